@@ -1,0 +1,3 @@
+//! Witnessmark: from a folder per piece of furniture to honest papers.
+
+pub mod photo;
