@@ -1,0 +1,91 @@
+// What the browser checks share: the folders that are uploaded alone, a server for each, the browser, the count.
+import { createRequire } from 'node:module';
+import fs from 'node:fs';
+import http from 'node:http';
+import path from 'node:path';
+
+export const require = createRequire(path.join(process.env.CHECKERS, 'package.json'));
+
+const TYPES = {
+  '.html': 'text/html; charset=utf-8', '.css': 'text/css', '.js': 'text/javascript', '.mjs': 'text/javascript',
+  '.json': 'application/json', '.svg': 'image/svg+xml', '.jpg': 'image/jpeg', '.jpeg': 'image/jpeg',
+  '.png': 'image/png', '.webp': 'image/webp', '.ico': 'image/x-icon', '.woff2': 'font/woff2',
+  '.pdf': 'application/pdf', '.ics': 'text/calendar', '.xml': 'application/xml', '.wasm': 'application/wasm',
+};
+
+/** The folders below `written` of which each must stand alone. */
+export function trees(written) {
+  const buyers = path.join(written, 'buyers');
+  const each = fs.existsSync(buyers) ? fs.readdirSync(buyers).sort().map(name => `buyers/${name}`) : [];
+  return ['showroom', ...each, 'archive'].filter(name => fs.existsSync(path.join(written, name)));
+}
+
+/** Serves one folder at an origin of its own, so that whatever reaches beyond it is seen as missing or foreign. */
+export async function serve(written, tree) {
+  const root = path.join(written, tree);
+  const server = http.createServer((request, response) => {
+    const asked = decodeURIComponent(new URL(request.url, 'http://x').pathname);
+    let file = path.join(root, path.normalize(asked));
+    if (file.endsWith(path.sep)) file += 'index.html';
+    fs.readFile(file, (error, bytes) => {
+      // A browser asks for this by itself; a site need not have one.
+      if (error) return response.writeHead(asked === '/favicon.ico' ? 204 : 404).end();
+      response.writeHead(200, { 'content-type': TYPES[path.extname(file)] ?? 'application/octet-stream' }).end(bytes);
+    });
+  });
+  await new Promise(ready => server.listen(0, '127.0.0.1', ready));
+  const pages = fs.readdirSync(root, { recursive: true })
+    .filter(name => name.endsWith('.html')).sort()
+    .map(name => ({ name: `${tree}/${name}`, path: `/${name.split(path.sep).map(encodeURIComponent).join('/')}` }));
+  return { tree, origin: `http://127.0.0.1:${server.address().port}`, pages, close: () => server.close() };
+}
+
+export function launch() {
+  return require('playwright-core').chromium.launch({
+    executablePath: '/usr/bin/chromium',
+    args: ['--no-sandbox', '--disable-gpu', '--disable-quic', '--no-first-run',
+      '--disable-background-networking', '--disable-component-update', '--disable-sync'],
+  });
+}
+
+/** Notes in `faults` every console or script error, failed request and request to another origin. */
+export function watch(page, origin, faults) {
+  page.on('console', message => { if (message.type() === 'error') faults.push(`console: ${message.text()}`); });
+  page.on('pageerror', error => faults.push(`script: ${error.message}`));
+  page.on('requestfailed', request => faults.push(`request failed: ${request.url()} ${request.failure()?.errorText}`));
+  page.on('response', answer => { if (answer.status() >= 400) faults.push(`status ${answer.status()}: ${answer.url()}`); });
+  page.on('request', request => {
+    const url = new URL(request.url());
+    if (!['data:', 'blob:'].includes(url.protocol) && url.origin !== origin) faults.push(`foreign request: ${url}`);
+  });
+}
+
+/** Fetches pictures that wait for scrolling, and names those that do not show. */
+export async function picturesMissing(page) {
+  const missing = await page.evaluate(() => Promise.all([...document.images].map(async image => {
+    image.loading = 'eager';
+    await image.decode().catch(() => {});
+    return image.naturalWidth > 0 ? '' : image.currentSrc || image.outerHTML;
+  })));
+  return missing.filter(Boolean).map(source => `picture does not show: ${source}`);
+}
+
+/** Does `work` on every item, three at a time. */
+export async function each(items, work) {
+  const queue = [...items];
+  const worker = async () => { while (queue.length) await work(queue.shift()); };
+  await Promise.all([worker(), worker(), worker()]);
+}
+
+/** Prints the faults found by page, adds to the count, and sets the exit code. `faults` maps a page to its list. */
+export function finish(faults) {
+  if (faults.size === 0) faults.set('(all)', ['no page was written']);
+  let failed = 0;
+  for (const [name, list] of faults) {
+    if (list.length) failed += 1;
+    for (const fault of new Set(list)) console.log(`${name}: ${fault}`);
+  }
+  fs.appendFileSync(process.env.TALLY, `${faults.size - failed} ${failed}\n`);
+  console.log(`${faults.size} pages, ${failed} with faults`);
+  process.exitCode = failed ? 1 : 0;
+}

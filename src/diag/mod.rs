@@ -1,0 +1,147 @@
+//! What is wrong with a record, where, and what to write instead.
+//!
+//! A [`Diagnostic`] is a finished sentence with a place; this floor knows how to
+//! draw it for a terminal and how to list it as data. It never decides anything.
+
+mod nearest;
+mod text;
+
+use std::ops::Range;
+
+use serde::Serialize;
+
+pub use nearest::nearest;
+pub use text::Drawing;
+
+/// How much a diagnostic matters.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Severity {
+    /// The papers would be wrong: the piece is left out until it is mended.
+    Error,
+    /// The papers are written, but something in them is missing or doubtful.
+    Warning,
+    /// The record is sound; this would make its papers better.
+    Advice,
+}
+
+impl Severity {
+    /// The word printed before a diagnostic.
+    pub fn word(self) -> &'static str {
+        match self {
+            Severity::Error => "error",
+            Severity::Warning => "warning",
+            Severity::Advice => "advice",
+        }
+    }
+}
+
+/// One kind of fault: its name, and what `explain` prints about it.
+#[derive(Debug, PartialEq, Eq)]
+pub struct Code {
+    /// Kebab-case; names the fault as it looks, never its cure.
+    pub name: &'static str,
+    /// How much it matters.
+    pub severity: Severity,
+    /// Why it matters to the workshop or the buyer.
+    pub why: &'static str,
+    /// What to do about it.
+    pub fix: &'static str,
+}
+
+/// Where in the workshop's folder a diagnostic belongs.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Place {
+    /// Path from the workshop's root, with forward slashes.
+    pub path: String,
+    /// Byte range in that file; `None` where the file as a whole is meant.
+    pub span: Option<(usize, usize)>,
+}
+
+impl Place {
+    /// A byte range of a text file.
+    pub fn at(path: &str, span: &Range<usize>) -> Self {
+        Place { path: path.to_owned(), span: Some((span.start, span.end)) }
+    }
+
+    /// A file or folder as a whole.
+    pub fn file(path: &str) -> Self {
+        Place { path: path.to_owned(), span: None }
+    }
+}
+
+/// A mistake or a gap in the records, with its place and its cure.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Diagnostic {
+    /// The kind of fault.
+    pub code: &'static Code,
+    /// Where it is.
+    pub place: Place,
+    /// What is wrong, in lower case and without a full stop.
+    pub message: String,
+    /// What to write instead; empty where the message says it all.
+    pub help: String,
+}
+
+impl Diagnostic {
+    /// A diagnostic without help.
+    pub fn new(code: &'static Code, place: Place, message: impl Into<String>) -> Self {
+        Diagnostic { code, place, message: message.into(), help: String::new() }
+    }
+
+    /// The same diagnostic, saying what to write instead.
+    pub fn help(mut self, help: impl Into<String>) -> Self {
+        self.help = help.into();
+        self
+    }
+
+    /// How much it matters.
+    pub fn severity(&self) -> Severity {
+        self.code.severity
+    }
+}
+
+/// Sorts the most serious first, then by file and place.
+pub fn sort(diagnostics: &mut [Diagnostic]) {
+    diagnostics.sort_by(|a, b| {
+        (a.severity(), &a.place, a.code.name, &a.message).cmp(&(
+            b.severity(),
+            &b.place,
+            b.code.name,
+            &b.message,
+        ))
+    });
+}
+
+/// Line and column of a byte offset, both counted from 1; columns count characters.
+pub fn line_and_column(text: &str, offset: usize) -> (usize, usize) {
+    let before = &text[..floor_boundary(text, offset)];
+    let line_start = before.rfind('\n').map_or(0, |newline| newline + 1);
+    (before.matches('\n').count() + 1, before[line_start..].chars().count() + 1)
+}
+
+/// The largest character boundary at or below `offset`.
+fn floor_boundary(text: &str, offset: usize) -> usize {
+    let mut at = offset.min(text.len());
+    while !text.is_char_boundary(at) {
+        at -= 1;
+    }
+    at
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn columns_count_characters_not_bytes() {
+        assert_eq!(line_and_column("äö = 1\nx = 2", 5), (1, 4));
+        assert_eq!(line_and_column("äö = 1\nx = 2", 9), (2, 1));
+    }
+
+    #[test]
+    fn an_offset_inside_a_character_or_past_the_end_is_still_a_place() {
+        assert_eq!(line_and_column("ä", 1), (1, 1));
+        assert_eq!(line_and_column("ab", 99), (1, 3));
+    }
+}

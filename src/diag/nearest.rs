@@ -1,0 +1,28 @@
+//! Spelling: the known word that a mistyped one was probably meant to be.
+
+/// The word of `known` nearest to `typed`, if any is near enough to be worth suggesting.
+///
+/// Underscores and spaces count as hyphens and case is ignored, since those are
+/// how the right word is most often mistyped.
+pub fn nearest<'a>(typed: &str, known: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
+    let typed = typed.trim().to_lowercase().replace(['_', ' '], "-");
+    known
+        .into_iter()
+        .map(|word| (strsim::damerau_levenshtein(&typed, word), word))
+        .filter(|(distance, word)| *distance <= word.chars().count().max(typed.chars().count()) / 3)
+        .min_by_key(|(distance, word)| (*distance, *word))
+        .map(|(_, word)| word)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::nearest;
+
+    #[test]
+    fn finds_the_word_that_was_meant() {
+        let known = ["how-known", "held", "standing", "size"];
+        assert_eq!(nearest("standng", known), Some("standing"));
+        assert_eq!(nearest("How_Known", known), Some("how-known"));
+        assert_eq!(nearest("dle", known), None);
+    }
+}

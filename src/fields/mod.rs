@@ -1,0 +1,297 @@
+//! Reading one TOML table at a time, remembering every mistake.
+//!
+//! A [`Value`] is read from one TOML value; a [`Field`] is taken from a table by its
+//! key and knows whether it may be absent. The macros of `shape` make both for whole
+//! tables, together with their JSON Schema. Records and tables of the trade are read alike.
+
+pub mod code;
+mod said;
+pub(crate) mod scalar;
+pub(crate) mod shape;
+
+use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
+use toml::Spanned;
+use toml::de::{DeTable, DeValue};
+
+pub use said::{Personal, Private, Said};
+pub use scalar::{Celsius, Count, Id, Landmark, Litres, Percent, Range, Text};
+
+use crate::diag::{Code, Diagnostic, Place, nearest};
+
+/// Where mistakes of one file are gathered while it is read.
+#[derive(Debug)]
+pub(crate) struct Reader<'a> {
+    /// The file's path from the workshop's root.
+    pub(crate) path: &'a str,
+    /// Every mistake so far.
+    pub(crate) problems: Vec<Diagnostic>,
+}
+
+impl Reader<'_> {
+    /// Notes a mistake at a place of the file.
+    pub(crate) fn note(
+        &mut self,
+        code: &'static Code,
+        span: &std::ops::Range<usize>,
+        message: impl Into<String>,
+        help: impl Into<String>,
+    ) {
+        self.problems.push(Diagnostic::new(code, Place::at(self.path, span), message).help(help));
+    }
+}
+
+/// Something that one TOML value can say.
+pub(crate) trait Value: Sized + JsonSchema {
+    /// Reads it, or notes what is wrong and returns `None`.
+    fn read(value: &Spanned<DeValue<'_>>, reader: &mut Reader<'_>) -> Option<Self>;
+}
+
+/// Something that a table holds under a key.
+pub(crate) trait Field: Sized {
+    /// Whether the table is useless without it.
+    const REQUIRED: bool;
+    /// Takes it from the table, or notes what is wrong and returns `None`.
+    fn take(fields: &Fields<'_>, key: &'static str, reader: &mut Reader<'_>) -> Option<Self>;
+    /// Its JSON Schema.
+    fn schema(generator: &mut SchemaGenerator) -> Schema;
+}
+
+/// One table being read.
+pub(crate) struct Fields<'a> {
+    table: &'a DeTable<'a>,
+    span: std::ops::Range<usize>,
+    name: &'static str,
+}
+
+impl<'a> Fields<'a> {
+    /// The table at `span`, called `name` in messages.
+    pub(crate) fn new(table: &'a DeTable<'a>, span: std::ops::Range<usize>, name: &'static str) -> Self {
+        Fields { table, span, name }
+    }
+
+    fn get(&self, key: &str) -> Option<&'a Spanned<DeValue<'a>>> {
+        self.table.get(key)
+    }
+
+    /// Notes every key that is none of `known`, with the nearest right one.
+    pub(crate) fn finish(&self, known: &[&'static str], reader: &mut Reader<'_>) {
+        for key in self.table.keys() {
+            let word = key.get_ref();
+            if known.contains(&word.as_ref()) {
+                continue;
+            }
+            let absent = known.iter().copied().filter(|known| self.get(known).is_none());
+            let help = match nearest(word, absent) {
+                Some(near) => format!("write `{near}`"),
+                None => format!("{} takes {}", self.name, list(known)),
+            };
+            reader.note(&code::UNKNOWN_KEY, &key.span(), format!("{} has no key `{word}`", self.name), help);
+        }
+    }
+
+    /// Whether an unknown key of the table was probably meant to be `key`.
+    fn mistyped(&self, key: &str, known: &[&'static str]) -> bool {
+        self.table
+            .keys()
+            .map(|word| word.get_ref().as_ref())
+            .any(|word: &str| !known.contains(&word) && nearest(word, known.iter().copied()) == Some(key))
+    }
+
+    /// Notes that a key is missing, unless an unknown key was probably meant to be it.
+    pub(crate) fn missing(&self, key: &'static str, known: &[&'static str], reader: &mut Reader<'_>) {
+        if !self.mistyped(key, known) {
+            reader.note(
+                &code::MISSING_KEY,
+                &self.span,
+                format!("{} has no `{key}`", self.name),
+                format!("add `{key} = …`"),
+            );
+        }
+    }
+
+    /// Whether the table says anything under a key.
+    pub(crate) fn has(&self, key: &str) -> bool {
+        self.get(key).is_some()
+    }
+}
+
+/// A comma-separated list of words in back-ticks, for messages.
+pub(crate) fn list(words: &[&'static str]) -> String {
+    let quoted: Vec<String> = words.iter().map(|word| format!("`{word}`")).collect();
+    quoted.join(", ")
+}
+
+/// What kind of value something is, for messages.
+pub(crate) fn kind(value: &DeValue<'_>) -> &'static str {
+    match value {
+        DeValue::String(_) => "text",
+        DeValue::Integer(_) => "a whole number",
+        DeValue::Float(_) => "a number",
+        DeValue::Boolean(_) => "true or false",
+        DeValue::Datetime(_) => "a date",
+        DeValue::Array(_) => "a list",
+        DeValue::Table(_) => "a table",
+    }
+}
+
+/// Notes that a value is of the wrong kind.
+pub(crate) fn wrong_kind<T>(
+    value: &Spanned<DeValue<'_>>,
+    wanted: &str,
+    help: &str,
+    reader: &mut Reader<'_>,
+) -> Option<T> {
+    reader.note(
+        &code::WRONG_KIND,
+        &value.span(),
+        format!("this is {}, and {wanted} is wanted", kind(value.get_ref())),
+        help,
+    );
+    None
+}
+
+impl<T: Value> Field for Said<T> {
+    const REQUIRED: bool = true;
+
+    fn take(fields: &Fields<'_>, key: &'static str, reader: &mut Reader<'_>) -> Option<Self> {
+        let value = fields.get(key)?;
+        Some(Said { value: T::read(value, reader)?, span: value.span() })
+    }
+
+    fn schema(generator: &mut SchemaGenerator) -> Schema {
+        generator.subschema_for::<T>()
+    }
+}
+
+impl<T: Value> Field for Option<Said<T>> {
+    const REQUIRED: bool = false;
+
+    fn take(fields: &Fields<'_>, key: &'static str, reader: &mut Reader<'_>) -> Option<Self> {
+        Some(if fields.has(key) { Said::take(fields, key, reader) } else { None })
+    }
+
+    fn schema(generator: &mut SchemaGenerator) -> Schema {
+        generator.subschema_for::<T>()
+    }
+}
+
+impl<T: Value> Field for Vec<Said<T>> {
+    const REQUIRED: bool = false;
+
+    fn take(fields: &Fields<'_>, key: &'static str, reader: &mut Reader<'_>) -> Option<Self> {
+        let Some(value) = fields.get(key) else {
+            return Some(Vec::new());
+        };
+        let DeValue::Array(array) = value.get_ref() else {
+            let help = match value.get_ref() {
+                DeValue::Table(_) => format!("write `[[{key}]]`, with two brackets"),
+                _ => "put it in square brackets".to_owned(),
+            };
+            wrong_kind::<()>(value, "a list", &help, reader);
+            return Some(Vec::new());
+        };
+        Some(elements(array.iter(), reader))
+    }
+
+    fn schema(generator: &mut SchemaGenerator) -> Schema {
+        let items = generator.subschema_for::<T>();
+        json_schema!({ "type": "array", "items": items })
+    }
+}
+
+/// Reads the elements of a list one by one, leaving out those that cannot be read.
+fn elements<'v, 'a: 'v, T: Value>(
+    values: impl Iterator<Item = &'v Spanned<DeValue<'a>>>,
+    reader: &mut Reader<'_>,
+) -> Vec<Said<T>> {
+    values.filter_map(|value| Some(Said { value: T::read(value, reader)?, span: value.span() })).collect()
+}
+
+/// A list that may be written as one bare value where it has only one element.
+#[derive(Debug, Clone, PartialEq)]
+pub struct OneOrMore<T>(pub Vec<Said<T>>);
+
+impl<T> Default for OneOrMore<T> {
+    fn default() -> Self {
+        OneOrMore(Vec::new())
+    }
+}
+
+impl<T> std::ops::Deref for OneOrMore<T> {
+    type Target = [Said<T>];
+
+    fn deref(&self) -> &[Said<T>] {
+        &self.0
+    }
+}
+
+impl<T: Value> Field for OneOrMore<T> {
+    const REQUIRED: bool = false;
+
+    fn take(fields: &Fields<'_>, key: &'static str, reader: &mut Reader<'_>) -> Option<Self> {
+        Some(OneOrMore(match fields.get(key) {
+            None => Vec::new(),
+            Some(value) => match value.get_ref() {
+                DeValue::Array(array) => elements(array.iter(), reader),
+                _ => elements(std::iter::once(value), reader),
+            },
+        }))
+    }
+
+    fn schema(generator: &mut SchemaGenerator) -> Schema {
+        let one = generator.subschema_for::<T>();
+        json_schema!({ "anyOf": [one, { "type": "array", "items": one }] })
+    }
+}
+
+impl<T: Field> Field for Private<T> {
+    const REQUIRED: bool = T::REQUIRED;
+
+    fn take(fields: &Fields<'_>, key: &'static str, reader: &mut Reader<'_>) -> Option<Self> {
+        T::take(fields, key, reader).map(Private::new)
+    }
+
+    fn schema(generator: &mut SchemaGenerator) -> Schema {
+        T::schema(generator)
+    }
+}
+
+impl<T: Field> Field for Personal<T> {
+    const REQUIRED: bool = T::REQUIRED;
+
+    fn take(fields: &Fields<'_>, key: &'static str, reader: &mut Reader<'_>) -> Option<Self> {
+        T::take(fields, key, reader).map(Personal::new)
+    }
+
+    fn schema(generator: &mut SchemaGenerator) -> Schema {
+        T::schema(generator)
+    }
+}
+
+/// Puts a description into a schema that may be a bare reference.
+pub(crate) fn described(mut schema: Schema, docs: &[&str]) -> Schema {
+    let text = docs.iter().map(|line| line.trim()).collect::<Vec<_>>().join(" ");
+    schema.insert("description".to_owned(), text.into());
+    schema
+}
+
+/// Reads one TOML text into a table's type, and says what could not be read.
+pub(crate) fn read_text<T>(
+    path: &str,
+    text: &str,
+    read: fn(&Fields<'_>, &mut Reader<'_>) -> Option<T>,
+) -> (Option<T>, Vec<Diagnostic>) {
+    let mut reader = Reader { path, problems: Vec::new() };
+    let (document, errors) = DeTable::parse_recoverable(text);
+    if errors.is_empty() {
+        // The document's own span is the whole file; a missing key is shown at its first line.
+        let found = read(&Fields::new(document.get_ref(), 0..0, "the file"), &mut reader);
+        return (found, reader.problems);
+    }
+    // After a break in the grammar values are placeholders, so the fields are not read at all.
+    for error in errors {
+        let span = error.span().unwrap_or(0..0);
+        reader.note(&code::BROKEN_TOML, &span, error.message().replace('\n', ", "), code::BROKEN_TOML.fix);
+    }
+    (None, reader.problems)
+}

@@ -1,0 +1,187 @@
+//! Parts of a piece and their standing.
+
+use crate::fields::OneOrMore;
+use crate::fields::Said;
+use crate::fields::shape::{choices, table, words};
+use crate::fields::{Count, Id, Text};
+use crate::unit::{Edtf, Length};
+
+words! {
+    /// What a part is to the piece as first made.
+    pub enum Standing {
+        /// As first made; say how that is known.
+        Original = "original",
+        /// An old repair or replacement, long settled, date not known.
+        OldRepair = "old-repair",
+        /// Added or changed after making and before this workshop.
+        Later = "later",
+        /// An old part from elsewhere, fitted by this workshop.
+        Salvaged = "salvaged",
+        /// Made or bought new by this workshop.
+        New = "new",
+        /// Taken away by this workshop.
+        Removed = "removed",
+        /// Absent when found and not replaced.
+        Missing = "missing",
+    }
+}
+
+words! {
+    /// How a part is built.
+    pub enum Build {
+        /// Solid timber.
+        Solid = "solid",
+        /// Veneer on a ground.
+        Veneered = "veneered",
+        /// A panel product such as plywood or fibreboard.
+        Panel = "panel",
+        /// Turned on a lathe.
+        Turned = "turned",
+        /// Steamed or laminated to a curve.
+        Bent = "bent",
+        /// Metal.
+        Metal = "metal",
+        /// Glass.
+        Glass = "glass",
+        /// Stone.
+        Stone = "stone",
+        /// Textile, cord, rush or cane.
+        Textile = "textile",
+        /// Leather.
+        Leather = "leather",
+    }
+}
+
+words! {
+    /// Which dimension the grain follows.
+    pub enum Grain {
+        /// The grain runs along the length.
+        Length = "length",
+        /// The grain runs along the width.
+        Width = "width",
+    }
+}
+
+words! {
+    /// How a board was sawn from the log.
+    pub enum Sawn {
+        /// Growth rings roughly parallel to the face.
+        FlatSawn = "flat-sawn",
+        /// Growth rings roughly square to the face.
+        QuarterSawn = "quarter-sawn",
+    }
+}
+
+words! {
+    /// How a wide part is held across its grain.
+    pub enum Held {
+        /// It can swell and shrink.
+        Free = "free",
+        /// It is screwed or glued across the grain.
+        FixedAcross = "fixed-across",
+    }
+}
+
+choices! {
+    /// How thick a shelf's ends are held.
+    pub enum Ends {
+        /// Resting on pins, cleats or in loose housings.
+        Supported = "supported",
+        /// Glued or screwed so that they cannot turn.
+        Fixed = "fixed",
+        /// Held at one end alone.
+        OneEnd = "one-end",
+    }
+}
+
+table! {
+    /// A part's dimensions.
+    pub struct PartSize ("size") {
+        /// Length in millimetres.
+        "length" => length: Option<Said<Length>>,
+        /// Width in millimetres.
+        "width" => width: Option<Said<Length>>,
+        /// Thickness in millimetres.
+        "thick" => thick: Option<Said<Length>>,
+        /// Diameter of a round part in millimetres.
+        "diameter" => diameter: Option<Said<Length>>,
+    }
+}
+
+table! {
+    /// A strip glued to a shelf's edge.
+    pub struct Lipping ("lipping") {
+        /// Its timber.
+        "timber" => timber: Said<Text>,
+        /// How deep it stands, in millimetres.
+        "depth" => depth: Said<Length>,
+        /// How thick it is from front to back, in millimetres.
+        "thick" => thick: Said<Length>,
+    }
+}
+
+table! {
+    /// A component of the piece.
+    pub struct Part ("[[part]]") {
+        /// Short name that the rest of the record calls it by.
+        "id" => id: Said<Id>,
+        /// What the papers call it.
+        "name" => name: Said<Text>,
+        /// What it is to the piece as first made.
+        "standing" => standing: Said<Standing>,
+        /// How its standing is known.
+        "how-known" => how_known: Option<Said<Text>>,
+        /// When it was added, if not with the piece; EDTF.
+        "since" => since: Option<Said<Edtf>>,
+        /// Its timber, or `unknown`.
+        "timber" => timber: Option<Said<Text>>,
+        /// How it is built.
+        "build" => build: Option<Said<Build>>,
+        /// What a veneer lies on.
+        "ground" => ground: Option<Said<Text>>,
+        /// The veneer's timber.
+        "veneer" => veneer: Option<Said<Text>>,
+        /// A strip along a shelf's front edge.
+        "lipping" => lipping: Option<Said<Lipping>>,
+        /// How many alike; one if not said.
+        "count" => count: Option<Said<Count>>,
+        /// Its dimensions.
+        "size" => size: Option<Said<PartSize>>,
+        /// Which dimension the grain follows.
+        "grain" => grain: Option<Said<Grain>>,
+        /// How it was sawn.
+        "sawn" => sawn: Option<Said<Sawn>>,
+        /// How it is held across the grain.
+        "held" => held: Option<Said<Held>>,
+        /// The stock it was made from.
+        "from-stock" => from_stock: Option<Said<Id>>,
+        /// What it replaces.
+        "instead-of" => instead_of: Option<Said<Text>>,
+        /// How it comes off again.
+        "undo" => undo: Option<Said<Text>>,
+        /// Anything else worth printing.
+        "note" => note: Option<Said<Text>>,
+    }
+}
+
+table! {
+    /// Screws, nails, hinges, glues and fittings of one kind.
+    pub struct Fixing ("[[fixing]]") {
+        /// The parts it holds.
+        "part" => part: OneOrMore<Id>,
+        /// Its kind, such as `screw-crosshead`, or free words.
+        "kind" => kind: Said<Text>,
+        /// How many.
+        "count" => count: Option<Said<Count>>,
+        /// What it is to the piece as first made.
+        "standing" => standing: Said<Standing>,
+        /// What it replaces.
+        "instead-of" => instead_of: Option<Said<Text>>,
+        /// Why it was chosen.
+        "why" => why: Option<Said<Text>>,
+        /// How it comes out again.
+        "undo" => undo: Option<Said<Text>>,
+        /// Anything else worth printing.
+        "note" => note: Option<Said<Text>>,
+    }
+}

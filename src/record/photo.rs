@@ -1,0 +1,95 @@
+//! What the record adds to its photographs.
+
+use crate::fields::OneOrMore;
+use crate::fields::Said;
+use crate::fields::shape::{choices, table};
+use crate::fields::{Id, Landmark, Percent, Text};
+use crate::unit::{Point, Rectangle};
+
+choices! {
+    /// When in the work a photograph was taken.
+    pub enum Stage {
+        /// As found.
+        Before = "before",
+        /// At work.
+        During = "during",
+        /// Seen once, and covered now.
+        Hidden = "hidden",
+        /// As finished.
+        After = "after",
+        /// On the day it left.
+        Handover = "handover",
+    }
+}
+
+table! {
+    /// A numbered mark on a photograph.
+    pub struct Mark ("mark") {
+        /// Where, as fractions of the upright photograph.
+        "at" => at: Said<Point>,
+        /// The finding it points at.
+        "finding" => finding: Option<Said<Id>>,
+        /// The part it points at.
+        "part" => part: Option<Said<Id>>,
+        /// The work it points at.
+        "work" => work: Option<Said<Id>>,
+        /// Words of its own.
+        "note" => note: Option<Said<Text>>,
+    }
+}
+
+table! {
+    /// What the record adds to one photograph; most need no entry.
+    pub struct PhotoEntry ("[[photo]]") {
+        /// The file's name in `photos/`.
+        "file" => file: Said<Text>,
+        /// What it shows, for those who cannot see it.
+        "alt" => alt: Option<Said<Text>>,
+        /// Words under the picture.
+        "caption" => caption: Option<Said<Text>>,
+        /// When it was taken, where the file's name does not say.
+        "stage" => stage: Option<Said<Stage>>,
+        /// What it is a view of, where the file's name does not say.
+        "view" => view: Option<Said<Text>>,
+        /// For the workshop's own archive alone.
+        "private" => private: Option<Said<bool>>,
+        /// Numbered marks.
+        "marks" => marks: Vec<Said<Mark>>,
+    }
+}
+
+table! {
+    /// Before and after of one view, where their names do not say so.
+    pub struct Pair ("[[pair]]") {
+        /// The file before.
+        "before" => before: Said<Text>,
+        /// The file after.
+        "after" => after: Said<Text>,
+        /// The same points in both.
+        "landmarks" => landmarks: Vec<Said<Landmark>>,
+        /// Whether the tone of the two is matched; true if not said.
+        "match-tone" => match_tone: Option<Said<bool>>,
+    }
+}
+
+table! {
+    /// A colour measured from a photograph.
+    pub struct Swatch ("[[swatch]]") {
+        /// The file.
+        "photo" => photo: Said<Text>,
+        /// A neutral grey card.
+        "grey" => grey: Option<Said<Rectangle>>,
+        /// The grey card's reflectance in percent, if known.
+        "grey-reflectance" => grey_reflectance: Option<Said<Percent>>,
+        /// The colour aimed at.
+        "target" => target: Said<Rectangle>,
+        /// The colour reached.
+        "result" => result: Said<Rectangle>,
+        /// The surface it was for, counted from 1.
+        "surface" => surface: Option<Said<crate::fields::Count>>,
+        /// The photograph's surface parts, where no surface has it.
+        "part" => part: OneOrMore<Id>,
+        /// Anything worth printing.
+        "note" => note: Option<Said<Text>>,
+    }
+}

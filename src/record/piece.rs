@@ -1,0 +1,172 @@
+//! `record.toml`: one piece of furniture.
+
+use chrono::NaiveDate;
+
+use super::bench::{Cost, Decision, Finding, Lesson, Open, Trial, Undone, Work};
+use super::part::{Ends, Fixing, Part};
+use super::photo::{Pair, PhotoEntry, Swatch};
+use super::surface::Surface;
+use crate::fields::shape::{table, words};
+use crate::fields::{Id, Text};
+use crate::fields::{Personal, Private, Said};
+use crate::unit::{Edtf, Hours, Length, Money};
+
+words! {
+    /// How far the work went.
+    pub enum Level {
+        /// Present damage stopped, nothing more.
+        Stabilise = "stabilise",
+        /// Brought back to a known earlier look or use.
+        Restore = "restore",
+        /// Made sound and usable; looks second.
+        Repair = "repair",
+        /// Made good for use today, with modern parts where that is practical.
+        Refurbish = "refurbish",
+        /// The surface coating removed and renewed.
+        Refinish = "refinish",
+        /// Changed for another use.
+        Adapt = "adapt",
+    }
+}
+
+table! {
+    /// The piece's outer dimensions.
+    pub struct Size ("size") {
+        /// Width in millimetres, from side to side.
+        "width" => width: Said<Length>,
+        /// Depth in millimetres, from front to back.
+        "depth" => depth: Said<Length>,
+        /// Height in millimetres.
+        "height" => height: Said<Length>,
+    }
+}
+
+table! {
+    /// How the piece was come by; for the archive alone.
+    pub struct Found ("[found]") {
+        /// The day.
+        "on" => on: Option<Said<NaiveDate>>,
+        /// From where.
+        "from" => from: Option<Said<Text>>,
+        /// What it cost.
+        "paid" => paid: Option<Said<Money>>,
+        /// Anything else.
+        "note" => note: Option<Said<Text>>,
+    }
+}
+
+table! {
+    /// A shelf that the buyer will load.
+    pub struct Shelf ("shelf") {
+        /// The part.
+        "part" => part: Said<Id>,
+        /// How its ends are held.
+        "ends" => ends: Option<Said<Ends>>,
+        /// The free span in millimetres; the part's length if not said.
+        "span" => span: Option<Said<Length>>,
+    }
+}
+
+table! {
+    /// What the buyer may do with the piece, and how.
+    pub struct Use ("[use]") {
+        /// What it is for.
+        "for" => r#for: Option<Said<Text>>,
+        /// Its shelves.
+        "shelves" => shelves: Vec<Said<Shelf>>,
+        /// Putting it up and together, step by step.
+        "assembly" => assembly: Vec<Said<Text>>,
+        /// Moving and taking apart, step by step.
+        "moving" => moving: Vec<Said<Text>>,
+        /// What to beware of.
+        "cautions" => cautions: Vec<Said<Text>>,
+    }
+}
+
+table! {
+    /// The day the piece leaves.
+    pub struct Handover ("[handover]") {
+        /// To whom.
+        "to" => to: Personal<Option<Said<Text>>>,
+        /// The day.
+        "on" => on: Option<Said<NaiveDate>>,
+        /// For how much.
+        "price" => price: Private<Option<Said<Money>>>,
+        /// What goes with it.
+        "given" => given: Vec<Said<Text>>,
+    }
+}
+
+table! {
+    /// Everything that is known about one piece.
+    pub struct Record ("record.toml") {
+        /// What it is, in a few words.
+        "title" => title: Said<Text>,
+        /// The workshop's number for it.
+        "number" => number: Said<Text>,
+        /// What it is, in two levels such as `table/gateleg`.
+        "kind" => kind: Said<Text>,
+        /// Years of making; EDTF.
+        "made" => made: Option<Said<Edtf>>,
+        /// What the years of making rest on.
+        "basis" => basis: Option<Said<Text>>,
+        /// Who made it, or `unknown`.
+        "maker" => maker: Option<Said<Text>>,
+        /// Labels, stamps, pencil marks and the like.
+        "inscriptions" => inscriptions: Option<Said<Text>>,
+        /// By what it can be told from others of its kind.
+        "told-by" => told_by: Option<Said<Text>>,
+        /// How far the work went.
+        "level" => level: Option<Said<Level>>,
+        /// The piece in a sentence.
+        "summary" => summary: Option<Said<Text>>,
+        /// How far the work went and why, signed by the workshop.
+        "stance" => stance: Option<Said<Text>>,
+        /// Whether the showroom shows it; true if not said.
+        "publish" => publish: Option<Said<bool>>,
+        /// The price asked, printed in the showroom until handover.
+        "asking" => asking: Option<Said<Money>>,
+        /// The photograph that stands for the piece.
+        "cover" => cover: Option<Said<Text>>,
+        /// A total of hours by estimate, where work entries carry none.
+        "hours" => hours: Private<Option<Said<Hours>>>,
+        /// Notes for the archive alone.
+        "notes" => notes: Private<Option<Said<Text>>>,
+        /// Its outer dimensions.
+        "size" => size: Option<Said<Size>>,
+        /// How it was come by.
+        "found" => found: Private<Option<Said<Found>>>,
+        /// Its parts.
+        "part" => parts: Vec<Said<Part>>,
+        /// What was observed.
+        "finding" => findings: Vec<Said<Finding>>,
+        /// What was decided.
+        "decision" => decisions: Vec<Said<Decision>>,
+        /// What was done.
+        "work" => works: Vec<Said<Work>>,
+        /// Screws, hinges, glues and the like.
+        "fixing" => fixings: Vec<Said<Fixing>>,
+        /// What was done to the surfaces.
+        "surface" => surfaces: Vec<Said<Surface>>,
+        /// Tests made or declared not made.
+        "test" => trials: Vec<Said<Trial>>,
+        /// What was left unmended.
+        "undone" => undone: Vec<Said<Undone>>,
+        /// What is still to do or to decide.
+        "open" => open: Vec<Said<Open>>,
+        /// What the record adds to its photographs.
+        "photo" => photos: Vec<Said<PhotoEntry>>,
+        /// Before and after, where file names do not say so.
+        "pair" => pairs: Vec<Said<Pair>>,
+        /// Colours measured from photographs.
+        "swatch" => swatches: Vec<Said<Swatch>>,
+        /// What to remember; for the archive alone.
+        "lesson" => lessons: Private<Vec<Said<Lesson>>>,
+        /// What it cost; for the archive alone.
+        "cost" => costs: Private<Vec<Said<Cost>>>,
+        /// What the buyer may do with it.
+        "use" => r#use: Option<Said<Use>>,
+        /// The day it leaves.
+        "handover" => handover: Option<Said<Handover>>,
+    }
+}

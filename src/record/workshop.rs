@@ -1,0 +1,134 @@
+//! `workshop.toml`: who does the work, in which money and units, with which tins.
+
+use crate::fields::shape::{choices, table};
+use crate::fields::{Celsius, Count, Id, Litres, Percent, Range, Text};
+use crate::fields::{Private, Said};
+use crate::unit::Money;
+
+choices! {
+    /// The language of the papers.
+    pub enum Language {
+        /// British English.
+        BritishEnglish = "en-GB",
+    }
+}
+
+choices! {
+    /// The units that papers print lengths in.
+    pub enum Units {
+        /// Millimetres alone.
+        Millimetres = "mm",
+        /// Millimetres, with inches after them.
+        MillimetresAndInches = "mm-and-inches",
+    }
+}
+
+choices! {
+    /// The size of printed papers.
+    pub enum Paper {
+        /// ISO 216 A4, 210 by 297 mm.
+        A4 = "A4",
+        /// US letter, 8.5 by 11 inches.
+        Letter = "letter",
+    }
+}
+
+table! {
+    /// The room that the buyer is assumed to have, through the year.
+    pub struct Climate ("[climate]") {
+        /// Lowest relative humidity of a year in percent, usually in the heating season.
+        "humidity-low" => humidity_low: Said<Percent>,
+        /// Highest relative humidity of a year in percent.
+        "humidity-high" => humidity_high: Said<Percent>,
+        /// Temperature in degrees Celsius.
+        "temperature" => temperature: Option<Said<Celsius>>,
+    }
+}
+
+table! {
+    /// A product that the workshop really uses; its label times override the family's.
+    pub struct Tin ("[[tin]]") {
+        /// The name that a surface's steps call it by, as `tin:id`.
+        "id" => id: Said<Id>,
+        /// The finish family it belongs to.
+        "is" => is: Said<Text>,
+        /// What the papers call it; generic words, or the label's if the workshop wants it named.
+        "name" => name: Option<Said<Text>>,
+        /// Hours until dust no longer sticks, as the label says.
+        "dust-dry-hours" => dust_dry_hours: Option<Said<Range>>,
+        /// Hours until the next coat, as the label says.
+        "recoat-hours" => recoat_hours: Option<Said<Range>>,
+        /// Days until light use, as the label says.
+        "light-use-days" => light_use_days: Option<Said<Range>>,
+        /// Days until it is fully hard, as the label says.
+        "full-cure-days" => full_cure_days: Option<Said<Range>>,
+        /// What the tin held when full, in litres.
+        "litres" => litres: Option<Said<Litres>>,
+        /// What the full tin cost.
+        "price" => price: Private<Option<Said<Money>>>,
+        /// Anything else on the label worth keeping.
+        "note" => note: Private<Option<Said<Text>>>,
+    }
+}
+
+table! {
+    /// The workshop: its name on the papers, its money and units, its tins.
+    pub struct Workshop ("workshop.toml") {
+        /// The name that stands on the papers.
+        "name" => name: Said<Text>,
+        /// Town or region, as printed.
+        "place" => place: Option<Said<Text>>,
+        /// How a buyer reaches the workshop, as printed.
+        "contact" => contact: Option<Said<Text>>,
+        /// A sentence or two for the showroom's front page.
+        "about" => about: Option<Said<Text>>,
+        /// A notice for every public page, such as that pictures are renderings.
+        "notice" => notice: Option<Said<Text>>,
+        /// The language of the papers; `en-GB`.
+        "language" => language: Option<Said<Language>>,
+        /// The currency's three letters (ISO 4217), such as `GBP`.
+        "currency" => currency: Option<Said<Text>>,
+        /// Units of length on the papers.
+        "units" => units: Option<Said<Units>>,
+        /// Paper size.
+        "paper" => paper: Option<Said<Paper>>,
+        /// What an hour of work is reckoned at; archive only.
+        "hourly-rate" => hourly_rate: Private<Option<Said<Money>>>,
+        /// Where the showroom will stand on the web, if anywhere.
+        "address" => address: Option<Said<Text>>,
+        /// The theme's name.
+        "theme" => theme: Option<Said<Id>>,
+        /// Widths of the pictures in pixels, such as `[1600, 960, 480]`.
+        "photo-widths" => photo_widths: Vec<Said<Count>>,
+        /// The largest photograph that is opened, in megapixels.
+        "photo-megapixels" => photo_megapixels: Option<Said<Count>>,
+        /// The room to assume for buyers.
+        "climate" => climate: Option<Said<Climate>>,
+        /// The workshop's real products.
+        "tin" => tins: Vec<Said<Tin>>,
+    }
+}
+
+table! {
+    /// Material kept for later pieces, and where it came from.
+    pub struct StockItem ("[[stock]]") {
+        /// The name that a part's `from-stock` calls it by.
+        "id" => id: Said<Id>,
+        /// What it is, as printed.
+        "what" => what: Said<Text>,
+        /// Where it came from, as printed.
+        "origin" => origin: Option<Said<Text>>,
+        /// What it cost.
+        "paid" => paid: Private<Option<Said<Money>>>,
+        /// Anything else.
+        "note" => note: Private<Option<Said<Text>>>,
+    }
+}
+
+table! {
+    /// `stock.toml`: everything kept for later.
+    pub struct Stock ("stock.toml") {
+        /// The items.
+        "stock" => items: Vec<Said<StockItem>>,
+    }
+}

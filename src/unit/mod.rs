@@ -1,0 +1,13 @@
+//! Quantities: lengths, money, hours, fractions of a picture, years of making.
+//!
+//! Units live in the types here; rounding and printing happen in the view.
+
+pub mod edtf;
+mod fraction;
+mod length;
+mod money;
+
+pub use edtf::Edtf;
+pub use fraction::{Fraction, Point, Rectangle};
+pub use length::Length;
+pub use money::{Hours, Money};
