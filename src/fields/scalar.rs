@@ -38,6 +38,14 @@ pub struct Celsius(pub f64);
 #[derive(Debug, Clone, Copy, PartialEq, PartialOrd)]
 pub struct Litres(pub f64);
 
+/// A year of our era; negative before it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Year(pub i32);
+
+/// A figure of a table, above zero, in the unit its key names.
+#[derive(Debug, Clone, Copy, PartialEq, PartialOrd)]
+pub struct Figure(pub f64);
+
 /// The four numbers of one landmark: x and y before, x and y after.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Landmark {
@@ -282,6 +290,11 @@ numeric!(Celsius, "a room's temperature in degrees Celsius, from -10 to 50", "20
 numeric!(Litres, "a quantity in litres, above 0 and at most 1000", "0.75",
     |n| (n > 0.0 && n <= 1000.0).then_some(Litres(n)),
     { "description": "Litres.", "type": "number", "exclusiveMinimum": 0, "maximum": 1000 });
+numeric!(Year, "a year from -10 000 to 2200", "1936",
+    |n| (n.fract() == 0.0 && (-10_000.0..=2200.0).contains(&n)).then_some(Year(n as i32)),
+    { "type": "integer", "minimum": -10_000, "maximum": 2200 });
+numeric!(Figure, "a figure above 0", "0.00365", |n| (n > 0.0 && n.is_finite()).then_some(Figure(n)),
+    { "type": "number", "exclusiveMinimum": 0 });
 numeric!(Fraction, "a fraction from 0 to 1", "0.42", Fraction::new, { "type": "number", "minimum": 0, "maximum": 1 });
 numeric!(Count, "a count, a whole number from 1 to 100 000", "4",
     |n| (n.fract() == 0.0 && (1.0..=100_000.0).contains(&n)).then_some(Count(n as u32)),

@@ -1,0 +1,41 @@
+//! Facts that follow from the record: pure functions, no files, no clock.
+//!
+//! Everything is computed here once and carried; `inspect`, `view` and `render` never compute it again.
+
+mod buildup;
+mod ledger;
+mod photographs;
+mod standing;
+
+pub use buildup::{Build, Coating, Film, Layered, coating};
+pub use ledger::Ledger;
+pub use photographs::{Photograph, Photographs};
+pub use standing::Standings;
+
+use crate::fields::Private;
+use crate::record::{Folder, Piece, Record};
+use crate::trade::Trade;
+
+/// What follows from one piece's record.
+#[derive(Debug)]
+pub struct Facts {
+    /// Its photographs, with what the record adds, in the order of the work.
+    pub photographs: Photographs,
+    /// The layers on each surface today, in the order of the record's surfaces.
+    pub surfaces: Vec<Build>,
+    /// Its parts, counted by standing.
+    pub standings: Standings,
+    /// Hours and costs.
+    pub ledger: Private<Ledger>,
+}
+
+/// Derives everything about one piece.
+pub fn facts(folder: &Folder, piece: &Piece, record: &Record, trade: &Trade) -> Facts {
+    let tins = folder.workshop.as_ref().map_or(&[][..], |workshop| &workshop.tins);
+    Facts {
+        photographs: photographs::photographs(piece, record),
+        surfaces: record.surfaces.iter().map(|surface| buildup::build(surface, tins, trade)).collect(),
+        standings: standing::standings(&record.parts),
+        ledger: Private::new(ledger::ledger(record)),
+    }
+}

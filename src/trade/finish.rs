@@ -1,0 +1,158 @@
+//! Finish families: what a surface may carry, and how its owner looks after it.
+
+use crate::fields::shape::{choices, table};
+use crate::fields::{Id, Range, Said, Text};
+
+choices! {
+    /// The chemistry of a finish, as a workshop sorts its shelf.
+    pub enum Group {
+        /// Drying oils.
+        Oil = "oil",
+        /// Oil with varnish or resin in it.
+        OilVarnish = "oil-varnish",
+        /// Waxes.
+        Wax = "wax",
+        /// Shellac.
+        Shellac = "shellac",
+        /// Solvent lacquers.
+        Lacquer = "lacquer",
+        /// Oil and resin varnishes.
+        Varnish = "varnish",
+        /// Water-borne clear finishes.
+        Waterborne = "waterborne",
+        /// Paints.
+        Paint = "paint",
+        /// Stains and dyes.
+        Stain = "stain",
+        /// Sealers.
+        Sealer = "sealer",
+        /// Everything else, such as a material that is its own surface.
+        Other = "other",
+    }
+}
+
+choices! {
+    /// Where a finish lies.
+    pub enum Layer {
+        /// In the wood's pores.
+        InWood = "in-wood",
+        /// As a very thin film on it.
+        ThinFilm = "thin-film",
+        /// As a film on it.
+        Film = "film",
+        /// As colour in or on it.
+        Colour = "colour",
+        /// As preparation for what follows.
+        Preparation = "preparation",
+        /// Nowhere: the material is its own surface.
+        Surface = "surface",
+    }
+}
+
+choices! {
+    /// Whether the owner can mend a small fault alone.
+    pub enum OwnerRepair {
+        /// With care, yes.
+        Yes = "yes",
+        /// Small faults only.
+        Partly = "partly",
+        /// It is work for a finisher.
+        No = "no",
+    }
+}
+
+choices! {
+    /// How a fact came to be known.
+    pub enum Seen {
+        /// Its wording was read.
+        Read = "read",
+        /// It is recalled and was not read.
+        Memory = "memory",
+        /// It is computed from rows beside it.
+        Computed = "computed",
+    }
+}
+
+table! {
+    /// A fact about a finish, with its own source.
+    pub struct Fact ("fact") {
+        /// The fact.
+        "text" => text: Said<Text>,
+        /// Title, edition and table; or `common practice, no source`.
+        "source" => source: Said<Text>,
+        /// How it came to be known.
+        "seen" => seen: Said<Seen>,
+    }
+}
+
+table! {
+    /// One finish family.
+    pub struct Finish ("[[finish]]") {
+        /// The id that steps call it by.
+        "id" => id: Said<Id>,
+        /// Its name, as printed.
+        "name" => name: Said<Text>,
+        /// What it is, in everyday words.
+        "plain" => plain: Said<Text>,
+        /// Its chemistry.
+        "group" => group: Said<Group>,
+        /// Where it lies.
+        "layer" => layer: Said<Layer>,
+        /// Whether it protects what lies below.
+        "protective" => protective: Said<bool>,
+        /// Editorial rating from 1 to 5, 0 where it means nothing: water.
+        "water" => water: Said<Range>,
+        /// The same: dry heat.
+        "dry-heat" => dry_heat: Said<Range>,
+        /// The same: wet heat.
+        "wet-heat" => wet_heat: Said<Range>,
+        /// The same: alcohol.
+        "alcohol" => alcohol: Said<Range>,
+        /// The same: rubbing.
+        "abrasion" => abrasion: Said<Range>,
+        /// The same: sunlight.
+        "sunlight" => sunlight: Said<Range>,
+        /// Hours until dust no longer sticks, at 20 °C and about 50 % RH.
+        "dust-dry-hours" => dust_dry_hours: Option<Said<Range>>,
+        /// Hours until the next coat.
+        "recoat-hours" => recoat_hours: Option<Said<Range>>,
+        /// Days until light use with mats.
+        "light-use-days" => light_use_days: Option<Said<Range>>,
+        /// Days until it is fully hard.
+        "full-cure-days" => full_cure_days: Option<Said<Range>>,
+        /// How to dust it.
+        "dust" => dust: Said<Text>,
+        /// How to clean it.
+        "clean" => clean: Said<Text>,
+        /// What to do about a spill.
+        "spill" => spill: Said<Text>,
+        /// What to do about a ring.
+        "ring" => ring: Said<Text>,
+        /// How to renew it.
+        "renew" => renew: Said<Text>,
+        /// Months between renewals.
+        "renew-months" => renew_months: Option<Said<Range>>,
+        /// What never to do; each follows the word "Never".
+        "never" => never: Vec<Said<Text>>,
+        /// How it comes off, for the next restorer.
+        "undo" => undo: Said<Text>,
+        /// Whether the owner can mend a small fault.
+        "owner-repair" => owner_repair: Said<OwnerRepair>,
+        /// Hazards of applying it.
+        "bench-hazards" => bench_hazards: Vec<Said<Text>>,
+        /// Whether its rags can heat up and ignite by themselves.
+        "rags-self-heat" => rags_self_heat: Said<bool>,
+        /// Where the row comes from.
+        "source" => source: Said<Text>,
+        /// Facts with sources of their own.
+        "facts" => facts: Vec<Said<Fact>>,
+    }
+}
+
+table! {
+    /// The table of finishes.
+    pub struct FinishTable ("finish.toml") {
+        /// The rows.
+        "finish" => rows: Vec<Said<Finish>>,
+    }
+}

@@ -1,0 +1,132 @@
+//! What the trade knows: finishes, fixings, terms, timbers, each row with its source.
+//!
+//! The tables are TOML files compiled in and read by the same reader as records.
+
+mod finish;
+mod fixing;
+mod term;
+mod timber;
+
+use std::sync::LazyLock;
+
+use crate::diag::nearest;
+use crate::fields::{Fields, Reader, Said, read_text};
+
+pub use finish::{Finish, Group, Layer};
+pub use fixing::{Era, FixingKind};
+pub use term::Term;
+pub use timber::Timber;
+
+/// All tables of the trade.
+#[derive(Debug)]
+pub struct Trade {
+    /// Finish families, by id.
+    pub finishes: Vec<Said<Finish>>,
+    /// Kinds of fixing, by id.
+    pub fixings: Vec<Said<FixingKind>>,
+    /// Words for what is seen.
+    pub terms: Vec<Said<Term>>,
+    /// Timbers, by id.
+    pub timbers: Vec<Said<Timber>>,
+}
+
+impl Trade {
+    /// The tables that are compiled in.
+    pub fn built_in() -> &'static Trade {
+        static BUILT_IN: LazyLock<Trade> = LazyLock::new(|| Trade {
+            finishes: table("finish.toml", include_str!("finish.toml"), finish::FinishTable::read_table).rows,
+            fixings: table("fixing.toml", include_str!("fixing.toml"), fixing::FixingTable::read_table).rows,
+            terms: table("term.toml", include_str!("term.toml"), term::TermTable::read_table).rows,
+            timbers: table("timber.toml", include_str!("timber.toml"), timber::TimberTable::read_table).rows,
+        });
+        &BUILT_IN
+    }
+
+    /// The finish family of this id.
+    pub fn finish(&self, id: &str) -> Option<&Finish> {
+        self.finishes.iter().find(|row| &*row.id.0 == id).map(|row| &row.value)
+    }
+
+    /// The kind of fixing of this id.
+    pub fn fixing(&self, id: &str) -> Option<&FixingKind> {
+        self.fixings.iter().find(|row| &*row.id.0 == id).map(|row| &row.value)
+    }
+
+    /// The term of this id, label or other name.
+    pub fn term(&self, word: &str) -> Option<&Term> {
+        self.terms.iter().map(|row| &row.value).find(|row| {
+            *row.id.0 == *word || **row.label == *word || row.also.iter().any(|also| ***also == *word)
+        })
+    }
+
+    /// The timber of this id or common name.
+    pub fn timber(&self, word: &str) -> Option<&Timber> {
+        let by_id = self.timbers.iter().map(|row| &row.value).find(|row| *row.id.0 == *word);
+        by_id.or_else(|| {
+            self.timbers
+                .iter()
+                .map(|row| &row.value)
+                .find(|row| **row.name == *word || row.also.iter().any(|also| ***also == *word))
+        })
+    }
+
+    /// The finish id nearest to a mistyped one.
+    pub fn nearest_finish(&self, word: &str) -> Option<&str> {
+        nearest(word, self.finishes.iter().map(|row| row.id.0.as_str()))
+    }
+
+    /// The fixing id nearest to a mistyped one.
+    pub fn nearest_fixing(&self, word: &str) -> Option<&str> {
+        nearest(word, self.fixings.iter().map(|row| row.id.0.as_str()))
+    }
+
+    /// The timber id nearest to a mistyped one.
+    pub fn nearest_timber(&self, word: &str) -> Option<&str> {
+        nearest(word, self.timbers.iter().map(|row| row.id.0.as_str()))
+    }
+}
+
+/// Reads a compiled-in table.
+fn table<T>(name: &str, text: &str, read: fn(&Fields<'_>, &mut Reader<'_>) -> Option<T>) -> T {
+    let (table, problems) = read_text(name, text, read);
+    assert!(problems.is_empty(), "{name} is compiled in, and a test reads it: {problems:?}");
+    table.expect("a table without problems was read")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_compiled_in_row_reads_and_names_its_source() {
+        let trade = Trade::built_in();
+        assert!(trade.finishes.len() >= 20);
+        assert!(trade.finishes.iter().all(|row| !row.source.is_empty()));
+        assert!(trade.fixings.iter().all(|row| !row.source.is_empty()));
+        assert!(trade.terms.iter().all(|row| !row.source.is_empty()));
+        assert!(trade.timbers.iter().all(|row| !row.source.is_empty()));
+    }
+
+    #[test]
+    fn ids_are_sorted_and_stand_once() {
+        let trade = Trade::built_in();
+        let lists: [Vec<&str>; 4] = [
+            trade.finishes.iter().map(|row| row.id.0.as_str()).collect(),
+            trade.fixings.iter().map(|row| row.id.0.as_str()).collect(),
+            trade.terms.iter().map(|row| row.id.0.as_str()).collect(),
+            trade.timbers.iter().map(|row| row.id.0.as_str()).collect(),
+        ];
+        for ids in lists {
+            assert!(ids.windows(2).all(|pair| pair[0] < pair[1]), "{ids:?}");
+        }
+    }
+
+    #[test]
+    fn a_timber_is_found_by_any_of_its_names() {
+        let trade = Trade::built_in();
+        assert_eq!(
+            trade.timber("birch").map(|row| row.id.0.as_str()),
+            trade.timber("paper-birch").map(|row| row.id.0.as_str())
+        );
+    }
+}
