@@ -1,0 +1,222 @@
+//! From bytes to pixels, as the camera held them and in the camera's own colours.
+
+use image::{ColorType, ExtendedColorType, ImageDecoder};
+use zune_jpeg::JpegDecoder;
+use zune_jpeg::zune_core::bytestream::ZCursor;
+use zune_jpeg::zune_core::colorspace::ColorSpace;
+use zune_jpeg::zune_core::options::DecoderOptions;
+
+use super::colour::Profile;
+use super::header::{self, Front, Header, Store};
+use super::jpeg::{Icc, Outline};
+use super::upright::Turn;
+use super::{Defect, Fault, Ink, Raster};
+
+/// A decoded photograph before it is turned and its colours are brought to sRGB.
+pub(super) struct Negative {
+    pub(super) header: Header,
+    pub(super) turn: Turn,
+    pub(super) raster: Raster,
+    pub(super) profile: Profile,
+    pub(super) defects: Vec<Defect>,
+}
+
+/// Decodes a photograph wholly.
+pub(super) fn decode(bytes: &[u8], max_pixels: u64) -> Result<Negative, Fault> {
+    let Front { header, turn, adobe_rgb, mut defects, store } = header::read(bytes, max_pixels)?;
+    let size = turn.size((header.width, header.height));
+    let (raster, profile) = match store {
+        Store::Jpeg(outline) => {
+            let (raster, defect) = jpeg(bytes, &outline)?;
+            defects.extend(defect);
+            let profile = match outline.icc(bytes) {
+                Icc::None if adobe_rgb => Profile::AdobeRgb,
+                Icc::None => Profile::Unmarked,
+                Icc::Whole(profile) => Profile::Embedded(profile),
+                Icc::Broken => Profile::Broken,
+            };
+            (raster, profile)
+        }
+        Store::Other(mut decoder) => {
+            let profile = decoder.icc_profile().ok().flatten();
+            if matches!(decoder.original_color_type(), ExtendedColorType::Cmyk8 | ExtendedColorType::Cmyk16) {
+                // The decoder turns inks into light by itself, so that their profile fits no more.
+                defects.push(Defect::ApproximateColours);
+                (other(decoder, size)?, Profile::Unmarked)
+            } else {
+                (other(decoder, size)?, profile.map_or(Profile::Unmarked, Profile::Embedded))
+            }
+        }
+    };
+    Ok(Negative { header, turn, raster, profile, defects })
+}
+
+/// Percent of the height that may be missing at the bottom: what is left of less is no use to anybody.
+const MOST_MISSING: u8 = 90;
+
+/// Decodes a JPEG with the decoder that does its variant right: strictly first, then with whatever is left of it.
+fn jpeg(bytes: &[u8], outline: &Outline) -> Result<(Raster, Option<Defect>), Fault> {
+    let ending = outline.ending(bytes)?;
+    let bare = outline.bare(bytes, &ending);
+    if outline.components == 4 || outline.one_component_a_scan() {
+        return uncommon(&bare, outline).map(|raster| (raster, None));
+    }
+    let words = match common(&bare, outline, true) {
+        Ok(raster) if ending.marked => return Ok((raster, None)),
+        Ok(raster) => return Ok((raster, Some(Defect::CutShort { missing: 0 }))),
+        Err(words) => words,
+    };
+    let raster = common(&bare, outline, false).map_err(|_| Fault::Unreadable(words.clone()))?;
+    let missing = missing(&raster);
+    if missing > MOST_MISSING || is_uniform(&raster) {
+        return Err(Fault::Unreadable(words));
+    }
+    let defect =
+        if ending.marked { Defect::Damaged { words, missing } } else { Defect::CutShort { missing } };
+    Ok((raster, Some(defect)))
+}
+
+/// The fast decoder, for grey and three components.
+fn common(bare: &[u8], outline: &Outline, strict: bool) -> Result<Raster, String> {
+    let (ink, colours) = match outline.components {
+        1 => (Ink::Grey, ColorSpace::Luma),
+        _ => (Ink::Rgb, ColorSpace::RGB),
+    };
+    let options = DecoderOptions::default()
+        .set_strict_mode(strict)
+        .set_max_width(usize::from(u16::MAX))
+        .set_max_height(usize::from(u16::MAX))
+        .jpeg_set_out_colorspace(colours);
+    let samples = JpegDecoder::new_with_options(ZCursor::new(bare), options)
+        .decode()
+        .map_err(|error| error.to_string())?;
+    raster(outline, ink, samples)
+        .ok_or_else(|| "the decoder gave another size than the header has".to_owned())
+}
+
+/// The slower decoder, for inks and for components in scans of their own. It is always strict.
+fn uncommon(bare: &[u8], outline: &Outline) -> Result<Raster, Fault> {
+    let mut decoder = jpeg_decoder::Decoder::new(bare);
+    if outline.components == 4 {
+        let inks = if outline.adobe == Some(2) {
+            jpeg_decoder::ColorTransform::YCCK
+        } else {
+            jpeg_decoder::ColorTransform::CMYK
+        };
+        decoder.set_color_transform(inks);
+    }
+    let mut samples = decoder.decode().map_err(|error| Fault::Unreadable(error.to_string()))?;
+    let ink = match outline.components {
+        1 => Ink::Grey,
+        3 => Ink::Rgb,
+        _ => Ink::Cmyk,
+    };
+    // Files with the Adobe segment hold the inks inverted, and the decoder takes every file for such a one.
+    if ink == Ink::Cmyk && outline.adobe.is_none() {
+        samples.iter_mut().for_each(|sample| *sample = 255 - *sample);
+    }
+    raster(outline, ink, samples)
+        .ok_or_else(|| Fault::Unreadable("the decoder gave another size than the header has".to_owned()))
+}
+
+/// The samples as a raster, if there are as many as the header promised.
+fn raster(outline: &Outline, ink: Ink, samples: Vec<u8>) -> Option<Raster> {
+    let (width, height) = (u32::from(outline.width), u32::from(outline.height));
+    let whole = samples.len() == width as usize * height as usize * ink.channels();
+    whole.then(|| Raster::new(width, height, ink, samples))
+}
+
+/// Whether every pixel is the same: all that a forgiving decoder returns when nothing could be decoded.
+fn is_uniform(raster: &Raster) -> bool {
+    let samples = raster.samples();
+    samples[raster.ink().channels()..] == samples[..samples.len() - raster.ink().channels()]
+}
+
+/// Percent of the rows, at the bottom, that hold only the grey which stands for no data.
+fn missing(raster: &Raster) -> u8 {
+    let stride = raster.width() as usize * raster.ink().channels();
+    let grey =
+        raster.samples().chunks_exact(stride).rev().take_while(|row| row.iter().all(|&sample| sample == 128));
+    let percent = grey.count() * 100 / raster.height() as usize;
+    u8::try_from(percent).expect("a part of the rows is at most 100 percent of them")
+}
+
+/// Decodes PNG, WebP and TIFF: 16 bits become 8, and transparency lies on white.
+fn other(mut decoder: Box<dyn ImageDecoder + '_>, size: (u32, u32)) -> Result<Raster, Fault> {
+    let colours = decoder.color_type();
+    let deep = match colours {
+        ColorType::L8 | ColorType::La8 | ColorType::Rgb8 | ColorType::Rgba8 => false,
+        ColorType::L16 | ColorType::La16 | ColorType::Rgb16 | ColorType::Rgba16 => true,
+        _ => return Err(Fault::Unsupported(format!("a picture of {colours:?} samples"))),
+    };
+    let mut limits = image::Limits::no_limits();
+    limits.max_alloc = Some(header::allowance(size));
+    let refusal = |error| header::refusal(&error);
+    decoder.set_limits(limits).map_err(refusal)?;
+    let mut samples = vec![0; size.0 as usize * size.1 as usize * usize::from(colours.bytes_per_pixel())];
+    decoder.read_image_boxed(&mut samples).map_err(refusal)?;
+    if deep {
+        samples = eight_bits(samples);
+    }
+    let (ink, samples) = match colours.channel_count() {
+        1 => (Ink::Grey, samples),
+        2 => (Ink::Grey, on_white::<2>(samples)),
+        3 => (Ink::Rgb, samples),
+        _ => (Ink::Rgb, on_white::<4>(samples)),
+    };
+    Ok(Raster::new(size.0, size.1, ink, samples))
+}
+
+/// 16-bit samples in the order of this machine's bytes, rounded to 8 bits.
+fn eight_bits(samples: Vec<u8>) -> Vec<u8> {
+    let (samples, _) = samples.as_chunks::<2>();
+    let round = |&sample: &[u8; 2]| {
+        let rounded = (u32::from(u16::from_ne_bytes(sample)) * 255 + 32_767) / 65_535;
+        u8::try_from(rounded).expect("65,535 becomes 255")
+    };
+    samples.iter().map(round).collect()
+}
+
+/// Pixels of `CHANNELS` samples, the last of which says how opaque they are, laid on white paper.
+fn on_white<const CHANNELS: usize>(samples: Vec<u8>) -> Vec<u8> {
+    let (pixels, _) = samples.as_chunks::<CHANNELS>();
+    let mut flat = Vec::with_capacity(pixels.len() * (CHANNELS - 1));
+    for pixel in pixels {
+        let opaque = u32::from(pixel[CHANNELS - 1]);
+        for &sample in &pixel[..CHANNELS - 1] {
+            let mixed = (u32::from(sample) * opaque + 255 * (255 - opaque) + 127) / 255;
+            flat.push(u8::try_from(mixed).expect("a mixture of two samples lies between them"));
+        }
+    }
+    flat
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn sixteen_bits_round_to_the_nearest_eight() {
+        for (deep, flat) in [
+            (0_u16, 0),
+            (128, 0),
+            (129, 1),
+            (257, 1),
+            (32_768, 128),
+            (65_406, 254),
+            (65_407, 255),
+            (65_535, 255),
+        ] {
+            assert_eq!(eight_bits(deep.to_ne_bytes().to_vec()), [flat], "{deep}");
+        }
+    }
+
+    #[test]
+    fn transparency_lies_on_white() {
+        assert_eq!(
+            on_white::<4>(vec![10, 20, 30, 255, 10, 20, 30, 0, 0, 100, 200, 128]),
+            [10, 20, 30, 255, 255, 255, 127, 177, 227]
+        );
+        assert_eq!(on_white::<2>(vec![0, 51]), [204]);
+    }
+}

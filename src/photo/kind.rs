@@ -1,0 +1,84 @@
+//! What a file is, from its first bytes: a name may lie, and often does after a transfer from a phone.
+
+use super::Fault;
+
+/// The form a photograph is stored in.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Format {
+    /// JPEG, ISO/IEC 10918-1.
+    Jpeg,
+    /// PNG, ISO/IEC 15948.
+    Png,
+    /// WebP, RFC 9649.
+    WebP,
+    /// TIFF 6.0.
+    Tiff,
+}
+
+/// The form of the photograph in `bytes`.
+///
+/// # Errors
+/// [`Fault::Empty`], [`Fault::NotAPhotograph`], or [`Fault::ExportFirst`] for forms that are recognised but not read.
+pub(super) fn sniff(bytes: &[u8]) -> Result<Format, Fault> {
+    match bytes {
+        [] => Err(Fault::Empty),
+        [0xFF, 0xD8, 0xFF, ..] => Ok(Format::Jpeg),
+        [0x89, b'P', b'N', b'G', b'\r', b'\n', 0x1A, b'\n', ..] => Ok(Format::Png),
+        [b'R', b'I', b'F', b'F', _, _, _, _, b'W', b'E', b'B', b'P', ..] => Ok(Format::WebP),
+        // One maker's raw files begin as a TIFF and sign themselves a few bytes later.
+        [b'I', b'I', 42, 0, _, _, _, _, b'C', b'R', ..] => Err(Fault::ExportFirst(RAW)),
+        [b'I', b'I', 42, 0, ..] | [b'M', b'M', 0, 42, ..] => Ok(Format::Tiff),
+        [b'I', b'I', b'R' | b'U', ..] | [b'F', b'U', b'J', b'I', b'F', b'I', b'L', b'M', ..] => {
+            Err(Fault::ExportFirst(RAW))
+        }
+        [_, _, _, _, b'f', b't', b'y', b'p', brand @ ..] => Err(boxed(brand)),
+        [0xFF, 0x0A, ..] | [0, 0, 0, 12, b'J', b'X', b'L', b' ', ..] => Err(Fault::ExportFirst("JPEG XL")),
+        [0, 0, 0, 12, b'j', b'P', b' ', b' ', ..] => Err(Fault::ExportFirst("JPEG 2000")),
+        [b'G', b'I', b'F', b'8', ..] => Err(Fault::ExportFirst("GIF")),
+        [b'B', b'M', _, _, _, _, 0, 0, 0, 0, ..] => Err(Fault::ExportFirst("BMP")),
+        _ => Err(Fault::NotAPhotograph),
+    }
+}
+
+/// How camera raw files are called in faults.
+pub(super) const RAW: &str = "a camera raw file";
+
+/// The fault for a file of the ISO base media family, by its brand (ISO/IEC 23008-12, annex B, from memory).
+fn boxed(brand: &[u8]) -> Fault {
+    match brand.get(..4) {
+        Some(b"heic" | b"heix" | b"heim" | b"heis" | b"hevc" | b"hevx" | b"mif1" | b"msf1") => {
+            Fault::ExportFirst("HEIC")
+        }
+        Some(b"avif" | b"avis") => Fault::ExportFirst("AVIF"),
+        Some(b"crx ") => Fault::ExportFirst(RAW),
+        _ => Fault::NotAPhotograph,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn forms_not_read_say_what_to_do() {
+        for (bytes, name) in [
+            (&b"\0\0\0\x18ftypheic\0\0\0\0"[..], "HEIC"),
+            (b"\0\0\0\x18ftypmif1\0\0\0\0", "HEIC"),
+            (b"\0\0\0\x18ftypavif\0\0\0\0", "AVIF"),
+            (b"II*\0\x10\0\0\0CR\x02\0", "a camera raw file"),
+            (b"GIF89a\x01\0\x01\0", "GIF"),
+        ] {
+            let fault = sniff(bytes).unwrap_err();
+            assert_eq!(fault, Fault::ExportFirst(name));
+            assert!(fault.to_string().contains("export the photograph as JPEG"), "{fault}");
+        }
+    }
+
+    #[test]
+    fn a_film_or_a_text_is_no_photograph() {
+        for bytes in [&b"\0\0\0\x18ftypqt  "[..], b"title = \"Chair\"", b"\xFF\xD8", b"%PDF-1.7"] {
+            assert_eq!(sniff(bytes), Err(Fault::NotAPhotograph));
+        }
+        assert_eq!(sniff(b""), Err(Fault::Empty));
+    }
+}
