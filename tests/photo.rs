@@ -77,7 +77,7 @@ fn eight_orientations_come_out_upright() {
 
 #[test]
 fn the_capture_time_is_read() {
-    let bytes = jpeg(8, 8, &vec![90; 192], |encoder| app(encoder, 1, &exif(1, Some("2026:03:11 14:05:09"))));
+    let bytes = jpeg(8, 8, &[90; 192], |encoder| app(encoder, 1, &exif(1, Some("2026:03:11 14:05:09"))));
     let header = photo::header(&bytes, LIMIT).unwrap();
     assert_eq!(header.taken, NaiveDate::from_ymd_opt(2026, 3, 11).and_then(|day| day.and_hms_opt(14, 5, 9)));
     assert_eq!(header.format, Format::Jpeg);
@@ -87,8 +87,7 @@ fn the_capture_time_is_read() {
 fn damaged_notes_are_a_defect() {
     let mut notes = exif(6, Some("2026:03:11 14:05:09"));
     notes.truncate(40);
-    let checked =
-        photo::check(&jpeg(8, 8, &vec![90; 192], |encoder| app(encoder, 1, &notes)), LIMIT).unwrap();
+    let checked = photo::check(&jpeg(8, 8, &[90; 192], |encoder| app(encoder, 1, &notes)), LIMIT).unwrap();
     assert_eq!(checked.defects, [Defect::NotesDamaged]);
 }
 
@@ -229,8 +228,8 @@ fn a_grey_profile_keeps_the_picture_grey() {
 
 #[test]
 fn a_broken_profile_is_a_defect() {
-    let plain = jpeg(16, 16, &vec![90; 768], |encoder| app(encoder, 2, b"ICC_PROFILE\0\x01\x02half of it"));
-    for bytes in [plain, png(16, 16, &vec![90; 768], ExtendedColorType::Rgb8, Some(b"no profile"))] {
+    let plain = jpeg(16, 16, &[90; 768], |encoder| app(encoder, 2, b"ICC_PROFILE\0\x01\x02half of it"));
+    for bytes in [plain, png(16, 16, &[90; 768], ExtendedColorType::Rgb8, Some(b"no profile"))] {
         let checked = photo::check(&bytes, LIMIT).unwrap();
         assert!(matches!(&checked.defects[..], [Defect::ProfileIgnored(_)]), "{:?}", checked.defects);
         let open = photo::open(&bytes, LIMIT).unwrap();
@@ -422,9 +421,17 @@ fn a_truncated_jpeg_is_a_defect() {
     assert_near(&open.raster.samples()[open.raster.samples().len() - 3..], &[128; 3], 0);
     assert_eq!(photo::develop(half, &settings(&[80])).unwrap().defects, checked.defects);
 
+    // Some programs that rescue files put an end mark where the data stopped.
+    let rescued = [half, b"\xFF\xD9"].concat();
+    let checked = photo::check(&rescued, LIMIT).unwrap();
+    let [Defect::Damaged { missing, .. }] = checked.defects[..] else { panic!("{:?}", checked.defects) };
+    assert!((35..65).contains(&missing), "{missing} %");
+
     // Without the end mark only, and with so little that nobody could use it.
     let unmarked = &whole[..whole.len() - 2];
-    assert_eq!(photo::check(unmarked, LIMIT).unwrap().defects, [Defect::CutShort { missing: 0 }]);
+    let open = photo::open(unmarked, LIMIT).unwrap();
+    assert_eq!(open.defects, [Defect::CutShort { missing: 0 }]);
+    assert_eq!(open.raster, photo::open(&whole, LIMIT).unwrap().raster);
     let start = segments(&whole).last().unwrap().1.end;
     assert!(matches!(photo::check(&whole[..start + 30], LIMIT), Err(Fault::Unreadable(_))));
     assert!(matches!(photo::header(&whole[..start - 30], LIMIT), Err(Fault::Unreadable(_))));
@@ -463,10 +470,10 @@ fn stray_bytes_are_a_defect_that_harms_nothing() {
 
 #[test]
 fn a_bomb_is_refused_before_it_is_decoded() {
-    let mut bomb = jpeg(8, 8, &vec![90; 192], |_| {});
+    let mut bomb = jpeg(8, 8, &[90; 192], |_| {});
     let frame = segments(&bomb).into_iter().find(|(marker, _)| *marker == 0xC0).unwrap().1;
     bomb[frame.start + 1..frame.start + 5].fill(0xFF);
-    let mut png = png(8, 8, &vec![90; 192], ExtendedColorType::Rgb8, None);
+    let mut png = png(8, 8, &[90; 192], ExtendedColorType::Rgb8, None);
     png[16..24].copy_from_slice(&[0, 0, 0xFF, 0xFF, 0, 0, 0xFF, 0xFF]);
     let checksum = crc32(&png[12..29]).to_be_bytes();
     png[29..33].copy_from_slice(&checksum);
@@ -483,7 +490,7 @@ fn a_bomb_is_refused_before_it_is_decoded() {
 
 #[test]
 fn the_limit_is_exact() {
-    let bytes = jpeg(20, 10, &vec![90; 600], |_| {});
+    let bytes = jpeg(20, 10, &[90; 600], |_| {});
     assert!(photo::check(&bytes, 200).is_ok());
     assert!(matches!(photo::check(&bytes, 199), Err(Fault::TooManyPixels { .. })));
 }
@@ -499,7 +506,7 @@ fn many_scans_are_refused() {
 
 #[test]
 fn variants_that_no_decoder_here_knows() {
-    let plain = jpeg(8, 8, &vec![90; 192], |_| {});
+    let plain = jpeg(8, 8, &[90; 192], |_| {});
     let frame = segments(&plain).into_iter().find(|(marker, _)| *marker == 0xC0).unwrap().1;
     let (marker, precision) = (frame.start - 3, frame.start);
     for (at, byte, words) in [

@@ -8,7 +8,7 @@ use zune_jpeg::zune_core::options::DecoderOptions;
 
 use super::colour::Profile;
 use super::header::{self, Front, Header, Store};
-use super::jpeg::{Icc, Outline};
+use super::jpeg::{BUFFER_STOP, END, Icc, Outline};
 use super::upright::Turn;
 use super::{Defect, Fault, Ink, Raster};
 
@@ -57,8 +57,15 @@ const MOST_MISSING: u8 = 90;
 /// Decodes a JPEG with the decoder that does its variant right: strictly first, then with whatever is left of it.
 fn jpeg(bytes: &[u8], outline: &Outline) -> Result<(Raster, Option<Defect>), Fault> {
     let ending = outline.ending(bytes)?;
-    let bare = outline.bare(bytes, &ending);
-    if outline.components == 4 || outline.one_component_a_scan() {
+    let mut bare = outline.bare(bytes, &ending);
+    let uncommon_kind = outline.components == 4 || outline.one_component_a_scan();
+    if !uncommon_kind && !outline.progressive {
+        bare.extend(BUFFER_STOP);
+        bare.extend(END);
+    } else if ending.marked {
+        bare.extend(END);
+    }
+    if uncommon_kind {
         return uncommon(&bare, outline).map(|raster| (raster, None));
     }
     let words = match common(&bare, outline, true) {
@@ -167,28 +174,32 @@ fn other(mut decoder: Box<dyn ImageDecoder + '_>, size: (u32, u32)) -> Result<Ra
     Ok(Raster::new(size.0, size.1, ink, samples))
 }
 
-/// 16-bit samples in the order of this machine's bytes, rounded to 8 bits.
-fn eight_bits(samples: Vec<u8>) -> Vec<u8> {
-    let (samples, _) = samples.as_chunks::<2>();
-    let round = |&sample: &[u8; 2]| {
-        let rounded = (u32::from(u16::from_ne_bytes(sample)) * 255 + 32_767) / 65_535;
-        u8::try_from(rounded).expect("65,535 becomes 255")
-    };
-    samples.iter().map(round).collect()
+/// 16-bit samples in the order of this machine's bytes, rounded to 8 bits in place: these are the largest pictures.
+fn eight_bits(mut samples: Vec<u8>) -> Vec<u8> {
+    let half = samples.len() / 2;
+    for place in 0..half {
+        let deep = u16::from_ne_bytes([samples[place * 2], samples[place * 2 + 1]]);
+        let rounded = (u32::from(deep) * 255 + 32_767) / 65_535;
+        samples[place] = u8::try_from(rounded).expect("65,535 becomes 255");
+    }
+    samples.truncate(half);
+    samples
 }
 
-/// Pixels of `CHANNELS` samples, the last of which says how opaque they are, laid on white paper.
-fn on_white<const CHANNELS: usize>(samples: Vec<u8>) -> Vec<u8> {
-    let (pixels, _) = samples.as_chunks::<CHANNELS>();
-    let mut flat = Vec::with_capacity(pixels.len() * (CHANNELS - 1));
-    for pixel in pixels {
-        let opaque = u32::from(pixel[CHANNELS - 1]);
-        for &sample in &pixel[..CHANNELS - 1] {
-            let mixed = (u32::from(sample) * opaque + 255 * (255 - opaque) + 127) / 255;
-            flat.push(u8::try_from(mixed).expect("a mixture of two samples lies between them"));
+/// Pixels of `CHANNELS` samples, the last of which says how opaque they are, laid on white paper in place.
+fn on_white<const CHANNELS: usize>(mut samples: Vec<u8>) -> Vec<u8> {
+    let pixels = samples.len() / CHANNELS;
+    for pixel in 0..pixels {
+        let opaque = u32::from(samples[pixel * CHANNELS + CHANNELS - 1]);
+        for channel in 0..CHANNELS - 1 {
+            let sample = u32::from(samples[pixel * CHANNELS + channel]);
+            let mixed = (sample * opaque + 255 * (255 - opaque) + 127) / 255;
+            samples[pixel * (CHANNELS - 1) + channel] =
+                u8::try_from(mixed).expect("a mixture of two samples lies between them");
         }
     }
-    flat
+    samples.truncate(pixels * (CHANNELS - 1));
+    samples
 }
 
 #[cfg(test)]
