@@ -8,7 +8,7 @@ use zune_jpeg::zune_core::options::DecoderOptions;
 
 use super::colour::Profile;
 use super::header::{self, Front, Header, Store};
-use super::jpeg::{Icc, Outline};
+use super::jpeg::{BUFFER_STOP, END, Icc, Outline};
 use super::upright::Turn;
 use super::{Defect, Fault, Ink, Raster};
 
@@ -51,11 +51,21 @@ pub(super) fn decode(bytes: &[u8], max_pixels: u64) -> Result<Negative, Fault> {
     Ok(Negative { header, turn, raster, profile, defects })
 }
 
+/// Percent of the height that may be missing at the bottom: what is left of less is no use to anybody.
+const MOST_MISSING: u8 = 90;
+
 /// Decodes a JPEG with the decoder that does its variant right: strictly first, then with whatever is left of it.
 fn jpeg(bytes: &[u8], outline: &Outline) -> Result<(Raster, Option<Defect>), Fault> {
     let ending = outline.ending(bytes)?;
-    let bare = outline.bare(bytes, &ending);
-    if outline.components == 4 || outline.one_component_a_scan() {
+    let mut bare = outline.bare(bytes, &ending);
+    let uncommon_kind = outline.components == 4 || outline.one_component_a_scan();
+    if !uncommon_kind && !outline.progressive {
+        bare.extend(BUFFER_STOP);
+        bare.extend(END);
+    } else if ending.marked {
+        bare.extend(END);
+    }
+    if uncommon_kind {
         return uncommon(&bare, outline).map(|raster| (raster, None));
     }
     let words = match common(&bare, outline, true) {
@@ -64,10 +74,10 @@ fn jpeg(bytes: &[u8], outline: &Outline) -> Result<(Raster, Option<Defect>), Fau
         Err(words) => words,
     };
     let raster = common(&bare, outline, false).map_err(|_| Fault::Unreadable(words.clone()))?;
-    if is_uniform(&raster) {
+    let missing = missing(&raster);
+    if missing > MOST_MISSING || is_uniform(&raster) {
         return Err(Fault::Unreadable(words));
     }
-    let missing = missing(&raster);
     let defect =
         if ending.marked { Defect::Damaged { words, missing } } else { Defect::CutShort { missing } };
     Ok((raster, Some(defect)))
@@ -141,15 +151,9 @@ fn missing(raster: &Raster) -> u8 {
 /// Decodes PNG, WebP and TIFF: 16 bits become 8, and transparency lies on white.
 fn other(mut decoder: Box<dyn ImageDecoder + '_>, size: (u32, u32)) -> Result<Raster, Fault> {
     let colours = decoder.color_type();
-    let (ink, flatten): (Ink, fn(Vec<u8>) -> Vec<u8>) = match colours {
-        ColorType::L8 => (Ink::Grey, |samples| samples),
-        ColorType::La8 => (Ink::Grey, on_white::<2>),
-        ColorType::Rgb8 => (Ink::Rgb, |samples| samples),
-        ColorType::Rgba8 => (Ink::Rgb, on_white::<4>),
-        ColorType::L16 => (Ink::Grey, eight_bits),
-        ColorType::La16 => (Ink::Grey, |samples| on_white::<2>(eight_bits(samples))),
-        ColorType::Rgb16 => (Ink::Rgb, eight_bits),
-        ColorType::Rgba16 => (Ink::Rgb, |samples| on_white::<4>(eight_bits(samples))),
+    let deep = match colours {
+        ColorType::L8 | ColorType::La8 | ColorType::Rgb8 | ColorType::Rgba8 => false,
+        ColorType::L16 | ColorType::La16 | ColorType::Rgb16 | ColorType::Rgba16 => true,
         _ => return Err(Fault::Unsupported(format!("a picture of {colours:?} samples"))),
     };
     let mut limits = image::Limits::no_limits();
@@ -158,31 +162,44 @@ fn other(mut decoder: Box<dyn ImageDecoder + '_>, size: (u32, u32)) -> Result<Ra
     decoder.set_limits(limits).map_err(refusal)?;
     let mut samples = vec![0; size.0 as usize * size.1 as usize * usize::from(colours.bytes_per_pixel())];
     decoder.read_image_boxed(&mut samples).map_err(refusal)?;
-    Ok(Raster::new(size.0, size.1, ink, flatten(samples)))
-}
-
-/// 16-bit samples in the order of this machine's bytes, rounded to 8 bits.
-fn eight_bits(samples: Vec<u8>) -> Vec<u8> {
-    let (samples, _) = samples.as_chunks::<2>();
-    let round = |&sample: &[u8; 2]| {
-        let rounded = (u32::from(u16::from_ne_bytes(sample)) * 255 + 32_767) / 65_535;
-        u8::try_from(rounded).expect("65,535 becomes 255")
+    if deep {
+        samples = eight_bits(samples);
+    }
+    let (ink, samples) = match colours.channel_count() {
+        1 => (Ink::Grey, samples),
+        2 => (Ink::Grey, on_white::<2>(samples)),
+        3 => (Ink::Rgb, samples),
+        _ => (Ink::Rgb, on_white::<4>(samples)),
     };
-    samples.iter().map(round).collect()
+    Ok(Raster::new(size.0, size.1, ink, samples))
 }
 
-/// Pixels of `CHANNELS` samples, the last of which says how opaque they are, laid on white paper.
-fn on_white<const CHANNELS: usize>(samples: Vec<u8>) -> Vec<u8> {
-    let (pixels, _) = samples.as_chunks::<CHANNELS>();
-    let mut flat = Vec::with_capacity(pixels.len() * (CHANNELS - 1));
-    for pixel in pixels {
-        let opaque = u32::from(pixel[CHANNELS - 1]);
-        for &sample in &pixel[..CHANNELS - 1] {
-            let mixed = (u32::from(sample) * opaque + 255 * (255 - opaque) + 127) / 255;
-            flat.push(u8::try_from(mixed).expect("a mixture of two samples lies between them"));
+/// 16-bit samples in the order of this machine's bytes, rounded to 8 bits in place: these are the largest pictures.
+fn eight_bits(mut samples: Vec<u8>) -> Vec<u8> {
+    let half = samples.len() / 2;
+    for place in 0..half {
+        let deep = u16::from_ne_bytes([samples[place * 2], samples[place * 2 + 1]]);
+        let rounded = (u32::from(deep) * 255 + 32_767) / 65_535;
+        samples[place] = u8::try_from(rounded).expect("65,535 becomes 255");
+    }
+    samples.truncate(half);
+    samples
+}
+
+/// Pixels of `CHANNELS` samples, the last of which says how opaque they are, laid on white paper in place.
+fn on_white<const CHANNELS: usize>(mut samples: Vec<u8>) -> Vec<u8> {
+    let pixels = samples.len() / CHANNELS;
+    for pixel in 0..pixels {
+        let opaque = u32::from(samples[pixel * CHANNELS + CHANNELS - 1]);
+        for channel in 0..CHANNELS - 1 {
+            let sample = u32::from(samples[pixel * CHANNELS + channel]);
+            let mixed = (sample * opaque + 255 * (255 - opaque) + 127) / 255;
+            samples[pixel * (CHANNELS - 1) + channel] =
+                u8::try_from(mixed).expect("a mixture of two samples lies between them");
         }
     }
-    flat
+    samples.truncate(pixels * (CHANNELS - 1));
+    samples
 }
 
 #[cfg(test)]

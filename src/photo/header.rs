@@ -156,7 +156,9 @@ impl Notes {
             .continue_on_error(true)
             .read_raw(exif)
             .or_else(|error| error.distill_partial_result(|_| damaged = true));
-        let Ok(exif) = read else { return Notes { damaged: true, ..Notes::default() } };
+        let Ok(exif) = read else {
+            return Notes { damaged: true, ..Notes::default() };
+        };
         Notes {
             turn: Turn::from_exif(number(&exif, Tag::Orientation).unwrap_or(1)),
             taken: text(&exif, Tag::DateTimeOriginal).and_then(moment),

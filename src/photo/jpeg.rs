@@ -41,6 +41,7 @@ pub(super) struct Outline {
 pub(super) struct Ending {
     /// Whether the end mark was found.
     pub(super) marked: bool,
+    /// Where the last scan ends.
     end: usize,
 }
 
@@ -102,7 +103,9 @@ impl Outline {
                 self.frame(marker, content)?;
                 self.needed.push(whole);
             }
-            0xC3 | 0xC5..=0xC7 | 0xC9..=0xCB | 0xCD..=0xCF | 0xDE | 0xF7 => return Err(uncommon(marker)),
+            0xC3 | 0xC5..=0xC7 | 0xC9..=0xCB | 0xCD..=0xCF | 0xDE | 0xF7 => {
+                return Err(uncommon(marker));
+            }
             DHT | DQT | DRI => self.needed.push(whole),
             SOS => {
                 self.first_scan_components = content.first().copied().unwrap_or(0);
@@ -129,7 +132,9 @@ impl Outline {
     }
 
     fn frame(&mut self, marker: u8, content: &[u8]) -> Result<(), Fault> {
-        let &[precision, h1, h0, w1, w0, components, ..] = content else { return Err(breaks_off()) };
+        let &[precision, h1, h0, w1, w0, components, ..] = content else {
+            return Err(breaks_off());
+        };
         if self.components != 0 {
             return Err(Fault::Unreadable("two frames in one file".to_owned()));
         }
@@ -187,7 +192,7 @@ impl Outline {
         while let Some((marker, start)) = next_marker(bytes, at) {
             at = start;
             if marker == EOI {
-                (marked, end) = (true, start);
+                (marked, end) = (true, start - 2);
                 break;
             }
             // In damaged data a marker may be mere chance: only those that may stand between scans are followed.
@@ -205,7 +210,7 @@ impl Outline {
         Ok(Ending { marked, end })
     }
 
-    /// A copy for the decoder: the segments it needs, then the scans up to `ending`, and an end mark.
+    /// A copy for the decoder: the segments it needs, then the scans up to `ending`, without an end mark.
     pub(super) fn bare(&self, bytes: &[u8], ending: &Ending) -> Vec<u8> {
         let mut bare = Vec::with_capacity(bytes.len());
         bare.extend_from_slice(&[0xFF, 0xD8]);
@@ -222,6 +227,21 @@ impl Outline {
         bare
     }
 }
+
+/// The end mark.
+pub(super) const END: [u8; 2] = [0xFF, EOI];
+
+/// Sixteen bytes of nothing but ones, as they are written within a scan. No code consists of ones alone, so a decoder
+/// that runs out of data stumbles here instead of inventing the rest of the picture from zeros.
+pub(super) const BUFFER_STOP: [u8; 32] = {
+    let mut ones = [0; 32];
+    let mut place = 0;
+    while place < 32 {
+        ones[place] = 0xFF;
+        place += 2;
+    }
+    ones
+};
 
 const SOF0: u8 = 0xC0;
 const SOF2: u8 = 0xC2;
