@@ -47,7 +47,7 @@ impl Photographs {
     }
 }
 
-/// Whether a file's name ends as photographs do; anything else in `photos/` is left alone.
+/// Whether a file's name ends as photographs do; anything else in `photos/` is left alone, and so are subfolders.
 pub fn looks_like_photograph(file: &str) -> bool {
     let endings = [
         "jpg", "jpeg", "jpe", "jfif", "png", "webp", "tif", "tiff", "heic", "heif", "avif", "gif", "bmp",
@@ -70,7 +70,7 @@ pub(super) fn photographs(piece: &Piece, record: &Record) -> Photographs {
     let mut all: Vec<Photograph> = piece
         .photos
         .iter()
-        .filter(|file| looks_like_photograph(file))
+        .filter(|file| looks_like_photograph(file) && !file.contains('/'))
         .map(|file| photograph(file, record))
         .collect();
     all.sort_by(|a, b| {

@@ -1,66 +1,375 @@
 //! Rules that look at a record and never change it.
 //!
 //! One file per rule; [`RULES`] lists them all, and `explain`, the table in the docs and
-//! the tests walk that list. A rule gets one piece with its facts, and says what it sees.
+//! the tests walk that list. A rule gets one piece with its facts, or the workshop as a
+//! whole, and says what it sees. It is quiet where `unknown` was declared.
 
-use std::collections::BTreeMap;
+mod asking_after_handover;
+mod asking_without_currency;
+mod case;
+mod choice_not_offered;
+mod climate_upside_down;
+mod date_in_the_future;
+mod decision_without_options;
+mod decision_without_reason;
+mod duplicate_id;
+mod duplicate_number;
+mod finding_left_open;
+mod finding_without_part;
+mod finding_without_severity;
+mod fixing_kind_unknown;
+mod handover_before_last_work;
+mod hours_twice;
+mod kind_in_one_level;
+mod link_dropped;
+mod made_after_found;
+mod mark_without_meaning;
+mod modern_fixing_unexplained;
+mod names;
+mod no_after_photograph;
+mod no_alternative_text;
+mod no_before_photograph;
+mod no_level;
+mod no_size;
+mod no_stance;
+mod no_story;
+mod no_summary;
+mod no_years_of_making;
+mod number_without_letters;
+mod open_at_handover;
+mod original_since;
+mod original_without_how_known;
+mod pair_of_unlike;
+mod part_unaccounted;
+mod part_without_surface;
+mod part_without_timber;
+mod photograph_damaged;
+mod photograph_imperfect;
+mod photograph_missing;
+mod photograph_outside;
+mod photograph_said_twice;
+mod photograph_unreadable;
+mod photograph_unused;
+mod photograph_without_stage;
+mod raw_html_in_story;
+mod redone_before_done;
+mod removal_of_nothing;
+mod replacement_without_old;
+mod season_for_span;
+mod shelf_not_there;
+mod since_before_made;
+mod step_on_other_part;
+mod step_with_two_acts;
+mod step_without_act;
+mod step_without_date;
+mod surface_step_out_of_order;
+mod surface_without_layers;
+mod surface_without_parts;
+mod swatch_surface_missing;
+mod term_unknown;
+mod test_not_declared;
+mod test_without_result;
+#[cfg(test)]
+mod testing;
+mod too_few_landmarks;
+mod undoable_without_how;
+mod undone_without_effect;
+mod unknown_finding;
+mod unknown_finish;
+mod unknown_part;
+mod unknown_stock;
+mod unknown_timber;
+mod unknown_work;
+mod unsafe_left_undone;
+mod unsound_currency;
+mod work_before_found;
+mod work_failed_and_left;
+mod work_without_date;
+mod work_without_hours;
+mod years_without_basis;
+
+use chrono::NaiveDate;
 
 use crate::derive::Facts;
-use crate::diag::{Code, Diagnostic, Place};
-use crate::record::{Folder, Piece, Record};
+use crate::diag::{self, Code, Diagnostic};
+use crate::fields::code;
+use crate::record::{Folder, NO_RECORD};
 use crate::trade::Trade;
 
-/// One piece as a rule sees it.
-pub struct Case<'a> {
-    /// The whole workshop.
-    pub folder: &'a Folder,
-    /// The piece's folder.
-    pub piece: &'a Piece,
-    /// Its record.
-    pub record: &'a Record,
-    /// What follows from the record.
-    pub facts: &'a Facts,
-    /// How its photographs answered when they were opened.
-    pub looks: &'a Looks,
-    /// The tables of the trade.
-    pub trade: &'a Trade,
-    /// The day of the inspection.
-    pub today: chrono::NaiveDate,
-    /// The record's path from the workshop's root.
-    pub path: String,
-}
-
-impl Case<'_> {
-    /// A diagnostic at a byte range of the piece's record.
-    pub fn at(
-        &self,
-        code: &'static Code,
-        span: &std::ops::Range<usize>,
-        message: impl Into<String>,
-    ) -> Diagnostic {
-        Diagnostic::new(code, Place::at(&self.path, span), message)
-    }
-
-    /// A diagnostic about the record as a whole.
-    pub fn whole(&self, code: &'static Code, message: impl Into<String>) -> Diagnostic {
-        Diagnostic::new(code, Place::file(&self.path), message)
-    }
-
-    /// A diagnostic about one of the piece's photographs.
-    pub fn photo(&self, code: &'static Code, file: &str, message: impl Into<String>) -> Diagnostic {
-        Diagnostic::new(code, Place::file(&self.piece.photo_path(file)), message)
-    }
-}
+pub use case::{Case, Looks, Shop};
 
 /// A rule: the fault it names, and how it looks for it.
 pub struct Rule {
     /// The fault.
     pub code: &'static Code,
-    /// Looks at one piece, and pushes what it sees.
-    pub check: fn(&Case<'_>, &mut Vec<Diagnostic>),
-    /// Whether it looks up names that a table left out while reading may have had.
+    /// How it looks.
+    pub check: Check,
+    /// Whether it would see a fault where a table was left out that could not be read.
+    ///
+    /// Such a rule is not asked about a piece whose record was read in part.
     pub needs_whole: bool,
 }
 
-/// How each photograph of one piece answered when it was opened, by file name.
-pub type Looks = BTreeMap<String, Result<crate::photo::Checked, crate::photo::Fault>>;
+/// Looks at one piece, and pushes what it sees.
+pub type LookAtPiece = fn(&Case<'_>, &mut Vec<Diagnostic>);
+
+/// Looks at the workshop, and pushes what it sees.
+pub type LookAtWorkshop = fn(&Shop<'_>, &mut Vec<Diagnostic>);
+
+/// What a rule looks at.
+pub enum Check {
+    /// Each piece by itself.
+    Piece(LookAtPiece),
+    /// The workshop's own files, or all pieces beside each other.
+    Workshop(LookAtWorkshop),
+    /// Both.
+    Both(LookAtPiece, LookAtWorkshop),
+}
+
+/// Every rule, by name.
+pub static RULES: &[&Rule] = &[
+    &asking_after_handover::RULE,
+    &asking_without_currency::RULE,
+    &choice_not_offered::RULE,
+    &climate_upside_down::RULE,
+    &date_in_the_future::RULE,
+    &decision_without_options::RULE,
+    &decision_without_reason::RULE,
+    &duplicate_id::RULE,
+    &duplicate_number::RULE,
+    &finding_left_open::RULE,
+    &finding_without_part::RULE,
+    &finding_without_severity::RULE,
+    &fixing_kind_unknown::RULE,
+    &handover_before_last_work::RULE,
+    &hours_twice::RULE,
+    &kind_in_one_level::RULE,
+    &link_dropped::RULE,
+    &made_after_found::RULE,
+    &mark_without_meaning::RULE,
+    &modern_fixing_unexplained::RULE,
+    &no_after_photograph::RULE,
+    &no_alternative_text::RULE,
+    &no_before_photograph::RULE,
+    &no_level::RULE,
+    &no_size::RULE,
+    &no_stance::RULE,
+    &no_story::RULE,
+    &no_summary::RULE,
+    &no_years_of_making::RULE,
+    &number_without_letters::RULE,
+    &open_at_handover::RULE,
+    &original_since::RULE,
+    &original_without_how_known::RULE,
+    &pair_of_unlike::RULE,
+    &part_unaccounted::RULE,
+    &part_without_surface::RULE,
+    &part_without_timber::RULE,
+    &photograph_damaged::RULE,
+    &photograph_imperfect::RULE,
+    &photograph_missing::RULE,
+    &photograph_outside::RULE,
+    &photograph_said_twice::RULE,
+    &photograph_unreadable::RULE,
+    &photograph_unused::RULE,
+    &photograph_without_stage::RULE,
+    &raw_html_in_story::RULE,
+    &redone_before_done::RULE,
+    &removal_of_nothing::RULE,
+    &replacement_without_old::RULE,
+    &season_for_span::RULE,
+    &shelf_not_there::RULE,
+    &since_before_made::RULE,
+    &step_on_other_part::RULE,
+    &step_with_two_acts::RULE,
+    &step_without_act::RULE,
+    &step_without_date::RULE,
+    &surface_step_out_of_order::RULE,
+    &surface_without_layers::RULE,
+    &surface_without_parts::RULE,
+    &swatch_surface_missing::RULE,
+    &term_unknown::RULE,
+    &test_not_declared::RULE,
+    &test_without_result::RULE,
+    &too_few_landmarks::RULE,
+    &undoable_without_how::RULE,
+    &undone_without_effect::RULE,
+    &unknown_finding::RULE,
+    &unknown_finish::RULE,
+    &unknown_part::RULE,
+    &unknown_stock::RULE,
+    &unknown_timber::RULE,
+    &unknown_work::RULE,
+    &unsafe_left_undone::RULE,
+    &unsound_currency::RULE,
+    &work_before_found::RULE,
+    &work_failed_and_left::RULE,
+    &work_without_date::RULE,
+    &work_without_hours::RULE,
+    &years_without_basis::RULE,
+];
+
+impl Rule {
+    fn for_piece(&self) -> Option<LookAtPiece> {
+        match self.check {
+            Check::Piece(look) | Check::Both(look, _) => Some(look),
+            Check::Workshop(_) => None,
+        }
+    }
+
+    fn for_workshop(&self) -> Option<LookAtWorkshop> {
+        match self.check {
+            Check::Workshop(look) | Check::Both(_, look) => Some(look),
+            Check::Piece(_) => None,
+        }
+    }
+}
+
+/// Asks every rule about the workshop and about every piece whose record was read.
+///
+/// `facts` and `looks` run parallel to the folder's pieces. The most serious comes first,
+/// then by file and place.
+pub fn inspect(
+    folder: &Folder,
+    facts: &[Option<Facts>],
+    looks: &[Looks],
+    trade: &Trade,
+    today: NaiveDate,
+) -> Vec<Diagnostic> {
+    let mut seen = Vec::new();
+    let shop = Shop { folder, trade };
+    for look in RULES.iter().filter_map(|rule| rule.for_workshop()) {
+        look(&shop, &mut seen);
+    }
+    for ((piece, facts), looks) in folder.pieces.iter().zip(facts).zip(looks) {
+        if let (Some(record), Some(facts)) = (&piece.record, facts) {
+            let path = piece.record_path();
+            look_at(&Case { folder, piece, record, facts, looks, trade, today, path }, &mut seen);
+        }
+    }
+    diag::sort(&mut seen);
+    seen
+}
+
+/// Asks every rule about one piece.
+fn look_at(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
+    let asked = RULES.iter().filter(|rule| !(rule.needs_whole && case.piece.partial));
+    for look in asked.filter_map(|rule| rule.for_piece()) {
+        look(case, seen);
+    }
+}
+
+/// Every kind of fault that reading and inspecting can find, by name.
+pub fn codes() -> Vec<&'static Code> {
+    let reading = code::CODES.iter().copied().chain([&NO_RECORD]);
+    let mut codes: Vec<_> = reading.chain(RULES.iter().map(|rule| rule.code)).collect();
+    codes.sort_by_key(|code| code.name);
+    codes
+}
+
+/// A Markdown table of every kind of fault.
+pub fn table() -> String {
+    let rows = codes().into_iter().map(|code| {
+        format!("| `{}` | {} | {} |\n", code.name, code.severity.word(), code.why.replace('|', "\\|"))
+    });
+    format!("| code | weight | why |\n| --- | --- | --- |\n{}", rows.collect::<String>())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::testing::check;
+    use super::*;
+    use proptest::prelude::*;
+
+    #[test]
+    fn every_code_is_kebab_case_and_stands_once() {
+        let codes = codes();
+        for pair in codes.windows(2) {
+            assert!(pair[0].name < pair[1].name, "{} and {}", pair[0].name, pair[1].name);
+        }
+        for code in codes {
+            let name = code.name;
+            let sound = |word: &str| !word.is_empty() && word.bytes().all(|b| b.is_ascii_lowercase());
+            assert!(name.split('-').all(sound), "{name}");
+        }
+    }
+
+    #[test]
+    fn every_code_says_why_and_what_to_do() {
+        for code in codes() {
+            for text in [code.why, code.fix] {
+                assert!(
+                    text.trim_start_matches('"').starts_with(char::is_uppercase) && text.ends_with('.'),
+                    "{}: {text}",
+                    code.name
+                );
+            }
+            assert_ne!(code.why, code.fix);
+        }
+    }
+
+    #[test]
+    fn the_rules_are_listed_by_name() {
+        let names: Vec<&str> = RULES.iter().map(|rule| rule.code.name).collect();
+        assert!(names.is_sorted(), "{names:?}");
+        assert!(names.len() >= 40);
+    }
+
+    #[test]
+    fn a_record_that_cannot_be_read_is_not_judged() {
+        assert_eq!(check("part = [").lines().count(), 1);
+    }
+
+    const LINES: &[&str] = &[
+        "made = \"1920-22\"",
+        "made = \"../1850~\"",
+        "cover = \"\\u0301/é.jpg\"",
+        "hours = 3",
+        "asking = 10.00",
+        "[[part]]\nid = \"a\"\nname = \"A\"\nstanding = \"new\"\ntimber = \"Öak\"\nsince = \"1700/..\"",
+        "[[part]]\nid = \"a\"\nname = \"A\"\nstanding = \"original\"\nbuild = \"solid\"\nfrom-stock = \"x\"",
+        "[[part]]\nid = \"b\"\nname = \"B\"\nstanding = \"missing\"",
+        "[[finding]]\nid = \"f\"\npart = [\"a\", \"z\"]\nseen = \"splitt\"\nseverity = \"major\"",
+        "[[decision]]\nask = \"?\"\nchose = \"é\"\noptions = [{ plan = \"e\" }]",
+        "[[work]]\nid = \"w\"\non = 2027-01-01\ndid = \"x\"\nredoes = \"w\"\nturned-out = \"failed\"\nhours = 1",
+        "[[work]]\ndid = \"y\"\nundoable = \"yes\"\nmends = \"f\"",
+        "[[fixing]]\npart = \"a\"\nkind = \"epoxy\"\nstanding = \"new\"",
+        "[[surface]]\nparts = \"a\"\nfound = \"old-finish\"\nsteps = [{ abrade = \"P80\" }, { on = 2026-01-01, remove = \"tin:x\" }]",
+        "[[surface]]\nsteps = [{ on = 2026-02-01, apply = \"é\", clean = \"x\" }, { on = 2025-01-01, test = \"lead\" }, {}]",
+        "[[undone]]\nwhat = \"x\"\nwhy = \"unsafe\"\nleaves = \"f\"",
+        "[[open]]\nwhat = \"x\"",
+        "[[photo]]\nfile = \"ß:\"\nmarks = [{ at = [0.5, 0.5] }]",
+        "[[pair]]\nbefore = \"a.jpg\"\nafter = \"a.jpg\"\nlandmarks = [[0, 0, 1, 1]]",
+        "[[swatch]]\nphoto = \"a.jpg\"\ntarget = [0, 0, 1, 1]\nresult = [0, 0, 1, 1]\nsurface = 9",
+        "[use]\nshelves = [{ part = \"b\" }]",
+        "[handover]\non = 2020-02-30",
+        "[handover]\non = 2020-02-29\nprice = 1",
+        "[found]\non = 2026-02-28",
+        "part = 3",
+        "é = \"",
+    ];
+
+    /// Reads, derives, inspects and prints it all; none of it may panic.
+    fn survives(record: &str) {
+        check(record);
+    }
+
+    proptest! {
+        #[test]
+        fn any_text_is_inspected(record in any::<String>()) {
+            survives(&record);
+        }
+
+        #[test]
+        fn lines_of_records_in_any_order_are_inspected(
+            lines in prop::collection::vec(prop::sample::select(LINES), 0..12)
+        ) {
+            survives(&lines.join("\n"));
+        }
+
+        #[test]
+        fn any_story_is_inspected(story in any::<String>()) {
+            survives(&format!("#- story.md\n{story}"));
+        }
+    }
+}

@@ -1,0 +1,143 @@
+//! What a rule gets to see: one piece, or the workshop as a whole.
+
+use std::collections::BTreeMap;
+use std::ops::Range;
+
+use chrono::NaiveDate;
+
+use crate::derive::{Facts, Photograph};
+use crate::diag::{Code, Diagnostic, Place};
+use crate::fields::{Said, Text};
+use crate::record::{Folder, Part, Piece, Record, Tin};
+use crate::trade::Trade;
+
+/// How each photograph of one piece answered when it was opened, by file name.
+pub type Looks = BTreeMap<String, Result<crate::photo::Checked, crate::photo::Fault>>;
+
+/// One piece as a rule sees it.
+pub struct Case<'a> {
+    /// The whole workshop.
+    pub folder: &'a Folder,
+    /// The piece's folder.
+    pub piece: &'a Piece,
+    /// Its record.
+    pub record: &'a Record,
+    /// What follows from the record.
+    pub facts: &'a Facts,
+    /// How its photographs answered when they were opened.
+    pub looks: &'a Looks,
+    /// The tables of the trade.
+    pub trade: &'a Trade,
+    /// The day of the inspection.
+    pub today: NaiveDate,
+    /// The record's path from the workshop's root.
+    pub path: String,
+}
+
+/// The workshop as a rule sees it that looks across pieces or at the workshop's own files.
+pub struct Shop<'a> {
+    /// The whole workshop.
+    pub folder: &'a Folder,
+    /// The tables of the trade.
+    pub trade: &'a Trade,
+}
+
+/// Something dated that was done to the piece.
+pub(super) struct Dated<'a> {
+    /// What it is called in messages.
+    pub(super) what: &'static str,
+    /// The day.
+    pub(super) on: &'a Said<NaiveDate>,
+}
+
+impl<'a> Case<'a> {
+    /// A diagnostic at a byte range of the piece's record.
+    pub fn at(&self, code: &'static Code, span: &Range<usize>, message: impl Into<String>) -> Diagnostic {
+        Diagnostic::new(code, Place::at(&self.path, span), message)
+    }
+
+    /// A diagnostic about the record as a whole.
+    pub fn whole(&self, code: &'static Code, message: impl Into<String>) -> Diagnostic {
+        Diagnostic::new(code, Place::file(&self.path), message)
+    }
+
+    /// A diagnostic about one of the piece's photographs.
+    pub fn photo(&self, code: &'static Code, file: &str, message: impl Into<String>) -> Diagnostic {
+        Diagnostic::new(code, Place::file(&self.piece.photo_path(file)), message)
+    }
+
+    /// A diagnostic at the record's entry for a photograph, or at the file where it has none.
+    pub(super) fn entry(
+        &self,
+        code: &'static Code,
+        photograph: &Photograph,
+        message: impl Into<String>,
+    ) -> Diagnostic {
+        match photograph.entry {
+            Some(entry) => self.at(code, &self.record.photos[entry].file.span, message),
+            None => self.photo(code, &photograph.file, message),
+        }
+    }
+
+    /// A diagnostic at a byte range of the piece's story.
+    pub(super) fn story(
+        &self,
+        code: &'static Code,
+        span: &Range<usize>,
+        message: impl Into<String>,
+    ) -> Diagnostic {
+        Diagnostic::new(code, Place::at(&format!("pieces/{}/story.md", self.piece.folder), span), message)
+    }
+
+    /// The part of this id.
+    pub(super) fn part(&self, id: &str) -> Option<&'a Part> {
+        self.record.parts.iter().map(|part| &part.value).find(|part| part.id.0 == id)
+    }
+
+    /// The workshop's tins.
+    pub(super) fn tins(&self) -> &'a [Said<Tin>] {
+        self.folder.workshop.as_ref().map_or(&[], |workshop| &workshop.tins)
+    }
+
+    /// Everything dated that was done to the piece: works, surface steps, tests.
+    pub(super) fn dated(&self) -> impl Iterator<Item = Dated<'a>> {
+        let dated = |what, on: &'a Option<Said<NaiveDate>>| on.as_ref().map(|on| Dated { what, on });
+        let works = self.record.works.iter().filter_map(move |work| dated("work", &work.on));
+        let steps = self.record.surfaces.iter().flat_map(|surface| &surface.steps);
+        let steps = steps.filter_map(move |step| dated("a surface step", &step.on));
+        let trials = self.record.trials.iter().filter_map(move |trial| dated("a test", &trial.on));
+        works.chain(steps).chain(trials)
+    }
+
+    /// Whether anything was done to the piece.
+    pub(super) fn has_work(&self) -> bool {
+        !self.record.works.is_empty() || self.record.surfaces.iter().any(|surface| !surface.steps.is_empty())
+    }
+
+    /// The day the piece left, where it is not in the future.
+    pub(super) fn left_on(&self) -> Option<NaiveDate> {
+        let on = self.record.handover.as_ref()?.on.as_ref()?.value;
+        (on <= self.today).then_some(on)
+    }
+
+    /// Every name of a photograph's file that the record writes.
+    pub(super) fn named_files(&self) -> impl Iterator<Item = &'a Said<Text>> {
+        let record = self.record;
+        let photos = record.photos.iter().map(|photo| &photo.file);
+        let pairs = record.pairs.iter().flat_map(|pair| [&pair.before, &pair.after]);
+        let swatches = record.swatches.iter().map(|swatch| &swatch.photo);
+        photos.chain(&record.cover).chain(pairs).chain(swatches)
+    }
+}
+
+impl Shop<'_> {
+    /// A diagnostic at a byte range of `workshop.toml`.
+    pub(super) fn at(
+        &self,
+        code: &'static Code,
+        span: &Range<usize>,
+        message: impl Into<String>,
+    ) -> Diagnostic {
+        Diagnostic::new(code, Place::at("workshop.toml", span), message)
+    }
+}

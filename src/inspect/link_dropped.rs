@@ -1,0 +1,73 @@
+//! A link or picture in the story that will not be there on the page.
+
+use super::{Case, Check, Rule};
+use crate::diag::{Code, Diagnostic, Severity};
+use pulldown_cmark::{Event, Parser, Tag};
+
+pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: false };
+
+static CODE: Code = Code {
+    name: "link-dropped",
+    severity: Severity::Warning,
+    why: "Stories are published as untrusted text, so a link that leads anywhere but to a web page or a mail address is dropped.",
+    fix: "Write links with `https://` or `mailto:`; photographs come from the piece's `photos/` by themselves.",
+};
+
+fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
+    for (event, span) in Parser::new(&case.piece.story).into_offset_iter() {
+        let (message, help) = match event {
+            Event::Start(Tag::Link { dest_url, .. }) if !is_kept(&dest_url) => (
+                format!("the link to `{dest_url}` is dropped"),
+                "write the whole address with `https://`, or `mailto:`, or `#` and a heading",
+            ),
+            Event::Start(Tag::Image { dest_url, .. }) => (
+                format!("the picture `{dest_url}` in the story is dropped"),
+                "put the photograph into photos/: the page shows it, with its `caption` and `alt` from the record",
+            ),
+            _ => continue,
+        };
+        seen.push(case.story(&CODE, &span, message).help(help));
+    }
+}
+
+/// Whether a link leads to a web page, a mail address or a place of the page itself.
+fn is_kept(address: &str) -> bool {
+    let begins =
+        |scheme: &str| address.get(..scheme.len()).is_some_and(|head| head.eq_ignore_ascii_case(scheme));
+    address.starts_with('#') || ["http://", "https://", "mailto:"].into_iter().any(begins)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::RULE;
+    use crate::inspect::testing::sees;
+
+    fn story(text: &str) -> String {
+        sees(&RULE, &format!("#- story.md\n{text}"))
+    }
+
+    #[test]
+    fn scripts_files_and_pictures() {
+        let wrong = "The [gate](javascript:alert(1)).\n\nThe ![front](photos/before-front.jpg).";
+        assert_eq!(
+            story(wrong),
+            "story.md 1: the link to `javascript:alert(1)` is dropped \
+             [write the whole address with `https://`, or `mailto:`, or `#` and a heading]\n\
+             story.md 3: the picture `photos/before-front.jpg` in the story is dropped \
+             [put the photograph into photos/: the page shows it, with its `caption` and `alt` from the record]"
+        );
+        for address in ["chair.html", "//example.org", "file:///home/me", "é"] {
+            assert_ne!(story(&format!("[a]({address})")), "", "{address}");
+        }
+    }
+
+    #[test]
+    fn pages_mail_and_places_of_the_page() {
+        assert_eq!(
+            story(
+                "[a](HTTPS://example.org) [b](mailto:a@example.org) [c](#gate) <https://example.org> `[d](e)`"
+            ),
+            ""
+        );
+    }
+}

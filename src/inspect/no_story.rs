@@ -1,0 +1,35 @@
+//! A piece without a story.
+
+use super::{Case, Check, Rule};
+use crate::diag::{Code, Diagnostic, Severity};
+
+pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: false };
+
+static CODE: Code = Code {
+    name: "no-story",
+    severity: Severity::Advice,
+    why: "Facts are believed sooner with the story that ties them together, and the page begins with it.",
+    fix: "Write a few paragraphs into the piece's `story.md`: how it came, what was hard, what was decided.",
+};
+
+fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
+    if case.piece.story.trim().is_empty() {
+        let help = format!("write a few paragraphs into pieces/{}/story.md", case.piece.folder);
+        seen.push(case.whole(&CODE, "this piece has no story").help(help));
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::RULE;
+    use crate::inspect::testing::sees;
+
+    #[test]
+    fn one_word_is_a_story() {
+        assert_eq!(
+            sees(&RULE, "#- story.md\n  \n"),
+            "-: this piece has no story [write a few paragraphs into pieces/table/story.md]"
+        );
+        assert_eq!(sees(&RULE, "#- story.md\nSound."), "");
+    }
+}

@@ -1,0 +1,138 @@
+//! One door for the tests of rules: text in, text out.
+
+use chrono::NaiveDate;
+
+use super::{Looks, Rule, inspect};
+use crate::derive::{self, Facts};
+use crate::diag::{Diagnostic, line_and_column};
+use crate::photo;
+use crate::record::{self, Folder};
+use crate::source::Tree;
+use crate::trade::Trade;
+
+/// The day on which tests inspect.
+pub(super) fn today() -> NaiveDate {
+    NaiveDate::from_ymd_opt(2026, 6, 1).expect("a day of the calendar")
+}
+
+/// The keys that every record must have; those that a fixture says itself are left out.
+const NEEDED: [(&str, &str); 3] = [("title", "Oak table"), ("number", "T-1"), ("kind", "table/gateleg")];
+
+/// A workshop in memory.
+pub(super) struct Bench {
+    tree: Tree,
+    pub(super) folder: Folder,
+    pub(super) facts: Vec<Option<Facts>>,
+    looks: Vec<Looks>,
+    unread: Vec<Diagnostic>,
+    /// Lines put before the record of the piece `table`.
+    before: usize,
+}
+
+/// Sets up a workshop from text: the record of the piece `table`, then any other files, each after a
+/// line `#- path`. Paths are those of the workshop, or start with `photos/` or are `story.md`.
+/// Photographs without content are not opened.
+pub(super) fn bench(text: &str) -> Bench {
+    let (record, files) = split(text);
+    let given: Vec<String> = NEEDED
+        .iter()
+        .filter(|(key, _)| !record.lines().any(|line| line.trim_start().starts_with(&format!("{key} ="))))
+        .map(|(key, value)| format!("{key} = \"{value}\"\n"))
+        .collect();
+    let mut all = vec![("pieces/table/record.toml".to_owned(), given.concat() + &record)];
+    all.extend(files);
+    if !all.iter().any(|(path, _)| path == "workshop.toml") {
+        all.push(("workshop.toml".to_owned(), "name = \"Bench\"\ncurrency = \"GBP\"\n".to_owned()));
+    }
+    let tree = Tree::of(all);
+    let (folder, unread) = record::read(&tree);
+    let trade = Trade::built_in();
+    let facts = folder
+        .pieces
+        .iter()
+        .map(|piece| piece.record.as_ref().map(|record| derive::facts(&folder, piece, record, trade)));
+    let facts = facts.collect();
+    let looks = folder.pieces.iter().map(|piece| {
+        let opened = piece.photos.iter().filter_map(|file| {
+            let bytes = tree.bytes(&piece.photo_path(file)).ok().filter(|bytes| !bytes.is_empty())?;
+            Some((file.clone(), photo::check(&bytes, 1_000_000)))
+        });
+        opened.collect()
+    });
+    let looks = looks.collect();
+    Bench { folder, facts, looks, unread, before: given.len(), tree }
+}
+
+/// Everything that reading and inspecting have to say, a line each: code, line, message, help.
+pub(super) fn check(text: &str) -> String {
+    let bench = bench(text);
+    let all: Vec<Diagnostic> = bench.unread.iter().cloned().chain(bench.inspect()).collect();
+    let lines: Vec<String> =
+        all.iter().map(|seen| format!("{} {}", seen.code.name, bench.line(seen))).collect();
+    lines.join("\n")
+}
+
+/// What one rule sees, a line each: line, message, help. The fixture must be readable.
+#[track_caller]
+pub(super) fn sees(rule: &Rule, text: &str) -> String {
+    let bench = bench(text);
+    assert_eq!(bench.unread, [], "the fixture cannot be read");
+    bench.sees(rule)
+}
+
+impl Bench {
+    /// The same workshop, whose piece `table` has a photograph that answered so when it was opened.
+    pub(super) fn look(mut self, file: &str, look: Result<photo::Checked, photo::Fault>) -> Bench {
+        let table = self.folder.pieces.iter().position(|piece| piece.folder == "table");
+        self.looks[table.expect("every bench has the piece")].insert(file.to_owned(), look);
+        self
+    }
+
+    pub(super) fn inspect(&self) -> Vec<Diagnostic> {
+        inspect(&self.folder, &self.facts, &self.looks, Trade::built_in(), today())
+    }
+
+    /// What one rule sees, a line each.
+    pub(super) fn sees(&self, rule: &Rule) -> String {
+        let seen = self.inspect().into_iter().filter(|seen| seen.code == rule.code);
+        seen.map(|seen| self.line(&seen)).collect::<Vec<_>>().join("\n")
+    }
+
+    /// The place and words of a diagnostic; lines of the fixture are counted from 1, other files are named.
+    fn line(&self, seen: &Diagnostic) -> String {
+        let path = seen.place.path.as_str();
+        let text = self.tree.text(path).and_then(Result::ok).unwrap_or_default();
+        let line = seen.place.span.map(|(start, _)| line_and_column(text, start).0);
+        let place = match (path.strip_prefix("pieces/table/").unwrap_or(path), line) {
+            ("record.toml", None) => "-".to_owned(),
+            ("record.toml", Some(line)) => (line as i64 - self.before as i64).to_string(),
+            (file, None) => file.to_owned(),
+            (file, Some(line)) => format!("{file} {line}"),
+        };
+        let help = if seen.help.is_empty() { String::new() } else { format!(" [{}]", seen.help) };
+        format!("{place}: {}{help}", seen.message).replace('\n', " / ")
+    }
+}
+
+/// The record, and the other files by their path from the workshop's root.
+fn split(text: &str) -> (String, Vec<(String, String)>) {
+    let (mut record, mut files) = (String::new(), Vec::<(String, String)>::new());
+    for line in text.trim_start_matches('\n').split_inclusive('\n') {
+        match line.trim().strip_prefix("#- ") {
+            Some(path) if path.starts_with("photos/") || path == "story.md" => {
+                files.push((format!("pieces/table/{path}"), String::new()));
+            }
+            Some(path) => files.push((path.to_owned(), String::new())),
+            None => files.last_mut().map_or(&mut record, |(_, text)| text).push_str(line),
+        }
+    }
+    (record, files)
+}
+
+#[test]
+fn a_line_is_that_of_the_fixture() {
+    assert_eq!(
+        check("maker = \"unknown\"\nsise = 3").lines().next(),
+        Some("unknown-key 2: the file has no key `sise` [write `size`]")
+    );
+}
