@@ -9,3 +9,4 @@ pub mod record;
 pub mod source;
 pub mod trade;
 pub mod unit;
+pub mod write;

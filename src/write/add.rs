@@ -1,0 +1,71 @@
+//! Adding one file to a workshop.
+
+use std::fs::{self, File, OpenOptions};
+use std::io::{self, Write};
+use std::path::Path;
+
+use super::{WriteError, cannot};
+
+/// Adds a file with the folders above it, whole or not at all; says `false` where the name is taken.
+///
+/// What has the name already, be it a file, a folder or a link to nowhere, is left as it is.
+///
+/// # Errors
+/// [`WriteError::System`], and then nothing is left behind but perhaps empty folders.
+pub fn add(path: &Path, bytes: &[u8]) -> Result<bool, WriteError> {
+    if fs::symlink_metadata(path).is_ok() {
+        return Ok(false);
+    }
+    let (Some(folder), Some(name)) = (path.parent(), path.file_name()) else { return Ok(false) };
+    fs::create_dir_all(folder).map_err(cannot("make the folder", folder))?;
+    let half = folder.join(format!(".{}.{}.part", name.to_string_lossy(), std::process::id()));
+    let added = fill(&half, bytes).and_then(|()| publish(&half, path)).map_err(cannot("write", path));
+    // After a success this is the second name of the file, and after a failure half of one.
+    let _ = fs::remove_file(&half);
+    added
+}
+
+fn fill(half: &Path, bytes: &[u8]) -> io::Result<()> {
+    let mut file = OpenOptions::new().write(true).create_new(true).open(half)?;
+    file.write_all(bytes)?;
+    file.sync_all()
+}
+
+/// Gives a finished file its name, unless that is taken.
+fn publish(half: &Path, path: &Path) -> io::Result<bool> {
+    match fs::hard_link(half, path) {
+        Ok(()) => Ok(true),
+        Err(error) if error.kind() == io::ErrorKind::AlreadyExists => Ok(false),
+        // Memory cards and some network drives have no second names for files. There the name is taken first,
+        // by an empty file, which the finished one then replaces.
+        Err(_) => match File::create_new(path) {
+            Ok(_) => fs::rename(half, path).map(|()| true),
+            Err(error) if error.kind() == io::ErrorKind::AlreadyExists => Ok(false),
+            Err(error) => Err(error),
+        },
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_name_that_is_taken_is_left_alone() {
+        let home = tempfile::tempdir().unwrap();
+        let path = home.path().join("pieces/chair/record.toml");
+        assert!(add(&path, b"first").unwrap());
+        assert!(!add(&path, b"second").unwrap());
+        assert_eq!(fs::read(&path).unwrap(), b"first");
+        let names: Vec<_> = fs::read_dir(path.parent().unwrap()).unwrap().collect();
+        assert_eq!(names.len(), 1, "nothing half is left beside it: {names:?}");
+    }
+
+    #[test]
+    fn a_file_in_place_of_the_folder_is_an_error_that_names_it() {
+        let home = tempfile::tempdir().unwrap();
+        fs::write(home.path().join("pieces"), "").unwrap();
+        let error = add(&home.path().join("pieces/record.toml"), b"").unwrap_err();
+        assert!(error.to_string().starts_with("cannot make the folder"), "{error}");
+    }
+}
