@@ -41,6 +41,9 @@ ALLOWED = {
 # How a JPEG inside any other file, such as a PDF or an archive, announces EXIF or XMP.
 HIDDEN = {b"Exif\0\0": "EXIF", b"http://ns.adobe.com/xap/1.0/\0": "XMP", b"Photoshop 3.0\0": "Photoshop data"}
 
+# What a drawing needs none of: exiftool does not read these, or they may hold a photograph.
+SVG_SURPLUS = [b"<metadata", b"<!--", b"<image"]
+
 
 def exiftool(paths, *options):
     """One record for each file, keys as `Group:Tag`, repeated and unknown tags included."""
@@ -91,6 +94,8 @@ def jpeg_surplus(data):
 
 def check_picture(path, record):
     faults = list(unexpected(record))
+    if record.get("File:FileType") == "SVG":
+        faults += [f"holds {mark.decode()}" for mark in SVG_SURPLUS if mark in path.read_bytes()]
     if record.get("File:FileType") == "JPEG":
         surplus = jpeg_surplus(path.read_bytes())
         faults += [surplus] if surplus else []

@@ -90,6 +90,12 @@ impl std::ops::Deref for Text {
     }
 }
 
+impl std::fmt::Display for Text {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.write_str(&self.0)
+    }
+}
+
 impl Value for Text {
     fn read(value: &Spanned<DeValue<'_>>, reader: &mut Reader<'_>) -> Option<Self> {
         let DeValue::String(text) = value.get_ref() else {

@@ -12,7 +12,7 @@ use std::sync::LazyLock;
 use crate::diag::nearest;
 use crate::fields::{Fields, Reader, Said, read_text};
 
-pub use finish::{Finish, Group, Layer};
+pub use finish::{Finish, Group, Layer, OwnerRepair};
 pub use fixing::{Era, FixingKind};
 pub use term::Term;
 pub use timber::Timber;

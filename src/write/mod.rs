@@ -17,6 +17,7 @@ mod fault;
 mod manifest;
 mod ownership;
 mod place;
+mod secret;
 mod stage;
 mod swap;
 #[cfg(test)]
@@ -28,6 +29,7 @@ pub use add::add;
 pub use fault::WriteError;
 pub use manifest::MANIFEST;
 pub use place::keep_clear;
+pub use secret::Secret;
 pub use stage::{Stage, Written};
 
 /// The SHA-256 of some bytes, in lower-case hexadecimal, as `sha256sum` prints it.

@@ -23,6 +23,7 @@ pub struct Stage {
     folder: PathBuf,
     old: Option<Manifest>,
     files: Mutex<BTreeMap<String, Entry>>,
+    stowed: Mutex<BTreeMap<String, Entry>>,
     /// Held for its lock, which the system lets go of when the process ends, however it ends.
     _marker: File,
 }
@@ -62,7 +63,8 @@ impl Stage {
         clear_leftovers(parent, &prefix, &target);
         let old = ownership::check(&target)?;
         let (folder, marker) = claim(parent, &prefix).map_err(cannot("make a folder in", parent))?;
-        let stage = Stage { target, folder, old, files: Mutex::default(), _marker: marker };
+        let stage =
+            Stage { target, folder, old, files: Mutex::default(), stowed: Mutex::default(), _marker: marker };
         let tree = stage.tree();
         fs::create_dir(&tree).map_err(cannot("make the folder", &tree))?;
         Ok(stage)
@@ -100,6 +102,59 @@ impl Stage {
             io::ErrorKind::AlreadyExists => WriteError::Twice(path.to_owned()),
             _ => cannot("write", &file)(error),
         })
+    }
+
+    /// Keeps a file beside the tree, to be hung into it under one or several paths by [`Stage::hang`].
+    ///
+    /// # Errors
+    /// As [`Stage::put`].
+    pub fn stow(&self, name: &str, bytes: &[u8]) -> Result<(), WriteError> {
+        if !manifest::is_sound(name) {
+            return Err(WriteError::Path(name.to_owned()));
+        }
+        let file = self.store().join(name);
+        if let Some(folder) = file.parent() {
+            fs::create_dir_all(folder).map_err(cannot("make the folder", folder))?;
+        }
+        fs::write(&file, bytes).map_err(cannot("write", &file))?;
+        let entry = Entry { print: fingerprint(bytes), length: bytes.len() as u64, carried: false };
+        self.stowed.lock().expect("no thread panics while it holds the list").insert(name.to_owned(), entry);
+        Ok(())
+    }
+
+    /// Gives a stowed file a path in the tree; where it was not stowed, the file that the old tree has at `old`.
+    ///
+    /// Where neither is there, nothing happens.
+    ///
+    /// # Errors
+    /// As [`Stage::put`].
+    pub fn hang(&self, stowed: &str, old: &str, path: &str) -> Result<(), WriteError> {
+        let (from, print, length) = {
+            let kept = self.stowed.lock().expect("no thread panics while it holds the list");
+            match (kept.get(stowed), self.old.as_ref().and_then(|tree| tree.0.get(old))) {
+                (Some(entry), _) => (self.store().join(stowed), entry.print.clone(), entry.length),
+                (None, Some(print)) => {
+                    let from = self.target.join(old);
+                    let length = fs::metadata(&from).map_err(cannot("look at", &from))?.len();
+                    (from, print.clone(), length)
+                }
+                (None, None) => return Ok(()),
+            }
+        };
+        let to = self.tree().join(path);
+        if self.files().insert(path.to_owned(), Entry { print, length, carried: true }).is_some() {
+            return Err(WriteError::Twice(path.to_owned()));
+        }
+        if let Some(folder) = to.parent() {
+            fs::create_dir_all(folder).map_err(cannot("make the folder", folder))?;
+        }
+        // A second name costs nothing; where the filesystem has none, the file is copied.
+        fs::hard_link(&from, &to).or_else(|_| fs::copy(&from, &to).map(|_| ())).map_err(cannot("copy", &from))
+    }
+
+    /// Whether the old tree has a file at this path.
+    pub fn had(&self, path: &str) -> bool {
+        self.old.as_ref().is_some_and(|old| old.0.contains_key(path))
     }
 
     /// Takes the wanted files of the old tree over as they are, and says how many there were.
@@ -158,6 +213,11 @@ impl Stage {
 
     fn tree(&self) -> PathBuf {
         swap::fresh(&self.folder)
+    }
+
+    /// Where stowed files wait; it goes with the stage.
+    fn store(&self) -> PathBuf {
+        self.folder.join("stowed")
     }
 
     fn files(&self) -> MutexGuard<'_, BTreeMap<String, Entry>> {

@@ -1,0 +1,166 @@
+//! The three trees: which page goes where.
+
+use serde::Serialize;
+
+use super::{RenderError, Theme};
+use crate::record::Stock;
+use crate::view::{Household, Page, Source, archive, archive_front, showroom, showroom_front};
+
+/// A finished file and its place in the written tree.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct File {
+    /// Path from the written tree's root, with forward slashes.
+    pub path: String,
+    /// Its bytes.
+    pub bytes: Vec<u8>,
+}
+
+/// The way from a piece's page to the root of its tree.
+const FROM_PIECE: &str = "../../";
+
+/// Makes pages of one tree.
+struct Printer<'a> {
+    theme: &'a Theme,
+    house: &'a Household,
+    folder: String,
+    files: Vec<File>,
+}
+
+impl<'a> Printer<'a> {
+    /// A printer for the tree in `folder`, with the theme's assets in it.
+    fn new(theme: &'a Theme, house: &'a Household, folder: String) -> Self {
+        let files = theme
+            .assets()
+            .map(|(path, bytes)| File { path: format!("{folder}/{path}"), bytes: bytes.to_vec() })
+            .collect();
+        Printer { theme, house, folder, files }
+    }
+
+    fn print<T: Serialize>(
+        &mut self,
+        path: &str,
+        template: &str,
+        page: Leaf<'_, T>,
+    ) -> Result<(), RenderError> {
+        let page = Page {
+            root: page.root,
+            title: page.title,
+            description: page.description,
+            unlisted: page.unlisted,
+            workshop: self.house.view(),
+            page: page.content,
+        };
+        let bytes = self.theme.page(template, &page)?;
+        self.files.push(File { path: format!("{}/{path}", self.folder), bytes });
+        Ok(())
+    }
+}
+
+/// What one page has of its own.
+struct Leaf<'a, T> {
+    root: &'a str,
+    title: String,
+    description: String,
+    unlisted: bool,
+    content: &'a T,
+}
+
+/// The showroom: a front page, and a build record for each published piece.
+///
+/// # Errors
+/// [`RenderError`] where the theme cannot be used.
+pub fn showroom(theme: &Theme, house: &Household, sources: &[Source<'_>]) -> Result<Vec<File>, RenderError> {
+    let mut printer = Printer::new(theme, house, "showroom".to_owned());
+    let published: Vec<(String, showroom::PiecePage)> = sources
+        .iter()
+        .filter(|source| source.published())
+        .map(|source| (source.slug(), source.showroom_page()))
+        .collect();
+    for (slug, page) in &published {
+        let leaf = Leaf {
+            root: FROM_PIECE,
+            title: page.record.title.clone(),
+            description: page.record.summary.clone(),
+            unlisted: false,
+            content: page,
+        };
+        printer.print(&format!("pieces/{slug}/index.html"), "showroom-piece.html", leaf)?;
+    }
+    let leaf = Leaf {
+        root: "",
+        title: house.view().name.clone(),
+        description: house.view().about.clone(),
+        unlisted: false,
+        content: &showroom_front(&published),
+    };
+    printer.print("index.html", "showroom-front.html", leaf)?;
+    Ok(printer.files)
+}
+
+/// One buyer's papers, complete in one folder.
+///
+/// # Errors
+/// [`RenderError`] where the theme cannot be used.
+pub fn buyers(
+    theme: &Theme,
+    house: &Household,
+    source: &Source<'_>,
+    folder: &str,
+) -> Result<Vec<File>, RenderError> {
+    let mut printer = Printer::new(theme, house, folder.to_owned());
+    let papers = source.papers();
+    let title = &papers.record.title;
+    for (file, template, heading) in [
+        ("index.html", "buyer-front.html", "Papers"),
+        ("disclosure.html", "buyer-disclosure.html", "Disclosure"),
+        ("care.html", "buyer-care.html", "Care"),
+        ("build-record.html", "buyer-record.html", "Build record"),
+    ] {
+        let leaf = Leaf {
+            root: "",
+            title: format!("{heading}: {title}"),
+            description: papers.record.summary.clone(),
+            unlisted: true,
+            content: &papers,
+        };
+        printer.print(file, template, leaf)?;
+    }
+    Ok(printer.files)
+}
+
+/// The archive: everything, for the workshop alone.
+///
+/// `buyers_folders` are the pieces' folders of buyers' papers, in the order of `sources`.
+///
+/// # Errors
+/// [`RenderError`] where the theme cannot be used.
+pub fn archive(
+    theme: &Theme,
+    house: &Household,
+    sources: &[Source<'_>],
+    buyers_folders: &[String],
+    stock: &Stock,
+) -> Result<Vec<File>, RenderError> {
+    let mut printer = Printer::new(theme, house, "archive".to_owned());
+    let pages: Vec<archive::PiecePage> =
+        sources.iter().zip(buyers_folders).map(|(source, folder)| source.archive_page(folder)).collect();
+    for (source, page) in sources.iter().zip(&pages) {
+        let leaf = Leaf {
+            root: FROM_PIECE,
+            title: page.record.title.clone(),
+            description: page.record.summary.clone(),
+            unlisted: true,
+            content: page,
+        };
+        printer.print(&format!("pieces/{}/index.html", source.slug()), "archive-piece.html", leaf)?;
+    }
+    let leaf = Leaf {
+        root: "",
+        title: format!("Archive of {}", house.view().name),
+        description: String::new(),
+        unlisted: true,
+        content: &archive_front(sources, &pages, stock, house),
+    };
+    printer.print("index.html", "archive-front.html", leaf)?;
+    Ok(printer.files)
+}

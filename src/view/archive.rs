@@ -1,0 +1,275 @@
+//! What the workshop itself sees: everything, across all pieces.
+
+use serde::Serialize;
+
+use super::Source;
+use super::build_record::{BuildRecord, Fact, Sees, build_record, text};
+use super::care::{Care, care};
+use super::disclosure::{Disclosure, disclosure, open_words};
+use super::words;
+
+/// One row of the front page's table. Numbers stand beside their words so that a table can be sorted.
+#[derive(Debug, Clone, Serialize)]
+pub struct Row {
+    /// Address of its page, from the front page.
+    pub href: String,
+    /// The workshop's number for it.
+    pub number: String,
+    /// What it is.
+    pub title: String,
+    /// Type of piece.
+    pub kind: String,
+    /// Years of making.
+    pub made: String,
+    /// The earliest year of making, for sorting; empty where not known.
+    pub made_key: String,
+    /// Timbers.
+    pub timbers: String,
+    /// Finishes laid.
+    pub finishes: String,
+    /// Hours; may be empty.
+    pub hours: String,
+    /// Hours as a bare number; may be empty.
+    pub hours_key: String,
+    /// What was spent.
+    pub spent: String,
+    /// The same as a bare number.
+    pub spent_key: String,
+    /// Found, at work, open questions, handed over.
+    pub state: String,
+    /// How many things are open.
+    pub open: usize,
+    /// How many pieces of work failed.
+    pub failures: usize,
+}
+
+/// A lesson with the piece it comes from.
+#[derive(Debug, Clone, Serialize)]
+pub struct LessonRow {
+    /// The lesson.
+    pub text: String,
+    /// What it applies to.
+    pub applies_to: String,
+    /// The piece's title.
+    pub title: String,
+    /// Address of its page.
+    pub href: String,
+}
+
+/// Stock and the pieces that used it.
+#[derive(Debug, Clone, Serialize)]
+pub struct StockRow {
+    /// Its id.
+    pub id: String,
+    /// What it is.
+    pub what: String,
+    /// Where it came from; may be empty.
+    pub origin: String,
+    /// What it cost; may be empty.
+    pub paid: String,
+    /// Notes; may be empty.
+    pub note: String,
+    /// Pieces that used it.
+    pub used_in: Vec<UsedIn>,
+}
+
+/// A piece that used some stock.
+#[derive(Debug, Clone, Serialize)]
+pub struct UsedIn {
+    /// The piece's title and number.
+    pub title: String,
+    /// Address of its page.
+    pub href: String,
+    /// For which parts.
+    pub parts: String,
+}
+
+/// The archive's front page.
+#[derive(Debug, Clone, Serialize)]
+pub struct Front {
+    /// One row a piece.
+    pub rows: Vec<Row>,
+    /// Totals in words.
+    pub totals: Vec<Fact>,
+    /// Lessons of all pieces.
+    pub lessons: Vec<LessonRow>,
+    /// Stock.
+    pub stock: Vec<StockRow>,
+}
+
+/// Hours spent on one task.
+#[derive(Debug, Clone, Serialize)]
+pub struct TaskRow {
+    /// The task.
+    pub task: String,
+    /// How long it took.
+    pub hours: String,
+}
+
+/// An amount of money.
+#[derive(Debug, Clone, Serialize)]
+pub struct CostRow {
+    /// For what.
+    pub what: String,
+    /// How much.
+    pub amount: String,
+}
+
+/// One piece's page in the archive.
+#[derive(Debug, Clone, Serialize)]
+pub struct PiecePage {
+    /// The build record, private photographs included.
+    pub record: BuildRecord,
+    /// The disclosure sheet.
+    pub disclosure: Disclosure,
+    /// The care sheet.
+    pub care: Care,
+    /// The piece's folder in the workshop.
+    pub folder: String,
+    /// How it was come by, what was asked and paid.
+    pub private: Vec<Fact>,
+    /// Notes; may be empty.
+    pub notes: String,
+    /// Lessons.
+    pub lessons: Vec<LessonRow>,
+    /// Hours by task.
+    pub tasks: Vec<TaskRow>,
+    /// All hours, in words; may be empty.
+    pub hours: String,
+    /// What it cost.
+    pub costs: Vec<CostRow>,
+    /// Everything spent.
+    pub spent: String,
+    /// What is still open.
+    pub open: Vec<String>,
+    /// Address of the buyer's papers, from the written tree's root; may be empty.
+    pub buyers_folder: String,
+}
+
+/// One piece's page for the archive.
+pub(super) fn piece_page(source: &Source<'_>, buyers_folder: &str) -> PiecePage {
+    let record = build_record(source, Sees::Everything);
+    let ledger = source.facts.ledger.for_archive();
+    let money = &source.house.quantities;
+    let mut costs: Vec<CostRow> = Vec::new();
+    if let Some(paid) = ledger.paid {
+        costs.push(CostRow { what: "The piece itself".to_owned(), amount: money.money(paid) });
+    }
+    costs.extend(
+        source
+            .record
+            .costs
+            .for_archive()
+            .iter()
+            .map(|cost| CostRow { what: words::capital(&cost.what), amount: money.money(cost.amount.value) }),
+    );
+    PiecePage {
+        disclosure: disclosure(source, &record),
+        care: care(source),
+        folder: source.piece.folder.clone(),
+        private: private(source),
+        notes: text(source.record.notes.for_archive().as_ref()),
+        lessons: lessons(source, &record.title, ""),
+        tasks: ledger
+            .by_task
+            .iter()
+            .map(|(task, hours)| TaskRow { task: words::capital(task), hours: words::hours(*hours) })
+            .collect(),
+        hours: hours(source),
+        costs,
+        spent: money.money(ledger.spent()),
+        open: source.record.open.iter().map(|open| open_words(open)).collect(),
+        buyers_folder: buyers_folder.to_owned(),
+        record,
+    }
+}
+
+/// All hours in words, and whether they are an estimate.
+fn hours(source: &Source<'_>) -> String {
+    let ledger = source.facts.ledger.for_archive();
+    match (ledger.hours, ledger.estimated) {
+        (Some(hours), true) => format!("{}, by estimate", words::hours(hours)),
+        (Some(hours), false) => words::hours(hours),
+        (None, _) => String::new(),
+    }
+}
+
+/// What only the workshop knows about a piece.
+fn private(source: &Source<'_>) -> Vec<Fact> {
+    let fact = |label: &str, text: String| Fact { label: label.to_owned(), text };
+    let mut facts = Vec::new();
+    if let Some(found) = source.record.found.for_archive() {
+        facts.extend(found.on.as_ref().map(|on| fact("Came on", words::day(on.value))));
+        facts.extend(found.from.as_ref().map(|from| fact("Came from", words::said(from))));
+        facts.extend(found.note.as_ref().map(|note| fact("Note", words::said(note))));
+    }
+    let asking = source.record.asking.as_ref();
+    facts.extend(asking.map(|asking| fact("Asked", source.house.quantities.money(asking.value))));
+    if let Some(handover) = &source.record.handover {
+        facts.extend(handover.to.for_buyer().as_ref().map(|to| fact("Went to", words::said(to))));
+        facts.extend(handover.on.as_ref().map(|on| fact("Went on", words::day(on.value))));
+        let price = handover.price.for_archive().as_ref();
+        facts.extend(price.map(|price| fact("For", source.house.quantities.money(price.value))));
+    }
+    facts
+}
+
+/// The lessons of one piece.
+pub(super) fn lessons(source: &Source<'_>, title: &str, href: &str) -> Vec<LessonRow> {
+    let row = |lesson: &crate::record::Lesson| LessonRow {
+        text: words::sentence(&words::said(&lesson.text)),
+        applies_to: words::list(&lesson.r#for.iter().map(|kind| kind.to_string()).collect::<Vec<_>>()),
+        title: title.to_owned(),
+        href: href.to_owned(),
+    };
+    source.record.lessons.for_archive().iter().map(|lesson| row(lesson)).collect()
+}
+
+/// One piece's row on the front page.
+pub(super) fn row(source: &Source<'_>, page: &PiecePage, href: String) -> Row {
+    let ledger = source.facts.ledger.for_archive();
+    let laid = source
+        .facts
+        .surfaces
+        .iter()
+        .flat_map(|build| &build.layers)
+        .filter(|layer| layer.film.step.is_some());
+    let mut finishes: Vec<String> = laid.map(|layer| layer.film.name.clone()).collect();
+    finishes.sort();
+    finishes.dedup();
+    let fact =
+        |label: &str| page.record.facts.iter().find(|fact| fact.label == label).map(|fact| fact.text.clone());
+    Row {
+        href,
+        number: page.record.number.clone(),
+        title: page.record.title.clone(),
+        kind: page.record.kind.clone(),
+        made: page.record.made.clone(),
+        made_key: source
+            .record
+            .made
+            .as_ref()
+            .and_then(|made| super::earliest_year(made))
+            .map_or(String::new(), |year| year.to_string()),
+        timbers: fact("Materials").unwrap_or_default(),
+        finishes: words::list(&finishes),
+        hours: hours(source),
+        hours_key: ledger.hours.map_or(String::new(), |hours| hours.count().normalize().to_string()),
+        spent: page.spent.clone(),
+        spent_key: ledger.spent().0.normalize().to_string(),
+        state: state(source),
+        open: page.open.len(),
+        failures: page.record.works.iter().filter(|work| work.failed).count(),
+    }
+}
+
+fn state(source: &Source<'_>) -> String {
+    let handover = source.record.handover.as_ref().and_then(|handover| handover.on.as_ref());
+    match handover {
+        Some(on) => format!("handed over {}", words::day(on.value)),
+        None if !source.record.open.is_empty() => "open questions".to_owned(),
+        None if source.record.asking.is_some() => "to be had".to_owned(),
+        None if source.record.works.is_empty() => "as found".to_owned(),
+        None => "in the workshop".to_owned(),
+    }
+}

@@ -1,0 +1,201 @@
+//! The care sheet: what to do with the finish that is really on each surface.
+
+use serde::Serialize;
+
+use super::Source;
+use super::build_record::{film_words, surface_name, text};
+use super::words;
+use crate::record::Surface;
+use crate::trade::Finish;
+
+/// How one surface is cared for.
+#[derive(Debug, Clone, Serialize)]
+pub struct SurfaceCare {
+    /// The surface's name.
+    pub name: String,
+    /// Its parts.
+    pub parts: String,
+    /// What it is finished with, in everyday words.
+    pub what: String,
+    /// Dusting.
+    pub dust: String,
+    /// Cleaning.
+    pub clean: String,
+    /// Spills.
+    pub spill: String,
+    /// Rings.
+    pub ring: String,
+    /// Renewing, and how often.
+    pub renew: String,
+    /// What never to do; each follows the word "Never".
+    pub never: Vec<String>,
+    /// Whether the owner can mend small faults.
+    pub owner_repair: String,
+    /// Where the layer is not whole, or its age is not known; may be empty.
+    pub exception: String,
+    /// What the advice rests on.
+    pub source: String,
+}
+
+/// A surface for which no advice can be given, and why.
+#[derive(Debug, Clone, Serialize)]
+pub struct NoCare {
+    /// The surface's name.
+    pub name: String,
+    /// Why there is no advice.
+    pub why: String,
+}
+
+/// The care sheet of one piece.
+#[derive(Debug, Clone, Serialize)]
+pub struct Care {
+    /// Surfaces with advice.
+    pub surfaces: Vec<SurfaceCare>,
+    /// Surfaces without.
+    pub without: Vec<NoCare>,
+    /// What it is for; may be empty.
+    pub purpose: String,
+    /// The room: what suits wood, in general words.
+    pub room: Vec<String>,
+    /// Putting it up, step by step.
+    pub assembly: Vec<String>,
+    /// Moving and taking apart, step by step.
+    pub moving: Vec<String>,
+    /// What to beware of.
+    pub cautions: Vec<String>,
+    /// Shelves and how they are held.
+    pub shelves: Vec<String>,
+    /// What was left unmended and what it means in use.
+    pub in_use: Vec<String>,
+    /// Whom to ask.
+    pub ask: String,
+}
+
+/// Builds the care sheet.
+pub(super) fn care(source: &Source<'_>) -> Care {
+    let mut surfaces = Vec::new();
+    let mut without = Vec::new();
+    for (index, surface) in source.record.surfaces.iter().enumerate() {
+        match surface_care(source, index, surface) {
+            Ok(care) => surfaces.push(care),
+            Err(why) => without.push(NoCare { name: surface_name(source, surface), why }),
+        }
+    }
+    let used = source.record.r#use.as_ref();
+    let sentences = |texts: &[crate::fields::Said<crate::fields::Text>]| -> Vec<String> {
+        texts.iter().map(|text| words::sentence(&words::said(text))).collect()
+    };
+    Care {
+        surfaces,
+        without,
+        purpose: used
+            .and_then(|used| used.r#for.as_ref())
+            .map_or(String::new(), |text| words::sentence(&words::said(text))),
+        room: room(),
+        assembly: used.map_or(Vec::new(), |used| sentences(&used.assembly)),
+        moving: used.map_or(Vec::new(), |used| sentences(&used.moving)),
+        cautions: used.map_or(Vec::new(), |used| sentences(&used.cautions)),
+        shelves: used.map_or(Vec::new(), |used| {
+            let held = |shelf: &crate::record::Shelf| match &shelf.ends {
+                Some(ends) => format!("{}: {}.", source.names.part(&shelf.part), words::ends(ends.value)),
+                None => {
+                    format!("{}: how its ends are held was not recorded.", source.names.part(&shelf.part))
+                }
+            };
+            used.shelves.iter().map(|shelf| held(shelf)).collect()
+        }),
+        in_use: source
+            .record
+            .undone
+            .iter()
+            .filter_map(|undone| undone.effect.as_ref())
+            .map(|effect| words::sentence(&words::said(effect)))
+            .collect(),
+        ask: match (&source.house.contact, &source.house.name) {
+            (Some(contact), name) => format!("{name}, {contact}"),
+            (None, name) => name.clone(),
+        },
+    }
+}
+
+fn surface_care(source: &Source<'_>, index: usize, surface: &Surface) -> Result<SurfaceCare, String> {
+    let build = &source.facts.surfaces[index];
+    let Some(layer) = build.decides_care() else {
+        return Err("no protective finish is recorded on it, so no advice is given".to_owned());
+    };
+    let finish = layer.film.finish.as_deref().and_then(|id| source.trade.finish(id));
+    let Some(finish) = finish else {
+        return Err(format!(
+            "its finish, {}, is not in our table, so no advice is given",
+            film_words(&layer.film)
+        ));
+    };
+    let parts = |ids: &[String]| {
+        words::list(
+            &ids.iter().map(|id| source.names.part(&crate::fields::Id(id.clone()))).collect::<Vec<_>>(),
+        )
+    };
+    let exception = match (layer.gone_from.is_empty(), layer.only_on.is_empty()) {
+        (true, true) => String::new(),
+        (false, _) => {
+            format!("This does not hold for {}, where it was taken off again.", parts(&layer.gone_from))
+        }
+        (true, false) => format!("This holds only for {}.", parts(&layer.only_on)),
+    };
+    Ok(SurfaceCare {
+        name: surface_name(source, surface),
+        parts: source.names.parts(&surface.parts),
+        what: what(&layer.film.name, layer.film.step.is_none(), finish),
+        dust: text(Some(&finish.dust)),
+        clean: text(Some(&finish.clean)),
+        spill: text(Some(&finish.spill)),
+        ring: text(Some(&finish.ring)),
+        renew: renew(finish),
+        never: finish.never.iter().map(|never| never.to_string()).collect(),
+        owner_repair: words::owner_repair(finish.owner_repair.value).to_owned(),
+        exception,
+        source: finish.source.to_string(),
+    })
+}
+
+/// `Satin varnish (Oil-based polyurethane): a tough film that lies on the wood.`
+fn what(name: &str, found: bool, finish: &Finish) -> String {
+    let family =
+        if name == &**finish.name { String::new() } else { format!(" ({})", finish.name.to_lowercase()) };
+    let age = if found { ", which was there when the piece came" } else { "" };
+    format!("{}{family}{age}: {}.", words::capital(name), finish.plain.trim_end_matches('.'))
+}
+
+fn renew(finish: &Finish) -> String {
+    let advice = text(Some(&finish.renew));
+    match &finish.renew_months {
+        Some(months) => format!("{advice} As a rule, every {}.", months_words(months)),
+        None => advice,
+    }
+}
+
+/// Months, or years where both ends are whole years.
+fn months_words(months: &crate::fields::Range) -> String {
+    let whole = |n: f64| n % 12.0 == 0.0;
+    if whole(months.low) && whole(months.high) && months.high >= 24.0 {
+        let years = crate::fields::Range { low: months.low / 12.0, high: months.high / 12.0 };
+        return words::span(&years, "year", "years");
+    }
+    words::span(months, "month", "months")
+}
+
+/// What suits a room with wooden furniture.
+///
+/// # Source
+/// Western Australian Museum, *Conservation and Care of Collections* (2017), wood; American Institute for
+/// Conservation, leaflet on caring for furniture; Smithsonian Museum Conservation Institute, *Furniture Care
+/// and Handling*. The three differ in their figures and agree that steadiness matters most.
+fn room() -> Vec<String> {
+    [
+        "About 40 to 60 % relative humidity suits wood, and above all a steady room: swings do more harm than any one figure.",
+        "Keep it out of direct sun, and away from radiators, stoves and the outlets of heating.",
+        "Do not let the air stay above 65 %, where mould can grow.",
+    ]
+    .map(str::to_owned)
+    .to_vec()
+}

@@ -1,0 +1,177 @@
+//! Photographs as a page shows them: sizes, words and numbered marks.
+
+use serde::Serialize;
+
+use super::Names;
+use super::words;
+use crate::derive::Photograph;
+use crate::inspect::Looks;
+use crate::photo;
+use crate::record::{Record, Stage};
+
+/// One developed size of a photograph.
+#[derive(Debug, Clone, Serialize)]
+pub struct PictureFile {
+    /// Address, relative to the piece's own folder.
+    pub src: String,
+    /// Width in pixels.
+    pub width: u32,
+    /// Height in pixels.
+    pub height: u32,
+}
+
+/// A numbered mark over a photograph, in the pixels of its largest size.
+#[derive(Debug, Clone, Serialize)]
+pub struct MarkView {
+    /// Its number, counted from 1 on each photograph.
+    pub number: usize,
+    /// Distance from the left edge.
+    pub x: f64,
+    /// Distance from the top edge.
+    pub y: f64,
+    /// Radius of its disc.
+    pub radius: f64,
+    /// What it points at, in words.
+    pub text: String,
+    /// The id of the finding or work on the same page that says more; empty where there is none.
+    pub anchor: String,
+}
+
+/// One photograph on a page.
+#[derive(Debug, Clone, Serialize)]
+pub struct PhotoView {
+    /// Developed sizes, widest first; empty where the photograph could not be read.
+    pub files: Vec<PictureFile>,
+    /// The `srcset` attribute, addresses relative to the piece's folder.
+    pub srcset: String,
+    /// The middle size, for browsers that know no `srcset`.
+    pub src: String,
+    /// Width of the widest size in pixels.
+    pub width: u32,
+    /// Height of the widest size in pixels.
+    pub height: u32,
+    /// Whether it is taller than wide.
+    pub upright: bool,
+    /// What it shows, for those who cannot see it; never empty.
+    pub alt: String,
+    /// Words under it; empty where there are none.
+    pub caption: String,
+    /// When in the work it was taken, in words.
+    pub stage: String,
+    /// What it is a view of; may be empty.
+    pub view: String,
+    /// Numbered marks.
+    pub marks: Vec<MarkView>,
+    /// Why it cannot be shown; empty where it can.
+    pub fault: String,
+}
+
+/// Before and after of one view.
+#[derive(Debug, Clone, Serialize)]
+pub struct PairView {
+    /// What it is a view of; may be empty.
+    pub view: String,
+    /// Before the work.
+    pub before: PhotoView,
+    /// After it.
+    pub after: PhotoView,
+}
+
+/// Photographs of one stage of the work.
+#[derive(Debug, Clone, Serialize)]
+pub struct StageView {
+    /// The stage, in words.
+    pub stage: String,
+    /// Its photographs.
+    pub photographs: Vec<PhotoView>,
+}
+
+/// The name of a developed picture: stage, place in the piece's order, width. It tells nothing else.
+pub fn picture_name(photograph: &Photograph, place: usize, width: u32) -> String {
+    let stage = photograph.stage.map_or("photo", Stage::word);
+    format!("{stage}-{:02}-{width}.jpg", place + 1)
+}
+
+/// A photograph with its sizes, words and marks.
+///
+/// `place` is its place in the piece's order.
+pub(super) fn photo_view(
+    photograph: &Photograph,
+    place: usize,
+    record: &Record,
+    looks: &Looks,
+    widths: &[u32],
+    names: &Names<'_>,
+) -> PhotoView {
+    let (files, fault) = match looks.get(&photograph.file) {
+        Some(Ok(checked)) => {
+            (files(photograph, place, checked.header.width, checked.header.height, widths), String::new())
+        }
+        Some(Err(_)) => (Vec::new(), "photograph not readable".to_owned()),
+        None => (Vec::new(), "photograph not found".to_owned()),
+    };
+    let (width, height) = files.first().map_or((4, 3), |file| (file.width, file.height));
+    let srcset: Vec<String> = files.iter().map(|file| format!("{} {}w", file.src, file.width)).collect();
+    let middle = files.get(files.len() / 2);
+    let alt = photograph.alt.clone().unwrap_or_else(|| unsaid(photograph, record));
+    PhotoView {
+        srcset: srcset.join(", "),
+        src: middle.map_or(String::new(), |file| file.src.clone()),
+        width,
+        height,
+        upright: height > width,
+        alt,
+        caption: photograph.caption.as_deref().map_or(String::new(), words::sentence),
+        stage: words::stage(photograph.stage).to_owned(),
+        view: photograph.view.clone(),
+        marks: marks(photograph, record, width, height, names),
+        fault,
+        files,
+    }
+}
+
+/// What can be said of a photograph for which the record has no alternative text.
+fn unsaid(photograph: &Photograph, record: &Record) -> String {
+    let stage = words::stage(photograph.stage).to_lowercase();
+    match photograph.view.as_str() {
+        "" => format!("{}, {stage}", record.title.value),
+        view => format!("{}, {stage}, {view}", record.title.value),
+    }
+}
+
+fn files(photograph: &Photograph, place: usize, width: u32, height: u32, widths: &[u32]) -> Vec<PictureFile> {
+    photo::sizes(width, height, widths)
+        .into_iter()
+        .map(|(width, height)| PictureFile {
+            src: format!("pictures/{}", picture_name(photograph, place, width)),
+            width,
+            height,
+        })
+        .collect()
+}
+
+fn marks(
+    photograph: &Photograph,
+    record: &Record,
+    width: u32,
+    height: u32,
+    names: &Names<'_>,
+) -> Vec<MarkView> {
+    let radius = (f64::from(width.min(height)) / 34.0).max(8.0);
+    photograph
+        .marks(record)
+        .iter()
+        .enumerate()
+        .map(|(index, mark)| {
+            let (text, anchor) = names.mark(mark);
+            MarkView {
+                number: index + 1,
+                x: (mark.at.x.value() * f64::from(width)).round(),
+                y: (mark.at.y.value() * f64::from(height)).round(),
+                radius: radius.round(),
+                text,
+                anchor,
+            }
+        })
+        .collect()
+}

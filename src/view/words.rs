@@ -1,0 +1,340 @@
+//! Plain British English for what the record says in words of its own, and for quantities.
+//!
+//! Rounding happens here and nowhere else.
+
+use chrono::{Datelike, NaiveDate};
+use rust_decimal::Decimal;
+
+use crate::fields::{Range, Text};
+use crate::record::{
+    Build, Confidence, Ends, Held, Level, NOT_TESTED, Outcome, Severity, Size, Stage, Standing, UNKNOWN,
+    Undoable, Units, Why, Workshop,
+};
+use crate::trade::{Era, Layer, OwnerRepair};
+use crate::unit::{Hours, Length, Money};
+
+/// How a workshop prints quantities.
+#[derive(Debug, Clone)]
+pub(super) struct House {
+    inches: bool,
+    currency: String,
+}
+
+impl House {
+    /// The habits of a workshop; millimetres and no currency where it says nothing.
+    pub(super) fn of(workshop: &Workshop) -> House {
+        House {
+            inches: workshop.units.as_ref().is_some_and(|units| units.value == Units::MillimetresAndInches),
+            currency: workshop.currency.as_ref().map_or(String::new(), |currency| currency.to_string()),
+        }
+    }
+
+    /// Several lengths of one thing: `910 × 1200 × 735 mm`, with inches where the workshop wants them.
+    pub(super) fn lengths(&self, lengths: &[Length]) -> String {
+        let mm: Vec<String> = lengths.iter().map(|length| trimmed(length.mm(), 1)).collect();
+        let metric = format!("{} mm", mm.join(" × "));
+        if !self.inches {
+            return metric;
+        }
+        let inches: Vec<String> = lengths.iter().map(|length| trimmed(length.inches(), 1)).collect();
+        format!("{metric} ({} in)", inches.join(" × "))
+    }
+
+    /// Outer dimensions, said which is which.
+    pub(super) fn size(&self, size: &Size) -> String {
+        format!(
+            "{} (width × depth × height)",
+            self.lengths(&[size.width.value, size.depth.value, size.height.value])
+        )
+    }
+
+    /// An amount with two decimals and its currency.
+    pub(super) fn money(&self, money: Money) -> String {
+        let amount = format!("{:.2}", money.0.round_dp(2));
+        match self.currency.as_str() {
+            "GBP" => format!("£{amount}"),
+            "EUR" => format!("€{amount}"),
+            "" => amount,
+            code => format!("{code} {amount}"),
+        }
+    }
+}
+
+/// A number with at most so many decimals and no trailing zeros.
+pub(super) fn trimmed(number: f64, decimals: usize) -> String {
+    let text = format!("{number:.decimals$}");
+    match text.contains('.') {
+        true => text.trim_end_matches('0').trim_end_matches('.').to_owned(),
+        false => text,
+    }
+}
+
+/// Hours of work: `1 hour`, `3.5 hours`.
+pub(super) fn hours(hours: Hours) -> String {
+    let count = hours.count().normalize();
+    if count == Decimal::ONE { "1 hour".to_owned() } else { format!("{count} hours") }
+}
+
+/// A day: `14 March 2026`.
+pub(super) fn day(date: NaiveDate) -> String {
+    let month = [
+        "January",
+        "February",
+        "March",
+        "April",
+        "May",
+        "June",
+        "July",
+        "August",
+        "September",
+        "October",
+        "November",
+        "December",
+    ][date.month0() as usize];
+    format!("{} {month} {}", date.day(), date.year())
+}
+
+/// Words joined as a sentence joins them: `a`, `a and b`, `a, b and c`.
+pub(super) fn list<S: AsRef<str>>(words: &[S]) -> String {
+    match words {
+        [] => String::new(),
+        [one] => one.as_ref().to_owned(),
+        [start @ .., last] => {
+            let start: Vec<&str> = start.iter().map(AsRef::as_ref).collect();
+            format!("{} and {}", start.join(", "), last.as_ref())
+        }
+    }
+}
+
+/// A count with its noun: `1 coat`, `3 coats`.
+pub(super) fn count(number: u32, one: &str, several: &str) -> String {
+    if number == 1 { format!("1 {one}") } else { format!("{number} {several}") }
+}
+
+/// A span of a unit of time: `12 to 24 months`.
+pub(super) fn span(range: &Range, one: &str, several: &str) -> String {
+    let (low, high) = (trimmed(range.low, 2), trimmed(range.high, 2));
+    match low == high {
+        true if low == "1" => format!("1 {one}"),
+        true => format!("{low} {several}"),
+        false => format!("{low} to {high} {several}"),
+    }
+}
+
+/// The same text with a capital at its start.
+pub(super) fn capital(text: &str) -> String {
+    let mut characters = text.chars();
+    match characters.next() {
+        Some(first) => first.to_uppercase().chain(characters).collect(),
+        None => String::new(),
+    }
+}
+
+/// The text as a sentence: a capital at its start and a full stop at its end.
+pub(super) fn sentence(text: &str) -> String {
+    let text = capital(text.trim());
+    if text.ends_with(['.', '!', '?', '…']) || text.is_empty() { text } else { format!("{text}.") }
+}
+
+/// Free text in which the two reserved words are printed plainly.
+pub(super) fn said(text: &Text) -> String {
+    match &**text {
+        UNKNOWN => "not known".to_owned(),
+        NOT_TESTED => "not tested".to_owned(),
+        other => other.to_owned(),
+    }
+}
+
+pub(super) fn standing(standing: Standing) -> &'static str {
+    match standing {
+        Standing::Original => "original",
+        Standing::OldRepair => "old repair",
+        Standing::Later => "later",
+        Standing::Salvaged => "salvaged",
+        Standing::New => "new",
+        Standing::Removed => "removed",
+        Standing::Missing => "missing",
+        Standing::Unknown => "not known",
+    }
+}
+
+pub(super) fn standing_meaning(standing: Standing) -> &'static str {
+    match standing {
+        Standing::Original => "as first made, as far as is known",
+        Standing::OldRepair => "repaired or replaced long ago, date not known",
+        Standing::Later => "added or changed after making, before this workshop",
+        Standing::Salvaged => "an old part from elsewhere, fitted by this workshop",
+        Standing::New => "made or bought new by this workshop",
+        Standing::Removed => "taken away by this workshop",
+        Standing::Missing => "absent when found, and not replaced",
+        Standing::Unknown => "it cannot be told",
+    }
+}
+
+pub(super) fn level(level: Level) -> (&'static str, &'static str) {
+    match level {
+        Level::Stabilise => ("Stabilised", "present damage was stopped, and nothing more was done"),
+        Level::Restore => ("Restored", "it was brought back to a known earlier look or use"),
+        Level::Repair => ("Repaired", "it was made sound and usable; looks came second"),
+        Level::Refurbish => {
+            ("Refurbished", "it was made good for use today, with modern parts where that is practical")
+        }
+        Level::Refinish => ("Refinished", "the surface coating was removed and renewed"),
+        Level::Adapt => ("Adapted", "it was changed for another use"),
+        Level::Unknown => ("Worked on", "how far the work went is not known"),
+    }
+}
+
+pub(super) fn severity(severity: Severity) -> &'static str {
+    match severity {
+        Severity::Trace => "a trace",
+        Severity::Minor => "minor",
+        Severity::Moderate => "moderate",
+        Severity::Major => "major",
+        Severity::Unknown => "how serious is not known",
+    }
+}
+
+pub(super) fn confidence(confidence: Confidence) -> &'static str {
+    match confidence {
+        Confidence::Low => "a guess",
+        Confidence::Fair => "more likely than not",
+        Confidence::High => "hardly in doubt",
+        Confidence::Unknown => "how sure is not known",
+    }
+}
+
+pub(super) fn undoable(undoable: Undoable) -> &'static str {
+    match undoable {
+        Undoable::Yes => "can be undone",
+        Undoable::Partly => "can be undone in part",
+        Undoable::No => "cannot be undone",
+        Undoable::Unknown => "whether it can be undone is not known",
+    }
+}
+
+pub(super) fn outcome(outcome: Outcome) -> &'static str {
+    match outcome {
+        Outcome::Well => "turned out as intended",
+        Outcome::Partly => "turned out only in part",
+        Outcome::Failed => "failed",
+        Outcome::Unknown => "how it turned out is not known",
+    }
+}
+
+pub(super) fn why_undone(why: Why) -> &'static str {
+    match why {
+        Why::NotNeeded => "it is sound and safe as it is",
+        Why::WouldCostOriginal => "mending it would have cost original material",
+        Why::NoPart => "no fitting part could be found",
+        Why::NoSkill => "it is beyond this workshop's skill or tools",
+        Why::NotWorth => "it would have cost more than it gives",
+        Why::Unsafe => "opening it up would have done harm",
+        Why::TooWorn => "nothing sound is left to fix to",
+        Why::Unknown => "the reason was not recorded",
+    }
+}
+
+pub(super) fn build(build: Build) -> &'static str {
+    match build {
+        Build::Solid => "solid",
+        Build::Veneered => "veneered",
+        Build::Panel => "panel",
+        Build::Turned => "turned",
+        Build::Bent => "bent",
+        Build::Metal => "metal",
+        Build::Glass => "glass",
+        Build::Stone => "stone",
+        Build::Textile => "textile",
+        Build::Leather => "leather",
+        Build::Unknown => "build not known",
+    }
+}
+
+pub(super) fn held(held: Held) -> &'static str {
+    match held {
+        Held::Free => "free to swell and shrink",
+        Held::FixedAcross => "held fast across the grain",
+        Held::Unknown => "how it is held is not known",
+    }
+}
+
+pub(super) fn ends(ends: Ends) -> &'static str {
+    match ends {
+        Ends::Supported => "resting at both ends",
+        Ends::Fixed => "fixed at both ends",
+        Ends::OneEnd => "held at one end alone",
+    }
+}
+
+pub(super) fn stage(stage: Option<Stage>) -> &'static str {
+    match stage {
+        Some(Stage::Before) => "Before",
+        Some(Stage::During) => "At work",
+        Some(Stage::Hidden) => "Now hidden",
+        Some(Stage::After) => "After",
+        Some(Stage::Handover) => "At handover",
+        None => "Undated",
+    }
+}
+
+pub(super) fn era(era: Era) -> &'static str {
+    match era {
+        Era::Traditional => "traditional",
+        Era::Modern => "modern",
+        Era::Either => "old or modern",
+    }
+}
+
+pub(super) fn layer(layer: Option<Layer>) -> &'static str {
+    match layer {
+        Some(Layer::InWood) => "in the wood",
+        Some(Layer::ThinFilm) => "a thin film",
+        Some(Layer::Film) => "a film",
+        Some(Layer::Colour) => "colour",
+        Some(Layer::Preparation) => "preparation",
+        Some(Layer::Surface) => "the bare material",
+        None => "where it lies is not known",
+    }
+}
+
+pub(super) fn owner_repair(repair: OwnerRepair) -> &'static str {
+    match repair {
+        OwnerRepair::Yes => "You can mend small faults yourself.",
+        OwnerRepair::Partly => "You can mend the smallest faults yourself; leave the rest to a finisher.",
+        OwnerRepair::No => "Leave repairs to a finisher.",
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn lists_read_as_a_sentence_does() {
+        assert_eq!(list(&["top"]), "top");
+        assert_eq!(list(&["top", "leaf"]), "top and leaf");
+        assert_eq!(list(&["top", "leaf", "gate"]), "top, leaf and gate");
+    }
+
+    #[test]
+    fn lengths_print_in_inches_only_where_wanted() {
+        let metric = House { inches: false, currency: String::new() };
+        let both = House { inches: true, currency: String::new() };
+        let lengths: Vec<Length> = [910.0, 12.7].into_iter().filter_map(Length::from_mm).collect();
+        assert_eq!(metric.lengths(&lengths), "910 × 12.7 mm");
+        assert_eq!(both.lengths(&lengths), "910 × 12.7 mm (35.8 × 0.5 in)");
+    }
+
+    #[test]
+    fn money_always_has_two_decimals() {
+        let house = House { inches: false, currency: "GBP".to_owned() };
+        assert_eq!(house.money(Money(Decimal::new(24, 1))), "£2.40");
+    }
+
+    #[test]
+    fn a_sentence_ends_once() {
+        assert_eq!(sentence("open the gate"), "Open the gate.");
+        assert_eq!(sentence("Really?"), "Really?");
+    }
+}
