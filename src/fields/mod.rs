@@ -252,7 +252,7 @@ impl<T: Field> Field for Private<T> {
     }
 
     fn schema(generator: &mut SchemaGenerator) -> Schema {
-        T::schema(generator)
+        read_by("archive", T::schema(generator))
     }
 }
 
@@ -264,8 +264,14 @@ impl<T: Field> Field for Personal<T> {
     }
 
     fn schema(generator: &mut SchemaGenerator) -> Schema {
-        T::schema(generator)
+        read_by("buyer", T::schema(generator))
     }
+}
+
+/// Says in a schema who may read a field, so that an editor's user and the tests can see it.
+fn read_by(audience: &str, mut schema: Schema) -> Schema {
+    schema.insert("x-read-by".to_owned(), audience.into());
+    schema
 }
 
 /// Puts a description into a schema that may be a bare reference.

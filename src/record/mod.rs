@@ -102,6 +102,11 @@ pub fn workshop_schema() -> schemars::Schema {
     schemars::schema_for!(Workshop)
 }
 
+/// The JSON Schema of `stock.toml`.
+pub fn stock_schema() -> schemars::Schema {
+    schemars::schema_for!(Stock)
+}
+
 /// The names of the folders in `pieces/`, sorted.
 fn folders(tree: &Tree) -> Vec<String> {
     let mut names: Vec<String> = tree
