@@ -61,6 +61,14 @@ pub struct Layered {
     pub only_on: Vec<String>,
 }
 
+impl Layered {
+    /// Whether it lies on a part today.
+    pub fn covers(&self, part: &str) -> bool {
+        let laid = self.only_on.is_empty() || self.only_on.iter().any(|on| on == part);
+        laid && !self.gone_from.iter().any(|gone| gone == part)
+    }
+}
+
 /// The build-up of a surface.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Build {
@@ -74,13 +82,35 @@ pub struct Build {
 
 impl Build {
     /// The topmost protective layer, which decides how the surface is cared for.
+    ///
+    /// It may lie on some parts alone; [`Build::decides_care_on`] says what decides on one part.
     pub fn decides_care(&self) -> Option<&Layered> {
         self.layers.iter().rev().find(|layer| layer.film.protective)
+    }
+
+    /// The topmost protective layer on one part, which decides how that part is cared for.
+    pub fn decides_care_on(&self, part: &str) -> Option<&Layered> {
+        self.layers.iter().rev().find(|layer| layer.film.protective && layer.covers(part))
+    }
+
+    /// The topmost layer of any kind on one part.
+    pub fn top_on(&self, part: &str) -> Option<&Layered> {
+        self.layers.iter().rev().find(|layer| layer.covers(part))
     }
 }
 
 /// Folds a surface's steps, in the order written, into its layers today.
 pub(super) fn build(surface: &Surface, tins: &[Said<Tin>], trade: &Trade) -> Build {
+    fold(surface, tins, trade, |_, _| ())
+}
+
+/// The same, and shows the layers as they were before each step, which is counted from 0.
+pub(super) fn fold(
+    surface: &Surface,
+    tins: &[Said<Tin>],
+    trade: &Trade,
+    mut before: impl FnMut(usize, &Build),
+) -> Build {
     let mut build = Build::default();
     for found in surface.found.iter() {
         build.layers.push(whole(film(found, 1, None, None, tins, trade)));
@@ -91,6 +121,7 @@ pub(super) fn build(surface: &Surface, tins: &[Said<Tin>], trade: &Trade) -> Bui
         build.layers.push(whole(film("old-finish", 1, None, None, tins, trade)));
     }
     for (index, step) in surface.steps.iter().enumerate() {
+        before(index, &build);
         let only: Vec<String> = step.only.iter().map(|part| part.0.clone()).collect();
         match step.act() {
             Some(Act::Apply(what)) => {
@@ -98,11 +129,20 @@ pub(super) fn build(surface: &Surface, tins: &[Said<Tin>], trade: &Trade) -> Bui
                 let film = film(what, step.coat_count(), on, Some(index), tins, trade);
                 build.layers.push(Layered { film, gone_from: Vec::new(), only_on: only });
             }
-            Some(Act::Remove(what)) => remove(&mut build, what, &only, surface),
+            Some(Act::Remove(what)) => Removal { what, surface, tins, trade }.from(&mut build, &only),
             _ => {}
         }
     }
+    build.undone.sort_by_key(|film| film.step);
     build
+}
+
+/// The parts of a surface; one without a name where the record lists none.
+pub(super) fn parts_of(surface: &Surface) -> Vec<String> {
+    match surface.parts.is_empty() {
+        true => vec![String::new()],
+        false => surface.parts.iter().map(|part| part.0.clone()).collect(),
+    }
 }
 
 fn whole(film: Film) -> Layered {
@@ -135,41 +175,242 @@ fn film(
     }
 }
 
-/// Takes away what a removal names: `all` everything, `old-finish` whatever was found on the
-/// piece, and any other name the topmost layer of that finish with all that lies on it.
-fn remove(build: &mut Build, what: &str, only: &[String], surface: &Surface) {
-    let names = |layer: &Layered| {
-        let film = &layer.film;
-        let bare = what.strip_prefix("tin:").unwrap_or(what);
-        film.finish.as_deref() == Some(bare)
-            || film.step.is_some_and(
-                |step| matches!(surface.steps[step].act(), Some(Act::Apply(applied)) if ***applied == *what),
-            )
-    };
-    let from = match what {
-        "all" => 0,
-        // The old finish lies below everything, so what was laid on it goes with it.
-        "old-finish" => match build.layers.iter().position(|layer| layer.film.step.is_none()) {
-            Some(position) => position,
-            None => return,
-        },
-        _ => match build.layers.iter().rposition(names) {
-            Some(position) => position,
-            None => return,
-        },
-    };
-    if only.is_empty() {
-        for layer in build.layers.split_off(from) {
-            match layer.film.step {
-                Some(_) => build.undone.push(layer.film),
-                None => build.removed.push(layer.film),
+/// One step that takes something off.
+struct Removal<'a> {
+    what: &'a str,
+    surface: &'a Surface,
+    tins: &'a [Said<Tin>],
+    trade: &'a Trade,
+}
+
+impl Removal<'_> {
+    /// Takes it off part by part, since the parts may carry different layers by now: from the layer that is
+    /// named, with all that lies on it there. A layer that is left on no part has gone from the surface.
+    fn from(&self, build: &mut Build, only: &[String]) {
+        let parts = parts_of(self.surface);
+        let mut targets = only.to_vec();
+        if only.is_empty() {
+            targets.clone_from(&parts);
+            targets.extend(build.layers.iter().flat_map(|layer| layer.only_on.iter().cloned()));
+            targets.sort();
+            targets.dedup();
+            // The papers name parts in the order of the record.
+            targets.sort_by_key(|part| parts.iter().position(|known| known == part));
+        }
+        for part in &targets {
+            let Some(from) = self.lowest(&build.layers, part) else { continue };
+            for layer in build.layers[from..].iter_mut().filter(|layer| layer.covers(part)) {
+                layer.gone_from.push(part.clone());
             }
         }
-    } else {
-        for layer in &mut build.layers[from..] {
-            layer.gone_from.extend(
-                only.iter().filter(|part| !layer.gone_from.contains(part)).cloned().collect::<Vec<_>>(),
-            );
+        let laid_on = |layer: &Layered| match layer.only_on.is_empty() {
+            true => parts.clone(),
+            false => layer.only_on.clone(),
+        };
+        let stays = |layer: &Layered| laid_on(layer).iter().any(|part| layer.covers(part));
+        for layer in std::mem::take(&mut build.layers) {
+            match (stays(&layer), layer.film.step) {
+                (true, _) => build.layers.push(layer),
+                (false, Some(_)) => build.undone.push(layer.film),
+                (false, None) => build.removed.push(layer.film),
+            }
+        }
+    }
+
+    /// The lowest layer that goes from a part: with `all` the first; with `old-finish` the first that was found,
+    /// which lies below everything, so that what was laid on it goes with it; with any other name the
+    /// topmost layer out of that tin, else the topmost of that family.
+    fn lowest(&self, layers: &[Layered], part: &str) -> Option<usize> {
+        let there = |layer: &Layered| layer.covers(part);
+        let family = coating(self.what, self.tins, self.trade).map(|known| known.finish.id.0.as_str());
+        let of_tin = |layer: &Layered| layer.film.step.is_some_and(|step| self.applied(step));
+        let of_family = |layer: &Layered| family.is_some() && layer.film.finish.as_deref() == family;
+        match self.what {
+            "all" => layers.iter().position(there),
+            "old-finish" => layers.iter().position(|layer| there(layer) && layer.film.step.is_none()),
+            _ => layers
+                .iter()
+                .rposition(|layer| there(layer) && of_tin(layer))
+                .or_else(|| layers.iter().rposition(|layer| there(layer) && of_family(layer))),
+        }
+    }
+
+    /// Whether a step applied what is taken off, under the same name.
+    fn applied(&self, step: usize) -> bool {
+        matches!(self.surface.steps[step].act(), Some(Act::Apply(applied)) if ***applied == *self.what)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::derive::testing::folder;
+    use proptest::prelude::*;
+
+    /// The layers of a surface of the parts `a` and `b`, from the wood up, then what was undone and removed.
+    fn built(found: &str, steps: &str) -> String {
+        let text = format!("[[surface]]\nparts = [\"a\", \"b\"]\nfound = {found}\nsteps = [\n{steps}\n]\n");
+        let folder = folder(&text, "tin = [{ id = \"satin\", is = \"oil-polyurethane\" }]");
+        let tins = &folder.workshop.as_ref().unwrap().tins;
+        let record = folder.pieces[0].record.as_ref().unwrap();
+        told(&build(&record.surfaces[0], tins, Trade::built_in()))
+    }
+
+    fn told(build: &Build) -> String {
+        let id = |film: &Film| format!("{}x{}", film.finish.as_deref().unwrap_or("?"), film.coats);
+        let layer = |layer: &Layered| {
+            let (only, gone) = (layer.only_on.join(","), layer.gone_from.join(","));
+            let only = if only.is_empty() { only } else { format!(" only {only}") };
+            let gone = if gone.is_empty() { gone } else { format!(" not {gone}") };
+            format!("{}{only}{gone}", id(&layer.film))
+        };
+        let layers: Vec<String> = build.layers.iter().map(layer).collect();
+        let films = |films: &[Film]| films.iter().map(id).collect::<Vec<_>>().join(" ");
+        format!("{} | {} | {}", layers.join(" / "), films(&build.undone), films(&build.removed))
+    }
+
+    #[track_caller]
+    fn case(found: &str, steps: &str, wanted: &str) {
+        assert_eq!(built(found, steps), wanted);
+    }
+
+    #[test]
+    fn layers_lie_in_the_order_of_the_steps() {
+        case(
+            "\"shellac\"",
+            "{ clean = \"soap\" }, { apply = \"tin:satin\", coats = 3 }, { apply = \"paste-wax\" }",
+            "shellacx1 / oil-polyurethanex3 / paste-waxx1 |  | ",
+        );
+    }
+
+    #[test]
+    fn rework_keeps_what_was_undone_apart_from_what_was_found() {
+        case(
+            "\"old-finish\"",
+            "{ remove = \"old-finish\" }, { apply = \"gel-stain\" }, { apply = \"tin:satin\" }, \
+             { remove = \"gel-stain\" }, { apply = \"gel-stain\" }, { apply = \"tin:satin\", coats = 2 }",
+            "gel-stainx1 / oil-polyurethanex2 | gel-stainx1 oil-polyurethanex1 | old-finishx1",
+        );
+    }
+
+    #[test]
+    fn an_old_finish_that_is_removed_was_there() {
+        case("[]", "{ remove = \"old-finish\" }, { apply = \"shellac\" }", "shellacx1 |  | old-finishx1");
+    }
+
+    #[test]
+    fn an_old_finish_takes_what_was_laid_on_it() {
+        case(
+            "[\"milk-paint\", \"paste-wax\"]",
+            "{ apply = \"shellac\" }, { remove = \"old-finish\" }",
+            " | shellacx1 | milk-paintx1 paste-waxx1",
+        );
+    }
+
+    #[test]
+    fn a_layer_from_the_middle_takes_what_lies_on_it_and_leaves_what_lies_below() {
+        case(
+            "[]",
+            "{ apply = \"gel-stain\" }, { apply = \"shellac\" }, { apply = \"paste-wax\" }, { remove = \"shellac\" }",
+            "gel-stainx1 | shellacx1 paste-waxx1 | ",
+        );
+    }
+
+    #[test]
+    fn all_takes_everything() {
+        case("\"shellac\"", "{ apply = \"paste-wax\" }, { remove = \"all\" }", " | paste-waxx1 | shellacx1");
+    }
+
+    #[test]
+    fn a_name_means_the_tin_and_only_then_its_family() {
+        let laid = "{ apply = \"tin:satin\", coats = 2 }, { apply = \"oil-polyurethane\" }";
+        case(
+            "[]",
+            &format!("{laid}, {{ remove = \"oil-polyurethane\" }}"),
+            "oil-polyurethanex2 | oil-polyurethanex1 | ",
+        );
+        case(
+            "[]",
+            &format!("{laid}, {{ remove = \"tin:satin\" }}"),
+            " | oil-polyurethanex2 oil-polyurethanex1 | ",
+        );
+        case("\"oil-polyurethane\"", "{ remove = \"tin:satin\" }", " |  | oil-polyurethanex1");
+    }
+
+    #[test]
+    fn a_removal_from_one_part_leaves_the_others() {
+        case(
+            "\"shellac\"",
+            "{ apply = \"paste-wax\" }, { remove = \"shellac\", only = [\"b\"] }",
+            "shellacx1 not b / paste-waxx1 not b |  | ",
+        );
+    }
+
+    #[test]
+    fn what_is_taken_off_part_by_part_is_gone_in_the_end() {
+        case(
+            "\"shellac\"",
+            "{ remove = \"shellac\", only = [\"b\"] }, { remove = \"shellac\", only = [\"a\"] }",
+            " |  | shellacx1",
+        );
+    }
+
+    #[test]
+    fn a_removal_finds_the_layer_that_lies_on_its_part() {
+        case(
+            "[]",
+            "{ apply = \"paste-wax\", only = [\"a\"] }, { apply = \"paste-wax\", coats = 2, only = [\"b\"] }, \
+             { remove = \"paste-wax\", only = [\"a\"] }",
+            "paste-waxx2 only b | paste-waxx1 | ",
+        );
+    }
+
+    #[test]
+    fn a_layer_beside_is_not_a_layer_above() {
+        case(
+            "[]",
+            "{ apply = \"tung-oil\", only = [\"a\"] }, { apply = \"paste-wax\", only = [\"b\"] }, { remove = \"tung-oil\" }",
+            "paste-waxx1 only b | tung-oilx1 | ",
+        );
+    }
+
+    #[test]
+    fn each_part_has_its_own_topmost_layer() {
+        let text = "[[surface]]\nparts = [\"a\", \"b\"]\nfound = \"shellac\"\nsteps = [{ apply = \"paste-wax\" }, \
+                    { remove = \"paste-wax\", only = [\"b\"] }, { apply = \"gel-stain\", only = [\"b\"] }]";
+        let folder = folder(text, "");
+        let record = folder.pieces[0].record.as_ref().unwrap();
+        let build = build(&record.surfaces[0], &[], Trade::built_in());
+        let id = |layer: Option<&Layered>| layer.and_then(|layer| layer.film.finish.clone());
+        assert_eq!(id(build.decides_care_on("a")).as_deref(), Some("paste-wax"));
+        assert_eq!(id(build.decides_care_on("b")).as_deref(), Some("shellac"));
+        assert_eq!(id(build.top_on("b")).as_deref(), Some("gel-stain"));
+        assert_eq!(id(build.decides_care()).as_deref(), Some("paste-wax"));
+    }
+
+    const STEPS: &[&str] = &[
+        "{ apply = \"shellac\" }",
+        "{ apply = \"paste-wax\", only = [\"a\"] }",
+        "{ apply = \"tin:satin\", coats = 2 }",
+        "{ remove = \"shellac\" }",
+        "{ remove = \"tin:satin\", only = [\"b\"] }",
+        "{ remove = \"old-finish\", only = [\"a\"] }",
+        "{ remove = \"all\", only = [\"a\"] }",
+        "{ clean = \"soap\" }",
+    ];
+
+    proptest! {
+        #[test]
+        fn no_layer_is_lost_or_laid_twice(steps in prop::collection::vec(prop::sample::select(STEPS), 0..9)) {
+            let applied = steps.iter().filter(|step| step.contains("apply")).count();
+            let told = built("\"milk-paint\"", &steps.join(", "));
+            prop_assert_eq!(told.matches('x').count() - told.matches("waxx").count(), applied + 1, "{}", told);
+        }
+
+        #[test]
+        fn after_all_nothing_is_left(steps in prop::collection::vec(prop::sample::select(STEPS), 0..9)) {
+            let steps = steps.iter().copied().chain(["{ remove = \"all\" }"]).collect::<Vec<_>>().join(", ");
+            prop_assert!(built("\"milk-paint\"", &steps).starts_with(" | "));
         }
     }
 }

@@ -6,6 +6,8 @@ mod buildup;
 mod ledger;
 mod photographs;
 mod standing;
+#[cfg(test)]
+mod testing;
 
 pub use buildup::{Build, Coating, Film, Layered, coating};
 pub use ledger::Ledger;
