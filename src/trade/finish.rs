@@ -144,6 +144,8 @@ table! {
         "rags-self-heat" => rags_self_heat: Said<bool>,
         /// Where the row comes from.
         "source" => source: Said<Text>,
+        /// The row of the table of introductions that tells its age, where there is one.
+        "introduced" => introduced: Option<Said<Id>>,
         /// Facts with sources of their own.
         "facts" => facts: Vec<Said<Fact>>,
     }

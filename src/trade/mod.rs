@@ -2,8 +2,12 @@
 //!
 //! The tables are TOML files compiled in and read by the same reader as records.
 
+mod abrasive;
+mod compatibility;
+mod coverage;
 mod finish;
 mod fixing;
+mod introduced;
 mod term;
 mod timber;
 
@@ -12,18 +16,30 @@ use std::sync::LazyLock;
 use crate::diag::nearest;
 use crate::fields::{Fields, Reader, Said, read_text};
 
+pub use abrasive::{AbrasiveTable, Scale};
+pub use compatibility::{Ruling, Verdict};
+pub use coverage::CoverageTable;
 pub use finish::{Finish, Group, Layer, OwnerRepair};
 pub use fixing::{Era, FixingKind};
+pub use introduced::{Introduced, Sureness};
 pub use term::Term;
 pub use timber::Timber;
 
 /// All tables of the trade.
 #[derive(Debug)]
 pub struct Trade {
+    /// Grades of abrasive.
+    pub abrasives: AbrasiveTable,
+    /// What may go over what, by the upper and the lower finish.
+    pub compatibility: Vec<Said<Ruling>>,
+    /// Coating arithmetic.
+    pub coverage: CoverageTable,
     /// Finish families, by id.
     pub finishes: Vec<Said<Finish>>,
     /// Kinds of fixing, by id.
     pub fixings: Vec<Said<FixingKind>>,
+    /// Earliest plausible dates, by id.
+    pub introduced: Vec<Said<Introduced>>,
     /// Words for what is seen.
     pub terms: Vec<Said<Term>>,
     /// Timbers, by id.
@@ -34,8 +50,22 @@ impl Trade {
     /// The tables that are compiled in.
     pub fn built_in() -> &'static Trade {
         static BUILT_IN: LazyLock<Trade> = LazyLock::new(|| Trade {
+            abrasives: table("abrasive.toml", include_str!("abrasive.toml"), AbrasiveTable::read_table),
+            compatibility: table(
+                "compatibility.toml",
+                include_str!("compatibility.toml"),
+                compatibility::CompatibilityTable::read_table,
+            )
+            .rows,
+            coverage: table("coverage.toml", include_str!("coverage.toml"), CoverageTable::read_table),
             finishes: table("finish.toml", include_str!("finish.toml"), finish::FinishTable::read_table).rows,
             fixings: table("fixing.toml", include_str!("fixing.toml"), fixing::FixingTable::read_table).rows,
+            introduced: table(
+                "introduced.toml",
+                include_str!("introduced.toml"),
+                introduced::IntroducedTable::read_table,
+            )
+            .rows,
             terms: table("term.toml", include_str!("term.toml"), term::TermTable::read_table).rows,
             timbers: table("timber.toml", include_str!("timber.toml"), timber::TimberTable::read_table).rows,
         });
@@ -50,6 +80,37 @@ impl Trade {
     /// The kind of fixing of this id.
     pub fn fixing(&self, id: &str) -> Option<&FixingKind> {
         self.fixings.iter().find(|row| &*row.id.0 == id).map(|row| &row.value)
+    }
+
+    /// The ruling on one finish over another, by their ids.
+    ///
+    /// The exact pair counts first, then any finish over the lower one, then the upper one over any, then any
+    /// over any. Bare wood, and a finish over itself, have rulings of their own pairs alone.
+    pub fn ruling(&self, over: &str, under: &str) -> Option<&Ruling> {
+        compatibility::ruling(&self.compatibility, over, under)
+    }
+
+    /// The introduction of this id.
+    pub fn introduced(&self, id: &str) -> Option<&Introduced> {
+        self.introduced.iter().find(|row| &*row.id.0 == id).map(|row| &row.value)
+    }
+
+    /// The introduction that a text names by its words; of several the one with the longest.
+    pub fn introduced_as(&self, text: &str) -> Option<&Introduced> {
+        let words = |text: &str| {
+            let words = text.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty());
+            words.map(str::to_lowercase).collect::<Vec<_>>()
+        };
+        let text = words(text);
+        let longest = |row: &Introduced| {
+            let named = row.words.iter().map(|name| words(name));
+            let fits = named.filter(|name| text.windows(name.len()).any(|run| run == name.as_slice()));
+            fits.map(|name| name.concat().len()).max()
+        };
+        let rows = self.introduced.iter().map(|row| &row.value);
+        rows.filter_map(|row| Some((longest(row)?, row)))
+            .max_by_key(|(length, _)| *length)
+            .map(|(_, row)| row)
     }
 
     /// The term of this id, label or other name.
@@ -119,6 +180,103 @@ mod tests {
         for ids in lists {
             assert!(ids.windows(2).all(|pair| pair[0] < pair[1]), "{ids:?}");
         }
+    }
+
+    #[test]
+    fn the_tables_that_were_read_are_whole_and_sourced() {
+        let trade = Trade::built_in();
+        assert!(trade.compatibility.len() >= 60 && trade.introduced.len() >= 95);
+        assert!(trade.compatibility.iter().all(|row| !row.source.is_empty()));
+        assert!(trade.introduced.iter().all(|row| !row.source.is_empty()));
+        assert!(trade.abrasives.grades.iter().all(|row| !row.source.is_empty()));
+        assert!(trade.coverage.films.iter().all(|row| !row.source.is_empty()));
+        assert!(trade.abrasives.threshold("pass") < trade.abrasives.threshold("warn"));
+        assert!(trade.abrasives.threshold("warn").is_finite());
+        assert!(trade.coverage.losses.iter().all(|row| row.loss.high < 1.0));
+        let ids: Vec<&str> = trade.introduced.iter().map(|row| row.id.0.as_str()).collect();
+        assert!(ids.is_sorted(), "{ids:?}");
+        let pairs: Vec<(&str, &str)> =
+            trade.compatibility.iter().map(|row| (row.over.0.as_str(), row.under.0.as_str())).collect();
+        assert!(pairs.windows(2).all(|pair| pair[0] < pair[1]), "{pairs:?}");
+    }
+
+    #[test]
+    fn nothing_is_common_before_it_exists() {
+        let trade = Trade::built_in();
+        for row in &trade.introduced {
+            assert!(row.not_before.0 <= row.common_from.0, "{}", row.id.0);
+        }
+        for row in &trade.fixings {
+            let both = row.not_before.as_ref().zip(row.common_from.as_ref());
+            assert!(both.is_none_or(|(first, common)| first.0 <= common.0), "{}", row.id.0);
+        }
+    }
+
+    #[test]
+    fn tables_name_rows_of_each_other_that_are_there() {
+        let trade = Trade::built_in();
+        for finish in &trade.finishes {
+            let named = finish.introduced.as_ref().is_none_or(|id| trade.introduced(&id.0).is_some());
+            assert!(named, "{}", finish.id.0);
+        }
+        let known = |id: &str| {
+            trade.finish(id).is_some() || ["any", "waxed-shellac", "silicone-contaminated"].contains(&id)
+        };
+        for row in &trade.compatibility {
+            assert!(known(&row.over.0) && known(&row.under.0), "{} over {}", row.over.0, row.under.0);
+        }
+    }
+
+    #[test]
+    fn a_number_is_finer_than_a_lower_one_of_its_scale() {
+        let abrasives = &Trade::built_in().abrasives;
+        for scale in [Scale::FepaP, Scale::Cami] {
+            let mut grades: Vec<(u32, f64)> = abrasives
+                .grades
+                .iter()
+                .filter(|row| row.scale.value == scale)
+                .map(|row| (row.grade.0, row.size_um.0))
+                .collect();
+            grades.sort_by_key(|(grade, _)| *grade);
+            assert!(grades.windows(2).all(|pair| pair[0].1 > pair[1].1), "{grades:?}");
+        }
+    }
+
+    #[test]
+    fn rulings_are_looked_up_from_the_pair_to_anything() {
+        let trade = Trade::built_in();
+        let ruling = |over: &str, under: &str| {
+            let row = trade.ruling(over, under);
+            row.map_or("none".to_owned(), |row| {
+                format!("{}/{} {}", row.over.0, row.under.0, row.verdict.word())
+            })
+        };
+        assert_eq!(ruling("chalk-paint", "paste-wax"), "chalk-paint/paste-wax no");
+        assert_eq!(ruling("dewaxed-shellac", "paste-wax"), "any/paste-wax clean-first");
+        assert_eq!(ruling("dewaxed-shellac", "old-finish"), "dewaxed-shellac/any good");
+        assert_eq!(ruling("gel-stain", "old-finish"), "any/any scuff-first");
+        // A ruling on shellac covers its dewaxed kind, and one on wax both kinds of wax.
+        assert_eq!(ruling("oil-polyurethane", "dewaxed-shellac"), "oil-polyurethane/shellac dewaxed-only");
+        assert_eq!(ruling("wax-over-film", "alkyd-varnish"), "paste-wax/alkyd-varnish after-cure");
+        // A further coat of the same, and bare wood, have no ruling but their own.
+        assert_eq!(ruling("shellac", "shellac"), "shellac/shellac good");
+        assert_eq!(ruling("oil-polyurethane", "oil-polyurethane"), "none");
+        assert_eq!(ruling("paste-wax", "wax-over-film"), "none");
+        assert_eq!(ruling("paste-wax", "bare-wood"), "paste-wax/bare-wood risky");
+        assert_eq!(ruling("tung-oil", "bare-wood"), "none");
+    }
+
+    #[test]
+    fn a_material_is_known_by_its_words() {
+        let trade = Trade::built_in();
+        let id = |text: &str| trade.introduced_as(text).map(|row| row.id.0.as_str());
+        assert_eq!(id("plywood"), Some("plywood"));
+        assert_eq!(id("Birch plywood, 6 mm"), Some("plywood"));
+        assert_eq!(id("melamine-faced chipboard"), Some("melamine-chipboard"));
+        assert_eq!(id("medium-density fibreboard"), Some("mdf"));
+        assert_eq!(id("fibreboard"), Some("fibreboard-early"));
+        assert_eq!(id("supply"), None);
+        assert_eq!(id(""), None);
     }
 
     #[test]

@@ -1,0 +1,96 @@
+//! What may go over what.
+
+use super::finish::Seen;
+use crate::fields::shape::{choices, table};
+use crate::fields::{Id, Said, Text};
+
+choices! {
+    /// Whether one layer may go over another, and on what condition.
+    pub enum Verdict {
+        /// Yes, on a clean and dry surface.
+        Good = "good",
+        /// Once the layer below is dry.
+        WhenDry = "when-dry",
+        /// Once the layer below has fully cured.
+        AfterCure = "after-cure",
+        /// On a surface dulled with fine abrasive.
+        ScuffFirst = "scuff-first",
+        /// On dewaxed shellac only.
+        DewaxedOnly = "dewaxed-only",
+        /// Once the layer below has been washed off.
+        CleanFirst = "clean-first",
+        /// With a barrier coat between.
+        SealFirst = "seal-first",
+        /// It sometimes holds.
+        Risky = "risky",
+        /// No.
+        No = "no",
+    }
+}
+
+table! {
+    /// A ruling on one layer over another.
+    pub struct Ruling ("[[over]]") {
+        /// The layer above: a finish family, or `any`.
+        "over" => over: Said<Id>,
+        /// The layer below: a finish family, `any`, or one of the table's own words.
+        "under" => under: Said<Id>,
+        /// Whether it may.
+        "verdict" => verdict: Said<Verdict>,
+        /// Why, in a sentence.
+        "why" => why: Said<Text>,
+        /// Where the ruling comes from.
+        "source" => source: Said<Text>,
+        /// Whether it was read.
+        "seen" => seen: Said<Seen>,
+    }
+}
+
+impl Ruling {
+    /// Whether it says no more than what holds for any coat over any other.
+    pub fn is_general(&self) -> bool {
+        self.over.0 == ANY && self.under.0 == ANY
+    }
+}
+
+/// The word for whatever layer.
+const ANY: &str = "any";
+
+/// Ids that share the rulings of another where they have none of their own, as the table's head comment says.
+const ALSO: [(&str, &str); 3] =
+    [("dewaxed-shellac", "shellac"), ("waxed-shellac", "shellac"), ("wax-over-film", "paste-wax")];
+
+table! {
+    /// The table of rulings.
+    pub struct CompatibilityTable ("compatibility.toml") {
+        /// The rows.
+        "over" => rows: Vec<Said<Ruling>>,
+    }
+}
+
+/// The ruling on one finish over another: the exact pair first, then any finish over the lower one, then the
+/// upper one over any, then any over any.
+///
+/// Bare wood has rulings of its own pairs alone, as the general ones speak of coats; so has a finish over
+/// itself, since a further coat is a matter of time and not of chemistry.
+pub(super) fn ruling<'a>(rows: &'a [Said<Ruling>], over: &str, under: &str) -> Option<&'a Ruling> {
+    let row = |over: &str, under: &str| {
+        rows.iter().map(|row| &row.value).find(|row| row.over.0 == over && row.under.0 == under)
+    };
+    let overs = [Some(over), kin(over)];
+    let unders = [Some(under), kin(under)];
+    let pair = |over: Option<&str>, under: Option<&str>| row(over?, under?);
+    let exact = overs.iter().flat_map(|over| unders.iter().map(move |under| (*over, *under)));
+    let exact = exact.filter_map(|(over, under)| pair(over, under)).next();
+    let alone = under == "bare-wood" || kin(over).unwrap_or(over) == kin(under).unwrap_or(under);
+    if exact.is_some() || alone {
+        return exact;
+    }
+    let over_the_lower = unders.iter().find_map(|under| pair(Some(ANY), *under));
+    let over_any = || overs.iter().find_map(|over| pair(*over, Some(ANY)));
+    over_the_lower.or_else(over_any).or_else(|| row(ANY, ANY))
+}
+
+fn kin(id: &str) -> Option<&'static str> {
+    ALSO.iter().find(|(own, _)| *own == id).map(|(_, shared)| *shared)
+}
