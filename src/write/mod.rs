@@ -29,7 +29,7 @@ pub use add::{add, folder};
 pub use fault::WriteError;
 pub use manifest::MANIFEST;
 pub use place::keep_clear;
-pub use secret::Secret;
+pub use secret::{FILE as SECRET, Secret};
 pub use stage::{Stage, Written};
 
 /// The SHA-256 of some bytes, in lower-case hexadecimal, as `sha256sum` prints it.
