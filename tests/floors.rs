@@ -10,7 +10,7 @@ const FLOORS: [&str; 12] = [
 ];
 
 /// Above all floors: the journey and the commands.
-const ROOF: [&str; 3] = ["lib", "main", "cli"];
+const ROOF: [&str; 4] = ["journey", "cli", "lib", "main"];
 
 fn sources() -> Vec<(PathBuf, String)> {
     let mut found = Vec::new();
@@ -92,6 +92,7 @@ fn no_floor_uses_one_above_it() {
 fn only_the_archive_opens_private_fields() {
     let may = ["fields", "derive", "inspect"];
     for (path, text) in sources() {
+        let text = text.split("#[cfg(test)]").next().unwrap_or_default();
         if text.contains(".for_archive()") {
             let own = floor(&path);
             let archive = path == Path::new("view/archive.rs") || path == Path::new("view/mod.rs");
