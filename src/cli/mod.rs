@@ -108,7 +108,7 @@ pub fn report(trouble: &Trouble) {
 /// A diagnostic as it is printed, with the line of its file that it is about.
 fn drawn(diagnostic: &Diagnostic, tree: &Tree, voice: &Voice) -> String {
     let source = tree.text(&diagnostic.place.path).and_then(Result::ok);
-    // Long sentences are broken here: a terminal would break them within words. Lines to paste stay as they are.
+    // Long sentences are broken here: a terminal would break them within words.
     let before_message = diagnostic.severity().word().len() + diagnostic.code.name.len() + 4;
     let room = |before: usize| voice.width().saturating_sub(before).max(30);
     let mut broken = diagnostic.clone();
