@@ -117,6 +117,19 @@ fn what_is_no_workshop_is_not_inspected() {
 }
 
 #[test]
+fn what_intake_just_opened_has_nothing_wrong_yet() {
+    let bench = Bench::new().args(["intake", "Stool", "--in", "plain"]).status(0);
+    let bench = bench.args(["inspect", "plain"]).status(0);
+    bench
+        .write("shots/a.jpg", plain(100))
+        .write("shots/b.jpg", plain(110))
+        .args(["intake", "Stool", "--in", "seen", "--photos", "shots"])
+        .status(0)
+        .args(["inspect", "seen"])
+        .status(0);
+}
+
+#[test]
 fn a_reader_that_has_read_enough_is_no_error() {
     let bench = Bench::workshop().piece("chair", "Chair", "CH-001").args(["inspect", "--as", "json"]);
     let (reader, writer) = std::io::pipe().unwrap();
