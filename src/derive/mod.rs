@@ -11,7 +11,7 @@ mod testing;
 
 pub use buildup::{Build, Coating, Film, Layered, coating};
 pub use ledger::Ledger;
-pub use photographs::{Photograph, Photographs, looks_like_photograph};
+pub use photographs::{Photograph, Photographs, looks_like_photograph, stage_and_view};
 pub use standing::Standings;
 
 use crate::fields::Private;

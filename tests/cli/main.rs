@@ -1,0 +1,16 @@
+//! The program as its users see it: what is typed, what is printed, what lies in the folder afterwards.
+//!
+//! One file per command, all through one [`Bench`].
+
+mod bench;
+mod completions;
+mod explain;
+mod help;
+mod inspect;
+mod intake;
+mod manual;
+mod photograph;
+mod schema;
+mod writeup;
+
+use bench::Bench;
