@@ -2,7 +2,12 @@
 //!
 //! Everything is computed here once and carried; `inspect`, `view` and `render` never compute it again.
 
+pub mod abrasion;
 mod buildup;
+pub mod coverage;
+pub mod dating;
+pub mod drying;
+pub mod layering;
 mod ledger;
 mod photographs;
 mod standing;
@@ -25,8 +30,18 @@ pub struct Facts {
     pub photographs: Photographs,
     /// The layers on each surface today, in the order of the record's surfaces.
     pub surfaces: Vec<Build>,
+    /// What is doubtful about those layers, in the same order.
+    pub layering: Vec<layering::Layering>,
+    /// The grades of abrasive on each surface, in the same order.
+    pub abrasion: Vec<Vec<abrasion::Graded>>,
+    /// When the surfaces and the piece are dry and hard.
+    pub hard: drying::Hard,
+    /// What every applying step took, and what that cost.
+    pub coverage: Private<Vec<coverage::Used>>,
     /// Its parts, counted by standing.
     pub standings: Standings,
+    /// What its materials, fixings and found finishes say about their age.
+    pub dating: Vec<dating::Evidence>,
     /// Hours and costs.
     pub ledger: Private<Ledger>,
 }
@@ -34,10 +49,22 @@ pub struct Facts {
 /// Derives everything about one piece.
 pub fn facts(folder: &Folder, piece: &Piece, record: &Record, trade: &Trade) -> Facts {
     let tins = folder.workshop.as_ref().map_or(&[][..], |workshop| &workshop.tins);
+    let surfaces: Vec<Build> =
+        record.surfaces.iter().map(|surface| buildup::build(surface, tins, trade)).collect();
+    let layering = record
+        .surfaces
+        .iter()
+        .zip(&surfaces)
+        .map(|(surface, today)| layering::layering(surface, today, tins, trade));
     Facts {
         photographs: photographs::photographs(piece, record),
-        surfaces: record.surfaces.iter().map(|surface| buildup::build(surface, tins, trade)).collect(),
+        layering: layering.collect(),
+        abrasion: record.surfaces.iter().map(|surface| abrasion::abrasion(surface, trade)).collect(),
+        hard: drying::hard(&record.surfaces, &surfaces, folder.workshop.as_ref(), trade),
+        coverage: Private::new(coverage::coverage(record, tins, trade)),
+        surfaces,
         standings: standing::standings(&record.parts),
+        dating: dating::dating(record, tins, trade),
         ledger: Private::new(ledger::ledger(record)),
     }
 }

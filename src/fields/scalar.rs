@@ -26,6 +26,10 @@ pub struct Id(pub String);
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub struct Count(pub u32);
 
+/// How many faces of a board something was done to: one or both.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Faces(pub u32);
+
 /// Percent, from 0 to 100.
 #[derive(Debug, Clone, Copy, PartialEq, PartialOrd)]
 pub struct Percent(pub f64);
@@ -305,6 +309,9 @@ numeric!(Fraction, "a fraction from 0 to 1", "0.42", Fraction::new, { "type": "n
 numeric!(Count, "a count, a whole number from 1 to 100 000", "4",
     |n| (n.fract() == 0.0 && (1.0..=100_000.0).contains(&n)).then_some(Count(n as u32)),
     { "type": "integer", "minimum": 1, "maximum": 100_000 });
+
+numeric!(Faces, "a number of faces, 1 or 2", "2", |n| (n == 1.0 || n == 2.0).then_some(Faces(n as u32)),
+    { "type": "integer", "minimum": 1, "maximum": 2 });
 
 impl Value for Money {
     fn read(value: &Spanned<DeValue<'_>>, reader: &mut Reader<'_>) -> Option<Self> {

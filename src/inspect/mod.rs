@@ -10,6 +10,7 @@ mod asking_without_currency;
 mod case;
 mod choice_not_offered;
 mod climate_upside_down;
+mod coarse_between_coats;
 mod date_in_the_future;
 mod decision_without_options;
 mod decision_without_reason;
@@ -18,8 +19,15 @@ mod duplicate_number;
 mod finding_left_open;
 mod finding_without_part;
 mod finding_without_severity;
+mod finish_over_doubtful_layer;
+mod finish_over_wrong_layer;
 mod fixing_kind_unknown;
+mod grit_goes_back;
+mod grit_jump;
+mod grit_step_wide;
+mod grit_unknown;
 mod handover_before_last_work;
+mod handover_before_light_use;
 mod hours_twice;
 mod kind_in_one_level;
 mod link_dropped;
@@ -41,6 +49,8 @@ mod open_at_handover;
 mod original_since;
 mod original_without_how_known;
 mod pair_of_unlike;
+mod part_before_its_time;
+mod part_early_for_its_time;
 mod part_unaccounted;
 mod part_without_surface;
 mod part_without_timber;
@@ -53,6 +63,8 @@ mod photograph_unreadable;
 mod photograph_unused;
 mod photograph_without_stage;
 mod raw_html_in_story;
+mod recoat_window_missed;
+mod recoated_too_soon;
 mod redone_before_done;
 mod removal_of_nothing;
 mod replacement_without_old;
@@ -72,6 +84,7 @@ mod test_not_declared;
 mod test_without_result;
 #[cfg(test)]
 mod testing;
+mod tin_times_upside_down;
 mod too_few_landmarks;
 mod undoable_without_how;
 mod undone_without_effect;
@@ -134,6 +147,7 @@ pub static RULES: &[&Rule] = &[
     &asking_without_currency::RULE,
     &choice_not_offered::RULE,
     &climate_upside_down::RULE,
+    &coarse_between_coats::RULE,
     &date_in_the_future::RULE,
     &decision_without_options::RULE,
     &decision_without_reason::RULE,
@@ -142,8 +156,15 @@ pub static RULES: &[&Rule] = &[
     &finding_left_open::RULE,
     &finding_without_part::RULE,
     &finding_without_severity::RULE,
+    &finish_over_doubtful_layer::RULE,
+    &finish_over_wrong_layer::RULE,
     &fixing_kind_unknown::RULE,
+    &grit_goes_back::RULE,
+    &grit_jump::RULE,
+    &grit_step_wide::RULE,
+    &grit_unknown::RULE,
     &handover_before_last_work::RULE,
+    &handover_before_light_use::RULE,
     &hours_twice::RULE,
     &kind_in_one_level::RULE,
     &link_dropped::RULE,
@@ -164,6 +185,8 @@ pub static RULES: &[&Rule] = &[
     &original_since::RULE,
     &original_without_how_known::RULE,
     &pair_of_unlike::RULE,
+    &part_before_its_time::RULE,
+    &part_early_for_its_time::RULE,
     &part_unaccounted::RULE,
     &part_without_surface::RULE,
     &part_without_timber::RULE,
@@ -176,6 +199,8 @@ pub static RULES: &[&Rule] = &[
     &photograph_unused::RULE,
     &photograph_without_stage::RULE,
     &raw_html_in_story::RULE,
+    &recoat_window_missed::RULE,
+    &recoated_too_soon::RULE,
     &redone_before_done::RULE,
     &removal_of_nothing::RULE,
     &replacement_without_old::RULE,
@@ -193,6 +218,7 @@ pub static RULES: &[&Rule] = &[
     &term_unknown::RULE,
     &test_not_declared::RULE,
     &test_without_result::RULE,
+    &tin_times_upside_down::RULE,
     &too_few_landmarks::RULE,
     &undoable_without_how::RULE,
     &undone_without_effect::RULE,

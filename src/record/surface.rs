@@ -2,10 +2,11 @@
 
 use chrono::NaiveDate;
 
+use super::workshop::Drying;
 use crate::fields::OneOrMore;
 use crate::fields::Said;
 use crate::fields::shape::table;
-use crate::fields::{Count, Id, Range, Text};
+use crate::fields::{Count, Faces, Id, Range, Text};
 
 table! {
     /// One ingredient of a mix.
@@ -62,6 +63,10 @@ table! {
         "parts" => parts: OneOrMore<Id>,
         /// What lay on it when the piece came, from the wood up, as finish families; `unknown` if not known.
         "found" => found: OneOrMore<Text>,
+        /// How many faces of its boards are finished, 1 or 2; the show face alone if not said.
+        "faces" => faces: Option<Said<Faces>>,
+        /// The air in which its coats dried, where it was not that of the workshop.
+        "drying" => drying: Option<Said<Drying>>,
         /// The steps.
         "steps" => steps: Vec<Said<Step>>,
     }

@@ -1,7 +1,7 @@
 //! `workshop.toml`: who does the work, in which money and units, with which tins.
 
 use crate::fields::shape::{choices, table};
-use crate::fields::{Celsius, Count, Id, Litres, Percent, Range, Text};
+use crate::fields::{Celsius, Count, Figure, Id, Litres, Percent, Range, Text};
 use crate::fields::{Private, Said};
 use crate::unit::Money;
 
@@ -46,6 +46,16 @@ table! {
 }
 
 table! {
+    /// The air in which coats dried. No date is worked out from it: the papers say what it means in words.
+    pub struct Drying ("drying") {
+        /// Temperature in degrees Celsius.
+        "temperature" => temperature: Option<Said<Celsius>>,
+        /// Relative humidity in percent.
+        "humidity" => humidity: Option<Said<Percent>>,
+    }
+}
+
+table! {
     /// A product that the workshop really uses; its label times override the family's.
     pub struct Tin ("[[tin]]") {
         /// The name that a surface's steps call it by, as `tin:id`.
@@ -56,12 +66,20 @@ table! {
         "name" => name: Option<Said<Text>>,
         /// Hours until dust no longer sticks, as the label says.
         "dust-dry-hours" => dust_dry_hours: Option<Said<Range>>,
-        /// Hours until the next coat, as the label says.
+        /// Hours until the next coat, as the label says; the low end is the least.
         "recoat-hours" => recoat_hours: Option<Said<Range>>,
+        /// Hours within which the next coat goes on without dulling, where the label sets such a limit.
+        "recoat-within-hours" => recoat_within_hours: Option<Said<Figure>>,
         /// Days until light use, as the label says.
         "light-use-days" => light_use_days: Option<Said<Range>>,
         /// Days until it is fully hard, as the label says.
         "full-cure-days" => full_cure_days: Option<Said<Range>>,
+        /// Square metres that a litre covers in one coat, as the label says.
+        "covers" => covers: Option<Said<Range>>,
+        /// Solids by volume in percent, as the data sheet says; with the dry film it stands in for `covers`.
+        "solids" => solids: Option<Said<Percent>>,
+        /// Dry film of one coat in micrometres, as the data sheet says.
+        "dry-film" => dry_film: Option<Said<Range>>,
         /// What the tin held when full, in litres.
         "litres" => litres: Option<Said<Litres>>,
         /// What the full tin cost.
@@ -104,6 +122,8 @@ table! {
         "photo-megapixels" => photo_megapixels: Option<Said<Count>>,
         /// The room to assume for buyers.
         "climate" => climate: Option<Said<Climate>>,
+        /// The air at the bench while coats dry, where a surface says nothing of its own.
+        "drying" => drying: Option<Said<Drying>>,
         /// The workshop's real products.
         "tin" => tins: Vec<Said<Tin>>,
     }

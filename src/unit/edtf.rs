@@ -142,6 +142,16 @@ impl Edtf {
         YearSpan { earliest: bound(&self.start, |d| d.years.0), latest: bound(self.end(), |d| d.years.1) }
     }
 
+    /// The years it can mean, with so many years added at each end that is marked `~` or `%`.
+    ///
+    /// EDTF does not say how far "about" reaches, so that the allowance is the caller's own choice.
+    pub fn years_allowing(&self, allowance: u16) -> YearSpan {
+        let marked = |end: &End| end.date().is_some_and(|date| date.approximate);
+        let more = |end: &End| if marked(end) { i32::from(allowance) } else { 0 };
+        let YearSpan { earliest, latest } = self.years();
+        YearSpan { earliest: earliest.moved(-more(&self.start)), latest: latest.moved(more(self.end())) }
+    }
+
     /// The first day it can be; none when the start is open, unknown, or beyond the years that chrono counts.
     pub fn earliest_date(&self) -> Option<NaiveDate> {
         let (year, month, day) = self.start.date()?.first();
@@ -194,6 +204,16 @@ impl Edtf {
 
     fn end(&self) -> &End {
         self.end.as_ref().unwrap_or(&self.start)
+    }
+}
+
+impl Bound {
+    /// So many years later; an end without a year stays what it is.
+    fn moved(self, years: i32) -> Bound {
+        match self {
+            Bound::Year(year) => Bound::Year(year.saturating_add(years)),
+            other => other,
+        }
     }
 }
 

@@ -2,11 +2,13 @@
 //!
 //! Units live in the types here; rounding and printing happen in the view.
 
+mod area;
 pub mod edtf;
 mod fraction;
 mod length;
 mod money;
 
+pub use area::Area;
 pub use edtf::Edtf;
 pub use fraction::{Fraction, Point, Rectangle};
 pub use length::Length;

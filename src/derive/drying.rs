@@ -1,0 +1,427 @@
+//! When a coat is dry, may be used, and is fully hard: from the days in the record and the times of tin or family.
+//!
+//! Times hold for thin coats at 20 °C and about 50 % relative humidity, as the table of finishes says. Cold and
+//! damp lengthen them, but no rule was found that says by how much, so that no date is ever moved for the air.
+
+use chrono::{Days as DayCount, NaiveDate};
+
+use super::buildup::{Build, Coating, coating};
+use crate::fields::{Range, Said};
+use crate::record::{Drying, Step, Surface, Tin, Workshop};
+use crate::trade::Trade;
+
+/// A time, and who gives it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Timed {
+    /// Hours or days, as its field says.
+    pub range: Range,
+    /// Whether the tin's label gives it; else it is the family's.
+    pub label: bool,
+}
+
+/// The times of one coating; the tin's label overrides the family's, each by itself.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Times {
+    /// Hours until dust no longer sticks.
+    pub dust_dry: Option<Timed>,
+    /// Hours until the next coat; the low end is the least.
+    pub recoat: Option<Timed>,
+    /// Hours within which the next coat needs no dulling; only a label sets such a limit.
+    pub recoat_within: Option<f64>,
+    /// Days until light use.
+    pub light_use: Option<Timed>,
+    /// Days until it is fully hard.
+    pub full_cure: Option<Timed>,
+}
+
+/// The times of a coating.
+pub fn times(coating: Coating<'_>) -> Times {
+    let of = |label: Option<&Said<Range>>, family: &Option<Said<Range>>| {
+        let label = label.map(|range| Timed { range: range.value, label: true });
+        label.or_else(|| family.as_ref().map(|range| Timed { range: range.value, label: false }))
+    };
+    let (tin, finish) = (coating.tin, coating.finish);
+    Times {
+        dust_dry: of(tin.and_then(|tin| tin.dust_dry_hours.as_ref()), &finish.dust_dry_hours),
+        recoat: of(tin.and_then(|tin| tin.recoat_hours.as_ref()), &finish.recoat_hours),
+        recoat_within: tin.and_then(|tin| tin.recoat_within_hours.as_ref()).map(|hours| hours.0),
+        light_use: of(tin.and_then(|tin| tin.light_use_days.as_ref()), &finish.light_use_days),
+        full_cure: of(tin.and_then(|tin| tin.full_cure_days.as_ref()), &finish.full_cure_days),
+    }
+}
+
+/// A first and a last day on which something may come about; never the wrong way round.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Days {
+    /// The first.
+    pub first: NaiveDate,
+    /// The last.
+    pub last: NaiveDate,
+}
+
+/// What is missing for a date.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
+pub enum Lack {
+    /// The step has no date.
+    #[error("the day it was laid is not recorded")]
+    Day,
+    /// Nothing says how far apart its coats were.
+    #[error("the time between its coats is not recorded")]
+    Interval,
+    /// Neither label nor table gives its times.
+    #[error("its drying times are not known")]
+    Times,
+    /// The times are so long that no calendar holds the day.
+    #[error("its times lead beyond the calendar")]
+    BeyondCalendar,
+}
+
+impl Days {
+    /// So many days later, the low end rounded down and the high end up to whole days.
+    ///
+    /// # Errors
+    /// [`Lack::BeyondCalendar`] where the calendar ends before.
+    pub fn after(self, low: f64, high: f64) -> Result<Days, Lack> {
+        let later = |day: NaiveDate, days: f64| {
+            // Ranges of a record hold at most 100 000, so that a number of days fits by far; a product with coats may not.
+            let whole = (0.0..=1e9).contains(&days).then_some(DayCount::new(days as u64));
+            whole.and_then(|days| day.checked_add_days(days)).ok_or(Lack::BeyondCalendar)
+        };
+        Ok(Days { first: later(self.first, low.floor())?, last: later(self.last, high.ceil())? })
+    }
+
+    /// The later of two spans, end by end.
+    fn or_later(self, other: Days) -> Days {
+        Days { first: self.first.max(other.first), last: self.last.max(other.last) }
+    }
+}
+
+/// The day on which a step's last coat was laid.
+///
+/// A step's day is that of its first coat; each further coat follows after `every-hours`, or after the time
+/// until the next coat of tin or family where the step does not say. Hours make whole days, the low end
+/// rounded down and the high end up, as the hour of the first coat is not recorded.
+///
+/// # Errors
+/// What is missing.
+///
+/// # Source
+/// Arithmetic; the rounding is our own choice.
+pub fn last_coat(step: &Step, times: &Times) -> Result<Days, Lack> {
+    let start = step.on.as_ref().ok_or(Lack::Day)?.value;
+    let start = Days { first: start, last: start };
+    let further = f64::from(step.coat_count() - 1);
+    if further == 0.0 {
+        return Ok(start);
+    }
+    let every = step.every_hours.as_ref().map(|every| every.value);
+    let every = every.or(times.recoat.map(|recoat| recoat.range)).ok_or(Lack::Interval)?;
+    start.after(further * every.low / 24.0, further * every.high / 24.0)
+}
+
+/// A day that something may be expected on, and the layer that it waits for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Milestone {
+    /// Between which days.
+    pub days: Days,
+    /// The slowest layer, as a place in the surface's layers from the wood up.
+    pub layer: usize,
+    /// Whether that layer's time is from the tin's label.
+    pub label: bool,
+}
+
+/// When a surface can be dusted, used, and is fully hard.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Cure {
+    /// Dust no longer sticks.
+    pub dust_dry: Milestone,
+    /// Light use, with mats.
+    pub light_use: Milestone,
+    /// Fully hard.
+    pub full_cure: Milestone,
+}
+
+/// What is known of how far a surface has hardened.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Hardening {
+    /// This workshop laid nothing on it that protects, so there is nothing to wait for.
+    NothingLaid,
+    /// A layer's dates are not known, so none are given for the surface.
+    NotKnown {
+        /// The layer, as a place in the surface's layers from the wood up.
+        layer: usize,
+        /// What is missing.
+        lack: Lack,
+    },
+    /// Between these days.
+    By(Cure),
+}
+
+/// The air at the bench, as far as it is recorded.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Air {
+    /// Degrees Celsius.
+    pub celsius: Option<f64>,
+    /// Relative humidity in percent.
+    pub humidity: Option<f64>,
+}
+
+/// When a piece's surfaces are dry and hard.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Hard {
+    /// Each surface, in the order of the record, with the air it dried in.
+    pub surfaces: Vec<(Hardening, Air)>,
+    /// The piece: the latest of its surfaces, with the surface that each day waits for in place of a layer.
+    /// `None` where nothing was laid, or some surface is not known.
+    pub piece: Option<Cure>,
+}
+
+/// When a piece's surfaces are dry and hard.
+///
+/// Every protective layer that this workshop laid and that is there today has to dry, each from its last coat;
+/// the slowest decides, which is nearly always the one laid last.
+pub(super) fn hard(
+    surfaces: &[Said<Surface>],
+    builds: &[Build],
+    workshop: Option<&Workshop>,
+    trade: &Trade,
+) -> Hard {
+    let tins = workshop.map_or(&[][..], |workshop| &workshop.tins);
+    let bench = workshop.and_then(|workshop| workshop.drying.as_ref()).map(|drying| &drying.value);
+    let surfaces: Vec<(Hardening, Air)> = surfaces
+        .iter()
+        .zip(builds)
+        .map(|(surface, build)| {
+            let own = surface.drying.as_ref().map(|drying| &drying.value);
+            (hardening(surface, build, tins, trade), air(own.or(bench)))
+        })
+        .collect();
+    let piece = piece(&surfaces);
+    Hard { surfaces, piece }
+}
+
+fn air(drying: Option<&Drying>) -> Air {
+    Air {
+        celsius: drying.and_then(|drying| drying.temperature.as_ref()).map(|celsius| celsius.0),
+        humidity: drying.and_then(|drying| drying.humidity.as_ref()).map(|percent| percent.0),
+    }
+}
+
+fn hardening(surface: &Surface, build: &Build, tins: &[Said<Tin>], trade: &Trade) -> Hardening {
+    let mut slowest: Option<Cure> = None;
+    for (place, layer) in build.layers.iter().enumerate() {
+        let Some(step) = layer.film.step.filter(|_| layer.film.protective) else { continue };
+        match layer_cure(&surface.steps[step], place, tins, trade) {
+            Ok(cure) => slowest = Some(slowest.map_or(cure, |slowest| slowest.or_later(cure))),
+            Err(lack) => return Hardening::NotKnown { layer: place, lack },
+        }
+    }
+    slowest.map_or(Hardening::NothingLaid, Hardening::By)
+}
+
+fn layer_cure(step: &Step, layer: usize, tins: &[Said<Tin>], trade: &Trade) -> Result<Cure, Lack> {
+    let applied = step.apply.as_ref().ok_or(Lack::Times)?;
+    let times = times(coating(applied, tins, trade).ok_or(Lack::Times)?);
+    let laid = last_coat(step, &times)?;
+    let after = |timed: Option<Timed>, to_days: f64| {
+        let timed = timed.ok_or(Lack::Times)?;
+        let days = laid.after(timed.range.low / to_days, timed.range.high / to_days)?;
+        Ok(Milestone { days, layer, label: timed.label })
+    };
+    Ok(Cure {
+        dust_dry: after(times.dust_dry, 24.0)?,
+        light_use: after(times.light_use, 1.0)?,
+        full_cure: after(times.full_cure, 1.0)?,
+    })
+}
+
+impl Milestone {
+    /// The later of two; the one that ends later is named as what is waited for.
+    fn or_later(self, other: Milestone) -> Milestone {
+        let named = if other.days.last > self.days.last { other } else { self };
+        Milestone { days: self.days.or_later(other.days), ..named }
+    }
+
+    fn of_surface(self, surface: usize) -> Milestone {
+        Milestone { layer: surface, ..self }
+    }
+}
+
+impl Cure {
+    fn or_later(self, other: Cure) -> Cure {
+        Cure {
+            dust_dry: self.dust_dry.or_later(other.dust_dry),
+            light_use: self.light_use.or_later(other.light_use),
+            full_cure: self.full_cure.or_later(other.full_cure),
+        }
+    }
+}
+
+fn piece(surfaces: &[(Hardening, Air)]) -> Option<Cure> {
+    let mut latest: Option<Cure> = None;
+    for (place, (hardening, _)) in surfaces.iter().enumerate() {
+        let cure = match hardening {
+            Hardening::NothingLaid => continue,
+            Hardening::NotKnown { .. } => return None,
+            Hardening::By(cure) => Cure {
+                dust_dry: cure.dust_dry.of_surface(place),
+                light_use: cure.light_use.of_surface(place),
+                full_cure: cure.full_cure.of_surface(place),
+            },
+        };
+        latest = Some(latest.map_or(cure, |latest| latest.or_later(cure)));
+    }
+    latest
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::derive::testing::folder;
+    use proptest::prelude::*;
+
+    /// The tin's label times are those of a satin varnish: dust-dry 4 to 6 h, light use 3 to 5, hard 21 to 28 days.
+    const SATIN: &str = "[[tin]]\nid = \"satin\"\nis = \"oil-polyurethane\"\ndust-dry-hours = [4, 6]\n\
+                         recoat-hours = [12, 24]\nlight-use-days = [3, 5]\nfull-cure-days = [21, 28]";
+
+    fn hardened(surfaces: &str, workshop: &str) -> Hard {
+        let folder = folder(surfaces, workshop);
+        let record = folder.pieces[0].record.as_ref().unwrap();
+        let workshop = folder.workshop.as_ref();
+        let tins = &workshop.unwrap().tins;
+        let trade = Trade::built_in();
+        let builds: Vec<Build> = record
+            .surfaces
+            .iter()
+            .map(|surface| super::super::buildup::build(surface, tins, trade))
+            .collect();
+        hard(&record.surfaces, &builds, workshop, trade)
+    }
+
+    fn told(cure: Option<Cure>) -> String {
+        cure.map_or("none".to_owned(), |cure| {
+            let day = |m: Milestone| match m.days.first == m.days.last {
+                true => m.days.first.to_string(),
+                false => format!("{}/{}", m.days.first, m.days.last),
+            };
+            format!("{} {} {}", day(cure.dust_dry), day(cure.light_use), day(cure.full_cure))
+        })
+    }
+
+    #[track_caller]
+    fn case(steps: &str, wanted: &str) {
+        let hard = hardened(&format!("[[surface]]\nparts = \"a\"\nsteps = [{steps}]"), SATIN);
+        let told = match &hard.surfaces[0].0 {
+            Hardening::By(cure) => told(Some(*cure)),
+            Hardening::NotKnown { lack, .. } => lack.to_string(),
+            Hardening::NothingLaid => "nothing laid".to_owned(),
+        };
+        assert_eq!(told, wanted, "{steps}");
+    }
+
+    // Counted by hand on a calendar of 2026.
+    #[test]
+    fn days_are_counted_from_the_last_coat() {
+        case(
+            "{ on = 2026-03-20, apply = \"tin:satin\" }",
+            "2026-03-20/2026-03-21 2026-03-23/2026-03-25 2026-04-10/2026-04-17",
+        );
+        case(
+            "{ on = 2026-03-20, apply = \"tin:satin\", coats = 3, every-hours = 24 }",
+            "2026-03-22/2026-03-23 2026-03-25/2026-03-27 2026-04-12/2026-04-19",
+        );
+        // Three coats four hours apart may end on the same day or on the next.
+        case(
+            "{ on = 2026-02-27, apply = \"tin:satin\", coats = 3, every-hours = 4 }",
+            "2026-02-27/2026-03-01 2026-03-02/2026-03-05 2026-03-20/2026-03-28",
+        );
+        // Without `every-hours` the label's 12 to 24 hours stand in: one to two days for three coats.
+        case(
+            "{ on = 2026-03-20, apply = \"tin:satin\", coats = 3 }",
+            "2026-03-21/2026-03-23 2026-03-24/2026-03-27 2026-04-11/2026-04-19",
+        );
+    }
+
+    #[test]
+    fn the_family_stands_in_where_there_is_no_label() {
+        // oil-polyurethane in finish.toml: dust-dry 4 to 12 h, light use 3 to 7 days, fully hard 21 to 30 days.
+        case(
+            "{ on = 2026-03-20, apply = \"oil-polyurethane\" }",
+            "2026-03-20/2026-03-21 2026-03-23/2026-03-27 2026-04-10/2026-04-19",
+        );
+    }
+
+    #[test]
+    fn the_slowest_layer_decides() {
+        // Raw oil takes 30 to 120 days from 1 March; wax laid after it 7 to 30 days from 10 March.
+        case(
+            "{ on = 2026-03-01, apply = \"raw-linseed-oil\" }, { on = 2026-03-10, apply = \"paste-wax\" }",
+            "2026-03-10/2026-03-11 2026-03-11/2026-03-31 2026-03-31/2026-06-29",
+        );
+    }
+
+    #[test]
+    fn what_is_missing_is_named() {
+        case("{ apply = \"tin:satin\" }", "the day it was laid is not recorded");
+        case("{ on = 2026-03-01, apply = \"brass-lacquered\" }", "its drying times are not known");
+        case(
+            "{ on = 2026-03-01, apply = \"brass-lacquered\", coats = 2 }",
+            "the time between its coats is not recorded",
+        );
+        case(
+            "{ on = 2026-03-01, apply = \"tin:satin\", coats = 100000, every-hours = 100000 }",
+            "its times lead beyond the calendar",
+        );
+        case("{ on = 2026-03-01, clean = \"soap\" }", "nothing laid");
+        case("{ on = 2026-03-01, apply = \"gel-stain\" }", "nothing laid");
+        case("{ on = 2026-03-01, apply = \"tin:satin\" }, { remove = \"all\" }", "nothing laid");
+    }
+
+    #[test]
+    fn the_piece_waits_for_its_last_surface() {
+        let one = "[[surface]]\nparts = \"a\"\nsteps = [{ on = 2026-03-20, apply = \"tin:satin\" }]\n";
+        let two = "[[surface]]\nparts = \"b\"\nsteps = [{ on = 2026-03-26, apply = \"paste-wax\" }]\n";
+        let hard = hardened(&format!("{one}{two}"), SATIN);
+        assert_eq!(told(hard.piece), "2026-03-26/2026-03-27 2026-03-27/2026-03-28 2026-04-10/2026-04-25");
+        assert_eq!(hard.piece.unwrap().light_use.layer, 1);
+        let undated = "[[surface]]\nparts = \"c\"\nsteps = [{ apply = \"paste-wax\" }]\n";
+        assert_eq!(hardened(&format!("{one}{undated}"), SATIN).piece, None);
+    }
+
+    #[test]
+    fn a_surface_has_its_own_air_or_the_workshops() {
+        let surfaces =
+            "[[surface]]\nparts = \"a\"\ndrying = { temperature = 11 }\n[[surface]]\nparts = \"b\"\n";
+        let hard = hardened(surfaces, "drying = { temperature = 18, humidity = 70 }");
+        assert_eq!(hard.surfaces[0].1, Air { celsius: Some(11.0), humidity: None });
+        assert_eq!(hard.surfaces[1].1, Air { celsius: Some(18.0), humidity: Some(70.0) });
+    }
+
+    proptest! {
+        #[test]
+        fn more_coats_or_hours_never_make_it_earlier(coats in 1_u32..9, hours in 1_u32..100, more in 0_u32..50) {
+            let dated = |coats: u32, hours: u32| {
+                let step = format!("{{ on = 2026-03-20, apply = \"tin:satin\", coats = {coats}, every-hours = {hours} }}");
+                hardened(&format!("[[surface]]\nparts = \"a\"\nsteps = [{step}]"), SATIN).piece.unwrap()
+            };
+            let early = dated(coats, hours);
+            for late in [dated(coats + more, hours), dated(coats, hours + more)] {
+                prop_assert!(late.full_cure.days.first >= early.full_cure.days.first);
+                prop_assert!(late.full_cure.days.last >= early.full_cure.days.last);
+            }
+            prop_assert!(early.full_cure.days.first <= early.full_cure.days.last);
+        }
+
+        #[test]
+        fn a_start_so_much_later_ends_so_much_later(days in 0_u64..300) {
+            let start = NaiveDate::from_ymd_opt(2026, 1, 1).unwrap();
+            let cure = |start: NaiveDate| {
+                let step = format!("{{ on = {start}, apply = \"tin:satin\", coats = 2, every-hours = 24 }}");
+                hardened(&format!("[[surface]]\nparts = \"a\"\nsteps = [{step}]"), SATIN).piece.unwrap().full_cure.days
+            };
+            let later = DayCount::new(days);
+            let (early, late) = (cure(start), cure(start + later));
+            prop_assert_eq!((early.first + later, early.last + later), (late.first, late.last));
+        }
+    }
+}
