@@ -5,7 +5,7 @@
 use serde::Serialize;
 
 use super::Source;
-use super::names::{finding_anchor, work_anchor};
+use super::names::{finding_anchor, seen, work_anchor};
 use super::picture::{PairView, PhotoView, StageView, photo_view};
 use super::story::story_html;
 use super::words;
@@ -672,7 +672,7 @@ fn finding_row(source: &Source<'_>, index: usize, finding: &Finding) -> FindingR
     FindingRow {
         number: index + 1,
         anchor: finding_anchor(index + 1),
-        seen: words::capital(&term.map_or_else(|| words::said(&finding.seen), |term| term.label.to_string())),
+        seen: words::capital(&seen(&finding.seen, source.trade)),
         meaning: term.map_or(String::new(), |term| term.meaning.to_string()),
         parts: source.names.parts(&finding.part),
         extent: text(finding.extent.as_ref()),
@@ -717,7 +717,7 @@ fn work_row(source: &Source<'_>, index: usize, work: &Work) -> WorkRow {
             .filter_map(|id| source.names.finding(id))
             .map(|number| Link {
                 anchor: finding_anchor(number),
-                text: words::said(&source.record.findings[number - 1].seen),
+                text: seen(&source.record.findings[number - 1].seen, source.trade),
             })
             .collect(),
         redoes: work.redoes.as_ref().and_then(|id| source.names.work(id)).map(|number| Link {
