@@ -9,8 +9,8 @@ pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), n
 static CODE: Code = Code {
     name: "link-dropped",
     severity: Severity::Warning,
-    why: "Stories are published as untrusted text, so a link that leads anywhere but to a web page or a mail address is dropped.",
-    fix: "Write links with `https://` or `mailto:`; photographs come from the piece's `photos/` by themselves.",
+    why: "Stories are published as untrusted text, so links that are no web or mail address and pictures from elsewhere are dropped.",
+    fix: "Write links with `https://` or `mailto:`, and pictures by the bare name of a photograph in the piece's `photos/`.",
 };
 
 fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
@@ -20,14 +20,19 @@ fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
                 format!("the link to `{dest_url}` is dropped"),
                 "write the whole address with `https://`, or `mailto:`, or `#` and a heading",
             ),
-            Event::Start(Tag::Image { dest_url, .. }) => (
+            Event::Start(Tag::Image { dest_url, .. }) if !is_shown(case, &dest_url) => (
                 format!("the picture `{dest_url}` in the story is dropped"),
-                "put the photograph into photos/: the page shows it, with its `caption` and `alt` from the record",
+                "write the bare name of a photograph in the piece's photos/ that is not private",
             ),
             _ => continue,
         };
         seen.push(case.story(&CODE, &span, message).help(help));
     }
+}
+
+/// Whether a picture is a photograph of the piece that everybody may see.
+fn is_shown(case: &Case<'_>, address: &str) -> bool {
+    case.facts.photographs.named(address).is_some_and(|photograph| !photograph.private)
 }
 
 /// Whether a link leads to a web page, a mail address or a place of the page itself.
@@ -47,18 +52,29 @@ mod tests {
     }
 
     #[test]
-    fn scripts_files_and_pictures() {
-        let wrong = "The [gate](javascript:alert(1)).\n\nThe ![front](photos/before-front.jpg).";
+    fn scripts_files_and_paths() {
+        let wrong = "The [gate](javascript:alert(1)).\n\nThe ![front](../photos/before-front.jpg).";
         assert_eq!(
             story(wrong),
             "story.md 1: the link to `javascript:alert(1)` is dropped \
              [write the whole address with `https://`, or `mailto:`, or `#` and a heading]\n\
-             story.md 3: the picture `photos/before-front.jpg` in the story is dropped \
-             [put the photograph into photos/: the page shows it, with its `caption` and `alt` from the record]"
+             story.md 3: the picture `../photos/before-front.jpg` in the story is dropped \
+             [write the bare name of a photograph in the piece's photos/ that is not private]"
         );
         for address in ["chair.html", "//example.org", "file:///home/me", "é"] {
             assert_ne!(story(&format!("[a]({address})")), "", "{address}");
         }
+    }
+
+    #[test]
+    fn a_picture_is_a_public_photograph_of_the_piece() {
+        let photo = |private: bool| {
+            let entry = format!("photo = [{{ file = \"before.jpg\", private = {private} }}]");
+            sees(&RULE, &format!("{entry}\n#- photos/before.jpg\n#- story.md\n![front](before.jpg)"))
+        };
+        assert_eq!(photo(false), "");
+        assert!(photo(true).starts_with("story.md 1: the picture `before.jpg`"));
+        assert_ne!(story("![front](https://example.org/before.jpg)"), "");
     }
 
     #[test]

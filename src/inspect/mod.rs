@@ -4,6 +4,7 @@
 //! the tests walk that list. A rule gets one piece with its facts, or the workshop as a
 //! whole, and says what it sees. It is quiet where `unknown` was declared.
 
+mod additions;
 mod asking_after_handover;
 mod asking_without_currency;
 mod case;
@@ -96,6 +97,7 @@ use crate::fields::code;
 use crate::record::{Folder, NO_RECORD};
 use crate::trade::Trade;
 
+pub use additions::{Addition, additions};
 pub use case::{Case, Looks, Shop};
 
 /// A rule: the fault it names, and how it looks for it.
@@ -277,7 +279,7 @@ pub fn table() -> String {
 
 #[cfg(test)]
 mod tests {
-    use super::testing::check;
+    use super::testing::{bench, check};
     use super::*;
     use proptest::prelude::*;
 
@@ -349,9 +351,10 @@ mod tests {
         "é = \"",
     ];
 
-    /// Reads, derives, inspects and prints it all; none of it may panic.
+    /// Reads, derives, inspects, proposes additions and prints it all; none of it may panic.
     fn survives(record: &str) {
         check(record);
+        bench(record).additions();
     }
 
     proptest! {

@@ -21,7 +21,12 @@ fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
     let named: Vec<&str> = lists.flat_map(|list| list.iter()).map(|part| part.0.as_str()).collect();
     for part in &record.parts {
         let id = &part.id.0;
-        let ours = [Standing::New, Standing::Salvaged, Standing::Removed].contains(&part.standing.value);
+        let ours = match part.standing.value {
+            Standing::New | Standing::Salvaged => true,
+            // A note on a part that is gone says what became of it.
+            Standing::Removed => part.note.is_none(),
+            _ => false,
+        };
         if ours && !named.contains(&id.as_str()) {
             let message = format!("part `{id}` is {}, and no work says so", part.standing.word());
             let did = if part.standing.value == Standing::Removed { "took off …" } else { "fitted …" };
@@ -54,6 +59,7 @@ part = [
   { id = "d", name = "D", standing = "later" },
   { id = "e", name = "E", standing = "missing" },
   { id = "f", name = "F", standing = "unknown" },
+  { id = "g", name = "G", standing = "removed", note = "Burnt because of the worm." },
 ]
 work = [{ part = "c", did = "took it off" }]
 fixing = [{ part = ["d", "a"], kind = "hide-glue", standing = "new" }]

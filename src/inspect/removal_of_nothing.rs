@@ -5,7 +5,7 @@ use crate::derive::coating;
 use crate::diag::{Code, Diagnostic, Severity};
 use crate::record::{Act, Surface};
 
-pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: false };
+pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: true };
 
 static CODE: Code = Code {
     name: "removal-of-nothing",

@@ -4,7 +4,7 @@ use super::{Case, Check, Rule};
 use crate::diag::{Code, Diagnostic, Severity};
 use crate::record::Standing;
 
-pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: false };
+pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: true };
 
 static CODE: Code = Code {
     name: "replacement-without-old",

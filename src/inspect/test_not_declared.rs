@@ -2,6 +2,7 @@
 
 use super::{Case, Check, Rule};
 use crate::diag::{Code, Diagnostic, Severity};
+use crate::fields::{Said, Text};
 use crate::record::{Act, Standing, Step, Surface};
 use crate::trade::Group;
 use crate::unit::edtf::Bound;
@@ -39,21 +40,23 @@ fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
 }
 
 /// The first step that takes off or abrades a coat that may be old paint.
-fn disturbs<'a>(case: &Case<'_>, surface: &'a Surface) -> Option<&'a crate::fields::Said<Step>> {
+fn disturbs<'a>(case: &Case<'_>, surface: &'a Surface) -> Option<&'a Said<Step>> {
     let doubtful = |name: &str| match case.trade.finish(name) {
         Some(family) => family.group.value == Group::Paint || name == "old-finish",
-        None => true,
+        None => !name.starts_with("tin:"),
     };
     let mut doubt = surface.found.is_empty() || surface.found.iter().any(|found| doubtful(found));
-    let mut covered = false;
+    let mut applied: Vec<&Text> = Vec::new();
     for step in &surface.steps {
         match step.act() {
+            Some(Act::Apply(what)) => applied.push(what),
+            // The workshop knows what it laid itself.
+            Some(Act::Remove(what)) if applied.contains(&&what.value) => {}
             Some(Act::Remove(what)) if doubt && doubtful(what) => return Some(step),
             // Naming what was taken off says what was there.
             Some(Act::Remove(_)) if surface.found.is_empty() => doubt = false,
             // From the first new coat on, abrading meets that coat.
-            Some(Act::Abrade(_)) if doubt && !covered => return Some(step),
-            Some(Act::Apply(_)) => covered = true,
+            Some(Act::Abrade(_)) if doubt && applied.is_empty() => return Some(step),
             _ => {}
         }
     }
@@ -128,6 +131,7 @@ test = [{ of = \"lead\", part = \"a\", result = \"negative\" }]\nsurface = [{ st
         );
         assert_eq!(surface("1930", "", "{ remove = \"shellac\" },\n{ abrade = \"P180\" }"), "");
         assert_eq!(surface("1930", "", "{ apply = \"shellac\" },\n{ abrade = \"P400\" }"), "");
+        assert_eq!(surface("1930", "", "{ apply = \"chalk-paint\" },\n{ remove = \"chalk-paint\" }"), "");
         let new = "part = [{ id = \"lip\", name = \"Lip\", standing = \"new\" }]
 surface = [{ parts = \"lip\", steps = [{ abrade = \"P180\" }] }]";
         assert_eq!(sees(&RULE, new), "");

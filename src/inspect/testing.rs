@@ -2,7 +2,7 @@
 
 use chrono::NaiveDate;
 
-use super::{Looks, Rule, inspect};
+use super::{Addition, Case, Looks, Rule, additions, inspect};
 use crate::derive::{self, Facts};
 use crate::diag::{Diagnostic, line_and_column};
 use crate::photo;
@@ -21,8 +21,8 @@ const NEEDED: [(&str, &str); 3] = [("title", "Oak table"), ("number", "T-1"), ("
 /// A workshop in memory.
 pub(super) struct Bench {
     tree: Tree,
-    pub(super) folder: Folder,
-    pub(super) facts: Vec<Option<Facts>>,
+    folder: Folder,
+    facts: Vec<Option<Facts>>,
     looks: Vec<Looks>,
     unread: Vec<Diagnostic>,
     /// Lines put before the record of the piece `table`.
@@ -90,6 +90,18 @@ impl Bench {
 
     pub(super) fn inspect(&self) -> Vec<Diagnostic> {
         inspect(&self.folder, &self.facts, &self.looks, Trade::built_in(), today())
+    }
+
+    /// What would improve the papers of the piece `table`.
+    pub(super) fn additions(&self) -> Vec<Addition> {
+        let pieces = self.folder.pieces.iter().zip(&self.facts).zip(&self.looks);
+        let cases =
+            pieces.filter(|((piece, _), _)| piece.folder == "table").filter_map(|((piece, facts), looks)| {
+                let (record, facts) = (piece.record.as_ref()?, facts.as_ref()?);
+                let (folder, trade, path) = (&self.folder, Trade::built_in(), piece.record_path());
+                Some(Case { folder, piece, record, facts, looks, trade, today: today(), path })
+            });
+        cases.flat_map(|case| additions(&case)).collect()
     }
 
     /// What one rule sees, a line each.

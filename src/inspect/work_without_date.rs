@@ -3,7 +3,7 @@
 use super::{Case, Check, Rule};
 use crate::diag::{Code, Diagnostic, Severity};
 
-pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: false };
+pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: true };
 
 static CODE: Code = Code {
     name: "work-without-date",
