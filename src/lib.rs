@@ -59,6 +59,8 @@ pub struct Survey {
     pub facts: Vec<Option<Facts>>,
     /// How each piece's photographs answered; parallel to the folder's pieces.
     pub looks: Vec<Looks>,
+    /// The tables of the trade, with the workshop's own rows laid over them.
+    pub trade: Trade,
     /// What is wrong or missing, the most serious first.
     pub diagnostics: Vec<Diagnostic>,
 }
@@ -236,7 +238,7 @@ impl Errand<'_> {
     ) -> (Vec<Source<'s>>, Vec<(String, String)>) {
         let (mut sources, mut left_out) = (Vec::new(), Vec::new());
         for ((piece, facts), looks) in survey.folder.pieces.iter().zip(&survey.facts).zip(&survey.looks) {
-            let source = Source::of(&survey.folder, piece, facts.as_ref(), looks, Trade::built_in(), house);
+            let source = Source::of(&survey.folder, piece, facts.as_ref(), looks, &survey.trade, house);
             let why = match source {
                 Some(_) if survey.unsound(piece) => "its record has errors",
                 None => "its record could not be read",
@@ -268,18 +270,20 @@ impl Errand<'_> {
 /// A workshop that has been read, before its photographs are looked at.
 struct Read {
     folder: Folder,
+    trade: Trade,
     facts: Vec<Option<Facts>>,
     diagnostics: Vec<Diagnostic>,
 }
 
 impl Read {
     fn of(tree: &Tree) -> Read {
-        let (folder, diagnostics) = record::read(tree);
-        let trade = Trade::built_in();
+        let (folder, mut diagnostics) = record::read(tree);
+        let (trade, problems) = Trade::with(tree);
+        diagnostics.extend(problems);
         let facts =
-            |piece: &Piece| piece.record.as_ref().map(|record| derive::facts(&folder, piece, record, trade));
+            |piece: &Piece| piece.record.as_ref().map(|record| derive::facts(&folder, piece, record, &trade));
         let facts = folder.pieces.iter().map(facts).collect();
-        Read { folder, facts, diagnostics }
+        Read { folder, trade, facts, diagnostics }
     }
 
     /// Opens every photograph, several at once, and gathers how each answered.
@@ -321,10 +325,10 @@ impl Read {
 
     /// Inspects what was read, with its photographs.
     fn inspected(self, looks: Vec<Looks>, today: NaiveDate) -> Survey {
-        let Read { folder, facts, mut diagnostics } = self;
-        diagnostics.extend(inspect::inspect(&folder, &facts, &looks, Trade::built_in(), today));
+        let Read { folder, trade, facts, mut diagnostics } = self;
+        diagnostics.extend(inspect::inspect(&folder, &facts, &looks, &trade, today));
         diag::sort(&mut diagnostics);
-        Survey { folder, facts, looks, diagnostics }
+        Survey { folder, facts, looks, trade, diagnostics }
     }
 }
 

@@ -95,7 +95,7 @@ use crate::derive::Facts;
 use crate::diag::{self, Code, Diagnostic};
 use crate::fields::code;
 use crate::record::{Folder, NO_RECORD};
-use crate::trade::Trade;
+use crate::trade::{self, Trade};
 
 pub use additions::{Addition, additions};
 pub use case::{Case, Looks, Shop};
@@ -263,7 +263,7 @@ fn look_at(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
 
 /// Every kind of fault that reading and inspecting can find, by name.
 pub fn codes() -> Vec<&'static Code> {
-    let reading = code::CODES.iter().copied().chain([&NO_RECORD]);
+    let reading = code::CODES.iter().copied().chain([&NO_RECORD]).chain(trade::CODES.iter().copied());
     let mut codes: Vec<_> = reading.chain(RULES.iter().map(|rule| rule.code)).collect();
     codes.sort_by_key(|code| code.name);
     codes

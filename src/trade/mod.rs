@@ -1,24 +1,29 @@
 //! What the trade knows: finishes, fixings, terms, timbers, each row with its source.
 //!
-//! The tables are TOML files compiled in and read by the same reader as records.
+//! The tables are TOML files compiled in and read by the same reader as records. A workshop lays
+//! rows of its own over them, in files of the same names and shapes in its `trade/` folder.
 
 mod finish;
 mod fixing;
+mod overlay;
 mod term;
 mod timber;
 
 use std::sync::LazyLock;
 
-use crate::diag::nearest;
+use crate::diag::{Diagnostic, nearest};
 use crate::fields::{Fields, Reader, Said, read_text};
+use crate::source::Tree;
 
 pub use finish::{Finish, Group, Layer, OwnerRepair};
 pub use fixing::{Era, FixingKind};
+pub use overlay::CODES;
+use overlay::Overlay;
 pub use term::Term;
 pub use timber::Timber;
 
 /// All tables of the trade.
-#[derive(Debug)]
+#[derive(Debug, Clone)]
 pub struct Trade {
     /// Finish families, by id.
     pub finishes: Vec<Said<Finish>>,
@@ -40,6 +45,28 @@ impl Trade {
             timbers: table("timber.toml", include_str!("timber.toml"), timber::TimberTable::read_table).rows,
         });
         &BUILT_IN
+    }
+
+    /// The tables that are compiled in, with the workshop's own rows laid over them.
+    ///
+    /// A row of a file in the workshop's `trade/` folder takes the place of the row of the same id, or is
+    /// added; its source says that it is the workshop's. A row that cannot be read is left out, with a
+    /// diagnostic at its line, and the row that is compiled in stands.
+    pub fn with(tree: &Tree) -> (Trade, Vec<Diagnostic>) {
+        let mut trade = Trade::built_in().clone();
+        let mut over = Overlay::of(tree);
+        // One line per table; a new table joins here, and its rows in `overlay`.
+        over.table("finish.toml", finish::FinishTable::read_table, |own, lay| {
+            lay.rows(&mut trade.finishes, own.rows)
+        });
+        over.table("fixing.toml", fixing::FixingTable::read_table, |own, lay| {
+            lay.rows(&mut trade.fixings, own.rows)
+        });
+        over.table("term.toml", term::TermTable::read_table, |own, lay| lay.rows(&mut trade.terms, own.rows));
+        over.table("timber.toml", timber::TimberTable::read_table, |own, lay| {
+            lay.rows(&mut trade.timbers, own.rows)
+        });
+        (trade, over.finish())
     }
 
     /// The finish family of this id.
