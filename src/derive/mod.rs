@@ -8,7 +8,7 @@ mod photographs;
 mod standing;
 
 pub use buildup::{Build, Coating, Film, Layered, coating};
-pub use ledger::Ledger;
+pub use ledger::{Ledger, Material, Missing, Origin, Overhead, Price};
 pub use photographs::{Photograph, Photographs, looks_like_photograph};
 pub use standing::Standings;
 
@@ -36,6 +36,6 @@ pub fn facts(folder: &Folder, piece: &Piece, record: &Record, trade: &Trade) -> 
         photographs: photographs::photographs(piece, record),
         surfaces: record.surfaces.iter().map(|surface| buildup::build(surface, tins, trade)).collect(),
         standings: standing::standings(&record.parts),
-        ledger: Private::new(ledger::ledger(record)),
+        ledger: Private::new(ledger::ledger(folder, record)),
     }
 }

@@ -155,14 +155,11 @@ pub(super) fn piece_page(source: &Source<'_>, buyers_folder: &str) -> PiecePage 
     if let Some(paid) = ledger.paid {
         costs.push(CostRow { what: "The piece itself".to_owned(), amount: money.money(paid) });
     }
-    costs.extend(
-        source
-            .record
-            .costs
-            .for_archive()
-            .iter()
-            .map(|cost| CostRow { what: words::capital(&cost.what), amount: money.money(cost.amount.value) }),
-    );
+    costs.extend(ledger.materials.iter().map(|material| CostRow {
+        what: words::capital(&material.what),
+        amount:
+            material.amount.as_ref().map_or_else(|_| "not known".to_owned(), |amount| money.money(*amount)),
+    }));
     PiecePage {
         disclosure: disclosure(source, &record),
         care: care(source),
