@@ -5,11 +5,12 @@ use std::path::{Path, PathBuf};
 
 /// The floors, from the ground up. A floor may use those before it in this list.
 const FLOORS: [&str; 12] = [
-    "unit", "diag", "source", "fields", "record", "trade", "photo", "derive", "inspect", "view", "render", "write",
+    "unit", "diag", "source", "fields", "record", "trade", "photo", "derive", "inspect", "view", "render",
+    "write",
 ];
 
 /// Above all floors: the journey and the commands.
-const ROOF: [&str; 3] = ["lib", "main", "cli"];
+const ROOF: [&str; 4] = ["journey", "cli", "lib", "main"];
 
 fn sources() -> Vec<(PathBuf, String)> {
     let mut found = Vec::new();
@@ -32,7 +33,8 @@ fn sources() -> Vec<(PathBuf, String)> {
 
 /// The floor a file of `src` is on: its folder, or its name where it is in none.
 fn floor(path: &Path) -> String {
-    let first = path.components().next().expect("a file has a path").as_os_str().to_string_lossy().into_owned();
+    let first =
+        path.components().next().expect("a file has a path").as_os_str().to_string_lossy().into_owned();
     first.trim_end_matches(".rs").to_owned()
 }
 
@@ -60,7 +62,11 @@ fn first_word(text: &str) -> String {
 fn every_module_stands_on_a_floor() {
     for (path, _) in sources() {
         let floor = floor(&path);
-        assert!(FLOORS.contains(&floor.as_str()) || ROOF.contains(&floor.as_str()), "{} is on no floor", path.display());
+        assert!(
+            FLOORS.contains(&floor.as_str()) || ROOF.contains(&floor.as_str()),
+            "{} is on no floor",
+            path.display()
+        );
     }
 }
 
@@ -86,6 +92,7 @@ fn no_floor_uses_one_above_it() {
 fn only_the_archive_opens_private_fields() {
     let may = ["fields", "derive", "inspect"];
     for (path, text) in sources() {
+        let text = text.split("#[cfg(test)]").next().unwrap_or_default();
         if text.contains(".for_archive()") {
             let own = floor(&path);
             let archive = path == Path::new("view/archive.rs") || path == Path::new("view/mod.rs");
@@ -105,7 +112,9 @@ fn only_the_commands_print_and_only_write_writes() {
         let own = floor(&path);
         let text = text.split("#[cfg(test)]").next().unwrap_or_default();
         if own != "write" {
-            for writing in ["fs::write", "File::create", "create_dir", "fs::rename", "remove_file", "remove_dir"] {
+            for writing in
+                ["fs::write", "File::create", "create_dir", "fs::rename", "remove_file", "remove_dir"]
+            {
                 assert!(!text.contains(writing), "{} writes files: {writing}", path.display());
             }
         }

@@ -10,9 +10,10 @@ use std::path::Path;
 
 use chrono::NaiveDate;
 use serde_json::{Map, Value, json};
+use witnessmark::journey::{self, Progress};
 use witnessmark::source::Tree;
 use witnessmark::write::{Secret, Stage};
-use witnessmark::{Progress, diag, record};
+use witnessmark::{diag, record};
 
 /// Who may read a field, from everybody to the workshop alone.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -67,9 +68,9 @@ impl Filler<'_> {
         match schema.get("type").and_then(Value::as_str) {
             Some("object") => {
                 let properties = schema["properties"].as_object().expect("a table has properties").clone();
-                let fields = properties.iter().map(|(key, schema)| {
-                    (key.clone(), self.fill(&format!("{path}.{key}"), schema, reader))
-                });
+                let fields = properties
+                    .iter()
+                    .map(|(key, schema)| (key.clone(), self.fill(&format!("{path}.{key}"), schema, reader)));
                 Value::Object(fields.collect())
             }
             Some("array") if schema.get("minItems").is_some() => {
@@ -80,7 +81,9 @@ impl Filler<'_> {
             Some("array") => json!([self.fill(path, &schema["items"].clone(), reader)]),
             Some("string") if schema.get("format").is_some() => json!("2026-03-14"),
             Some("string") => json!(self.marker(path, reader)),
-            Some("number") if schema.get("maximum").and_then(Value::as_f64).is_some_and(|most| most >= 10_000_000.0) => {
+            Some("number")
+                if schema.get("maximum").and_then(Value::as_f64).is_some_and(|most| most >= 10_000_000.0) =>
+            {
                 json!(self.amount(path, reader))
             }
             Some("number") => json!(0.5),
@@ -106,10 +109,19 @@ impl Filler<'_> {
 /// Values that must mean something in other places of the record.
 fn fixed(path: &str) -> Option<Value> {
     let text = match path {
-        "record.part.id" | "record.finding.part" | "record.work.part" | "record.fixing.part" | "record.test.part"
-        | "record.surface.parts" | "record.surface.steps.only" | "record.photo.marks.part" | "record.use.shelves.part"
+        "record.part.id"
+        | "record.finding.part"
+        | "record.work.part"
+        | "record.fixing.part"
+        | "record.test.part"
+        | "record.surface.parts"
+        | "record.surface.steps.only"
+        | "record.photo.marks.part"
+        | "record.use.shelves.part"
         | "record.swatch.part" => "leaf",
-        "record.finding.id" | "record.work.mends" | "record.undone.leaves" | "record.photo.marks.finding" => "f-one",
+        "record.finding.id" | "record.work.mends" | "record.undone.leaves" | "record.photo.marks.finding" => {
+            "f-one"
+        }
         "record.work.id" | "record.photo.marks.work" => "w-one",
         "record.work.redoes" => "w-one",
         "record.part.from-stock" | "stock.stock.id" => "ply",
@@ -122,7 +134,9 @@ fn fixed(path: &str) -> Option<Value> {
         "record.number" => "ZZ-001",
         "record.kind" => "table/gateleg",
         "record.made" | "record.part.since" => "1925",
-        "record.photo.file" | "record.cover" | "record.pair.before" | "record.swatch.photo" => "before-front.jpg",
+        "record.photo.file" | "record.cover" | "record.pair.before" | "record.swatch.photo" => {
+            "before-front.jpg"
+        }
         "record.pair.after" => "after-front.jpg",
         // A date in the past says that the piece has gone; both states are looked at.
         "record.photo.private" => return Some(json!(false)),
@@ -133,7 +147,8 @@ fn fixed(path: &str) -> Option<Value> {
     };
     let listed = ["found", "parts", "part", "mends", "leaves", "only"];
     let last = path.rsplit('.').next().unwrap_or_default();
-    let is_list = listed.contains(&last) && path != "record.photo.marks.part" && path != "record.use.shelves.part";
+    let is_list =
+        listed.contains(&last) && path != "record.photo.marks.part" && path != "record.use.shelves.part";
     Some(if is_list { json!([text]) } else { json!(text) })
 }
 
@@ -154,11 +169,17 @@ impl Progress for Quiet {
 fn photograph() -> Vec<u8> {
     let mut bytes = Vec::new();
     let encoder = jpeg_encoder::Encoder::new(&mut bytes, 80);
-    encoder.encode(&[90_u8; 32 * 24 * 3], 32, 24, jpeg_encoder::ColorType::Rgb).expect("a small picture encodes");
+    encoder
+        .encode(&[90_u8; 32 * 24 * 3], 32, 24, jpeg_encoder::ColorType::Rgb)
+        .expect("a small picture encodes");
     bytes
 }
 
-fn filled(schema: &schemars::Schema, root: &str, first: usize) -> (String, BTreeMap<String, (String, Reader)>) {
+fn filled(
+    schema: &schemars::Schema,
+    root: &str,
+    first: usize,
+) -> (String, BTreeMap<String, (String, Reader)>) {
     let schema = schema.as_value().clone();
     let none = Map::new();
     let definitions = schema.get("$defs").and_then(Value::as_object).unwrap_or(&none);
@@ -181,7 +202,9 @@ fn contents(folder: &Path) -> Vec<(String, Vec<u8>)> {
             let path = entry.expect("the tree can be listed").path();
             match path.is_dir() {
                 true => folders.push(path),
-                false => found.push((path.display().to_string(), fs::read(&path).expect("the file can be read"))),
+                false => {
+                    found.push((path.display().to_string(), fs::read(&path).expect("the file can be read")))
+                }
             }
         }
     }
@@ -215,7 +238,8 @@ fn written(
     let secret = Secret::from_text("0123456789abcdef0123456789abcdef").expect("long enough");
     let stage = Stage::open(&target).expect("an empty place");
     let today = NaiveDate::from_ymd_opt(2026, 11, 25).expect("a day");
-    let (survey, written) = witnessmark::writeup(&tree, today, stage, &secret, None, &Quiet).expect("it is written");
+    let (survey, written) =
+        journey::writeup(&tree, today, stage, &secret, None, &Quiet).expect("it is written");
     let errors: Vec<String> = survey
         .diagnostics
         .iter()
@@ -247,12 +271,19 @@ fn the_archive_holds_everything_that_is_printed() {
     let (trees, markers) = written(|record| record);
     // What is not printed as it was written: settings, and what later chapters use.
     let unprinted = [
-        "workshop.address", "workshop.hourly-rate", "workshop.about", "workshop.tin.note", "workshop.tin.price",
-        "record.photo.view", "record.swatch.note",
+        "workshop.address",
+        "workshop.hourly-rate",
+        "workshop.about",
+        "workshop.tin.note",
+        "workshop.tin.price",
+        "record.photo.view",
+        "record.swatch.note",
     ];
     let absent: Vec<&str> = markers
         .iter()
-        .filter(|(marker, (path, _))| !unprinted.contains(&path.as_str()) && holds(&trees["archive"], marker).is_none())
+        .filter(|(marker, (path, _))| {
+            !unprinted.contains(&path.as_str()) && holds(&trees["archive"], marker).is_none()
+        })
         .map(|(_, (path, _))| path.as_str())
         .collect();
     assert_eq!(absent, Vec::<&str>::new(), "the archive leaves these out");
@@ -262,7 +293,11 @@ fn the_archive_holds_everything_that_is_printed() {
 fn an_unpublished_piece_is_in_no_file_of_the_showroom() {
     let (trees, markers) = written(|record| record.replace("publish = true", "publish = false"));
     for (marker, (path, _)) in markers.iter().filter(|(_, (path, _))| path.starts_with("record.")) {
-        assert_eq!(holds(&trees["showroom"], marker), None, "{path} of an unpublished piece is in the showroom");
+        assert_eq!(
+            holds(&trees["showroom"], marker),
+            None,
+            "{path} of an unpublished piece is in the showroom"
+        );
     }
     assert_eq!(holds(&trees["showroom"], "zz-001"), None);
 }
@@ -272,7 +307,10 @@ fn a_private_photograph_is_in_the_archive_alone() {
     let (trees, _) = written(|record| record.replace("private = false", "private = true"));
     let pictures = |tree: &str, stage: &str| {
         let name = format!("{stage}-");
-        trees[tree].iter().filter(|(path, _)| path.rsplit('/').next().is_some_and(|file| file.starts_with(&name))).count()
+        trees[tree]
+            .iter()
+            .filter(|(path, _)| path.rsplit('/').next().is_some_and(|file| file.starts_with(&name)))
+            .count()
     };
     assert_eq!(pictures("archive", "before"), 1);
     assert_eq!(pictures("buyers", "before"), 0);

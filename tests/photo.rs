@@ -433,7 +433,8 @@ fn a_truncated_jpeg_is_a_defect() {
     assert_eq!(open.defects, [Defect::CutShort { missing: 0 }]);
     assert_eq!(open.raster, photo::open(&whole, LIMIT).unwrap().raster);
     let start = segments(&whole).last().unwrap().1.end;
-    assert!(matches!(photo::check(&whole[..start + 30], LIMIT), Err(Fault::Unreadable(_))));
+    let words = "the photograph cannot be read: the file is cut short and too little is left";
+    assert_eq!(photo::check(&whole[..start + 30], LIMIT).unwrap_err().to_string(), words);
     assert!(matches!(photo::header(&whole[..start - 30], LIMIT), Err(Fault::Unreadable(_))));
 }
 

@@ -9,7 +9,7 @@ mod standing;
 
 pub use buildup::{Build, Coating, Film, Layered, coating};
 pub use ledger::{Ledger, Material, Missing, Origin, Overhead, Price};
-pub use photographs::{Photograph, Photographs, looks_like_photograph};
+pub use photographs::{Photograph, Photographs, looks_like_photograph, stage_and_view};
 pub use standing::Standings;
 
 use crate::fields::Private;

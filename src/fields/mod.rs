@@ -27,6 +27,8 @@ pub(crate) struct Reader<'a> {
     pub(crate) path: &'a str,
     /// Every mistake so far.
     pub(crate) problems: Vec<Diagnostic>,
+    /// Whether some table had to be left out, so that names in it may be missed elsewhere.
+    pub(crate) dropped: bool,
 }
 
 impl Reader<'_> {
@@ -190,6 +192,7 @@ impl<T: Value> Field for Vec<Said<T>> {
                 _ => "put it in square brackets".to_owned(),
             };
             wrong_kind::<()>(value, "a list", &help, reader);
+            reader.dropped = true;
             return Some(Vec::new());
         };
         Some(elements(array.iter(), reader))
@@ -283,23 +286,33 @@ pub(crate) fn described(mut schema: Schema, docs: &[&str]) -> Schema {
     schema
 }
 
+/// What reading one file gave.
+pub(crate) struct Reading<T> {
+    /// The file's table; `None` where it could not be read.
+    pub(crate) table: Option<T>,
+    /// What is wrong with it.
+    pub(crate) problems: Vec<Diagnostic>,
+    /// Whether every table within it was read; where not, names in it may be missed elsewhere.
+    pub(crate) whole: bool,
+}
+
 /// Reads one TOML text into a table's type, and says what could not be read.
 pub(crate) fn read_text<T>(
     path: &str,
     text: &str,
     read: fn(&Fields<'_>, &mut Reader<'_>) -> Option<T>,
-) -> (Option<T>, Vec<Diagnostic>) {
-    let mut reader = Reader { path, problems: Vec::new() };
+) -> Reading<T> {
+    let mut reader = Reader { path, problems: Vec::new(), dropped: false };
     let (document, errors) = DeTable::parse_recoverable(text);
     if errors.is_empty() {
         // The document's own span is the whole file; a missing key is shown at its first line.
-        let found = read(&Fields::new(document.get_ref(), 0..0, "the file"), &mut reader);
-        return (found, reader.problems);
+        let table = read(&Fields::new(document.get_ref(), 0..0, "the file"), &mut reader);
+        return Reading { table, problems: reader.problems, whole: !reader.dropped };
     }
     // After a break in the grammar values are placeholders, so the fields are not read at all.
     for error in errors {
         let span = error.span().unwrap_or(0..0);
         reader.note(&code::BROKEN_TOML, &span, error.message().replace('\n', ", "), code::BROKEN_TOML.fix);
     }
-    (None, reader.problems)
+    Reading { table: None, problems: reader.problems, whole: false }
 }

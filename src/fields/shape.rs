@@ -27,7 +27,9 @@ macro_rules! table {
                     }
                     let $field = <$type as Field>::take(fields, $key, reader);
                 )*
-                Some($name { $($field: $field?,)* })
+                let table = (|| Some($name { $($field: $field?,)* }))();
+                reader.dropped |= table.is_none();
+                table
             }
         }
 

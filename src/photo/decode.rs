@@ -51,35 +51,46 @@ pub(super) fn decode(bytes: &[u8], max_pixels: u64) -> Result<Negative, Fault> {
     Ok(Negative { header, turn, raster, profile, defects })
 }
 
-/// Percent of the height that may be missing at the bottom: what is left of less is no use to anybody.
-const MOST_MISSING: u8 = 90;
-
-/// Decodes a JPEG with the decoder that does its variant right: strictly first, then with whatever is left of it.
+/// Decodes a JPEG with the decoder that does its variant right.
 fn jpeg(bytes: &[u8], outline: &Outline) -> Result<(Raster, Option<Defect>), Fault> {
     let ending = outline.ending(bytes)?;
     let mut bare = outline.bare(bytes, &ending);
-    let uncommon_kind = outline.components == 4 || outline.one_component_a_scan();
-    if !uncommon_kind && !outline.progressive {
+    if !outline.progressive {
         bare.extend(BUFFER_STOP);
-        bare.extend(END);
-    } else if ending.marked {
+    }
+    // A progressive file that was cut short must stay so, since a strict decoder knows it by the missing mark.
+    if !outline.progressive || ending.marked {
         bare.extend(END);
     }
-    if uncommon_kind {
-        return uncommon(&bare, outline).map(|raster| (raster, None));
+    if outline.components == 4 || outline.one_component_a_scan() {
+        return uncommon(&bare, outline).map(|raster| (raster, (!ending.marked).then_some(ENDED_EARLY)));
     }
-    let words = match common(&bare, outline, true) {
-        Ok(raster) if ending.marked => return Ok((raster, None)),
-        Ok(raster) => return Ok((raster, Some(Defect::CutShort { missing: 0 }))),
-        Err(words) => words,
+    match common(&bare, outline, true) {
+        Ok(raster) => Ok((raster, (!ending.marked).then_some(ENDED_EARLY))),
+        Err(words) => remains(&bare, outline, if ending.marked { Some(words) } else { None }),
+    }
+}
+
+/// The defect of a file without an end mark of which nothing else is known to be missing.
+const ENDED_EARLY: Defect = Defect::CutShort { missing: 0 };
+
+/// Percent of the height that may be missing at the bottom: what is left of less is no use to anybody.
+const MOST_MISSING: u8 = 90;
+
+/// Decodes what is left of a damaged JPEG. `words` are those of the strict decoder; without them it was cut short.
+fn remains(bare: &[u8], outline: &Outline, words: Option<String>) -> Result<(Raster, Option<Defect>), Fault> {
+    let unreadable = |words: Option<String>| {
+        Fault::Unreadable(words.unwrap_or_else(|| "the file is cut short and too little is left".to_owned()))
     };
-    let raster = common(&bare, outline, false).map_err(|_| Fault::Unreadable(words.clone()))?;
+    let Ok(raster) = common(bare, outline, false) else { return Err(unreadable(words)) };
     let missing = missing(&raster);
     if missing > MOST_MISSING || is_uniform(&raster) {
-        return Err(Fault::Unreadable(words));
+        return Err(unreadable(words));
     }
-    let defect =
-        if ending.marked { Defect::Damaged { words, missing } } else { Defect::CutShort { missing } };
+    let defect = match words {
+        Some(words) => Defect::Damaged { words, missing },
+        None => Defect::CutShort { missing },
+    };
     Ok((raster, Some(defect)))
 }
 
@@ -96,7 +107,8 @@ fn common(bare: &[u8], outline: &Outline, strict: bool) -> Result<Raster, String
         .jpeg_set_out_colorspace(colours);
     let samples = JpegDecoder::new_with_options(ZCursor::new(bare), options)
         .decode()
-        .map_err(|error| error.to_string())?;
+        // Some of the decoder's messages come in quotation marks.
+        .map_err(|error| error.to_string().trim_matches('"').to_owned())?;
     raster(outline, ink, samples)
         .ok_or_else(|| "the decoder gave another size than the header has".to_owned())
 }

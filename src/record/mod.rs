@@ -21,7 +21,7 @@ pub use surface::{Act, Ingredient, Step, Surface};
 pub use workshop::{Climate, Language, Paper, Stock, StockItem, Tin, Units, Workshop};
 
 use crate::diag::{Code, Diagnostic, Place, Severity as Weight};
-use crate::fields::{Fields, Reader, code, read_text};
+use crate::fields::{Fields, Reader, Reading, code, read_text};
 use crate::source::Tree;
 
 /// A folder in `pieces/` that is no piece yet.
@@ -78,18 +78,22 @@ impl Piece {
 
 /// Reads everything, and says what could not be read.
 pub fn read(tree: &Tree) -> (Folder, Vec<Diagnostic>) {
-    let mut problems: Vec<Diagnostic> = tree
-        .faults()
-        .iter()
-        .map(|(path, fault)| Diagnostic::new(&code::UNREADABLE_TEXT, Place::file(path), fault.clone()))
-        .collect();
+    let unreadable = |path: &str, why: &str| Diagnostic::new(&code::UNREADABLE_TEXT, Place::file(path), why);
+    let mut problems: Vec<Diagnostic> =
+        tree.faults().iter().map(|(path, why)| unreadable(path, why)).collect();
+    let links = tree.below("pieces").filter(|path| path.matches('/').count() == 1 && tree.is_link(path));
+    problems.extend(links.map(|path| unreadable(path, "this is a link, and links are not followed")));
     let workshop = read_file(tree, "workshop.toml", Workshop::read_table, &mut problems);
-    let stock = match tree.has("stock.toml") {
-        true => read_file(tree, "stock.toml", Stock::read_table, &mut problems),
-        false => None,
-    };
-    let pieces = folders(tree).into_iter().map(|folder| read_piece(tree, folder, &mut problems)).collect();
-    (Folder { workshop, stock: stock.unwrap_or(Stock { items: Vec::new() }), pieces }, problems)
+    let stock = read_file(tree, "stock.toml", Stock::read_table, &mut problems);
+    // A tin or stock that could not be read must not make every piece that uses it look wrong.
+    let whole = workshop.whole && stock.whole;
+    let mut pieces: Vec<Piece> =
+        folders(tree).into_iter().map(|folder| read_piece(tree, folder, &mut problems)).collect();
+    for piece in &mut pieces {
+        piece.partial |= !whole;
+    }
+    let stock = stock.table.unwrap_or(Stock { items: Vec::new() });
+    (Folder { workshop: workshop.table, stock, pieces }, problems)
 }
 
 /// The JSON Schema of `record.toml`.
@@ -122,20 +126,14 @@ fn folders(tree: &Tree) -> Vec<String> {
 
 fn read_piece(tree: &Tree, folder: String, problems: &mut Vec<Diagnostic>) -> Piece {
     let path = format!("pieces/{folder}/record.toml");
-    let before = problems.len();
-    let record = if tree.has(&path) {
-        read_file(tree, &path, Record::read_table, problems)
-    } else {
+    let reading = read_file(tree, &path, Record::read_table, problems);
+    if !tree.has(&path) {
         let place = Place::file(&format!("pieces/{folder}"));
         problems.push(
             Diagnostic::new(&NO_RECORD, place, "this folder has no record.toml")
                 .help(format!("`witnessmark intake` makes one; or move `{folder}` out of pieces/")),
         );
-        None
-    };
-    let dropping =
-        [code::MISSING_KEY.name, code::WRONG_KIND.name, code::UNSOUND_ID.name, code::EMPTY_TEXT.name];
-    let partial = problems[before..].iter().any(|problem| dropping.contains(&problem.code.name));
+    }
     let story_path = format!("pieces/{folder}/story.md");
     let story = match tree.text(&story_path) {
         Some(Ok(text)) => text.to_owned(),
@@ -156,28 +154,119 @@ fn read_piece(tree: &Tree, folder: String, problems: &mut Vec<Diagnostic>) -> Pi
         .filter(|file| !file.starts_with('.') && !file.contains("/."))
         .map(str::to_owned)
         .collect();
-    Piece { folder, record, partial, story, photos }
+    Piece { folder, record: reading.table, partial: !reading.whole, story, photos }
 }
 
-/// Reads one TOML file into a table's type.
+/// Reads one TOML file into a table's type; a file that is not there says nothing and lacks nothing.
 fn read_file<T>(
     tree: &Tree,
     path: &str,
     read: fn(&Fields<'_>, &mut Reader<'_>) -> Option<T>,
     problems: &mut Vec<Diagnostic>,
-) -> Option<T> {
-    let text = match tree.text(path)? {
-        Ok(text) => text,
-        Err(fault) => {
-            problems.push(Diagnostic::new(
-                &code::UNREADABLE_TEXT,
-                Place::file(path),
-                format!("this file is {fault}"),
-            ));
-            return None;
+) -> Reading<T> {
+    let mut reading = match tree.text(path) {
+        None => return Reading { table: None, problems: Vec::new(), whole: true },
+        Some(Ok(text)) => read_text(path, text, read),
+        Some(Err(fault)) => {
+            let told =
+                Diagnostic::new(&code::UNREADABLE_TEXT, Place::file(path), format!("this file is {fault}"));
+            Reading { table: None, problems: vec![told], whole: false }
         }
     };
-    let (found, mut mistakes) = read_text(path, text, read);
-    problems.append(&mut mistakes);
-    found
+    problems.append(&mut reading.problems);
+    reading
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn problems(record: &str) -> Vec<String> {
+        let tree = Tree::of([("workshop.toml", "name = \"W\""), ("pieces/a/record.toml", record)]);
+        let (_, problems) = read(&tree);
+        problems
+            .iter()
+            .map(|problem| {
+                let (start, _) = problem.place.span.unwrap_or_default();
+                let (line, column) = crate::diag::line_and_column(record, start);
+                format!("{line}:{column} {}: {} [{}]", problem.code.name, problem.message, problem.help)
+            })
+            .collect()
+    }
+
+    const HEAD: &str = "title = \"Chair\"\nnumber = \"A-1\"\nkind = \"seating\"\n";
+
+    #[test]
+    fn several_mistakes_are_told_in_one_go() {
+        let record = format!(
+            "{HEAD}hours = \"three\"\nsumary = \"x\"\n[[part]]\nid = \"Leaf Left\"\nname = \"\"\nstanding = \"orignal\"\n"
+        );
+        assert_eq!(
+            problems(&record),
+            [
+                "5:1 unknown-key: the file has no key `sumary` [write `summary`]",
+                "4:9 wrong-kind: this is text, and hours of work, from 0 to 10 000 is wanted [write it as 1.5, without quotes]",
+                "7:6 unsound-id: `Leaf Left` is no id: small letters, digits and hyphens, at most 60 [write `leaf-left`]",
+                "8:8 empty-text: this says nothing [write something, or leave the key out]",
+                "9:12 unknown-word: `orignal` is not a word that is known here [write \"original\"]",
+            ]
+        );
+    }
+
+    #[test]
+    fn a_mistyped_required_key_is_told_once() {
+        assert_eq!(
+            problems("titel = \"Chair\"\nnumber = \"A-1\"\nkind = \"seating\"\n"),
+            ["1:1 unknown-key: the file has no key `titel` [write `title`]"]
+        );
+    }
+
+    #[test]
+    fn a_single_table_for_a_list_is_shown_its_brackets() {
+        assert_eq!(
+            problems(&format!("{HEAD}[part]\nid = \"a\"\n")),
+            ["4:1 wrong-kind: this is a table, and a list is wanted [write `[[part]]`, with two brackets]"]
+        );
+    }
+
+    #[test]
+    fn money_is_decimal_and_never_negative() {
+        assert_eq!(problems(&format!("{HEAD}asking = 0.10\n")), Vec::<String>::new());
+        assert_eq!(
+            problems(&format!("{HEAD}asking = -1\n")),
+            [
+                "4:10 out-of-range: this cannot be an amount of money, from 0 to 10 000 000 [write it as 35.00]"
+            ]
+        );
+    }
+
+    #[test]
+    fn a_part_left_out_leaves_the_record_partial() {
+        let record = format!("{HEAD}[[part]]\nid = \"a\"\nname = \"A\"\nstanding = \"orignal\"\n");
+        let (folder, _) =
+            read(&Tree::of([("workshop.toml", "name = \"W\""), ("pieces/a/record.toml", &record)]));
+        assert!(folder.pieces[0].partial);
+        assert!(folder.pieces[0].record.is_some());
+    }
+
+    #[test]
+    fn broken_toml_in_one_piece_leaves_the_others_alone() {
+        let tree = Tree::of([
+            ("workshop.toml", "name = \"W\""),
+            ("pieces/a/record.toml", "title = \"Ch\nnumber = "),
+            ("pieces/b/record.toml", HEAD),
+        ]);
+        let (folder, problems) = read(&tree);
+        assert!(folder.pieces[0].record.is_none());
+        assert!(folder.pieces[1].record.is_some());
+        assert!(problems.iter().all(|problem| problem.place.path == "pieces/a/record.toml"));
+        assert!(problems.len() >= 2, "{problems:?}");
+    }
+
+    #[test]
+    fn deep_nesting_is_a_diagnostic() {
+        let deep = format!("a = {}{}", "[".repeat(5000), "]".repeat(5000));
+        assert!(problems(&deep).iter().all(|problem| problem.contains("broken-toml")));
+        assert!(!problems(&deep).is_empty());
+    }
 }

@@ -115,9 +115,13 @@ impl Trade {
 
 /// Reads a compiled-in table.
 fn table<T>(name: &str, text: &str, read: fn(&Fields<'_>, &mut Reader<'_>) -> Option<T>) -> T {
-    let (table, problems) = read_text(name, text, read);
-    assert!(problems.is_empty(), "{name} is compiled in, and a test reads it: {problems:?}");
-    table.expect("a table without problems was read")
+    let reading = read_text(name, text, read);
+    assert!(
+        reading.problems.is_empty(),
+        "{name} is compiled in, and a test reads it: {:?}",
+        reading.problems
+    );
+    reading.table.expect("a table without problems was read")
 }
 
 #[cfg(test)]

@@ -89,9 +89,9 @@ impl<'a> Overlay<'a> {
                 return;
             }
         };
-        let (own, mut problems) = read_text(&path, text, read);
-        self.problems.append(&mut problems);
-        if let Some(own) = own {
+        let mut reading = read_text(&path, text, read);
+        self.problems.append(&mut reading.problems);
+        if let Some(own) = reading.table {
             lay(own, &mut Laying { path: &path, problems: &mut self.problems });
         }
     }

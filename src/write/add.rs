@@ -16,13 +16,21 @@ pub fn add(path: &Path, bytes: &[u8]) -> Result<bool, WriteError> {
     if fs::symlink_metadata(path).is_ok() {
         return Ok(false);
     }
-    let (Some(folder), Some(name)) = (path.parent(), path.file_name()) else { return Ok(false) };
-    fs::create_dir_all(folder).map_err(cannot("make the folder", folder))?;
-    let half = folder.join(format!(".{}.{}.part", name.to_string_lossy(), std::process::id()));
+    let (Some(parent), Some(name)) = (path.parent(), path.file_name()) else { return Ok(false) };
+    folder(parent)?;
+    let half = parent.join(format!(".{}.{}.part", name.to_string_lossy(), std::process::id()));
     let added = fill(&half, bytes).and_then(|()| publish(&half, path)).map_err(cannot("write", path));
     // After a success this is the second name of the file, and after a failure half of one.
     let _ = fs::remove_file(&half);
     added
+}
+
+/// Makes a folder with the folders above it, where it is missing.
+///
+/// # Errors
+/// [`WriteError::System`].
+pub fn folder(path: &Path) -> Result<(), WriteError> {
+    fs::create_dir_all(path).map_err(cannot("make the folder", path))
 }
 
 fn fill(half: &Path, bytes: &[u8]) -> io::Result<()> {

@@ -1,0 +1,87 @@
+//! `explain`: what a diagnostic means.
+
+use clap::Args;
+use console::{measure_text_width, pad_str, truncate_str};
+
+use super::voice::Voice;
+use super::words::wrapped;
+use super::{Outcome, Trouble};
+use crate::diag::{Code, Severity, nearest};
+use crate::inspect::codes;
+
+#[derive(Debug, Args)]
+pub(super) struct Explain {
+    /// The word in brackets after error, warning or advice; none lists all
+    code: Option<String>,
+}
+
+impl Explain {
+    pub(super) fn run(self) -> Result<Outcome, Trouble> {
+        let voice = Voice::out();
+        let mut codes = codes();
+        codes.sort_by_key(|code| (code.severity, code.name));
+        let text = match self.code {
+            None => list(&codes, &voice),
+            Some(name) => {
+                // The word may be copied with what is around it.
+                let bare =
+                    name.trim().split('[').next_back().unwrap_or_default().trim_end_matches([']', ':']);
+                let found = codes.iter().find(|code| code.name == bare);
+                let unknown = || Trouble::UnknownCode {
+                    code: name.clone(),
+                    nearest: nearest(bare, codes.iter().map(|code| code.name)),
+                };
+                sheet(found.ok_or_else(unknown)?, &voice)
+            }
+        };
+        voice.say(text)?;
+        Ok(Outcome::Clean)
+    }
+}
+
+/// What a weight means for the papers.
+fn weight(severity: Severity) -> &'static str {
+    match severity {
+        Severity::Error => "the piece is left out of the papers until it is mended",
+        Severity::Warning => "the papers are written, but something in them is missing or doubtful",
+        Severity::Advice => "the record is sound; this would make its papers better",
+    }
+}
+
+/// One code in full.
+fn sheet(code: &Code, voice: &Voice) -> String {
+    let line = |label: &str, text: &str| {
+        format!("  {}  {}", voice.faint(label), wrapped(text, voice.text_width() - 11, "           "))
+    };
+    [
+        voice.strong(code.name),
+        line("Weight ", &format!("{}: {}", code.severity.word(), weight(code.severity))),
+        line("Why    ", code.why),
+        line("Mending", code.fix),
+    ]
+    .join("\n")
+}
+
+/// Every code in a line, the most serious first.
+fn list(codes: &[&Code], voice: &Voice) -> String {
+    let longest = codes.iter().map(|code| measure_text_width(code.name)).max().unwrap_or(0);
+    let mut lines = Vec::new();
+    for severity in [Severity::Error, Severity::Warning, Severity::Advice] {
+        let mut of_weight = codes.iter().filter(|code| code.severity == severity).peekable();
+        if of_weight.peek().is_none() {
+            continue;
+        }
+        if !lines.is_empty() {
+            lines.push(String::new());
+        }
+        lines.push(format!("{}: {}", voice.strong(severity.word()), weight(severity)));
+        for code in of_weight {
+            let name = pad_str(code.name, longest, console::Alignment::Left, None);
+            let why = truncate_str(code.why, voice.width().saturating_sub(longest + 4), "…");
+            lines.push(format!("  {name}  {}", voice.faint(why)));
+        }
+    }
+    lines.push(String::new());
+    lines.push("`witnessmark explain CODE` says what to do about one.".to_owned());
+    lines.join("\n")
+}

@@ -1,0 +1,52 @@
+//! The report for other programs.
+
+use serde_json::{Value, json};
+
+use super::Report;
+use crate::diag::{Diagnostic, line_and_column};
+use crate::source::Tree;
+
+/// The whole report as one JSON document.
+pub(super) fn document(report: &Report<'_>, tree: &Tree) -> String {
+    let listed = |diagnostics: &[&Diagnostic]| -> Vec<Value> {
+        diagnostics.iter().map(|diagnostic| entry(diagnostic, tree)).collect()
+    };
+    let pieces: Vec<Value> = report
+        .pieces
+        .iter()
+        .map(|sheet| {
+            let additions: Vec<Value> = sheet
+                .additions
+                .iter()
+                .map(|addition| json!({ "what": addition.say, "write": addition.write, "heading": addition.heading }))
+                .collect();
+            json!({
+                "folder": sheet.folder,
+                "title": sheet.name.map(|(title, _)| title),
+                "number": sheet.name.map(|(_, number)| number),
+                "diagnostics": listed(&sheet.diagnostics),
+                "additions": additions,
+            })
+        })
+        .collect();
+    format!("{:#}", json!({ "pieces": pieces, "workshop": listed(&report.workshop) }))
+}
+
+/// One diagnostic; `line`, `column` and `source_line` are null where the file as a whole is meant.
+fn entry(diagnostic: &Diagnostic, tree: &Tree) -> Value {
+    let text = tree.text(&diagnostic.place.path).and_then(Result::ok);
+    let place = diagnostic.place.span.zip(text).map(|((start, _), text)| {
+        let (line, column) = line_and_column(text, start);
+        (line, column, text.lines().nth(line - 1).unwrap_or_default())
+    });
+    json!({
+        "code": diagnostic.code.name,
+        "severity": diagnostic.severity().word(),
+        "file": diagnostic.place.path,
+        "line": place.map(|(line, _, _)| line),
+        "column": place.map(|(_, column, _)| column),
+        "source_line": place.map(|(_, _, source)| source),
+        "message": diagnostic.message,
+        "help": diagnostic.help,
+    })
+}

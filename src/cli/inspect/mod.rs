@@ -1,0 +1,90 @@
+//! `inspect`: reads everything, and says what is wrong, what is missing and what would help most.
+//!
+//! The report is what was asked for, so it goes to the standard output, as text or as JSON.
+
+mod json;
+mod text;
+
+use std::collections::{BTreeMap, BTreeSet};
+use std::io::IsTerminal;
+use std::path::PathBuf;
+
+use clap::{Args, ValueEnum};
+
+use super::bar::{Bar, Quiet};
+use super::voice::Voice;
+use super::{Outcome, Trouble, piece_of, today};
+use crate::diag::Diagnostic;
+use crate::inspect::Addition;
+use crate::journey::{self, Progress, Survey};
+use crate::source::Tree;
+
+#[derive(Debug, Args)]
+pub(super) struct Inspect {
+    /// The workshop's folder
+    #[arg(default_value = ".")]
+    workshop: PathBuf,
+    /// The form of the report
+    #[arg(long = "as", value_name = "FORM", default_value = "text")]
+    form: Form,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+enum Form {
+    /// For reading
+    Text,
+    /// One JSON document, for other programs
+    Json,
+}
+
+impl Inspect {
+    pub(super) fn run(self) -> Result<Outcome, Trouble> {
+        let tree = Tree::open(&self.workshop)?;
+        let bar = Bar::new("Looking at");
+        let shown = self.form == Form::Text && std::io::stderr().is_terminal();
+        let progress: &dyn Progress = if shown { &bar } else { &Quiet };
+        let survey = journey::survey(&tree, today(), progress);
+        let report = Report::of(&survey);
+        match self.form {
+            Form::Text => text::print(&report, &tree)?,
+            Form::Json => Voice::out().say(json::document(&report, &tree))?,
+        }
+        Ok(Outcome::of(&survey.diagnostics))
+    }
+}
+
+/// A survey, piece by piece.
+struct Report<'a> {
+    pieces: Vec<Sheet<'a>>,
+    /// What concerns no single piece.
+    workshop: Vec<&'a Diagnostic>,
+}
+
+/// What there is to say about one piece.
+struct Sheet<'a> {
+    folder: &'a str,
+    /// Title and number; `None` where the record could not be read.
+    name: Option<(&'a str, &'a str)>,
+    diagnostics: Vec<&'a Diagnostic>,
+    additions: &'a [Addition],
+}
+
+impl<'a> Report<'a> {
+    /// Sorts a survey's diagnostics to their pieces, keeping their order.
+    fn of(survey: &'a Survey) -> Report<'a> {
+        let mut by_piece: BTreeMap<Option<&str>, Vec<&Diagnostic>> = BTreeMap::new();
+        let known: BTreeSet<&str> = survey.folder.pieces.iter().map(|piece| piece.folder.as_str()).collect();
+        for diagnostic in &survey.diagnostics {
+            let piece = piece_of(diagnostic).filter(|folder| known.contains(folder));
+            by_piece.entry(piece).or_default().push(diagnostic);
+        }
+        let sheet = |(piece, additions): (&'a crate::record::Piece, &'a Vec<Addition>)| Sheet {
+            folder: &piece.folder,
+            name: piece.record.as_ref().map(|record| (&**record.title, &**record.number)),
+            diagnostics: by_piece.get(&Some(piece.folder.as_str())).cloned().unwrap_or_default(),
+            additions,
+        };
+        let pieces = survey.folder.pieces.iter().zip(&survey.additions).map(sheet).collect();
+        Report { pieces, workshop: by_piece.remove(&None).unwrap_or_default() }
+    }
+}

@@ -1,0 +1,68 @@
+//! The report for reading.
+
+use super::super::voice::Voice;
+use super::super::words::{count, one_line, wrapped};
+use super::super::{Trouble, drawn, tally};
+use super::{Report, Sheet};
+use crate::diag::Diagnostic;
+use crate::source::Tree;
+
+/// Prints the diagnostics on the standard error, and what would help and a closing line as the result.
+pub(super) fn print(report: &Report<'_>, tree: &Tree) -> Result<(), Trouble> {
+    let (out, err) = (Voice::out(), Voice::err());
+    if !report.workshop.is_empty() {
+        err.say(format!("{}\n{}", err.strong("The workshop"), listed(&report.workshop, tree, &err)))?;
+    }
+    for sheet in &report.pieces {
+        if !sheet.diagnostics.is_empty() {
+            err.say(format!("{}\n{}", heading(sheet, &err), listed(&sheet.diagnostics, tree, &err)))?;
+        }
+        if !sheet.additions.is_empty() {
+            out.say(format!("{}\n{}", heading(sheet, &out), additions(sheet, &out)))?;
+        }
+    }
+    out.say(closing(report))
+}
+
+/// A piece's title, number and folder; its folder alone where the record could not be read.
+fn heading(sheet: &Sheet<'_>, voice: &Voice) -> String {
+    let folder = voice.faint(format!("pieces/{}", sheet.folder));
+    match sheet.name {
+        Some((title, number)) => format!("{}  {}\n{folder}", voice.strong(one_line(title)), one_line(number)),
+        None => voice.strong(format!("pieces/{}", sheet.folder)),
+    }
+}
+
+/// Diagnostics, each with an empty line after it.
+fn listed(diagnostics: &[&Diagnostic], tree: &Tree, voice: &Voice) -> String {
+    diagnostics.iter().map(|diagnostic| format!("\n{}\n", drawn(diagnostic, tree, voice))).collect()
+}
+
+fn additions(sheet: &Sheet<'_>, voice: &Voice) -> String {
+    let heading = match sheet.additions.len() {
+        0 => return String::new(),
+        1 => "One addition that would help most:",
+        2 => "Two additions that would help most:",
+        3 => "Three additions that would help most:",
+        _ => "Additions that would help most:",
+    };
+    let mut text = format!("\n{heading}\n");
+    for (index, addition) in sheet.additions.iter().enumerate() {
+        let say = wrapped(&format!("{}:", addition.say), voice.text_width() - 5, "     ");
+        text.push_str(&format!("  {}. {say}\n", index + 1));
+        addition.write.lines().for_each(|line| text.push_str(&format!("       {line}\n")));
+    }
+    text
+}
+
+fn closing(report: &Report<'_>) -> String {
+    if report.pieces.is_empty() && report.workshop.is_empty() {
+        return "There are no pieces yet: `witnessmark intake NAME` opens the first.".to_owned();
+    }
+    let all = report.pieces.iter().flat_map(|sheet| &sheet.diagnostics).chain(&report.workshop);
+    let pieces = count(report.pieces.len(), "piece", "pieces");
+    match tally(all.copied()) {
+        None => format!("Nothing is wrong in {pieces}."),
+        Some(counts) => format!("{counts} in {pieces}."),
+    }
+}

@@ -1,0 +1,211 @@
+//! `intake`: opens a folder for a new piece, or brings photographs into one that is there.
+//!
+//! It only ever adds: what has a name already is left as it is.
+
+mod folder;
+mod number;
+mod photographs;
+mod starter;
+
+use std::fs;
+use std::path::{Path, PathBuf};
+
+use clap::Args;
+
+use self::photographs::{Album, Arrival, Passed, Shot};
+use self::starter::Starter;
+use super::schema;
+use super::voice::Voice;
+use super::words::{count, one_line, wrapped};
+use super::{Outcome, Trouble, today};
+use crate::record::{self, UNKNOWN};
+use crate::source::Tree;
+use crate::write;
+
+#[derive(Debug, Args)]
+pub(super) struct Intake {
+    /// What the piece is called, such as "Oak gateleg table"
+    name: String,
+    /// The workshop's folder; made if need be
+    #[arg(long = "in", value_name = "WORKSHOP", default_value = ".")]
+    workshop: PathBuf,
+    /// What it is, in two levels, such as table/gateleg
+    #[arg(long)]
+    kind: Option<String>,
+    /// Photographs to copy in, in the order they were taken
+    #[arg(long, value_name = "DIR")]
+    photos: Option<PathBuf>,
+}
+
+impl Intake {
+    pub(super) fn run(self) -> Result<Outcome, Trouble> {
+        let name = self.name.trim();
+        if name.is_empty() {
+            return Err(Trouble::NoName);
+        }
+        // Looked at before anything is made, so that a mistyped folder leaves nothing behind.
+        let (shots, passed) = self.photos.as_deref().map_or(Ok(Default::default()), photographs::gather)?;
+        let made = open_workshop(&self.workshop)?;
+        let tree = Tree::open(&self.workshop)?;
+        let pieces = record::read(&tree).0.pieces;
+        let (folder, there) = folder::of(name, &pieces);
+        let files = pieces.iter().find(|piece| piece.folder == folder).map_or(&[][..], |piece| &piece.photos);
+
+        let kind = self.kind.as_deref().map(str::trim).filter(|kind| !kind.is_empty()).unwrap_or(UNKNOWN);
+        let numbers: Vec<(&str, &str)> = pieces
+            .iter()
+            .filter_map(|piece| piece.record.as_ref())
+            .map(|record| (&**record.kind, &**record.number))
+            .collect();
+        let number = number::next(kind, &numbers);
+        let starter = Starter { title: name, number: &number, kind, today: today() };
+        let home = self.workshop.join("pieces").join(&folder);
+        let new = write::add(&home.join("record.toml"), starter.text().as_bytes())?;
+        if new {
+            write::add(&home.join("story.md"), starter::STORY.as_bytes())?;
+            write::folder(&home.join("photos"))?;
+        }
+
+        let voice = Voice::out();
+        let place = format!("pieces/{folder}");
+        voice.say(opening(name, &place, new.then_some(&*number), &voice))?;
+        let record = ["record.toml", "story.md", "photos/"].map(|file| format!("{place}/{file}"));
+        let record = if new { &record[..if there { 1 } else { 3 }] } else { &[] };
+        for path in made.iter().copied().chain(record.iter().map(String::as_str)) {
+            voice.say(format!("  made     {path}"))?;
+        }
+        bring(&shots, &passed, Album::open(home.join("photos"), files, shots.len())?, &voice)?;
+        voice.say(next_steps(
+            &self.workshop,
+            new.then_some(&*place),
+            made.contains(&"workshop.toml"),
+            &voice,
+        ))?;
+        Ok(Outcome::Clean)
+    }
+}
+
+/// Makes the workshop's own files where the folder is no workshop yet, and the schemas that editors use.
+///
+/// Returns the files made, as paths from the workshop.
+fn open_workshop(root: &Path) -> Result<Vec<&'static str>, Trouble> {
+    let mut made = Vec::new();
+    if fs::symlink_metadata(root.join("workshop.toml")).is_err() {
+        if holds_something_else(root)? {
+            return Err(Trouble::NotAWorkshop(root.to_owned()));
+        }
+        write::add(&root.join("workshop.toml"), starter::workshop(&workshop_name(root)).as_bytes())?;
+        made.push("workshop.toml");
+    }
+    for (path, file) in [
+        ("schema/record.schema.json", schema::File::Record),
+        ("schema/workshop.schema.json", schema::File::Workshop),
+    ] {
+        if write::add(&root.join(path), schema::text(file).as_bytes())? {
+            made.push(path);
+        }
+    }
+    Ok(made)
+}
+
+/// Whether a folder that is no workshop holds anything but what a workshop holds, and hidden files.
+fn holds_something_else(root: &Path) -> Result<bool, Trouble> {
+    let unreadable = |source| Trouble::Read { path: root.to_owned(), source };
+    let entries = match fs::read_dir(root) {
+        Err(error) if error.kind() == std::io::ErrorKind::NotFound => return Ok(false),
+        entries => entries.map_err(unreadable)?,
+    };
+    let own = ["pieces", "stock.toml", "theme", "schema"];
+    for entry in entries {
+        let name = entry.map_err(unreadable)?.file_name();
+        if !name.as_encoded_bytes().starts_with(b".") && !own.iter().any(|own| name == *own) {
+            return Ok(true);
+        }
+    }
+    Ok(false)
+}
+
+/// What a new workshop is called until somebody says otherwise: as its folder is.
+fn workshop_name(root: &Path) -> String {
+    let whole = std::path::absolute(root).unwrap_or_else(|_| root.to_owned());
+    let name = whole.file_name().unwrap_or_default().to_string_lossy().trim().to_owned();
+    if name.is_empty() { "Workshop".to_owned() } else { name }
+}
+
+/// What was opened; a number is given to a new piece alone.
+fn opening(name: &str, place: &str, number: Option<&str>, voice: &Voice) -> String {
+    match number {
+        Some(number) => format!("{} {} as {}\n", voice.strong("Opened"), one_line(name), one_line(number)),
+        None => {
+            format!("{} {place}; its record and story stay as they are.\n", voice.strong("Already there:"))
+        }
+    }
+}
+
+/// Copies the photographs, a line for each.
+fn bring(shots: &[Shot], passed: &[Passed], mut album: Album, voice: &Voice) -> Result<(), Trouble> {
+    let mut copied = 0;
+    for shot in shots {
+        let name = one_line(&shot.name);
+        voice.say(match album.take(shot)? {
+            Arrival::Copied(new) => {
+                copied += 1;
+                let from = (new != shot.name).then(|| format!("from {name}"));
+                let taken = shot.taken.map(|taken| taken.format("taken %Y-%m-%d %H:%M").to_string());
+                let details: Vec<String> = from.into_iter().chain(taken).collect();
+                format!("  copied   {}  {}", one_line(&new), voice.faint(details.join(", ")))
+            }
+            Arrival::There(old) => format!("  skipped  {name}: the same photograph as {}", one_line(&old)),
+        })?;
+    }
+    for file in passed {
+        let line = one_line(&format!("{}: {}", file.name, file.why));
+        voice.say(format!("  left     {}", wrapped(&line, voice.text_width() - 11, "           ")))?;
+    }
+    if copied > 0 {
+        let photographs = count(copied, "photograph", "photographs");
+        voice.say(format!(
+            "\n{photographs} copied; the originals stay where they are. A name says what a picture shows:\n\
+             before-front.jpg, during-glue.jpg, hidden-frame.jpg, after-front.jpg, handover-label.jpg."
+        ))?;
+    }
+    Ok(())
+}
+
+/// What to do now; `record` is the folder of a piece whose record was just made.
+fn next_steps(workshop: &Path, record: Option<&str>, first: bool, voice: &Voice) -> String {
+    let place = if workshop == Path::new(".") { String::new() } else { format!(" {}", shell_word(workshop)) };
+    let mut steps = Vec::new();
+    if first {
+        steps.push("Put the workshop's name into workshop.toml.".to_owned());
+    }
+    if let Some(record) = record {
+        steps.push(format!("Write what you know into {record}/record.toml."));
+    }
+    steps.push(format!("`witnessmark inspect{place}` says what would help most."));
+    format!("\n{}\n  {}", voice.strong("Next"), steps.join("\n  "))
+}
+
+/// A path as it can be typed in a shell.
+fn shell_word(path: &Path) -> String {
+    let text = path.display().to_string();
+    let plain = |c: char| c.is_alphanumeric() || "/._-~:\\".contains(c);
+    if text.chars().all(plain) { text } else { format!("'{}'", text.replace('\'', r"'\''")) }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_path_can_be_typed_again() {
+        assert_eq!(shell_word(Path::new("my/work")), "my/work");
+        assert_eq!(shell_word(Path::new("Anna's work")), r"'Anna'\''s work'");
+    }
+
+    #[test]
+    fn a_workshop_is_called_as_its_folder() {
+        assert_eq!(workshop_name(Path::new("a/Blue Door")), "Blue Door");
+        assert_eq!(workshop_name(Path::new("/")), "Workshop");
+    }
+}

@@ -1,0 +1,135 @@
+//! The first files of a workshop and of a piece: written once, then the workshop's own.
+
+use chrono::NaiveDate;
+
+/// The prompt for a story; none of its lines is printed, since Markdown takes them for definitions of links.
+pub(super) const STORY: &str = include_str!("story.md");
+
+/// What a new record says.
+pub(super) struct Starter<'a> {
+    pub(super) title: &'a str,
+    pub(super) number: &'a str,
+    pub(super) kind: &'a str,
+    /// The day that the examples carry.
+    pub(super) today: NaiveDate,
+}
+
+impl Starter<'_> {
+    /// The text of the record.
+    pub(super) fn text(&self) -> String {
+        filled(
+            include_str!("record.toml"),
+            &[
+                ("{title}", &quoted(self.title)),
+                ("{number}", &quoted(self.number)),
+                ("{kind}", &quoted(self.kind)),
+                ("{today}", &self.today.to_string()),
+            ],
+        )
+    }
+}
+
+/// The text of a new `workshop.toml`.
+pub(super) fn workshop(name: &str) -> String {
+    filled(include_str!("workshop.toml"), &[("{name}", &quoted(name))])
+}
+
+/// Text as a TOML value, whatever is in it.
+fn quoted(text: &str) -> String {
+    toml::Value::from(text).to_string()
+}
+
+/// The template with its blanks filled, in one pass, so that what is filled in is not searched for blanks.
+fn filled(template: &str, blanks: &[(&str, &str)]) -> String {
+    let mut text = String::new();
+    let mut rest = template;
+    while let Some((at, (blank, value))) =
+        blanks.iter().filter_map(|blank| Some((rest.find(blank.0)?, blank))).min_by_key(|(at, _)| *at)
+    {
+        text.push_str(&rest[..at]);
+        text.push_str(value);
+        rest = &rest[at + blank.len()..];
+    }
+    text + rest
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::record;
+    use crate::source::Tree;
+
+    fn record(title: &str) -> String {
+        let today = NaiveDate::from_ymd_opt(2026, 3, 4).unwrap();
+        Starter { title, number: "TB-001", kind: "table/gateleg", today }.text()
+    }
+
+    /// The template with every example in use.
+    fn with_examples(text: &str) -> String {
+        let used = |line: &str| match line.strip_prefix('#') {
+            Some(example) if !example.starts_with([' ', ':']) || example.starts_with("  ") => {
+                example.to_owned()
+            }
+            _ => line.to_owned(),
+        };
+        text.lines().map(|line| used(line) + "\n").collect()
+    }
+
+    #[track_caller]
+    fn reads_cleanly(workshop: &str, record: &str) -> record::Folder {
+        let tree = Tree::of([("workshop.toml", workshop), ("pieces/a/record.toml", record)]);
+        let (folder, problems) = record::read(&tree);
+        assert!(problems.is_empty(), "{problems:#?}\n{record}\n{workshop}");
+        folder
+    }
+
+    #[test]
+    fn starters_read_cleanly_as_they_are_and_with_every_example_in_use() {
+        let (workshop, record) = (workshop("Bench"), record("Table"));
+        let folder = reads_cleanly(&workshop, &record);
+        assert!(folder.pieces[0].record.as_ref().unwrap().parts.is_empty(), "examples are not read");
+        let folder = reads_cleanly(&with_examples(&workshop), &with_examples(&record));
+        let piece = folder.pieces[0].record.as_ref().unwrap();
+        assert_eq!((piece.parts.len(), piece.surfaces.len(), piece.costs.for_archive().len()), (1, 1, 1));
+        assert_eq!(folder.workshop.unwrap().tins.len(), 1);
+    }
+
+    #[test]
+    fn any_title_survives() {
+        for title in [
+            "Plain",
+            "\"quoted\" 'both' \"\"\" '''",
+            "back\\slash {number} {today}",
+            "two\nlines\r\nand a tab\t",
+            "bell \u{7} and escape \u{1b}[31m",
+            "كرسي من خشب",
+            "🪑",
+            "#:schema",
+        ] {
+            let folder = reads_cleanly(&workshop(title), &record(title));
+            let found = folder.pieces[0].record.as_ref().unwrap().title.to_string();
+            // A line feed is how TOML ends lines, so that is what the other line endings become.
+            assert_eq!(found.replace("\r\n", "\n"), title.replace("\r\n", "\n").trim(), "{title:?}");
+            assert_eq!(
+                folder.workshop.unwrap().name.to_string().replace("\r\n", "\n"),
+                found.replace("\r\n", "\n")
+            );
+        }
+    }
+
+    #[test]
+    fn the_prompt_of_a_story_is_not_printed() {
+        let printed = |story: &str| -> Vec<String> {
+            let text = |event| match event {
+                pulldown_cmark::Event::Text(text) => Some(text.to_string()),
+                _ => None,
+            };
+            pulldown_cmark::Parser::new(story).filter_map(text).collect()
+        };
+        assert_eq!(pulldown_cmark::Parser::new(STORY).count(), 0);
+        assert_eq!(
+            printed(&format!("{STORY}It came with one leg tied on.\n")),
+            ["It came with one leg tied on."]
+        );
+    }
+}

@@ -1,0 +1,159 @@
+//! The commands: one file each, and the only printing.
+//!
+//! What was asked for goes to the standard output, everything else to the standard error. A command ends clean, with
+//! mistakes found in the records, or in a [`Trouble`] that kept it from running.
+
+mod bar;
+mod completions;
+mod explain;
+mod inspect;
+mod intake;
+mod manual;
+mod schema;
+mod trouble;
+mod voice;
+mod words;
+mod writeup;
+
+use std::collections::BTreeMap;
+
+use clap::{Parser, Subcommand};
+
+pub use trouble::Trouble;
+use voice::Voice;
+
+use crate::diag::{Diagnostic, Severity};
+use crate::source::Tree;
+
+/// What the program was asked to do.
+#[derive(Debug, Parser)]
+#[command(name = "witnessmark", version, about = ABOUT, after_help = AFTER, disable_help_subcommand = true)]
+pub struct Cli {
+    #[command(subcommand)]
+    command: Command,
+}
+
+const ABOUT: &str = "From a folder per piece of furniture to honest papers.";
+
+const AFTER: &str = "\
+Exit code: 0 clean, 1 mistakes in the records, 2 could not run.
+Set NO_COLOR to have no colours.";
+
+#[derive(Debug, Subcommand)]
+enum Command {
+    /// Open a folder for a new piece, or bring photographs into one
+    Intake(intake::Intake),
+    /// Say what is wrong, what is missing and what would help most
+    Inspect(inspect::Inspect),
+    /// Write the papers: showroom, buyers' papers, archive
+    Writeup(writeup::Writeup),
+    /// Say why a diagnostic matters and what to do about it
+    Explain(explain::Explain),
+    /// Print the JSON Schema by which editors complete and check
+    Schema(schema::Schema),
+    /// Print a script by which a shell completes commands
+    Completions(completions::Completions),
+    /// Print the manual page, in roff
+    Manual,
+}
+
+/// How a command ended that ran.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Outcome {
+    /// Nothing is wrong; there may be advice.
+    Clean,
+    /// There are errors or warnings about the records.
+    Mistakes,
+}
+
+impl Outcome {
+    /// Advice alone is clean.
+    fn of<'a>(diagnostics: impl IntoIterator<Item = &'a Diagnostic>) -> Outcome {
+        match diagnostics.into_iter().any(|diagnostic| diagnostic.severity() != Severity::Advice) {
+            true => Outcome::Mistakes,
+            false => Outcome::Clean,
+        }
+    }
+}
+
+/// Does what was asked.
+///
+/// # Errors
+/// [`Trouble`] where it could not be done at all; it has not been printed yet.
+pub fn run(cli: Cli) -> Result<Outcome, Trouble> {
+    match cli.command {
+        Command::Intake(command) => command.run(),
+        Command::Inspect(command) => command.run(),
+        Command::Writeup(command) => command.run(),
+        Command::Explain(command) => command.run(),
+        Command::Schema(command) => command.run(),
+        Command::Completions(command) => command.run(),
+        Command::Manual => manual::run(),
+    }
+}
+
+/// Prints why a command could not run, cause after cause.
+pub fn report(trouble: &Trouble) {
+    let voice = Voice::err();
+    let mut text = format!("{} {trouble}", voice.alarming("cannot go on:"));
+    let mut cause = std::error::Error::source(trouble);
+    while let Some(error) = cause {
+        text.push_str(&format!("\n  because: {error}"));
+        cause = error.source();
+    }
+    // There is nowhere left to say that this could not be said.
+    let _ = voice.say(text);
+}
+
+/// A diagnostic as it is printed, with the line of its file that it is about.
+fn drawn(diagnostic: &Diagnostic, tree: &Tree, voice: &Voice) -> String {
+    let source = tree.text(&diagnostic.place.path).and_then(Result::ok);
+    // Long sentences are broken here: a terminal would break them within words.
+    let before_message = diagnostic.severity().word().len() + diagnostic.code.name.len() + 4;
+    let room = |before: usize| voice.width().saturating_sub(before).max(30);
+    let mut broken = diagnostic.clone();
+    broken.message = words::wrapped(&diagnostic.message, room(before_message), "");
+    // What is to be written stands on lines of its own, which stay.
+    let help = diagnostic.help.lines().map(|line| words::wrapped(line, room(WIDEST_MARGIN), ""));
+    broken.help = help.collect::<Vec<_>>().join("\n");
+    voice.drawing().draw(&broken, source)
+}
+
+/// The widest that the margin of a drawing gets before the words of its help.
+const WIDEST_MARGIN: usize = 14;
+
+/// The folder of the piece that a diagnostic is about; `None` where it is about the workshop.
+fn piece_of(diagnostic: &Diagnostic) -> Option<&str> {
+    diagnostic.place.path.strip_prefix("pieces/")?.split('/').next()
+}
+
+/// How many diagnostics there are of each weight, in words; `None` where there are none.
+fn tally<'a>(diagnostics: impl IntoIterator<Item = &'a Diagnostic>) -> Option<String> {
+    let mut of = BTreeMap::new();
+    diagnostics.into_iter().for_each(|diagnostic| *of.entry(diagnostic.severity()).or_insert(0) += 1);
+    let words = of.into_iter().map(|(severity, number)| match severity {
+        Severity::Error => words::count(number, "error", "errors"),
+        Severity::Warning => words::count(number, "warning", "warnings"),
+        Severity::Advice => words::count(number, "piece of advice", "pieces of advice"),
+    });
+    let words: Vec<String> = words.collect();
+    (!words.is_empty()).then(|| words.join(", "))
+}
+
+/// The day of the run: today, or the day of `SOURCE_DATE_EPOCH` (seconds since 1970, for repeatable writing).
+fn today() -> chrono::NaiveDate {
+    std::env::var("SOURCE_DATE_EPOCH")
+        .ok()
+        .and_then(|seconds| chrono::DateTime::from_timestamp(seconds.parse().ok()?, 0))
+        .map_or_else(|| chrono::Local::now().date_naive(), |moment| moment.date_naive())
+}
+
+#[cfg(test)]
+mod tests {
+    use clap::CommandFactory;
+
+    #[test]
+    fn the_arguments_make_sense() {
+        super::Cli::command().debug_assert();
+    }
+}

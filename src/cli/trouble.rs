@@ -1,0 +1,67 @@
+//! Why a command could not run.
+
+use std::io;
+use std::path::PathBuf;
+
+use crate::journey;
+use crate::source::TreeError;
+use crate::write::WriteError;
+
+/// Why a command could not run.
+#[derive(Debug, thiserror::Error)]
+pub enum Trouble {
+    /// There is no workshop to read.
+    #[error(transparent)]
+    Tree(#[from] TreeError),
+    /// The journey from records to papers ended early.
+    #[error(transparent)]
+    Journey(#[from] journey::Error),
+    /// `workshop.toml` could not be read, and was complained about.
+    #[error("nothing was written: workshop.toml has to be mended first")]
+    UnreadWorkshop,
+    /// A file was not written.
+    #[error(transparent)]
+    Write(#[from] WriteError),
+    /// What was asked for could not be printed.
+    #[error("the output cannot be written")]
+    Output(#[source] io::Error),
+    /// A file or folder could not be read.
+    #[error("`{}` cannot be read", path.display())]
+    Read {
+        /// The file or folder.
+        path: PathBuf,
+        /// The system's answer.
+        source: io::Error,
+    },
+    /// `explain` was asked about a code that does not exist.
+    #[error("there is no diagnostic `{code}`{}; `witnessmark explain` lists all", meant(*nearest))]
+    UnknownCode {
+        /// What was asked for.
+        code: String,
+        /// The code that was probably meant.
+        nearest: Option<&'static str>,
+    },
+    /// `--only` names no piece.
+    #[error("there is no piece `{piece}`{} in pieces/", meant(nearest.as_deref()))]
+    UnknownPiece {
+        /// What was asked for.
+        piece: String,
+        /// The piece that was probably meant.
+        nearest: Option<String>,
+    },
+    /// A new piece was given no name.
+    #[error("the piece needs a name, such as \"Oak gateleg table\"")]
+    NoName,
+    /// A workshop was to be made in a folder that holds something else.
+    #[error(
+        "`{}` has no workshop.toml and holds other files; name an empty or new folder with --in, \
+         and the workshop is made there",
+        .0.display()
+    )]
+    NotAWorkshop(PathBuf),
+}
+
+/// The word that was probably meant, after one that is not known.
+fn meant(nearest: Option<&str>) -> String {
+    nearest.map_or_else(String::new, |nearest| format!(" (perhaps `{nearest}`)"))
+}

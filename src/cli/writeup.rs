@@ -1,0 +1,132 @@
+//! `writeup`: writes the papers, and says what was written where and what was left out.
+
+use std::path::{Path, PathBuf};
+use std::time::{Duration, Instant};
+
+use clap::Args;
+
+use super::bar::Bar;
+use super::voice::Voice;
+use super::words::{bytes, count, one_line, took, wrapped};
+use super::{Outcome, Trouble, drawn, piece_of, tally, today};
+use crate::diag::{Diagnostic, Severity, nearest};
+use crate::journey::{self, Written};
+use crate::record::{self, Folder};
+use crate::source::Tree;
+use crate::write::{self, Secret, Stage};
+
+/// How many pieces a summary names before it only counts.
+const NAMED: usize = 12;
+
+#[derive(Debug, Args)]
+pub(super) struct Writeup {
+    /// The workshop's folder
+    #[arg(default_value = ".")]
+    workshop: PathBuf,
+    /// Where to write, if not to `written` in the workshop
+    #[arg(long, value_name = "DIR")]
+    to: Option<PathBuf>,
+    /// Only this piece, by folder or number; other papers stay
+    #[arg(long, value_name = "PIECE")]
+    only: Option<String>,
+}
+
+impl Writeup {
+    pub(super) fn run(self) -> Result<Outcome, Trouble> {
+        let started = Instant::now();
+        let tree = Tree::open(&self.workshop)?;
+        let target = self.to.unwrap_or_else(|| {
+            // A path that begins with `./` is longer and says no more.
+            if self.workshop == Path::new(".") { "written".into() } else { self.workshop.join("written") }
+        });
+        write::keep_clear(&self.workshop, &target)?;
+        let only = self.only.map(|piece| folder(&record::read(&tree).0, &piece)).transpose()?;
+        let stage = Stage::open(&target)?;
+        let secret = Secret::of(&self.workshop)?;
+        let (mut survey, written) =
+            journey::writeup(&tree, today(), stage, &secret, only.as_deref(), &Bar::new("Developing"))?;
+        if let Some(only) = &only {
+            // What concerns other pieces is for when they are written.
+            survey.diagnostics.retain(|diagnostic| piece_of(diagnostic).is_none_or(|piece| piece == only));
+        }
+        complain(&survey.diagnostics, &tree)?;
+        let Some(written) = written else { return Err(Trouble::UnreadWorkshop) };
+        let advice = survey.diagnostics.iter().filter(|each| each.severity() == Severity::Advice).count();
+        let voice = Voice::out();
+        voice.say(summary(&written, &target, advice, started.elapsed(), &voice))?;
+        Ok(Outcome::of(&survey.diagnostics))
+    }
+}
+
+/// The folder of a piece that is named by its folder, its path or its number.
+fn folder(workshop: &Folder, named: &str) -> Result<String, Trouble> {
+    let bare = named.trim_end_matches('/').trim_start_matches("./").trim_start_matches("pieces/");
+    let number = |piece: &&crate::record::Piece| {
+        piece.record.as_ref().is_some_and(|record| record.number.eq_ignore_ascii_case(bare))
+    };
+    let pieces = || workshop.pieces.iter();
+    let found = pieces().find(|piece| piece.folder == bare).or_else(|| pieces().find(number));
+    found.map(|piece| piece.folder.clone()).ok_or_else(|| Trouble::UnknownPiece {
+        piece: named.to_owned(),
+        nearest: nearest(bare, pieces().map(|piece| piece.folder.as_str())).map(str::to_owned),
+    })
+}
+
+/// Prints errors and warnings, and how many there were.
+fn complain(diagnostics: &[Diagnostic], tree: &Tree) -> Result<(), Trouble> {
+    let voice = Voice::err();
+    let grave: Vec<&Diagnostic> =
+        diagnostics.iter().filter(|diagnostic| diagnostic.severity() != Severity::Advice).collect();
+    for diagnostic in &grave {
+        voice.say(format!("{}\n", drawn(diagnostic, tree, &voice)))?;
+    }
+    match tally(grave) {
+        Some(counts) => voice.say(format!("{counts}.\n")),
+        None => Ok(()),
+    }
+}
+
+/// What was written where, what was left out and why, and how long it took.
+fn summary(written: &Written, target: &Path, advice: usize, time: Duration, voice: &Voice) -> String {
+    let mut lines = vec![format!("{} {} in {}", voice.strong("Written to"), target.display(), took(time))];
+    if written.pieces.is_empty() && written.left_out.is_empty() {
+        lines.push("There are no pieces yet: `witnessmark intake NAME` opens the first.".to_owned());
+    }
+    lines.push(String::new());
+    lines.extend(written.pieces.iter().take(NAMED).map(|piece| format!("  {}", one_line(piece))));
+    if written.pieces.len() > NAMED {
+        lines.push(format!("  and {} more", super::words::grouped(written.pieces.len() - NAMED)));
+    }
+    if !written.left_out.is_empty() {
+        if !written.pieces.is_empty() {
+            lines.push(String::new());
+        }
+        lines.push(format!(
+            "{} {}",
+            voice.strong("Left out:"),
+            count(written.left_out.len(), "piece", "pieces")
+        ));
+        for (folder, reason) in &written.left_out {
+            let line = format!("{folder}: {reason}");
+            lines.push(format!("  {}", wrapped(&one_line(&line), voice.text_width() - 2, "    ")));
+        }
+    }
+    if lines.last().is_some_and(|line| !line.is_empty()) {
+        lines.push(String::new());
+    }
+    let photographs = match written.photographs {
+        0 => String::new(),
+        photographs => format!(", from {}", count(photographs, "photograph", "photographs")),
+    };
+    lines.push(format!(
+        "{}, {}, {}{photographs}",
+        count(written.pieces.len(), "piece", "pieces"),
+        count(written.files, "file", "files"),
+        bytes(written.bytes)
+    ));
+    if advice > 0 {
+        let pieces = count(advice, "piece of advice", "pieces of advice");
+        lines.push(format!("{pieces}: `witnessmark inspect` shows them"));
+    }
+    lines.join("\n")
+}

@@ -1,0 +1,14 @@
+//! The program as its users see it: what is typed, what is printed, what lies in the folder afterwards.
+//!
+//! One file per command, all through one [`Bench`].
+
+mod bench;
+mod completions;
+mod explain;
+mod help;
+mod intake;
+mod manual;
+mod photograph;
+mod schema;
+
+use bench::Bench;
