@@ -6,6 +6,7 @@ use super::Source;
 use super::build_record::{BuildRecord, Fact, Sees, build_record, text};
 use super::care::{Care, care};
 use super::disclosure::{Disclosure, disclosure, open_words};
+use super::ledger::{LedgerSheet, ledger_sheet};
 use super::words;
 
 /// One row of the front page's table. Numbers stand beside their words so that a table can be sorted.
@@ -140,6 +141,8 @@ pub struct PiecePage {
     pub costs: Vec<CostRow>,
     /// Everything spent.
     pub spent: String,
+    /// What it cost, brought in and earned.
+    pub ledger: LedgerSheet,
     /// What is still open.
     pub open: Vec<String>,
     /// Address of the buyer's papers, from the written tree's root; may be empty.
@@ -175,6 +178,7 @@ pub(super) fn piece_page(source: &Source<'_>, buyers_folder: &str) -> PiecePage 
         hours: hours(source),
         costs,
         spent: money.money(ledger.spent()),
+        ledger: ledger_sheet(ledger, money),
         open: source.record.open.iter().map(|open| open_words(open)).collect(),
         buyers_folder: buyers_folder.to_owned(),
         record,
