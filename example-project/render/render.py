@@ -12,6 +12,7 @@ kept in landmarks.json, as fractions of the upright picture from its top left co
 import argparse
 import datetime
 import json
+import re
 import tempfile
 import time
 from pathlib import Path
@@ -191,6 +192,7 @@ def write_landmarks(notes):
             "areas": {f"{s.name}.jpg": {a: notes[s.path][a] for a in s.areas} for s in piece.SHOTS if s.areas},
         }
     text = json.dumps({"unit": "fraction of the upright picture, from its top left corner", "pieces": pieces}, indent=2)
+    text = re.sub(r"\[\s+([-\d.,\s]+?)\s+\]", lambda numbers: "[" + re.sub(r"\s+", " ", numbers[1]) + "]", text)
     (HERE / "landmarks.json").write_text(text + "\n")
 
 
