@@ -3,7 +3,7 @@
 use chrono::NaiveDate;
 
 use super::{Addition, Case, Looks, Rule, additions, inspect};
-use crate::derive::{self, Facts};
+use crate::derive::{self, Completeness, Facts};
 use crate::diag::{Diagnostic, line_and_column};
 use crate::photo;
 use crate::record::{self, Folder};
@@ -104,6 +104,13 @@ impl Bench {
                 Some(Case { folder, piece, record, facts, looks, trade, today: today(), path })
             });
         cases.flat_map(|case| additions(&case)).collect()
+    }
+
+    /// How much of the checklist the piece `table` tells.
+    pub(super) fn completeness(&self) -> Completeness {
+        let table = self.folder.pieces.iter().position(|piece| piece.folder == "table");
+        let facts = table.and_then(|table| self.facts[table].as_ref());
+        facts.map_or_else(Completeness::default, |facts| facts.completeness.clone())
     }
 
     /// What one rule sees, a line each.

@@ -5,6 +5,7 @@ use serde::Serialize;
 use super::Source;
 use super::build_record::{BuildRecord, Fact, Sees, build_record, text};
 use super::care::{Care, care};
+use super::completeness::{CompletenessView, completeness_view};
 use super::disclosure::{Disclosure, disclosure, open_words};
 use super::ledger::{LedgerSheet, ledger_sheet};
 use super::words;
@@ -141,6 +142,8 @@ pub struct PiecePage {
     pub costs: Vec<CostRow>,
     /// Everything spent.
     pub spent: String,
+    /// How much of the checklist its papers tell.
+    pub completeness: CompletenessView,
     /// What it cost, brought in and earned.
     pub ledger: LedgerSheet,
     /// What is still open.
@@ -178,6 +181,7 @@ pub(super) fn piece_page(source: &Source<'_>, buyers_folder: &str) -> PiecePage 
         hours: hours(source),
         costs,
         spent: money.money(ledger.spent()),
+        completeness: completeness_view(&source.facts.completeness),
         ledger: ledger_sheet(ledger, money),
         open: source.record.open.iter().map(|open| open_words(open)).collect(),
         buyers_folder: buyers_folder.to_owned(),

@@ -9,6 +9,7 @@ mod basis;
 mod build_record;
 pub mod buyer;
 mod care;
+mod completeness;
 mod disclosure;
 mod ledger;
 mod names;
@@ -25,6 +26,7 @@ pub use build_record::{
     StandingRow, StepRow, SurfaceView, TrialRow, UndoneRow, WorkRow,
 };
 pub use care::{Care, NoCare, SurfaceCare};
+pub use completeness::{AdditionRow, CompletenessView, HeadingRow};
 pub use disclosure::{Disclosure, Finished};
 pub use ledger::{LedgerLine, LedgerSheet, TaskShare};
 pub use picture::{MarkView, PairView, PhotoView, PictureFile, StageView, picture_name};
