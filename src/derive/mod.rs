@@ -3,12 +3,14 @@
 //! Everything is computed here once and carried; `inspect`, `view` and `render` never compute it again.
 
 mod buildup;
+mod completeness;
 mod ledger;
 mod photographs;
 mod standing;
 
 pub use buildup::{Build, Coating, Film, Layered, coating};
-pub use ledger::Ledger;
+pub use completeness::{Addition, Completeness, Heading};
+pub use ledger::{Ledger, Material, Missing, Origin, Overhead, Price};
 pub use photographs::{Photograph, Photographs, looks_like_photograph, stage_and_view};
 pub use standing::Standings;
 
@@ -27,15 +29,19 @@ pub struct Facts {
     pub standings: Standings,
     /// Hours and costs.
     pub ledger: Private<Ledger>,
+    /// How much of the checklist its papers tell.
+    pub completeness: Completeness,
 }
 
 /// Derives everything about one piece.
 pub fn facts(folder: &Folder, piece: &Piece, record: &Record, trade: &Trade) -> Facts {
     let tins = folder.workshop.as_ref().map_or(&[][..], |workshop| &workshop.tins);
+    let photographs = photographs::photographs(piece, record);
     Facts {
-        photographs: photographs::photographs(piece, record),
+        completeness: completeness::completeness(piece, record, &photographs, trade),
+        photographs,
         surfaces: record.surfaces.iter().map(|surface| buildup::build(surface, tins, trade)).collect(),
         standings: standing::standings(&record.parts),
-        ledger: Private::new(ledger::ledger(record)),
+        ledger: Private::new(ledger::ledger(folder, record)),
     }
 }

@@ -5,7 +5,9 @@ use serde::Serialize;
 use super::Source;
 use super::build_record::{BuildRecord, Fact, Sees, build_record, text};
 use super::care::{Care, care};
+use super::completeness::{CompletenessView, completeness_view};
 use super::disclosure::{Disclosure, disclosure, open_words};
+use super::ledger::{LedgerSheet, ledger_sheet};
 use super::words;
 
 /// One row of the front page's table. Numbers stand beside their words so that a table can be sorted.
@@ -140,6 +142,10 @@ pub struct PiecePage {
     pub costs: Vec<CostRow>,
     /// Everything spent.
     pub spent: String,
+    /// How much of the checklist its papers tell.
+    pub completeness: CompletenessView,
+    /// What it cost, brought in and earned.
+    pub ledger: LedgerSheet,
     /// What is still open.
     pub open: Vec<String>,
     /// Address of the buyer's papers, from the written tree's root; may be empty.
@@ -155,14 +161,11 @@ pub(super) fn piece_page(source: &Source<'_>, buyers_folder: &str) -> PiecePage 
     if let Some(paid) = ledger.paid {
         costs.push(CostRow { what: "The piece itself".to_owned(), amount: money.money(paid) });
     }
-    costs.extend(
-        source
-            .record
-            .costs
-            .for_archive()
-            .iter()
-            .map(|cost| CostRow { what: words::capital(&cost.what), amount: money.money(cost.amount.value) }),
-    );
+    costs.extend(ledger.materials.iter().map(|material| CostRow {
+        what: words::capital(&material.what),
+        amount:
+            material.amount.as_ref().map_or_else(|_| "not known".to_owned(), |amount| money.money(*amount)),
+    }));
     PiecePage {
         disclosure: disclosure(source, &record),
         care: care(source),
@@ -178,6 +181,8 @@ pub(super) fn piece_page(source: &Source<'_>, buyers_folder: &str) -> PiecePage 
         hours: hours(source),
         costs,
         spent: money.money(ledger.spent()),
+        completeness: completeness_view(&source.facts.completeness),
+        ledger: ledger_sheet(ledger, money),
         open: source.record.open.iter().map(|open| open_words(open)).collect(),
         buyers_folder: buyers_folder.to_owned(),
         record,
