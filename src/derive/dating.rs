@@ -199,7 +199,8 @@ fn materials<'t>(part: &Part, trade: &'t Trade) -> Vec<&'t Introduced> {
 
 fn fixing_thing(fixing: &Fixing, trade: &Trade) -> Option<Thing> {
     let kind = trade.fixing(&fixing.kind)?;
-    let (not_before, common_from) = (kind.not_before.as_ref()?.0, kind.common_from.as_ref()?.0);
+    let not_before = kind.not_before.as_ref()?.0;
+    let common_from = kind.common_from.as_ref().map_or(not_before, |year| year.0);
     Some(Thing {
         what: kind.label_plural.to_string(),
         known: Known { not_before, common_from },

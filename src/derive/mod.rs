@@ -4,6 +4,7 @@
 
 pub mod abrasion;
 mod buildup;
+mod completeness;
 pub mod coverage;
 pub mod dating;
 pub mod drying;
@@ -15,7 +16,8 @@ mod standing;
 mod testing;
 
 pub use buildup::{Build, Coating, Film, Layered, coating};
-pub use ledger::Ledger;
+pub use completeness::{Addition, Completeness, Heading};
+pub use ledger::{Ledger, Material, Missing, Origin, Overhead, Price};
 pub use photographs::{Photograph, Photographs, looks_like_photograph, stage_and_view};
 pub use standing::Standings;
 
@@ -44,6 +46,8 @@ pub struct Facts {
     pub dating: Vec<dating::Evidence>,
     /// Hours and costs.
     pub ledger: Private<Ledger>,
+    /// How much of the checklist its papers tell.
+    pub completeness: Completeness,
 }
 
 /// Derives everything about one piece.
@@ -56,8 +60,10 @@ pub fn facts(folder: &Folder, piece: &Piece, record: &Record, trade: &Trade) -> 
         .iter()
         .zip(&surfaces)
         .map(|(surface, today)| layering::layering(surface, today, tins, trade));
+    let photographs = photographs::photographs(piece, record);
     Facts {
-        photographs: photographs::photographs(piece, record),
+        completeness: completeness::completeness(piece, record, &photographs, trade),
+        photographs,
         layering: layering.collect(),
         abrasion: record.surfaces.iter().map(|surface| abrasion::abrasion(surface, trade)).collect(),
         hard: drying::hard(&record.surfaces, &surfaces, folder.workshop.as_ref(), trade),
@@ -65,6 +71,6 @@ pub fn facts(folder: &Folder, piece: &Piece, record: &Record, trade: &Trade) -> 
         surfaces,
         standings: standing::standings(&record.parts),
         dating: dating::dating(record, tins, trade),
-        ledger: Private::new(ledger::ledger(record)),
+        ledger: Private::new(ledger::ledger(folder, record)),
     }
 }

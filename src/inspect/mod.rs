@@ -11,6 +11,9 @@ mod case;
 mod choice_not_offered;
 mod climate_upside_down;
 mod coarse_between_coats;
+mod cost_said_twice;
+mod cost_without_amount;
+mod costs_without_price;
 mod date_in_the_future;
 mod decision_without_options;
 mod decision_without_reason;
@@ -48,6 +51,7 @@ mod number_without_letters;
 mod open_at_handover;
 mod original_since;
 mod original_without_how_known;
+mod overhead_twice;
 mod pair_of_unlike;
 mod part_before_its_time;
 mod part_early_for_its_time;
@@ -71,6 +75,7 @@ mod replacement_without_old;
 mod season_for_span;
 mod shelf_not_there;
 mod since_before_made;
+mod sold_below_cost;
 mod step_on_other_part;
 mod step_with_two_acts;
 mod step_without_act;
@@ -84,6 +89,7 @@ mod test_not_declared;
 mod test_without_result;
 #[cfg(test)]
 mod testing;
+mod tin_share_above_one;
 mod tin_times_upside_down;
 mod too_few_landmarks;
 mod undoable_without_how;
@@ -93,6 +99,7 @@ mod unknown_finish;
 mod unknown_part;
 mod unknown_stock;
 mod unknown_timber;
+mod unknown_tin;
 mod unknown_work;
 mod unsafe_left_undone;
 mod unsound_currency;
@@ -108,7 +115,7 @@ use crate::derive::Facts;
 use crate::diag::{self, Code, Diagnostic};
 use crate::fields::code;
 use crate::record::{Folder, NO_RECORD};
-use crate::trade::Trade;
+use crate::trade::{self, Trade};
 
 pub use additions::{Addition, additions};
 pub use case::{Case, Looks, Shop};
@@ -148,6 +155,9 @@ pub static RULES: &[&Rule] = &[
     &choice_not_offered::RULE,
     &climate_upside_down::RULE,
     &coarse_between_coats::RULE,
+    &cost_said_twice::RULE,
+    &cost_without_amount::RULE,
+    &costs_without_price::RULE,
     &date_in_the_future::RULE,
     &decision_without_options::RULE,
     &decision_without_reason::RULE,
@@ -184,6 +194,7 @@ pub static RULES: &[&Rule] = &[
     &open_at_handover::RULE,
     &original_since::RULE,
     &original_without_how_known::RULE,
+    &overhead_twice::RULE,
     &pair_of_unlike::RULE,
     &part_before_its_time::RULE,
     &part_early_for_its_time::RULE,
@@ -207,6 +218,7 @@ pub static RULES: &[&Rule] = &[
     &season_for_span::RULE,
     &shelf_not_there::RULE,
     &since_before_made::RULE,
+    &sold_below_cost::RULE,
     &step_on_other_part::RULE,
     &step_with_two_acts::RULE,
     &step_without_act::RULE,
@@ -218,6 +230,7 @@ pub static RULES: &[&Rule] = &[
     &term_unknown::RULE,
     &test_not_declared::RULE,
     &test_without_result::RULE,
+    &tin_share_above_one::RULE,
     &tin_times_upside_down::RULE,
     &too_few_landmarks::RULE,
     &undoable_without_how::RULE,
@@ -227,6 +240,7 @@ pub static RULES: &[&Rule] = &[
     &unknown_part::RULE,
     &unknown_stock::RULE,
     &unknown_timber::RULE,
+    &unknown_tin::RULE,
     &unknown_work::RULE,
     &unsafe_left_undone::RULE,
     &unsound_currency::RULE,
@@ -289,7 +303,7 @@ fn look_at(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
 
 /// Every kind of fault that reading and inspecting can find, by name.
 pub fn codes() -> Vec<&'static Code> {
-    let reading = code::CODES.iter().copied().chain([&NO_RECORD]);
+    let reading = code::CODES.iter().copied().chain([&NO_RECORD]).chain(trade::CODES.iter().copied());
     let mut codes: Vec<_> = reading.chain(RULES.iter().map(|rule| rule.code)).collect();
     codes.sort_by_key(|code| code.name);
     codes

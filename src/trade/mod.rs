@@ -1,32 +1,39 @@
 //! What the trade knows: finishes, fixings, terms, timbers, each row with its source.
 //!
-//! The tables are TOML files compiled in and read by the same reader as records.
+//! The tables are TOML files compiled in and read by the same reader as records. A workshop lays
+//! rows of its own over them, in files of the same names and shapes in its `trade/` folder.
 
 mod abrasive;
 mod compatibility;
 mod coverage;
+mod documentation;
 mod finish;
 mod fixing;
 mod introduced;
+mod overlay;
 mod term;
 mod timber;
 
 use std::sync::LazyLock;
 
-use crate::diag::nearest;
+use crate::diag::{Diagnostic, nearest};
 use crate::fields::{Fields, Reader, Said, read_text};
+use crate::source::Tree;
 
 pub use abrasive::{AbrasiveTable, Scale};
 pub use compatibility::{Ruling, Verdict};
 pub use coverage::CoverageTable;
+pub use documentation::{Asked, Item, Told};
 pub use finish::{Finish, Group, Layer, OwnerRepair};
 pub use fixing::{Era, FixingKind};
 pub use introduced::{Introduced, Sureness};
+pub use overlay::CODES;
+use overlay::Overlay;
 pub use term::Term;
 pub use timber::Timber;
 
 /// All tables of the trade.
-#[derive(Debug)]
+#[derive(Debug, Clone)]
 pub struct Trade {
     /// Grades of abrasive.
     pub abrasives: AbrasiveTable,
@@ -34,6 +41,8 @@ pub struct Trade {
     pub compatibility: Vec<Said<Ruling>>,
     /// Coating arithmetic.
     pub coverage: CoverageTable,
+    /// The checklist of what papers should tell, in the order it is printed.
+    pub items: Vec<Said<Item>>,
     /// Finish families, by id.
     pub finishes: Vec<Said<Finish>>,
     /// Kinds of fixing, by id.
@@ -58,6 +67,12 @@ impl Trade {
             )
             .rows,
             coverage: table("coverage.toml", include_str!("coverage.toml"), CoverageTable::read_table),
+            items: table(
+                "documentation.toml",
+                include_str!("documentation.toml"),
+                documentation::DocumentationTable::read_table,
+            )
+            .rows,
             finishes: table("finish.toml", include_str!("finish.toml"), finish::FinishTable::read_table).rows,
             fixings: table("fixing.toml", include_str!("fixing.toml"), fixing::FixingTable::read_table).rows,
             introduced: table(
@@ -70,6 +85,50 @@ impl Trade {
             timbers: table("timber.toml", include_str!("timber.toml"), timber::TimberTable::read_table).rows,
         });
         &BUILT_IN
+    }
+
+    /// The tables that are compiled in, with the workshop's own rows laid over them.
+    ///
+    /// A row of a file in the workshop's `trade/` folder takes the place of the row of the same id, or is
+    /// added; its source says that it is the workshop's. A row that cannot be read is left out, with a
+    /// diagnostic at its line, and the row that is compiled in stands.
+    pub fn with(tree: &Tree) -> (Trade, Vec<Diagnostic>) {
+        let mut trade = Trade::built_in().clone();
+        let mut over = Overlay::of(tree);
+        // One line per table; a new table joins here, and its rows in `overlay`.
+        over.table("abrasive.toml", AbrasiveTable::read_table, |own, lay| {
+            lay.rows(&mut trade.abrasives.grades, own.grades);
+            lay.rows(&mut trade.abrasives.wools, own.wools);
+            lay.rows(&mut trade.abrasives.thresholds, own.thresholds);
+            lay.rows(&mut trade.abrasives.rules, own.rules);
+        });
+        over.table("compatibility.toml", compatibility::CompatibilityTable::read_table, |own, lay| {
+            lay.rows(&mut trade.compatibility, own.rows)
+        });
+        over.table("coverage.toml", CoverageTable::read_table, |own, lay| {
+            lay.rows(&mut trade.coverage.films, own.films);
+            lay.rows(&mut trade.coverage.losses, own.losses);
+            lay.rows(&mut trade.coverage.cuts, own.cuts);
+            lay.rows(&mut trade.coverage.limits, own.limits);
+            lay.rows(&mut trade.coverage.cold, own.cold);
+        });
+        over.table("documentation.toml", documentation::DocumentationTable::read_table, |own, lay| {
+            lay.rows(&mut trade.items, own.rows)
+        });
+        over.table("finish.toml", finish::FinishTable::read_table, |own, lay| {
+            lay.rows(&mut trade.finishes, own.rows)
+        });
+        over.table("fixing.toml", fixing::FixingTable::read_table, |own, lay| {
+            lay.rows(&mut trade.fixings, own.rows)
+        });
+        over.table("introduced.toml", introduced::IntroducedTable::read_table, |own, lay| {
+            lay.rows(&mut trade.introduced, own.rows)
+        });
+        over.table("term.toml", term::TermTable::read_table, |own, lay| lay.rows(&mut trade.terms, own.rows));
+        over.table("timber.toml", timber::TimberTable::read_table, |own, lay| {
+            lay.rows(&mut trade.timbers, own.rows)
+        });
+        (trade, over.finish())
     }
 
     /// The finish family of this id.
@@ -166,6 +225,7 @@ mod tests {
     fn every_compiled_in_row_reads_and_names_its_source() {
         let trade = Trade::built_in();
         assert!(trade.finishes.len() >= 20);
+        assert!(trade.items.iter().all(|row| !row.source.is_empty()));
         assert!(trade.finishes.iter().all(|row| !row.source.is_empty()));
         assert!(trade.fixings.iter().all(|row| !row.source.is_empty()));
         assert!(trade.terms.iter().all(|row| !row.source.is_empty()));
@@ -281,6 +341,35 @@ mod tests {
         assert_eq!(id("fibreboard"), Some("fibreboard-early"));
         assert_eq!(id("supply"), None);
         assert_eq!(id(""), None);
+    }
+
+    #[test]
+    fn the_checklist_has_the_categories_of_object_id_and_no_weight_twice() {
+        let items = &Trade::built_in().items;
+        let mut named: Vec<&str> = items
+            .iter()
+            .filter(|item| item.standard.as_ref().is_some_and(|standard| &***standard == "Object ID"))
+            .map(|item| &**item.category)
+            .collect();
+        named.dedup();
+        let categories = [
+            "photographs",
+            "type of object",
+            "materials and techniques",
+            "measurements",
+            "inscriptions and markings",
+            "distinguishing features",
+            "title",
+            "subject",
+            "date or period",
+            "maker",
+            "description",
+        ];
+        assert_eq!(named, categories);
+        let mut weights: Vec<u32> = items.iter().map(|item| item.weight.0).collect();
+        weights.sort_unstable();
+        assert!(weights.windows(2).all(|pair| pair[0] < pair[1]), "{weights:?}");
+        assert!(items.iter().all(|item| !item.counts.is_empty()));
     }
 
     #[test]

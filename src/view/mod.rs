@@ -5,10 +5,13 @@
 //! unless their name ends in `_html`; empty text means that there is nothing to print.
 
 pub mod archive;
+mod basis;
 mod build_record;
 pub mod buyer;
 mod care;
+mod completeness;
 mod disclosure;
+mod ledger;
 mod names;
 mod picture;
 pub mod showroom;
@@ -17,12 +20,15 @@ mod words;
 
 use serde::Serialize;
 
+pub use basis::Basis;
 pub use build_record::{
     BuildRecord, ChoiceRow, DecisionRow, Fact, FindingRow, FixingRow, LayerRow, Link, PartRow, Settled,
     StandingRow, StepRow, SurfaceView, TrialRow, UndoneRow, WorkRow,
 };
 pub use care::{Care, NoCare, SurfaceCare};
+pub use completeness::{AdditionRow, CompletenessView, HeadingRow};
 pub use disclosure::{Disclosure, Finished};
+pub use ledger::{LedgerLine, LedgerSheet, TaskShare};
 pub use picture::{MarkView, PairView, PhotoView, PictureFile, StageView, picture_name};
 pub use story::{options as story_options, picture_file, sound_link};
 
@@ -158,7 +164,7 @@ impl<'a> Source<'a> {
             tins: folder.workshop.as_ref().map_or(&[], |workshop| &workshop.tins),
             stock: &folder.stock,
             house,
-            names: Names::of(record),
+            names: Names::of(record, trade),
         })
     }
 
