@@ -120,18 +120,20 @@ pub fn last_coat(step: &Step, times: &Times) -> Result<Days, Lack> {
 }
 
 /// A day that something may be expected on, and the layer that it waits for.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Milestone {
     /// Between which days.
     pub days: Days,
     /// The slowest layer, as a place in the surface's layers from the wood up.
     pub layer: usize,
-    /// Whether that layer's time is from the tin's label.
-    pub label: bool,
+    /// The day of that layer's last coat.
+    pub laid: Days,
+    /// What was added to it: hours or days, and who says so.
+    pub time: Timed,
 }
 
 /// When a surface can be dusted, used, and is fully hard.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Cure {
     /// Dust no longer sticks.
     pub dust_dry: Milestone,
@@ -142,7 +144,7 @@ pub struct Cure {
 }
 
 /// What is known of how far a surface has hardened.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub enum Hardening {
     /// This workshop laid nothing on it that protects, so there is nothing to wait for.
     NothingLaid,
@@ -226,7 +228,7 @@ fn layer_cure(step: &Step, layer: usize, tins: &[Said<Tin>], trade: &Trade) -> R
     let after = |timed: Option<Timed>, to_days: f64| {
         let timed = timed.ok_or(Lack::Times)?;
         let days = laid.after(timed.range.low / to_days, timed.range.high / to_days)?;
-        Ok(Milestone { days, layer, label: timed.label })
+        Ok(Milestone { days, layer, laid, time: timed })
     };
     Ok(Cure {
         dust_dry: after(times.dust_dry, 24.0)?,

@@ -25,7 +25,7 @@ pub use compatibility::{Ruling, Verdict};
 pub use coverage::CoverageTable;
 pub use documentation::{Asked, Item, Told};
 pub use finish::{Finish, Group, Layer, OwnerRepair};
-pub use fixing::{Era, FixingKind};
+pub use fixing::{Era, FixingKind, Sort};
 pub use introduced::{Introduced, Sureness};
 pub use overlay::CODES;
 use overlay::Overlay;

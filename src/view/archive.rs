@@ -6,6 +6,7 @@ use super::Source;
 use super::build_record::{BuildRecord, Fact, Sees, build_record, text};
 use super::care::{Care, care};
 use super::completeness::{CompletenessView, completeness_view};
+use super::coverage::{CoverageView, coverage_view};
 use super::disclosure::{Disclosure, disclosure, open_words};
 use super::ledger::{LedgerSheet, ledger_sheet};
 use super::words;
@@ -120,6 +121,8 @@ pub struct PiecePage {
     pub completeness: CompletenessView,
     /// What it cost, brought in and earned.
     pub ledger: LedgerSheet,
+    /// What each coat took out of its tin.
+    pub coverage: CoverageView,
     /// What is still open.
     pub open: Vec<String>,
     /// Address of the buyer's papers, from the written tree's root; may be empty.
@@ -140,6 +143,7 @@ pub(super) fn piece_page(source: &Source<'_>, buyers_folder: &str) -> PiecePage 
         lessons: lessons(source, &record.title, ""),
         completeness: completeness_view(&source.facts.completeness),
         ledger: ledger_sheet(ledger, money),
+        coverage: coverage_view(source, source.facts.coverage.for_archive()),
         open: source.record.open.iter().map(|open| open_words(open)).collect(),
         buyers_folder: buyers_folder.to_owned(),
         record,

@@ -5,6 +5,7 @@
 use serde::Serialize;
 
 use super::Source;
+use super::layers_svg::{Drawn, Ground, layers_svg};
 use super::names::{finding_anchor, seen, work_anchor};
 use super::picture::{PairView, PhotoView, StageView, photo_view};
 use super::story::story_html;
@@ -12,8 +13,9 @@ use super::words;
 use crate::derive::{Film, Layered, Photograph, coating};
 use crate::fields::Said;
 use crate::record::{
-    Act, Decision, Finding, Fixing, Level, NOT_TESTED, Part, Standing, Step, Surface, UNKNOWN, Work,
+    Act, Build, Decision, Finding, Fixing, Level, NOT_TESTED, Part, Standing, Step, Surface, UNKNOWN, Work,
 };
+use crate::trade::Layer;
 
 /// A word for part of a list, and its meaning.
 #[derive(Debug, Clone, Serialize)]
@@ -200,6 +202,8 @@ pub struct SurfaceView {
     pub parts: String,
     /// Its layers today, topmost first.
     pub layers: Vec<LayerRow>,
+    /// The same drawn as a cut through them; empty where no layers are recorded.
+    pub layers_svg_html: String,
     /// What was found on it and taken off.
     pub removed: Vec<String>,
     /// What was laid and taken off again.
@@ -762,6 +766,7 @@ fn surface_view(source: &Source<'_>, index: usize, surface: &Surface) -> Surface
                 layer_row(source, layer, decides.is_some_and(|decides| std::ptr::eq(decides, layer)))
             })
             .collect(),
+        layers_svg_html: layers_drawing(source, index, surface),
         removed: build.removed.iter().map(film_words).collect(),
         undone: build
             .undone
@@ -782,6 +787,53 @@ fn surface_view(source: &Source<'_>, index: usize, surface: &Surface) -> Surface
     }
 }
 
+/// The layers of a surface as a drawing. A material that is its own surface is what the others lie on.
+fn layers_drawing(source: &Source<'_>, index: usize, surface: &Surface) -> String {
+    let layers = &source.facts.surfaces[index].layers;
+    let is_ground = |layer: &Layered| layer.film.layer == Some(Layer::Surface);
+    let ground = match layers.first().filter(|layer| is_ground(layer)) {
+        Some(layer) => Ground {
+            name: words::capital(&film_words(&layer.film)),
+            grain: layer.film.finish.as_deref() == Some("bare-wood"),
+        },
+        None => ground_of(source, surface),
+    };
+    let drawn: Vec<Drawn> = layers
+        .iter()
+        .enumerate()
+        .filter(|(place, layer)| *place > 0 || !is_ground(layer))
+        .map(|(_, layer)| Drawn {
+            name: words::capital(&film_words(&layer.film)),
+            kind: layer.film.layer,
+            coats: layer.film.coats,
+            exception: exception(source, layer),
+        })
+        .collect();
+    match layers.is_empty() {
+        true => String::new(),
+        false => layers_svg(
+            &format!("surface-{}-layers", index + 1),
+            &surface_name(source, surface),
+            &ground,
+            &drawn,
+        ),
+    }
+}
+
+/// What a surface's parts are made of, where all of them are of one material that is not wood.
+fn ground_of(source: &Source<'_>, surface: &Surface) -> Ground {
+    let build = |id: &Said<crate::fields::Id>| {
+        let part = source.record.parts.iter().find(|part| part.id.0 == id.0)?;
+        Some(part.build.as_ref()?.value)
+    };
+    let other = [Build::Metal, Build::Glass, Build::Stone, Build::Textile, Build::Leather];
+    let same = surface.parts.first().and_then(build).filter(|build| other.contains(build));
+    match same.filter(|one| surface.parts.iter().all(|part| build(part) == Some(*one))) {
+        Some(build) => Ground { name: words::capital(words::build(build)), grain: false },
+        None => Ground { name: "Wood".to_owned(), grain: true },
+    }
+}
+
 /// A film with its coats: `satin varnish, 3 coats`.
 pub(super) fn film_words(film: &Film) -> String {
     let name = match film.name.as_str() {
@@ -795,6 +847,22 @@ pub(super) fn film_words(film: &Film) -> String {
 }
 
 fn layer_row(source: &Source<'_>, layer: &Layered, decides_care: bool) -> LayerRow {
+    LayerRow {
+        name: words::capital(&film_words(&layer.film)),
+        lies: words::layer(layer.film.layer).to_owned(),
+        kind: layer.film.layer.map_or("unknown", |layer| layer.word()).to_owned(),
+        since: match (layer.film.step, layer.film.on) {
+            (None, _) => "found on the piece".to_owned(),
+            (Some(_), Some(on)) => format!("laid from {}", words::day(on)),
+            (Some(_), None) => "laid by this workshop".to_owned(),
+        },
+        exception: exception(source, layer),
+        decides_care,
+    }
+}
+
+/// Where a layer is not whole; empty where it is.
+fn exception(source: &Source<'_>, layer: &Layered) -> String {
     let parts = |ids: &[String]| {
         words::list(
             &ids.iter().map(|id| source.names.part(&crate::fields::Id(id.clone()))).collect::<Vec<_>>(),
@@ -807,18 +875,7 @@ fn layer_row(source: &Source<'_>, layer: &Layered, decides_care: bool) -> LayerR
     if !layer.gone_from.is_empty() {
         exception.push(format!("taken off again from {}", parts(&layer.gone_from)));
     }
-    LayerRow {
-        name: words::capital(&film_words(&layer.film)),
-        lies: words::layer(layer.film.layer).to_owned(),
-        kind: layer.film.layer.map_or("unknown", |layer| layer.word()).to_owned(),
-        since: match (layer.film.step, layer.film.on) {
-            (None, _) => "found on the piece".to_owned(),
-            (Some(_), Some(on)) => format!("laid from {}", words::day(on)),
-            (Some(_), None) => "laid by this workshop".to_owned(),
-        },
-        exception: exception.join("; "),
-        decides_care,
-    }
+    exception.join("; ")
 }
 
 fn step_row(source: &Source<'_>, step: &Step, undone: bool) -> StepRow {
@@ -895,7 +952,7 @@ fn apply_words(source: &Source<'_>, step: &Step, what: &str) -> String {
 }
 
 /// What the papers call a finish: the workshop's name for its tin, else the family's.
-fn coating_words(source: &Source<'_>, what: &str) -> String {
+pub(super) fn coating_words(source: &Source<'_>, what: &str) -> String {
     match coating(what, source.tins, source.trade) {
         Some(coating) => match coating.tin.and_then(|tin| tin.name.as_ref()) {
             Some(name) => name.to_string(),

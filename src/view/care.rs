@@ -4,7 +4,9 @@ use serde::Serialize;
 
 use super::Source;
 use super::build_record::{film_words, surface_name, text};
+use super::cure::{CureView, cure};
 use super::words;
+use crate::derive::{Build, Layered};
 use crate::record::Surface;
 use crate::trade::Finish;
 
@@ -67,6 +69,8 @@ pub struct Care {
     pub shelves: Vec<String>,
     /// What was left unmended and what it means in use.
     pub in_use: Vec<String>,
+    /// From when the finish may be dusted and used.
+    pub cure: CureView,
     /// Whom to ask.
     pub ask: String,
 }
@@ -111,6 +115,7 @@ pub(super) fn care(source: &Source<'_>) -> Care {
             .filter_map(|undone| undone.effect.as_ref())
             .map(|effect| words::sentence(&words::said(effect)))
             .collect(),
+        cure: cure(source),
         ask: match (&source.house.contact, &source.house.name) {
             (Some(contact), name) => format!("{name}, {contact}"),
             (None, name) => name.clone(),
@@ -138,7 +143,11 @@ fn surface_care(source: &Source<'_>, index: usize, surface: &Surface) -> Result<
     let exception = match (layer.gone_from.is_empty(), layer.only_on.is_empty()) {
         (true, true) => String::new(),
         (false, _) => {
-            format!("This does not hold for {}, where it was taken off again.", parts(&layer.gone_from))
+            let gone = parts(&layer.gone_from);
+            format!(
+                "This does not hold for {gone}, where it was taken off again{}.",
+                instead(source, build, layer)
+            )
         }
         (true, false) => format!("This holds only for {}.", parts(&layer.only_on)),
     };
@@ -156,6 +165,29 @@ fn surface_care(source: &Source<'_>, index: usize, surface: &Surface) -> Result<
         exception,
         source: finish.source.to_string(),
     })
+}
+
+/// What decides on the parts that a layer was taken off: `; shellac is on top there`.
+fn instead(source: &Source<'_>, build: &Build, layer: &Layered) -> String {
+    let mut tops: Vec<(String, Vec<String>)> = Vec::new();
+    for part in &layer.gone_from {
+        let name = build
+            .decides_care_on(part)
+            .map_or_else(|| "nothing that protects it".to_owned(), |top| film_words(&top.film));
+        let part = source.names.part(&crate::fields::Id(part.clone()));
+        match tops.iter_mut().find(|(known, _)| *known == name) {
+            Some((_, parts)) => parts.push(part),
+            None => tops.push((name, vec![part])),
+        }
+    }
+    match tops.as_slice() {
+        [] => String::new(),
+        [(name, _)] => format!("; on top there is {name}"),
+        several => several
+            .iter()
+            .map(|(name, parts)| format!("; on top of {} is {name}", words::list(parts)))
+            .collect(),
+    }
 }
 
 /// `Satin varnish (Oil-based polyurethane): a tough film that lies on the wood.`
@@ -198,4 +230,30 @@ fn room() -> Vec<String> {
     ]
     .map(str::to_owned)
     .to_vec()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::view::testing::shown;
+
+    #[test]
+    fn a_part_without_the_topmost_layer_is_told_what_is_on_it() {
+        let exception = |steps: &str| {
+            let parts = "part = [{ id = \"a\", name = \"Top\", standing = \"original\" }, { id = \"b\", name = \"Leaf\", standing = \"original\" }]\n";
+            let record = format!(
+                "{parts}surface = [{{ parts = [\"a\", \"b\"], found = \"shellac\", steps = [{steps}] }}]"
+            );
+            shown(&record, "", |source| care(source).surfaces[0].exception.clone())
+        };
+        assert_eq!(
+            exception("{ apply = \"paste-wax\" }, { remove = \"paste-wax\", only = \"b\" }"),
+            "This does not hold for Leaf, where it was taken off again; on top there is Shellac."
+        );
+        assert_eq!(
+            exception("{ apply = \"paste-wax\" }, { remove = \"all\", only = \"b\" }"),
+            "This does not hold for Leaf, where it was taken off again; on top there is nothing that protects it."
+        );
+        assert_eq!(exception("{ apply = \"paste-wax\" }"), "");
+    }
 }

@@ -10,12 +10,18 @@ mod build_record;
 pub mod buyer;
 mod care;
 mod completeness;
+mod coverage;
+mod cure;
+mod dating;
 mod disclosure;
+mod layers_svg;
 mod ledger;
 mod names;
 mod picture;
 pub mod showroom;
 mod story;
+#[cfg(test)]
+mod testing;
 mod words;
 
 use serde::Serialize;
@@ -27,6 +33,9 @@ pub use build_record::{
 };
 pub use care::{Care, NoCare, SurfaceCare};
 pub use completeness::{AdditionRow, CompletenessView, HeadingRow};
+pub use coverage::{CoverageRow, CoverageView};
+pub use cure::{CureView, SurfaceCure};
+pub use dating::{DatingRow, DatingView, EraRow};
 pub use disclosure::{Disclosure, Finished};
 pub use ledger::{LedgerLine, LedgerSheet, TaskShare};
 pub use picture::{MarkView, PairView, PhotoView, PictureFile, StageView, picture_name};

@@ -102,6 +102,21 @@ pub(super) fn day(date: NaiveDate) -> String {
     format!("{} {month} {}", date.day(), date.year())
 }
 
+/// A day without its year: `14 March`.
+pub(super) fn day_of_year(date: NaiveDate) -> String {
+    day(date).rsplit_once(' ').map_or_else(String::new, |(day, _)| day.to_owned())
+}
+
+/// From one day to another, no more said twice than needed: `22 to 23 March 2026`.
+pub(super) fn days(first: NaiveDate, last: NaiveDate) -> String {
+    match (first.year() == last.year(), first.month() == last.month()) {
+        _ if first == last => day(first),
+        (true, true) => format!("{} to {}", first.day(), day(last)),
+        (true, false) => format!("{} to {}", day_of_year(first), day(last)),
+        (false, _) => format!("{} to {}", day(first), day(last)),
+    }
+}
+
 /// Words joined as a sentence joins them: `a`, `a and b`, `a, b and c`.
 pub(super) fn list<S: AsRef<str>>(words: &[S]) -> String {
     match words {
@@ -332,6 +347,17 @@ mod tests {
         let lengths: Vec<Length> = [910.0, 12.7].into_iter().filter_map(Length::from_mm).collect();
         assert_eq!(metric.lengths(&lengths), "910 × 12.7 mm");
         assert_eq!(both.lengths(&lengths), "910 × 12.7 mm (35.8 × 0.5 in)");
+    }
+
+    #[test]
+    fn days_say_no_more_twice_than_needed() {
+        let date = |text: &str| text.parse::<NaiveDate>().unwrap();
+        let days = |first: &str, last: &str| days(date(first), date(last));
+        assert_eq!(days("2026-03-22", "2026-03-22"), "22 March 2026");
+        assert_eq!(days("2026-03-22", "2026-03-23"), "22 to 23 March 2026");
+        assert_eq!(days("2026-03-28", "2026-04-02"), "28 March to 2 April 2026");
+        assert_eq!(days("2025-12-28", "2026-12-28"), "28 December 2025 to 28 December 2026");
+        assert_eq!(day_of_year(date("2026-03-22")), "22 March");
     }
 
     #[test]
