@@ -238,9 +238,9 @@ fn layer_cure(step: &Step, layer: usize, tins: &[Said<Tin>], trade: &Trade) -> R
 }
 
 impl Milestone {
-    /// The later of two; the one that ends later is named as what is waited for.
+    /// The later of two; of those that end last the upper one is named as what is waited for.
     fn or_later(self, other: Milestone) -> Milestone {
-        let named = if other.days.last > self.days.last { other } else { self };
+        let named = if other.days.last >= self.days.last { other } else { self };
         Milestone { days: self.days.or_later(other.days), ..named }
     }
 

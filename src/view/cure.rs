@@ -299,7 +299,7 @@ mod tests {
         let cold = air("temperature = 11, humidity = 70");
         assert_eq!(
             cold.air,
-            "It dried at 11 °C and 70 % relative humidity, which makes a finish slower. Below about 13 C oil-modified \
+            "It dried at 11 °C and 70 % relative humidity, which makes a finish slower. Below about 13 °C oil-modified \
              polyurethane may not set at all. We know of no rule that turns this into days, so none were added: allow \
              more time than the days say."
         );

@@ -75,7 +75,7 @@ pub(super) fn dating(source: &Source<'_>) -> DatingView {
 
 fn sentence(source: &Source<'_>, evidence: &[&Evidence]) -> String {
     if evidence.is_empty() {
-        return "Nothing that is recorded of it can be dated by its material or kind.".to_owned();
+        return "Nothing old that is recorded of it can be dated by its material or kind.".to_owned();
     }
     if source.record.made.is_none() {
         return "No years of making are recorded, so nothing could be held against them.".to_owned();
@@ -273,7 +273,7 @@ mod tests {
     #[test]
     fn the_check_says_what_came_of_it() {
         let said = |record: &str| shown(record, "", dating).sentence;
-        assert_eq!(said(""), "Nothing that is recorded of it can be dated by its material or kind.");
+        assert_eq!(said(""), "Nothing old that is recorded of it can be dated by its material or kind.");
         let screws = "fixing = [{ kind = \"screw-crosshead\", standing = \"original\" }, { kind = \"nail-wire\", standing = \"original\" }]";
         assert_eq!(said(screws), "No years of making are recorded, so nothing could be held against them.");
         assert_eq!(
