@@ -300,6 +300,7 @@ mod tests {
         // As P grades and as CAMI grades the same, and the other way they could not be told apart.
         step("P240", "CAMI 240", "steady");
         step("P400", "400", "steady");
+        step("CAMI 240", "240", "steady");
     }
 
     #[test]

@@ -338,6 +338,15 @@ mod tests {
     }
 
     #[test]
+    fn the_topmost_of_two_alike_goes() {
+        case(
+            "[]",
+            "{ apply = \"tin:satin\" }, { apply = \"shellac\" }, { apply = \"tin:satin\", coats = 2 }, { remove = \"tin:satin\" }",
+            "oil-polyurethanex1 / shellacx1 | oil-polyurethanex2 | ",
+        );
+    }
+
+    #[test]
     fn a_removal_from_one_part_leaves_the_others() {
         case(
             "\"shellac\"",

@@ -311,7 +311,8 @@ mod tests {
 
     /// What is doubtful, a word each.
     fn doubts(found: &str, steps: &str) -> String {
-        let tins = "[[tin]]\nid = \"satin\"\nis = \"oil-polyurethane\"\nrecoat-hours = [12, 24]\nrecoat-within-hours = 72";
+        let tins = "[[tin]]\nid = \"satin\"\nis = \"oil-polyurethane\"\nrecoat-hours = [12, 24]\nrecoat-within-hours = 72\n\
+                    [[tin]]\nid = \"slow-stain\"\nis = \"oil-pigment-stain\"\nrecoat-hours = [48, 72]";
         let folder =
             folder(&format!("[[surface]]\nparts = [\"a\", \"b\"]\nfound = {found}\nsteps = [{steps}]"), tins);
         let tins = &folder.workshop.as_ref().unwrap().tins;
@@ -404,6 +405,11 @@ mod tests {
             &format!("{{ {WHEN}, apply = \"gel-stain\" }}, {{ on = 2026-03-10, apply = \"tin:satin\" }}"),
             "",
         );
+        // A stain whose label says 48 h: a day and a working day are 36.
+        let stain =
+            |on: &str| format!("{{ {WHEN}, apply = \"tin:slow-stain\" }}, {{ {on}, apply = \"tin:satin\" }}");
+        case("[]", &stain("on = 2026-03-11"), "1 NotDry { most: 36.0, least: 48.0 }");
+        case("[]", &stain("on = 2026-03-12"), "");
         // Boiled oil cures in 14 days at least: 13 days and a working day fall short by half a day.
         let oil = |on: &str| {
             format!("{{ {WHEN}, apply = \"boiled-linseed-oil\" }}, {{ {on}, apply = \"tin:satin\" }}")
