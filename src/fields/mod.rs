@@ -14,7 +14,7 @@ use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 
 pub use said::{Personal, Private, Said};
-pub use scalar::{Celsius, Count, Figure, Id, Landmark, Litres, Percent, Range, Text, Year};
+pub use scalar::{Celsius, Count, Figure, Id, Landmark, Litres, Number, Percent, Range, Text, Year};
 
 use crate::diag::{Code, Diagnostic, Place, nearest};
 

@@ -2,8 +2,14 @@
 //!
 //! The tables are TOML files compiled in and read by the same reader as records.
 
+mod climate;
+mod density;
 mod finish;
 mod fixing;
+mod lifting;
+mod panel;
+mod shelf;
+mod stability;
 mod term;
 mod timber;
 
@@ -12,10 +18,18 @@ use std::sync::LazyLock;
 use crate::diag::nearest;
 use crate::fields::{Fields, Reader, Said, read_text};
 
-pub use finish::{Finish, Group, Layer, OwnerRepair};
+pub use climate::{AtTwenty, ClimateTable, Coefficient, Limit, Room};
+pub use density::{DensityTable, Material, Shape};
+pub use finish::{Finish, Group, Layer, OwnerRepair, Seen};
 pub use fixing::{Era, FixingKind};
+pub use lifting::{LiftingFigure, LiftingTable, Team};
+pub use panel::{Board, Panel, PanelBasis, PanelKind, PanelTable, ThickRule};
+pub use shelf::{Creep, SagLimit, ShelfLoad, ShelfTable, StandIn};
+pub use stability::{
+    Advice, SecondHand, StabilityTable, TippingKind, TippingLimit, TippingLoad, TippingRule,
+};
 pub use term::Term;
-pub use timber::Timber;
+pub use timber::{Spread, Timber};
 
 /// All tables of the trade.
 #[derive(Debug)]
@@ -28,16 +42,46 @@ pub struct Trade {
     pub terms: Vec<Said<Term>>,
     /// Timbers, by id.
     pub timbers: Vec<Said<Timber>>,
+    /// How far pieces of one timber stray from its mean.
+    pub spreads: Vec<Said<Spread>>,
+    /// Rooms, and how moist wood becomes in their air.
+    pub climate: ClimateTable,
+    /// What parts weigh that are neither timber nor board.
+    pub density: DensityTable,
+    /// How much people lift.
+    pub lifting: LiftingTable,
+    /// Boards.
+    pub panel: PanelTable,
+    /// Shelves.
+    pub shelf: ShelfTable,
+    /// Tipping.
+    pub stability: StabilityTable,
 }
 
 impl Trade {
     /// The tables that are compiled in.
     pub fn built_in() -> &'static Trade {
-        static BUILT_IN: LazyLock<Trade> = LazyLock::new(|| Trade {
-            finishes: table("finish.toml", include_str!("finish.toml"), finish::FinishTable::read_table).rows,
-            fixings: table("fixing.toml", include_str!("fixing.toml"), fixing::FixingTable::read_table).rows,
-            terms: table("term.toml", include_str!("term.toml"), term::TermTable::read_table).rows,
-            timbers: table("timber.toml", include_str!("timber.toml"), timber::TimberTable::read_table).rows,
+        static BUILT_IN: LazyLock<Trade> = LazyLock::new(|| {
+            let timber = table("timber.toml", include_str!("timber.toml"), timber::TimberTable::read_table);
+            Trade {
+                finishes: table("finish.toml", include_str!("finish.toml"), finish::FinishTable::read_table)
+                    .rows,
+                fixings: table("fixing.toml", include_str!("fixing.toml"), fixing::FixingTable::read_table)
+                    .rows,
+                terms: table("term.toml", include_str!("term.toml"), term::TermTable::read_table).rows,
+                timbers: timber.rows,
+                spreads: timber.spreads,
+                climate: table("climate.toml", include_str!("climate.toml"), ClimateTable::read_table),
+                density: table("density.toml", include_str!("density.toml"), DensityTable::read_table),
+                lifting: table("lifting.toml", include_str!("lifting.toml"), LiftingTable::read_table),
+                panel: table("panel.toml", include_str!("panel.toml"), PanelTable::read_table),
+                shelf: table("shelf.toml", include_str!("shelf.toml"), ShelfTable::read_table),
+                stability: table(
+                    "stability.toml",
+                    include_str!("stability.toml"),
+                    StabilityTable::read_table,
+                ),
+            }
         });
         &BUILT_IN
     }
@@ -68,6 +112,12 @@ impl Trade {
                 .map(|row| &row.value)
                 .find(|row| **row.name == *word || row.also.iter().any(|also| ***also == *word))
         })
+    }
+
+    /// How far pieces of one timber stray from its mean in `density` or `moe`, as a fraction; 0 where not known.
+    pub fn spread(&self, id: &str) -> f64 {
+        let row = self.spreads.iter().find(|row| row.id.0 == id);
+        row.map_or(0.0, |row| row.percent.value.0 / 100.0)
     }
 
     /// The finish id nearest to a mistyped one.
@@ -114,7 +164,18 @@ mod tests {
     #[test]
     fn ids_are_sorted_and_stand_once() {
         let trade = Trade::built_in();
-        let lists: [Vec<&str>; 4] = [
+        let lists: [Vec<&str>; 15] = [
+            trade.spreads.iter().map(|row| row.id.0.as_str()).collect(),
+            trade.climate.rooms.iter().map(|row| row.id.0.as_str()).collect(),
+            trade.climate.limits.iter().map(|row| row.id.0.as_str()).collect(),
+            trade.density.materials.iter().map(|row| row.id.0.as_str()).collect(),
+            trade.panel.panels.iter().map(|row| row.id.0.as_str()).collect(),
+            trade.panel.boards.iter().map(|row| row.id.0.as_str()).collect(),
+            trade.shelf.creeps.iter().map(|row| row.id.0.as_str()).collect(),
+            trade.shelf.stand_ins.iter().map(|row| row.id.0.as_str()).collect(),
+            trade.shelf.limits.iter().map(|row| row.id.0.as_str()).collect(),
+            trade.stability.rules.iter().map(|row| row.id.0.as_str()).collect(),
+            trade.stability.kinds.iter().map(|row| row.id.0.as_str()).collect(),
             trade.finishes.iter().map(|row| row.id.0.as_str()).collect(),
             trade.fixings.iter().map(|row| row.id.0.as_str()).collect(),
             trade.terms.iter().map(|row| row.id.0.as_str()).collect(),

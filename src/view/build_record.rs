@@ -522,6 +522,9 @@ fn part_row(source: &Source<'_>, part: &Part) -> PartRow {
     if let Some(veneer) = &part.veneer {
         made_of.push(format!("veneer {}", timber_words(source, veneer)));
     }
+    if let Some(material) = &part.material {
+        made_of.push(words::said(material));
+    }
     if let Some(ground) = &part.ground {
         made_of.push(format!("on {}", words::said(ground)));
     }
