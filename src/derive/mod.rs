@@ -3,13 +3,36 @@
 //! Everything is computed here once and carried; `inspect`, `view` and `render` never compute it again.
 
 mod buildup;
+mod climate;
 mod ledger;
+mod lifting;
+mod mass;
+mod material;
+mod missing;
+mod movement;
+mod originality;
 mod photographs;
+mod shelf;
+mod stability;
 mod standing;
+#[cfg(test)]
+mod testing;
 
 pub use buildup::{Build, Coating, Film, Layered, coating};
+pub use climate::{ClimateError, Room, Seasons, equilibrium};
 pub use ledger::Ledger;
+pub use lifting::{Lifting, Load, Team, team};
+pub use mass::PartMass;
+pub use material::{Figured, gravity_from_green};
+pub use missing::Missing;
+pub use movement::{
+    Factor, FactorFrom, Movement, MovementError, Moving, change, change_by_shrinkage, coefficient, factor,
+    shrinkage,
+};
+pub use originality::{Originality, Share, percentages};
 pub use photographs::{Photograph, Photographs, looks_like_photograph, stage_and_view};
+pub use shelf::{Carries, Creeping, Loading, Refusal, Strip, Support, sag, sag_factor, stiffness};
+pub use stability::{Balance, Checked, Opened, Prompt, Stability, balance};
 pub use standing::Standings;
 
 use crate::fields::Private;
@@ -25,6 +48,20 @@ pub struct Facts {
     pub surfaces: Vec<Build>,
     /// Its parts, counted by standing.
     pub standings: Standings,
+    /// The buyer's room through the year, and the moisture of wood in it.
+    pub seasons: Seasons,
+    /// What each row of parts weighs, in the order of the record.
+    pub masses: Vec<Result<PartMass, Missing>>,
+    /// How much of it is as first made.
+    pub originality: Originality,
+    /// How far its solid parts move, by part counted from 0.
+    pub movements: Vec<(usize, Result<Movement, Missing>)>,
+    /// What its shelves carry, in the order of the record; `None` for one that the piece does not have.
+    pub shelves: Vec<Option<Result<Carries, Refusal>>>,
+    /// What it weighs and how many people that asks for.
+    pub lifting: Result<Lifting, Missing>,
+    /// Whether it stands; `None` where it is no piece that tips.
+    pub stability: Option<Stability>,
     /// Hours and costs.
     pub ledger: Private<Ledger>,
 }
@@ -32,10 +69,20 @@ pub struct Facts {
 /// Derives everything about one piece.
 pub fn facts(folder: &Folder, piece: &Piece, record: &Record, trade: &Trade) -> Facts {
     let tins = folder.workshop.as_ref().map_or(&[][..], |workshop| &workshop.tins);
+    let seasons = climate::seasons(folder.workshop.as_ref(), trade);
+    let masses = mass::masses(&record.parts, &seasons, trade);
+    let lifting = lifting::lifting(record, &masses, trade);
     Facts {
         photographs: photographs::photographs(piece, record),
         surfaces: record.surfaces.iter().map(|surface| buildup::build(surface, tins, trade)).collect(),
         standings: standing::standings(&record.parts),
+        seasons,
+        originality: originality::originality(&record.parts, &masses),
+        movements: movement::movements(&record.parts, &seasons, trade),
+        shelves: shelf::shelves(record, &masses, trade),
+        stability: stability::stability(record, &masses, &lifting, trade),
+        lifting,
+        masses,
         ledger: Private::new(ledger::ledger(record)),
     }
 }
