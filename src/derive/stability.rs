@@ -228,6 +228,9 @@ mod tests {
         let checked = light.checked.as_ref().expect("everything is said");
         let opened = checked.opened[0].1.as_ref().expect("its drawers are known");
         assert!(opened.with_child.falls() && !opened.empty.falls());
+        // By hand: 0.006924 m³ of oak at 772.4 kg/m³, 150 mm before the feet; 27.2 kg more at 300 mm.
+        assert!((opened.empty.tips - 7.867).abs() < 0.01, "{opened:?}");
+        assert!((opened.with_child.tips - 7.867 - 80.02).abs() < 0.02, "{opened:?}");
         assert_eq!(light.prompts, [Prompt::High, Prompt::Falls]);
         let heavy = chest(200.0, 900, 3);
         assert!(!heavy.checked.as_ref().expect("everything is said").falls());
