@@ -88,14 +88,18 @@ fn it_shows_rework_failure_unknowns_things_left_and_stock_used_twice() {
     let (_, _, files) = &*EXAMPLE;
     let page = |path: &str| String::from_utf8(files[path].clone()).expect("a page is text");
     let table = page("showroom/pieces/tl-007/index.html");
-    for shown in ["failed", "Left unmended", "not known", "Made from stock", "not tested", "taken off again"] {
+    for shown in ["failed", "Left unmended", "not known", "Made from stock", "not tested", "taken off again"]
+    {
         assert!(table.to_lowercase().contains(&shown.to_lowercase()), "{shown}");
     }
     let archive = page("archive/index.html");
     assert!(archive.matches("pieces/tl-007/index.html").count() >= 2, "the table's row and its stock");
     let buyers: Vec<&String> = files.keys().filter(|path| path.ends_with("disclosure.html")).collect();
     assert_eq!(buyers.len(), 4);
-    assert!(!page("showroom/index.html").contains("buyers/"), "the showroom never leads to the buyers' papers");
+    assert!(
+        !page("showroom/index.html").contains("buyers/"),
+        "the showroom never leads to the buyers' papers"
+    );
 }
 
 #[test]

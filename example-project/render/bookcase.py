@@ -46,6 +46,9 @@ def scratched():
             here = n.step(n.noise(n.vector("ADD", n.join(x, y, z), (offset, 0.0, 5.0)), 4.5, 1.0), 0.56, 0.60)
             line = n.math("MULTIPLY", thin, here)
             lines = line if lines is None else n.math("MAXIMUM", lines, line)
+        # Only the broad faces are scratched; on an edge the lines would show as bands.
+        _, _, depth = n.split(n.vector("SUBTRACT", n.stored("half", "Vector"), n.vector("ABSOLUTE", n.place())))
+        lines = n.math("MULTIPLY", lines, n.step(depth, 0.001, 0.0002))
         grime = n.step(n.noise(place, 4.0, 5.0, 0.65), 0.42, 0.70)
         colour = n.mix(n.math("MULTIPLY", grime, 0.45), colour, (0.075, 0.055, 0.036))
         colour = n.mix(n.math("MULTIPLY", lines, 0.8), colour, (0.48, 0.36, 0.24))
@@ -70,12 +73,12 @@ def back_surface(stage):
             tall = n.math("MINIMUM", n.math("SUBTRACT", x, low - HEIGHT / 2), n.math("SUBTRACT", high - HEIGHT / 2, x))
             edge = n.math("ADD", n.math("MINIMUM", wide, tall),
                           n.math("MULTIPLY_ADD", n.noise(n.place(), 25.0, 3.0), 0.010, -0.005))
-            patch = n.step(edge, -0.005, 0.005)
+            patch = n.step(edge, -0.010, 0.010)
             pale = patch if pale is None else n.math("MAXIMUM", pale, patch)
-        dark = n.shade(colour, 0.52)
+        dark = n.shade(colour, 0.62)
         grime = n.step(n.noise(n.vector("ADD", n.place(), n.stored("seed", "Vector")), 5.0, 5.0, 0.6), 0.4, 0.75)
         dark = n.mix(n.math("MULTIPLY", grime, 0.35), dark, (0.05, 0.04, 0.03))
-        return n.mix(pale, dark, n.mix(0.35, colour, (0.50, 0.37, 0.24))), 0.75, height
+        return n.mix(pale, dark, n.mix(0.12, n.shade(colour, 0.92), (0.50, 0.37, 0.24))), 0.75, height
     return surfaces.material("ghosted back", describe, surfaces.mean_of("elm-dull"))
 
 
@@ -114,7 +117,7 @@ def build(stage, at=(0, 0, 0), turn=0.0):
     bpy.context.view_layer.update()
     points = dict(LANDMARKS)
     points["sagging shelf"] = (0.0, FACE + 0.008, SHELVES[SAGGING] - 0.045)
-    points["missing shelf"] = (0.0, DEPTH / 2 - 0.014, SHELVES[MISSING] - 0.009)
+    points["missing shelf"] = (0.0, FACE + 0.006, SHELVES[MISSING] - 0.009)
     points["scratched side"] = (-WIDTH / 2, -0.05, 1.05)
     points["lipping"] = (0.12, FACE + 0.006, SHELVES[SAGGING] - THICK / 2)
     points["back panel"] = (-0.20, DEPTH / 2 - 0.014, 1.16)
@@ -131,6 +134,9 @@ def backs(root, surface):
         mesh = plank.data
         mesh.attributes.new("offset", "FLOAT", "POINT").data.foreach_set("value", [middle] * len(mesh.vertices))
         left += width
+    # Whatever stands behind is dark: no daylight through the joints.
+    board("behind the back", (HEIGHT - 0.03, INNER, 0.001), (0, DEPTH / 2 - 0.002, HEIGHT / 2),
+          surfaces.plain("shadow", (0.02, 0.016, 0.012), 0.9), "z", "-y", 0, parent=root)
 
 
 def housings(root, k, stage):
@@ -177,9 +183,9 @@ def box(root, at, size):
     board("box lid", (w + 0.006, d + 0.006, h * 0.28), (0, 0, h * 0.86), card, bevel=0.003, parent=here)
 
 
-def standing(stage, tidy, turn=-14.0, wall=0.62):
+def standing(stage, tidy, turn=18.0, wall=0.62):
     def scene():
-        workshop.room(wall=wall, corner=1.30, tidy=tidy)
+        workshop.room(wall=wall, corner=1.48, tidy=tidy)
         return build(stage, turn=turn, at=(0, 0.25, 0))
     return scene
 
@@ -190,7 +196,7 @@ def lipping_on():
     workshop.bench(top=0.86, depth=0.85)
     shapes.chance.seed(101)
     root = pivot((0.05, 0.02, 0.86), -20.0)
-    oak, ply = surfaces.wood("oak-bare", 0.6), surfaces.plywood()
+    oak, ply = surfaces.wood("oak-mid-pale", 0.6), surfaces.plywood()
     board("spare shelf", (0.855, 0.25, THICK), (0.06, 0.12, THICK / 2), ply, bevel=0.0005, parent=root)
     lifted = 3 * THICK / 2 + 0.001
     board("shelf", (0.855, 0.25, THICK), (0.0, 0.0, lifted), ply, bevel=0.0005, parent=root)
@@ -208,16 +214,16 @@ def lipping_on():
 PIECE = "open-bookcase"
 FRONT = ("sagging shelf", "missing shelf", "scratched side", "lipping")
 SHOTS = [
-    Shot(PIECE, "before-front", "2026-05-12 09:20:14", standing("before", False), (-0.30, -2.95, 1.25),
-         (0.0, 0.2, 0.868), 40, 5.6, (0, 0.1, 0.9), TALL, 0.5, marks=FRONT[:3]),
-    Shot(PIECE, "before-shelf", "2026-05-12 09:24:40", standing("before", False), (-0.22, -0.95, 1.05),
-         (0.02, 0.12, 0.735), 40, 6.3, (0, 0.1, 0.7), CLOSE, marks=("sagging shelf",)),
-    Shot(PIECE, "hidden-back", "2026-05-19 13:40:27", standing("empty", True), (-0.20, -2.10, 1.15),
-         (0.0, 0.35, 0.98), 42, 6.3, None, CLOSE, marks=("back panel",)),
+    Shot(PIECE, "before-front", "2026-05-12 09:20:14", standing("before", False), (-0.26, -2.95, 1.25),
+         (0.02, 0.2, 0.872), 47, 5.6, (0, 0.1, 0.9), TALL, 0.5, exposure=0.3, marks=FRONT[:3]),
+    Shot(PIECE, "before-shelf", "2026-05-12 09:24:40", standing("before", False), (0.16, -0.92, 1.06),
+         (0.00, 0.12, 0.715), 38, 6.3, (0, 0.1, 0.7), CLOSE, exposure=0.55, marks=("sagging shelf",)),
+    Shot(PIECE, "hidden-back", "2026-05-19 13:40:27", standing("empty", True), (0.02, -2.05, 1.20),
+         (0.01, 0.35, 0.905), 44, 6.3, None, (1050, 1400), exposure=0.6, marks=("back panel",)),
     Shot(PIECE, "during-lipping", "2026-05-26 16:45:03", lipping_on, (-0.28, -0.78, 1.30), (0.02, -0.06, 0.89), 46, 5.6,
          (0.0, -0.13, 0.9), CLOSE, marks=("lipping",)),
-    Shot(PIECE, "after-front", "2026-06-11 10:15:58", standing("after", True), (-0.38, -3.02, 1.29),
-         (0.0, 0.2, 0.872), 41, 5.6, (0, 0.1, 0.9), TALL, -0.4, orientation=8, marks=FRONT),
-    Shot(PIECE, "after-shelf", "2026-06-11 10:19:33", standing("after", True), (-0.30, -0.62, 1.00),
-         (0.02, 0.12, 0.745), 46, 5.6, (-0.08, 0.09, 0.74), CLOSE, marks=("lipping",)),
+    Shot(PIECE, "after-front", "2026-06-11 10:15:58", standing("after", True), (-0.34, -3.02, 1.29),
+         (0.01, 0.2, 0.876), 48, 5.6, (0, 0.1, 0.9), TALL, -0.4, exposure=0.25, orientation=8, marks=FRONT),
+    Shot(PIECE, "after-shelf", "2026-06-11 10:19:33", standing("after", True), (-0.10, -0.60, 0.95),
+         (0.09, 0.12, 0.735), 48, 5.6, (0.06, 0.09, 0.735), CLOSE, marks=("lipping",)),
 ]

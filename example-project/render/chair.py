@@ -77,8 +77,8 @@ def build(stage, at=(0, 0, 0), turn=0.0):
     bpy.context.view_layer.update()
     points = dict(LANDMARKS)
     points["loose rung"] = (FRONT_X - 0.020, FRONT_Y - 0.012, 0.185)
-    points["torn seat"] = (-0.035, -0.075, SEAT - 0.01)
-    points["sagging seat"] = (0.06, 0.02, SEAT - 0.01)
+    points["torn seat"] = (-0.035, -0.075, SEAT + 0.015)
+    points["sagging seat"] = (0.06, 0.02, SEAT - 0.02)
     points["scuffed post"] = (-FRONT_X, FRONT_Y - POST, 0.25)
     return {name: root.matrix_world @ Vector(p) for name, p in points.items()}
 
@@ -125,7 +125,8 @@ def slat(root, wood, z, tall):
                 verts.append((u * wide, h, -bow - lean(h) + t))
     for i in range(steps):
         a, b = 4 * i, 4 * i + 4
-        faces += [(a, a + 1, b + 1, b), (a + 2, b + 2, b + 3, a + 3), (a, b, b + 2, a + 2), (a + 1, a + 3, b + 3, b + 1)]
+        faces += [(a, a + 1, b + 1, b), (a + 2, b + 2, b + 3, a + 3),
+                  (a, b, b + 2, a + 2), (a + 1, a + 3, b + 3, b + 1)]
     end = 4 * steps
     faces += [(0, 2, 3, 1), (end, end + 1, end + 3, end + 2)]
     add("slat", verts, faces, wood, frame("x", "-y", (0, back_y(z), z)), bevel=0.002, parent=root)
@@ -244,9 +245,7 @@ def glued_rung():
     points = build("during", turn=-28.0)
     root = pivot((0, 0, 0), -28.0)
     across = pivot((-FRONT_X - POST - 0.002, FRONT_Y - 0.052, 0.186), 0.0, parent=root)
-    lying = pivot((0, 0, 0), 90.0, "x", parent=across)
-    turned = pivot((0, 0, 0), 180.0, "x", parent=lying)
-    workshop.clamp(turned, 2 * (FRONT_X + POST) + 0.004, throat=0.062, bar=0.68)
+    workshop.clamp(pivot((0, 0, 0), 90.0, "x", parent=across), 2 * (FRONT_X + POST) + 0.004, throat=0.062, bar=0.68)
     bpy.context.view_layer.update()
     return points
 
@@ -255,13 +254,13 @@ PIECE = "ladder-back-chair"
 FRONT = ("torn seat", "loose rung", "scuffed post")
 SHOTS = [
     Shot(PIECE, "before-front", "2026-03-09 15:31:20", standing("before", False), (0.12, -2.25, 1.12),
-         (0.01, 0.0, 0.500), 50, 5.6, (0, -0.15, 0.5), TALL, 0.8, orientation=6, marks=FRONT),
+         (0.01, 0.0, 0.510), 66, 5.6, (0, -0.15, 0.5), TALL, 0.8, orientation=6, marks=FRONT),
     Shot(PIECE, "before-seat", "2026-03-09 15:36:02", standing("before", False), (-0.02, -0.80, 0.98),
          (-0.01, -0.03, 0.415), 48, 6.3, None, CLOSE, marks=("torn seat", "sagging seat")),
     Shot(PIECE, "during-rung", "2026-03-27 17:14:55", glued_rung, (0.34, -1.02, 0.46),
          (0.075, -0.25, 0.205), 50, 5.6, (0.11, -0.28, 0.19), CLOSE, marks=("loose rung",)),
     Shot(PIECE, "after-front", "2026-04-17 11:02:34", standing("after", True), (0.06, -2.32, 1.16),
-         (0.00, 0.0, 0.505), 51, 5.6, (0, -0.15, 0.5), TALL, -0.5, marks=FRONT),
+         (0.00, 0.0, 0.515), 69, 5.6, (0, -0.15, 0.5), TALL, -0.5, marks=FRONT),
     Shot(PIECE, "after-seat", "2026-04-17 11:06:10", standing("after", True), (-0.05, -0.84, 0.96),
          (0.00, -0.02, 0.425), 49, 6.3, None, CLOSE, marks=("torn seat",)),
 ]

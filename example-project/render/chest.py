@@ -38,7 +38,7 @@ LANDMARKS = {
 
 
 def old_paint():
-    return surfaces.painted("old paint", "pine-weathered", (0.060, 0.060, 0.034), wear=0.50, edge=0.016, roughness=0.7,
+    return surfaces.painted("old paint", "pine-weathered", (0.060, 0.060, 0.034), wear=0.60, edge=0.011, roughness=0.7,
                             tint=(0.088, 0.058, 0.032))
 
 
@@ -148,7 +148,7 @@ def plinth(root, stage, paint):
                  (True, False), parent=root)
         return
     # Where the moulding was, the wood never saw paint; two nails still stand.
-    bare = surfaces.wood("pine-old", 0.8, dirt=0.2)
+    bare = surfaces.wood("pine-weathered", 0.8, dirt=0.35)
     pale = [(0.0, 0.0), (0.0006, 0.0), (0.0006, 0.029), (0.0, 0.029)]
     moulding("ghost front", pale, (w - LOST_FRONT, -d, PLINTH), (w, -d, PLINTH), bare, bevel=0, parent=root)
     moulding("ghost right", pale, (w, -d, PLINTH), (w, -d + LOST_SIDE, PLINTH), bare, bevel=0, parent=root)
@@ -156,8 +156,8 @@ def plinth(root, stage, paint):
     moulding("ledge front", ledge, (w - LOST_FRONT, -d, PLINTH), (w, -d, PLINTH), bare, bevel=0, parent=root)
     moulding("ledge right", ledge, (w, -d, PLINTH), (w, -d + LOST_SIDE, PLINTH), bare, bevel=0, parent=root)
     for x in (w - 0.15, w - 0.04):
-        turning("bent nail", [(0, 0.0013), (1, 0.0011)], (x, -d, PLINTH + 0.016), (x + 0.004, -d - 0.013, PLINTH + 0.019),
-                surfaces.iron(), 10, root)
+        turning("bent nail", [(0, 0.0013), (1, 0.0011)], (x, -d, PLINTH + 0.016),
+                (x + 0.004, -d - 0.013, PLINTH + 0.019), surfaces.iron(), 10, root)
 
 
 def lid(root, stage, paint, inside, iron, opened):
@@ -198,15 +198,15 @@ FRONT = ("missing moulding", "flaking paint", "lock plate", "strap hinge")
 PIECE = "blanket-chest"
 SHOTS = [
     Shot(PIECE, "before-front", "2026-04-09 14:20:31", standing("before", False), (0.10, -2.20, 1.12),
-         (0.02, 0.0, 0.245), 46, 5.6, (0.05, -0.2, 0.35), WIDE, 0.6, marks=FRONT),
+         (0.00, 0.0, 0.245), 53, 5.6, (0.05, -0.2, 0.35), WIDE, 0.6, marks=FRONT),
     Shot(PIECE, "before-lid", "2026-04-09 14:26:08", standing("before", False), (0.02, -0.62, 1.12),
          (0.10, -0.06, HEIGHT), 48, 5.6, None, CLOSE, marks=("flaking paint",)),
     Shot(PIECE, "hidden-back", "2026-04-10 09:12:40", standing("before", False, turn=163.0), (-0.06, -1.85, 0.92),
-         (-0.02, 0.0, 0.27), 45, 5.6, (0, -0.2, 0.3), CLOSE, orientation=3),
+         (-0.02, 0.0, 0.25), 47, 5.6, (0, -0.2, 0.3), CLOSE, orientation=3),
     Shot(PIECE, "during-plinth", "2026-04-21 16:02:17", standing("bare", True, turn=-38.0), (0.20, -1.00, 0.56),
          (0.222, -0.42, 0.125), 52, 5.6, None, CLOSE, marks=("missing moulding",)),
     Shot(PIECE, "after-front", "2026-05-06 10:05:49", standing("after", True), (0.02, -2.26, 1.16),
-         (0.00, 0.0, 0.24), 47, 5.6, (0.05, -0.2, 0.35), WIDE, marks=FRONT),
+         (-0.01, 0.0, 0.24), 54, 5.6, (0.05, -0.2, 0.35), WIDE, marks=FRONT),
     Shot(PIECE, "after-inside", "2026-05-06 10:11:26", standing("after", True, turn=-16.0, opened=103.0, wall=1.05),
          (0.06, -1.62, 1.52), (0.02, 0.06, 0.47), 40, 6.3, (0, 0, 0.4), CLOSE),
 ]

@@ -107,8 +107,10 @@ def outline(name, points, thick, at, material, along="x", face="z", bevel=0.0015
     thing = add(name, verts, faces, material, frame(along, face, at), half=half, bevel=bevel, smooth=bevel > 0,
                 parent=parent)
     if sharp:
-        thing.modifiers["edge"].limit_method = "WEIGHT"
-        mesh = thing.data
+        # A cracked outline is too ragged for smooth shading; flat faces need none.
+        edge, mesh = thing.modifiers["edge"], thing.data
+        edge.limit_method, edge.harden_normals = "WEIGHT", False
+        mesh.polygons.foreach_set("use_smooth", [False] * len(mesh.polygons))
         weight = mesh.attributes.new("bevel_weight_edge", "FLOAT", "EDGE")
         for edge in mesh.edges:
             a, b = edge.vertices
@@ -223,7 +225,7 @@ def cords(name, paths, radius, material, parent=None, facets=8):
     return thing
 
 
-def rounded(width, depth, radius, corners, steps=10):
+def rounded(width, depth, radius, corners, steps=28):
     """The outline of a rectangle with some corners rounded: a subset of 'sw', 'se', 'ne', 'nw'."""
     w, d = width / 2, depth / 2
     points = []

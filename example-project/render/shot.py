@@ -22,7 +22,7 @@ class Shot:
     size: tuple = CLOSE
     roll: float = 0.0              # degrees; a hand-held camera is never quite level
     light: dict = field(default_factory=dict)
-    exposure: float = 0.0          # stops
+    exposure: float = 0.05         # stops
     faithful: bool = False         # plain sRGB instead of a film-like curve, for measuring colour
     orientation: int = 1           # EXIF; the pixels are stored turned to match
     marks: tuple = ()              # names of points to write into landmarks.json

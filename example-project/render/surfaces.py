@@ -198,7 +198,7 @@ def grain(n, light, dark, spacing=0.0035, pores=0.5, figure=1.0, strips=0.0):
 # Linear colours of the woods: earlywood, latewood, distance of year rings, how strong the pores show.
 WOODS = {
     "oak-bare": dict(light=(0.53, 0.36, 0.21), dark=(0.40, 0.25, 0.13), spacing=0.0034, pores=0.45),
-    "oak-mid": dict(light=(0.265, 0.135, 0.058), dark=(0.165, 0.075, 0.029), spacing=0.0034, pores=0.6),
+    "oak-mid": dict(light=(0.245, 0.124, 0.046), dark=(0.145, 0.067, 0.023), spacing=0.0034, pores=0.6),
     "oak-dirty": dict(light=(0.135, 0.098, 0.068), dark=(0.085, 0.060, 0.041), spacing=0.0034, pores=0.6),
     "oak-mid-pale": dict(light=(0.42, 0.25, 0.12), dark=(0.30, 0.16, 0.07), spacing=0.0034, pores=0.55),
     "pine-new": dict(light=(0.72, 0.50, 0.28), dark=(0.55, 0.30, 0.13), spacing=0.0060, pores=0.06),
@@ -206,10 +206,10 @@ WOODS = {
     "pine-weathered": dict(light=(0.22, 0.145, 0.082), dark=(0.145, 0.085, 0.043), spacing=0.0060, pores=0.25),
     "pine-floor": dict(light=(0.245, 0.165, 0.098), dark=(0.165, 0.102, 0.055), spacing=0.0055, pores=0.2),
     "ash-dark": dict(light=(0.105, 0.058, 0.030), dark=(0.060, 0.031, 0.016), spacing=0.0040, pores=0.4),
-    "ash-clean": dict(light=(0.27, 0.140, 0.062), dark=(0.17, 0.080, 0.033), spacing=0.0040, pores=0.4),
+    "ash-clean": dict(light=(0.255, 0.138, 0.056), dark=(0.158, 0.078, 0.030), spacing=0.0040, pores=0.4),
     "elm-dull": dict(light=(0.30, 0.185, 0.098), dark=(0.20, 0.112, 0.054), spacing=0.0048, pores=0.45),
     "elm-waxed": dict(light=(0.36, 0.195, 0.088), dark=(0.235, 0.115, 0.046), spacing=0.0048, pores=0.45),
-    "beech": dict(light=(0.50, 0.30, 0.17), dark=(0.42, 0.235, 0.125), spacing=0.0040, pores=0.3),
+    "beech-worn": dict(light=(0.30, 0.195, 0.112), dark=(0.235, 0.145, 0.078), spacing=0.0040, pores=0.3),
     "birch": dict(light=(0.68, 0.52, 0.34), dark=(0.60, 0.43, 0.26), spacing=0.0110, pores=0.05),
 }
 
@@ -223,16 +223,17 @@ def mean_of(species):
 def wood(species, roughness=0.5, strips=0.0, figure=1.0, coat=0.0, dirt=0.0):
     """A plain wooden surface; `dirt` (0 to 1) lays patchy grime over it."""
     def describe(n):
-        colour, height = grain(n, strips=strips, figure=figure, **WOODS[species])
+        # The relief of the pores is left out: at this distance only their colour shows.
+        colour, _ = grain(n, strips=strips, figure=figure, **WOODS[species])
         rough = roughness
         if dirt:
             stretched = n.vector("MULTIPLY", n.place(), (3.0, 14.0, 14.0))
             grime = n.noise(n.vector("ADD", stretched, n.vector("MULTIPLY", n.stored("seed", "Vector"),
-                                                                (31.0, 31.0, 31.0))), 1.0, 6.0, 0.68)
+                                                                (31.0, 31.0, 31.0))), 1.0, 4.0, 0.68)
             grime = n.math("MULTIPLY", n.step(grime, 0.40, 0.70), dirt)
             colour = n.mix(grime, colour, (0.045, 0.036, 0.027))
             rough = n.blend(grime, roughness, 0.85)
-        return colour, rough, height
+        return colour, rough, None
     return material(f"{species} {roughness} {strips} {figure} {coat} {dirt}", describe, mean_of(species), coat=coat)
 
 
@@ -264,10 +265,10 @@ def chipboard():
 def plaster(name="plaster", colour=(0.60, 0.555, 0.48)):
     def describe(n):
         place = n.node("TexCoord").outputs["Object"]
-        cloud = n.noise(place, 1.6, 5.0, 0.6)
-        trowel = n.noise(place, 9.0, 4.0, 0.6)
+        cloud = n.noise(place, 1.6, 3.0, 0.6)
+        trowel = n.noise(place, 9.0, 2.0, 0.6)
         tone = n.math("ADD", n.math("MULTIPLY_ADD", cloud, 0.30, 0.77), n.math("MULTIPLY", trowel, 0.10))
-        height = n.math("MULTIPLY", n.math("ADD", trowel, n.math("MULTIPLY", cloud, 2.0)), 0.0014)
+        height = n.math("MULTIPLY", trowel, 0.0022)
         return n.shade(n.mix(0.0, colour, colour), tone), 0.9, height
     return material(name, describe, colour)
 
@@ -342,7 +343,7 @@ def painted(name, base, paint, wear, edge, roughness=0.6, thick=0.0004, flakes=T
         worn = n.math("ADD", worn, n.math("MULTIPLY", near_edge, 0.24))
         if flakes:
             # Old paint cracks along the grain and lets go cell by cell.
-            cell = n.cells(n.vector("MULTIPLY", place, (38.0, 90.0, 90.0)), 1.0, output="Color")
+            cell = n.cells(n.vector("MULTIPLY", place, (62.0, 190.0, 190.0)), 1.0, output="Color")
             luck, _, _ = n.split(cell)
             worn = n.math("ADD", worn, n.math("MULTIPLY_ADD", luck, 0.16, -0.08))
         limit = 0.80 - 0.36 * wear
@@ -353,8 +354,8 @@ def painted(name, base, paint, wear, edge, roughness=0.6, thick=0.0004, flakes=T
         if tint:
             coat = n.mix(n.step(worn, limit - 0.07, limit - 0.055), coat, tint)
         if flakes:
-            crack = n.cells(n.vector("MULTIPLY", place, (38.0, 90.0, 90.0)), 1.0, "DISTANCE_TO_EDGE")
-            coat = n.mix(n.step(crack, 0.035, 0.0), coat, (0.03, 0.027, 0.02))
+            crack = n.cells(n.vector("MULTIPLY", place, (62.0, 190.0, 190.0)), 1.0, "DISTANCE_TO_EDGE")
+            coat = n.mix(n.math("MULTIPLY", n.step(crack, 0.05, 0.0), 0.7), coat, (0.03, 0.027, 0.02))
         colour = n.mix(bare, coat, under)
         relief = n.math("ADD", n.math("MULTIPLY", bare, -thick), height)
         return colour, n.blend(bare, roughness, 0.75), relief

@@ -18,7 +18,7 @@ LEG_X, LEG_Y = 0.365, 0.125
 # Marks in the coordinates of the front leaf and of the fixed top; both run along x.
 BURN = (0.10, 0.090)
 SPLIT_Y, SPLIT_LONG = -0.045, 0.310
-RINGS = ((-0.06, -0.085, 0.042), (0.13, -0.130, 0.044), (-0.035, -0.060, 0.040))
+RINGS = ((-0.06, -0.085, 0.042), (-0.05, -0.030, 0.044), (-0.035, -0.060, 0.040))
 
 LANDMARKS = {
     "left end of the front rule joint": (-0.455, -0.1905, TOP),
@@ -56,15 +56,15 @@ def top_surface(stage, leaf):
             white = ring(n, (x, y), r, 0.0045)
             colour = n.mix(n.math("MULTIPLY", white, 0.42), colour, (0.33, 0.29, 0.235))
         if leaf:
-            scorch = spot(n, BURN, (0.075, 0.056), 0.30, 22.0, (1.05, 0.35))
-            char = spot(n, BURN, (0.040, 0.030), 0.45, 38.0, (1.0, 0.62))
+            scorch = spot(n, BURN, (0.100, 0.074), 0.32, 20.0, (1.05, 0.30))
+            char = spot(n, BURN, (0.050, 0.038), 0.50, 30.0, (1.0, 0.55))
             colour = n.mix(n.math("MULTIPLY", scorch, 0.85), colour, (0.032, 0.017, 0.009))
             colour = n.mix(char, colour, (0.006, 0.005, 0.005))
             rough = n.blend(char, rough, 0.95)
             height = n.math("ADD", height, n.math("MULTIPLY", char, -0.0012))
         return colour, rough, height
     species = {"before": "oak-dirty", "bare": "oak-bare", "after": "oak-mid"}[stage]
-    return material(f"table top {stage} {leaf}", describe, surfaces.mean_of(species))
+    return material(f"table top {stage} {leaf}", describe, surfaces.mean_of(species), shine=0.22)
 
 
 # Two stained patches on the sanded fixed top: middle x, middle y, length, width, the stain's tint.
@@ -169,7 +169,7 @@ def with_split(points):
         x = 0.455 - SPLIT_LONG * t
         ragged = shapes.chance.uniform(-0.0007, 0.0007) if 0 < i < steps else 0.0
         centre = SPLIT_Y + 0.010 * t * t - 0.006 * max(t - 0.5, 0) + ragged
-        gap = 0.0030 * (1 - t) ** 0.9 + 0.00025
+        gap = 0.0036 * (1 - t) ** 0.9 + 0.00035
         upper.append((x, centre + gap))
         lower.append((x, centre - gap))
     wedge = lower + upper[::-1]
@@ -239,8 +239,8 @@ SHOTS = [
          (0.02, -0.02, 0.41), 45, 5.6, (0.1, -0.5, 0.7), WIDE, 0.5, marks=FRONT),
     Shot(PIECE, "before-top", "2026-03-04 09:47:31", standing("before", False), (-0.20, -0.98, 1.22),
          (-0.05, -0.30, TOP), 50, 5.6, None, CLOSE, marks=("burn", "water ring")),
-    Shot(PIECE, "before-leaf", "2026-03-04 09:50:02", standing("before", False), (-0.05, -1.12, 1.18),
-         (0.045, -0.560, TOP - 0.01), 50, 6.3, None, CLOSE, marks=("split", "split, inner end", "split, outer end")),
+    Shot(PIECE, "before-leaf", "2026-03-04 09:50:02", standing("before", False), (0.04, -1.02, 1.14),
+         (0.080, -0.545, TOP - 0.01), 50, 6.3, None, CLOSE, marks=("split", "split, inner end", "split, outer end")),
     Shot(PIECE, "during-colour", "2026-03-14 11:20:44", colour_test, (-0.01, -0.13, 1.36), (-0.01, -0.030, TOP), 50,
          8.0, None, CLOSE, roll=1.5, exposure=-0.2, faithful=True, areas=("grey", "target", "result")),
     Shot(PIECE, "hidden-drawer", "2026-03-17 15:05:12", drawer_turned_over, (-0.32, -0.98, 1.52), (0.0, -0.01, 0.90),

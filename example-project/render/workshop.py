@@ -75,10 +75,10 @@ def crate(parent, size):
 def bench(top=0.0, width=2.2, depth=0.75):
     """A bench top whose upper face lies at height `top`, its front edge towards the camera."""
     shapes.chance.seed(31)
-    beech = surfaces.wood("beech", 0.6, dirt=0.3)
+    beech = surfaces.wood("beech-worn", 0.6, dirt=0.3)
     each = depth / 4
     for k in range(4):
-        board("bench board", (width, each - 0.001, 0.06), (0, -depth / 2 + each * (k + 0.5), top - 0.03), beech,
+        board("bench board", (width, each - 0.0025, 0.06), (0, -depth / 2 + each * (k + 0.5), top - 0.03), beech,
               "x", "z", 0.003)
 
 
@@ -100,7 +100,7 @@ def clamp(parent, opening, throat=0.07, bar=0.30):
             (slide + 0.06, 0, level), (slide + 0.16, 0, level), handle, 24, parent)
 
 
-def daylight(power=230.0, side=-2.5, forward=-1.1, height=1.75, fill=0.55):
+def daylight(power=230.0, side=-2.5, forward=-1.1, height=1.75, fill=0.45):
     """A tall window to the left of the camera, its glazing bars, and the sky's weak fill."""
     light = bpy.data.lights.new("window", "AREA")
     light.shape, light.size, light.size_y = "RECTANGLE", 1.5, 1.7

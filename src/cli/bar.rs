@@ -21,14 +21,12 @@ impl Progress for Quiet {
 pub(super) struct Bar {
     doing: &'static str,
     bar: ProgressBar,
-    terminal: bool,
 }
 
 impl Bar {
     /// A bar that says what is being done to the photographs, such as "Looking at".
     pub(super) fn new(doing: &'static str) -> Bar {
-        use std::io::IsTerminal;
-        Bar { doing, bar: ProgressBar::hidden(), terminal: std::io::stderr().is_terminal() }
+        Bar { doing, bar: ProgressBar::hidden() }
     }
 }
 
@@ -38,7 +36,7 @@ impl Progress for Bar {
         if photographs == 0 {
             return;
         }
-        if !self.terminal {
+        if !voice.terminal() {
             // Progress that cannot be shown is no reason to stop.
             let _ = voice.say(format!(
                 "{} {}",

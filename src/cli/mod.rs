@@ -113,7 +113,9 @@ fn drawn(diagnostic: &Diagnostic, tree: &Tree, voice: &Voice) -> String {
     let room = |before: usize| voice.width().saturating_sub(before).max(30);
     let mut broken = diagnostic.clone();
     broken.message = words::wrapped(&diagnostic.message, room(before_message), "");
-    broken.help = words::wrapped(&diagnostic.help, room(WIDEST_MARGIN), "");
+    // What is to be written stands on lines of its own, which stay.
+    let help = diagnostic.help.lines().map(|line| words::wrapped(line, room(WIDEST_MARGIN), ""));
+    broken.help = help.collect::<Vec<_>>().join("\n");
     voice.drawing().draw(&broken, source)
 }
 

@@ -14,6 +14,7 @@ const WIDTH: usize = 80;
 /// One of the two streams, and what may be sent there.
 pub(super) struct Voice {
     stream: Stream,
+    terminal: bool,
     colour: bool,
     width: usize,
 }
@@ -40,7 +41,12 @@ impl Voice {
         let dumb = std::env::var_os("TERM").is_some_and(|term| term == "dumb");
         let width = term.size_checked().filter(|_| terminal).map_or(WIDTH, |(_, columns)| columns.into());
         // Narrower than this, nothing could be laid out at all.
-        Voice { stream, colour: terminal && !dumb && !set("NO_COLOR"), width: width.max(40) }
+        Voice { stream, terminal, colour: terminal && !dumb && !set("NO_COLOR"), width: width.max(40) }
+    }
+
+    /// Whether what is said appears on a terminal.
+    pub(super) fn terminal(&self) -> bool {
+        self.terminal
     }
 
     /// Columns of the terminal; 80 where there is none.

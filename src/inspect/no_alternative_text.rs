@@ -12,7 +12,11 @@ static CODE: Code = Code {
     fix: "Say with `alt` what the picture shows, in a sentence.",
 };
 
+/// A piece that nobody outside the workshop sees yet has time until it is published or handed over.
 fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
+    if case.is_draft() {
+        return;
+    }
     let photographs = &case.facts.photographs.all;
     for photograph in photographs.iter().filter(|photo| photo.alt.is_none() && !photo.private) {
         let file = &photograph.file;
@@ -45,5 +49,12 @@ mod tests {
              [add / [[photo]] / file = \"after.jpg\" / alt = \"…\"]\n\
              2: `before.jpg` has no words for those who cannot see it [add `alt = \"…\"`]"
         );
+    }
+
+    #[test]
+    fn an_unpublished_piece_has_time_until_handover() {
+        let photo = "#- photos/before.jpg\n";
+        assert_eq!(sees(&RULE, &format!("publish = false\n{photo}")), "");
+        assert_ne!(sees(&RULE, &format!("publish = false\nhandover = {{ on = 2026-04-20 }}\n{photo}")), "");
     }
 }

@@ -6,9 +6,11 @@ mod bench;
 mod completions;
 mod explain;
 mod help;
+mod inspect;
 mod intake;
 mod manual;
 mod photograph;
 mod schema;
+mod writeup;
 
 use bench::Bench;

@@ -6,7 +6,6 @@ mod json;
 mod text;
 
 use std::collections::{BTreeMap, BTreeSet};
-use std::io::IsTerminal;
 use std::path::PathBuf;
 
 use clap::{Args, ValueEnum};
@@ -41,7 +40,7 @@ impl Inspect {
     pub(super) fn run(self) -> Result<Outcome, Trouble> {
         let tree = Tree::open(&self.workshop)?;
         let bar = Bar::new("Looking at");
-        let shown = self.form == Form::Text && std::io::stderr().is_terminal();
+        let shown = self.form == Form::Text && Voice::err().terminal();
         let progress: &dyn Progress = if shown { &bar } else { &Quiet };
         let survey = journey::survey(&tree, today(), progress);
         let report = Report::of(&survey);

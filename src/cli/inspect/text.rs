@@ -1,9 +1,9 @@
 //! The report for reading.
 
-use super::super::voice::Voice;
-use super::super::words::{count, one_line, wrapped};
-use super::super::{Trouble, drawn, tally};
 use super::{Report, Sheet};
+use crate::cli::voice::Voice;
+use crate::cli::words::{count, one_line, wrapped};
+use crate::cli::{Trouble, drawn, tally};
 use crate::diag::Diagnostic;
 use crate::source::Tree;
 
@@ -18,7 +18,10 @@ pub(super) fn print(report: &Report<'_>, tree: &Tree) -> Result<(), Trouble> {
             err.say(format!("{}\n{}", heading(sheet, &err), listed(&sheet.diagnostics, tree, &err)))?;
         }
         if !sheet.additions.is_empty() {
-            out.say(format!("{}\n{}", heading(sheet, &out), additions(sheet, &out)))?;
+            // On one terminal, the heading stands above the diagnostics already.
+            let headed = !sheet.diagnostics.is_empty() && out.terminal() && err.terminal();
+            let heading = if headed { String::new() } else { format!("{}\n\n", heading(sheet, &out)) };
+            out.say(heading + &additions(sheet, &out))?;
         }
     }
     out.say(closing(report))
@@ -46,7 +49,7 @@ fn additions(sheet: &Sheet<'_>, voice: &Voice) -> String {
         3 => "Three additions that would help most:",
         _ => "Additions that would help most:",
     };
-    let mut text = format!("\n{heading}\n");
+    let mut text = format!("{heading}\n");
     for (index, addition) in sheet.additions.iter().enumerate() {
         let say = wrapped(&format!("{}:", addition.say), voice.text_width() - 5, "     ");
         text.push_str(&format!("  {}. {say}\n", index + 1));

@@ -115,7 +115,7 @@ fn holds_something_else(root: &Path) -> Result<bool, Trouble> {
         Err(error) if error.kind() == std::io::ErrorKind::NotFound => return Ok(false),
         entries => entries.map_err(unreadable)?,
     };
-    let own = ["pieces", "stock.toml", "theme", "schema"];
+    let own = ["pieces", "stock.toml", "theme", "schema", write::SECRET];
     for entry in entries {
         let name = entry.map_err(unreadable)?.file_name();
         if !name.as_encoded_bytes().starts_with(b".") && !own.iter().any(|own| name == *own) {

@@ -6,7 +6,7 @@ use std::path::{Path, PathBuf};
 
 use chrono::NaiveDateTime;
 
-use super::super::Trouble;
+use crate::cli::Trouble;
 use crate::derive::stage_and_view;
 use crate::photo::{self, Format};
 use crate::write::{self, fingerprint};

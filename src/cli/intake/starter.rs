@@ -90,7 +90,7 @@ mod tests {
         assert!(folder.pieces[0].record.as_ref().unwrap().parts.is_empty(), "examples are not read");
         let folder = reads_cleanly(&with_examples(&workshop), &with_examples(&record));
         let piece = folder.pieces[0].record.as_ref().unwrap();
-        assert_eq!((piece.parts.len(), piece.surfaces.len(), piece.costs.for_archive().len()), (1, 1, 1));
+        assert_eq!((piece.parts.len(), piece.surfaces.len(), piece.open.len()), (1, 1, 1));
         assert_eq!(folder.workshop.unwrap().tins.len(), 1);
     }
 
