@@ -204,7 +204,7 @@ mod tests {
             "build = \"veneered\", ground = \"scots-pine\", veneer = \"black-walnut\", \
              size = { length = 400, width = 300, thick = 18 }",
         );
-        assert_eq!(ground.expect("pine is in the table").density.of, "scots pine");
+        assert_eq!(ground.expect("pine is in the table").density.of, "Scots pine");
     }
 
     proptest! {

@@ -4,7 +4,7 @@ use super::climate::Seasons;
 use super::missing::Missing;
 use crate::fields::{Said, Text};
 use crate::record::{Build, Grain, Part, UNKNOWN};
-use crate::trade::{Board, Material, Timber, Trade};
+use crate::trade::{Board, Material, Timber, Trade, in_text};
 use crate::unit::Length;
 
 /// What a part is made of.
@@ -100,30 +100,30 @@ pub(super) fn density(stuff: Stuff<'_>, seasons: &Seasons, trade: &Trade) -> Fig
             Figured {
                 low: at(dry, -spread),
                 high: at(damp, spread),
-                of: timber.name.to_lowercase(),
+                of: in_text(&timber.name),
                 how: format!(
                     "specific gravity {printed}{}, with the water it holds in the room, and {:.0} % either way",
                     if green { " on the green volume, reckoned to that at 12 %" } else { "" },
                     spread * 100.0
                 ),
-                source: timber.source.to_string(),
+                source: timber.seen.cite(&timber.source),
             }
         }
         Stuff::Board(board) => {
-            figured(board.density.low, board.density.high, &board.name, "density", &board.source)
+            figured(board.density.low, board.density.high, &board.name, &board.seen.cite(&board.source))
         }
         Stuff::Other(other) => {
-            figured(other.density.low, other.density.high, &other.name, "density", &other.source)
+            figured(other.density.low, other.density.high, &other.name, &other.seen.cite(&other.source))
         }
     }
 }
 
-fn figured(low: f64, high: f64, of: &str, what: &str, source: &str) -> Figured {
+fn figured(low: f64, high: f64, of: &str, source: &str) -> Figured {
     Figured {
         low,
         high,
-        of: of.to_lowercase(),
-        how: format!("{what} from the table"),
+        of: in_text(of),
+        how: "density from the table".to_owned(),
         source: source.to_owned(),
     }
 }
@@ -149,18 +149,18 @@ pub(super) fn stiffness<'a>(
             };
             let rows = rows.iter().filter_map(|id| trade.panel.panel(&id.0));
             let panel = rows.filter(|row| row.admits(thick)).find_map(|row| Some((row, row.moe.as_ref()?)));
-            let (panel, moe) = panel.ok_or_else(|| Missing::StiffnessOf(board.name.to_lowercase()))?;
-            let creep = board.creep.as_ref().ok_or_else(|| Missing::CreepOf(board.name.to_lowercase()))?;
+            let (panel, moe) = panel.ok_or_else(|| Missing::StiffnessOf(in_text(&board.name)))?;
+            let creep = board.creep.as_ref().ok_or_else(|| Missing::CreepOf(in_text(&board.name)))?;
             let figured = Figured {
                 low: moe.low * 1000.0,
                 high: moe.high * 1000.0,
-                of: board.name.to_lowercase(),
+                of: in_text(&board.name),
                 how: format!("{}, {} figure{lies}", panel.name.value, panel.basis.word()),
-                source: panel.source.to_string(),
+                source: panel.seen.cite(&panel.source),
             };
             Ok((figured, &creep.0))
         }
-        Stuff::Other(other) => Err(Missing::StiffnessOf(other.name.to_lowercase())),
+        Stuff::Other(other) => Err(Missing::StiffnessOf(in_text(&other.name))),
     }
 }
 
@@ -171,13 +171,13 @@ pub(super) fn timber_stiffness(timber: &Timber, trade: &Trade) -> Figured {
     Figured {
         low: mean * (1.0 - spread),
         high: mean * (1.0 + spread),
-        of: timber.name.to_lowercase(),
+        of: in_text(&timber.name),
         how: format!(
             "clear wood at 12 %, {} GPa on average and {:.0} % either way",
             timber.moe.0,
             spread * 100.0
         ),
-        source: timber.source.to_string(),
+        source: timber.seen.cite(&timber.source),
     }
 }
 

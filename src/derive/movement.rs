@@ -3,7 +3,7 @@
 use super::climate::Seasons;
 use super::missing::Missing;
 use crate::record::{Build, Grain, Held, Opening, Part, Sawn};
-use crate::trade::{Timber, Trade};
+use crate::trade::{Timber, Trade, in_text};
 use crate::unit::{Length, Moisture};
 
 /// Moisture contents between which a coefficient of the table holds, in percent.
@@ -200,7 +200,7 @@ fn movement(index: usize, part: &Part, seasons: &Seasons, trade: &Trade) -> Resu
         true => change(across, factor.coefficient, dry, damp),
         false => change_by_shrinkage(across, factor.shrinkage, dry, damp),
     };
-    let nothing = || Missing::MovementOf(timber.name.to_lowercase());
+    let nothing = || Missing::MovementOf(in_text(&timber.name));
     let mut moved: Vec<f64> = [radial, tangential].into_iter().flatten().flat_map(moved).collect();
     moved.sort_by(f64::total_cmp);
     let (least, most) = (*moved.first().ok_or_else(nothing)?, *moved.last().ok_or_else(nothing)?);
@@ -401,7 +401,7 @@ mod tests {
         assert!(elm.stand_in && elm.timber == "american-elm");
         assert_eq!(
             one(&board("european-cherry"), 35.0, 65.0),
-            Err(Missing::MovementOf("european cherry".to_owned()))
+            Err(Missing::MovementOf("European cherry".to_owned()))
         );
         assert_eq!(one(&board("unknown"), 35.0, 65.0), Err(Missing::Timber));
         assert_eq!(one(&board("satinwood"), 35.0, 65.0), Err(Missing::OtherTimber("satinwood".to_owned())));

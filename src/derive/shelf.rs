@@ -270,7 +270,7 @@ fn creeping(id: &str, trade: &Trade) -> Option<Creeping> {
         factor: creep.heated.0,
         material: creep.material.to_string(),
         stand_in: stand_in.map_or(String::new(), |row| row.why.to_string()),
-        source: creep.source.to_string(),
+        source: creep.seen.cite(&creep.source),
     })
 }
 

@@ -136,6 +136,28 @@ impl Trade {
     }
 }
 
+/// A name of the tables as it stands within a sentence: small letters, but for names of places and people and for
+/// letters that stand for words.
+pub fn in_text(name: &str) -> String {
+    const NAMES: [&str; 10] = [
+        "African",
+        "American",
+        "Brazilian",
+        "Douglas",
+        "English",
+        "European",
+        "Indian",
+        "Norway",
+        "Scots",
+        "Sitka",
+    ];
+    let word = |word: &str| {
+        let kept = NAMES.contains(&word) || (word.len() > 1 && word.chars().all(char::is_uppercase));
+        if kept { word.to_owned() } else { word.to_lowercase() }
+    };
+    name.split(' ').map(word).collect::<Vec<_>>().join(" ")
+}
+
 /// Reads a compiled-in table.
 fn table<T>(name: &str, text: &str, read: fn(&Fields<'_>, &mut Reader<'_>) -> Option<T>) -> T {
     let reading = read_text(name, text, read);
@@ -183,6 +205,18 @@ mod tests {
         ];
         for ids in lists {
             assert!(ids.windows(2).all(|pair| pair[0] < pair[1]), "{ids:?}");
+        }
+    }
+
+    #[test]
+    fn names_of_places_keep_their_capitals_within_a_sentence() {
+        for (name, wanted) in [
+            ("Scots pine", "Scots pine"),
+            ("White oak", "white oak"),
+            ("MDF", "MDF"),
+            ("American elm", "American elm"),
+        ] {
+            assert_eq!(in_text(name), wanted);
         }
     }
 

@@ -89,7 +89,7 @@ mod tests {
         for kg in [-0.1, f64::NAN, f64::INFINITY, 100_000.1] {
             assert_eq!(Mass::from_kg(kg), None, "{kg}");
         }
-        assert_eq!(Mass::from_kg(10.0).map(Mass::newtons), Some(98.0665));
+        assert_eq!(Mass::from_kg(1.0).map(Mass::newtons), Some(9.80665));
     }
 
     #[test]
