@@ -5,25 +5,37 @@
 //! unless their name ends in `_html`; empty text means that there is nothing to print.
 
 pub mod archive;
+mod basis;
 mod build_record;
 pub mod buyer;
 mod care;
 mod disclosure;
+mod lifting;
+mod movement;
 mod names;
+mod originality;
 mod picture;
+mod shelf;
 pub mod showroom;
+mod stability;
 mod story;
 mod words;
 
 use serde::Serialize;
 
+pub use basis::Basis;
 pub use build_record::{
     BuildRecord, ChoiceRow, DecisionRow, Fact, FindingRow, FixingRow, LayerRow, Link, PartRow, Settled,
     StandingRow, StepRow, SurfaceView, TrialRow, UndoneRow, WorkRow,
 };
 pub use care::{Care, NoCare, SurfaceCare};
 pub use disclosure::{Disclosure, Finished};
+pub use lifting::LiftingView;
+pub use movement::{MovementRow, MovementView, NoFigure};
+pub use originality::{OriginalityView, ShareRow};
 pub use picture::{MarkView, PairView, PhotoView, PictureFile, StageView, picture_name};
+pub use shelf::{LoadsView, ShelfRow};
+pub use stability::StabilityView;
 pub use story::{options as story_options, picture_file, sound_link};
 
 use crate::derive::Facts;
