@@ -7,8 +7,10 @@
 mod additions;
 mod asking_after_handover;
 mod asking_without_currency;
+mod box_without_wall;
 mod case;
 mod choice_not_offered;
+mod climate_out_of_reach;
 mod climate_upside_down;
 mod date_in_the_future;
 mod decision_without_options;
@@ -30,6 +32,7 @@ mod names;
 mod no_after_photograph;
 mod no_alternative_text;
 mod no_before_photograph;
+mod no_climate;
 mod no_level;
 mod no_size;
 mod no_stance;
@@ -38,9 +41,11 @@ mod no_summary;
 mod no_years_of_making;
 mod number_without_letters;
 mod open_at_handover;
+mod opens_without_reach;
 mod original_since;
 mod original_without_how_known;
 mod pair_of_unlike;
+mod part_longer_than_piece;
 mod part_unaccounted;
 mod part_without_surface;
 mod part_without_timber;
@@ -58,6 +63,8 @@ mod removal_of_nothing;
 mod replacement_without_old;
 mod season_for_span;
 mod shelf_not_there;
+mod shelf_outside_theory;
+mod shelf_overloaded;
 mod since_before_made;
 mod step_on_other_part;
 mod step_with_two_acts;
@@ -72,17 +79,21 @@ mod test_not_declared;
 mod test_without_result;
 #[cfg(test)]
 mod testing;
+mod tipping_without_caution;
 mod too_few_landmarks;
 mod undoable_without_how;
 mod undone_without_effect;
 mod unknown_finding;
 mod unknown_finish;
+mod unknown_material;
 mod unknown_part;
 mod unknown_stock;
 mod unknown_timber;
 mod unknown_work;
 mod unsafe_left_undone;
 mod unsound_currency;
+mod weighs_less_than_its_parts;
+mod wide_part_held_fast;
 mod work_before_found;
 mod work_failed_and_left;
 mod work_without_date;
@@ -132,7 +143,9 @@ pub enum Check {
 pub static RULES: &[&Rule] = &[
     &asking_after_handover::RULE,
     &asking_without_currency::RULE,
+    &box_without_wall::RULE,
     &choice_not_offered::RULE,
+    &climate_out_of_reach::RULE,
     &climate_upside_down::RULE,
     &date_in_the_future::RULE,
     &decision_without_options::RULE,
@@ -153,6 +166,7 @@ pub static RULES: &[&Rule] = &[
     &no_after_photograph::RULE,
     &no_alternative_text::RULE,
     &no_before_photograph::RULE,
+    &no_climate::RULE,
     &no_level::RULE,
     &no_size::RULE,
     &no_stance::RULE,
@@ -161,9 +175,11 @@ pub static RULES: &[&Rule] = &[
     &no_years_of_making::RULE,
     &number_without_letters::RULE,
     &open_at_handover::RULE,
+    &opens_without_reach::RULE,
     &original_since::RULE,
     &original_without_how_known::RULE,
     &pair_of_unlike::RULE,
+    &part_longer_than_piece::RULE,
     &part_unaccounted::RULE,
     &part_without_surface::RULE,
     &part_without_timber::RULE,
@@ -181,6 +197,8 @@ pub static RULES: &[&Rule] = &[
     &replacement_without_old::RULE,
     &season_for_span::RULE,
     &shelf_not_there::RULE,
+    &shelf_outside_theory::RULE,
+    &shelf_overloaded::RULE,
     &since_before_made::RULE,
     &step_on_other_part::RULE,
     &step_with_two_acts::RULE,
@@ -193,17 +211,21 @@ pub static RULES: &[&Rule] = &[
     &term_unknown::RULE,
     &test_not_declared::RULE,
     &test_without_result::RULE,
+    &tipping_without_caution::RULE,
     &too_few_landmarks::RULE,
     &undoable_without_how::RULE,
     &undone_without_effect::RULE,
     &unknown_finding::RULE,
     &unknown_finish::RULE,
+    &unknown_material::RULE,
     &unknown_part::RULE,
     &unknown_stock::RULE,
     &unknown_timber::RULE,
     &unknown_work::RULE,
     &unsafe_left_undone::RULE,
     &unsound_currency::RULE,
+    &weighs_less_than_its_parts::RULE,
+    &wide_part_held_fast::RULE,
     &work_before_found::RULE,
     &work_failed_and_left::RULE,
     &work_without_date::RULE,
