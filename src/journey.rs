@@ -47,6 +47,8 @@ pub struct Survey {
     pub facts: Vec<Option<Facts>>,
     /// How each piece's photographs answered; parallel to the folder's pieces.
     pub looks: Vec<Looks>,
+    /// The tables of the trade, with the workshop's own rows laid over them.
+    pub trade: Trade,
     /// What is wrong or missing, the most serious first.
     pub diagnostics: Vec<Diagnostic>,
     /// What would improve each piece's papers most; parallel to the folder's pieces.
@@ -221,7 +223,7 @@ impl Errand<'_> {
     ) -> (Vec<Source<'s>>, Vec<(String, String)>) {
         let (mut sources, mut left_out) = (Vec::new(), Vec::new());
         for ((piece, facts), looks) in survey.folder.pieces.iter().zip(&survey.facts).zip(&survey.looks) {
-            let source = Source::of(&survey.folder, piece, facts.as_ref(), looks, Trade::built_in(), house);
+            let source = Source::of(&survey.folder, piece, facts.as_ref(), looks, &survey.trade, house);
             let why = match source {
                 Some(_) if survey.unsound(piece) => "its record has errors",
                 None => "its record could not be read",
@@ -253,18 +255,20 @@ impl Errand<'_> {
 /// A workshop that has been read, before its photographs are looked at.
 struct Read {
     folder: Folder,
+    trade: Trade,
     facts: Vec<Option<Facts>>,
     diagnostics: Vec<Diagnostic>,
 }
 
 impl Read {
     fn of(tree: &Tree) -> Read {
-        let (folder, diagnostics) = record::read(tree);
-        let trade = Trade::built_in();
+        let (folder, mut diagnostics) = record::read(tree);
+        let (trade, problems) = Trade::with(tree);
+        diagnostics.extend(problems);
         let facts =
-            |piece: &Piece| piece.record.as_ref().map(|record| derive::facts(&folder, piece, record, trade));
+            |piece: &Piece| piece.record.as_ref().map(|record| derive::facts(&folder, piece, record, &trade));
         let facts = folder.pieces.iter().map(facts).collect();
-        Read { folder, facts, diagnostics }
+        Read { folder, trade, facts, diagnostics }
     }
 
     /// Opens every photograph, several at once, and gathers how each answered.
@@ -306,9 +310,8 @@ impl Read {
 
     /// Inspects what was read, with its photographs.
     fn inspected(self, looks: Vec<Looks>, today: NaiveDate) -> Survey {
-        let Read { folder, facts, mut diagnostics } = self;
-        let trade = Trade::built_in();
-        diagnostics.extend(inspect::inspect(&folder, &facts, &looks, trade, today));
+        let Read { folder, trade, facts, mut diagnostics } = self;
+        diagnostics.extend(inspect::inspect(&folder, &facts, &looks, &trade, today));
         diag::sort(&mut diagnostics);
         let parallel = folder.pieces.iter().zip(&facts).zip(&looks);
         let additions = parallel.map(|((piece, facts), looks)| match (&piece.record, facts) {
@@ -318,14 +321,14 @@ impl Read {
                 record,
                 facts,
                 looks,
-                trade,
+                trade: &trade,
                 today,
                 path: piece.record_path(),
             }),
             _ => Vec::new(),
         });
         let additions = additions.collect();
-        Survey { folder, facts, looks, diagnostics, additions }
+        Survey { folder, facts, looks, trade, diagnostics, additions }
     }
 }
 

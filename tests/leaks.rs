@@ -127,7 +127,7 @@ fn fixed(path: &str) -> Option<Value> {
         "record.part.from-stock" | "stock.stock.id" => "ply",
         "record.surface.steps.apply" | "record.surface.steps.remove" => "tin:varnish",
         "record.surface.found" => "shellac",
-        "workshop.tin.id" => "varnish",
+        "workshop.tin.id" | "record.cost.tin" => "varnish",
         "workshop.tin.is" => "oil-polyurethane",
         "workshop.currency" => "GBP",
         "workshop.theme" => "flitch",
@@ -273,6 +273,7 @@ fn the_archive_holds_everything_that_is_printed() {
     let unprinted = [
         "workshop.address",
         "workshop.hourly-rate",
+        "workshop.overhead-per-hour",
         "workshop.about",
         "workshop.tin.note",
         "workshop.tin.price",

@@ -1,7 +1,7 @@
 //! What a piece weighs in all, and how many people that asks for.
 
+use super::lacking::Lacking;
 use super::mass::PartMass;
-use super::missing::Missing;
 use crate::record::{Ends, Opening, Record, Shelf};
 use crate::trade::{LiftingTable, Trade};
 use crate::unit::{Mass, MassSpan};
@@ -56,15 +56,15 @@ pub fn team(mass: Mass, figure: Mass, table: &LiftingTable) -> Team {
 /// What the piece weighs; `masses` runs parallel to the record's parts.
 pub(super) fn lifting(
     record: &Record,
-    masses: &[Result<PartMass, Missing>],
+    masses: &[Result<PartMass, Lacking>],
     trade: &Trade,
-) -> Result<Lifting, Missing> {
+) -> Result<Lifting, Lacking> {
     let there: Vec<usize> = (0..record.parts.len()).filter(|part| record.parts[*part].present()).collect();
     let known: Vec<(usize, MassSpan)> =
         there.iter().filter_map(|part| Some((*part, masses[*part].as_ref().ok()?.all))).collect();
     let scale = record.weighs.as_ref().map(|mass| MassSpan::between(mass.value, mass.value));
     if known.is_empty() && scale.is_none() {
-        return Err(Missing::Parts);
+        return Err(Lacking::Parts);
     }
     let come_out: Vec<usize> = there.iter().copied().filter(|part| comes_out(record, *part)).collect();
     let whole = scale.unwrap_or_else(|| known.iter().map(|(_, mass)| *mass).sum());
@@ -140,7 +140,7 @@ mod tests {
 
     const BOARD: &str = "timber = \"oak\", size = { length = 1000, width = 300, thick = 20 }";
 
-    fn piece(more: &str) -> Result<Lifting, Missing> {
+    fn piece(more: &str) -> Result<Lifting, Lacking> {
         facts(
             &format!(
                 "{more}\npart = [{{ id = \"a\", name = \"A\", standing = \"original\", count = 3, {BOARD} }}, \
@@ -179,7 +179,7 @@ mod tests {
         assert!(
             lifting.weighed && lifting.whole.mass.low.kg() == 20.5 && lifting.whole.mass.high.kg() == 20.5
         );
-        assert_eq!(facts("", "name = \"Bench\"").lifting, Err(Missing::Parts));
+        assert_eq!(facts("", "name = \"Bench\"").lifting, Err(Lacking::Parts));
         assert!(facts("weighs = 3", "name = \"Bench\"").lifting.is_ok());
     }
 

@@ -1,8 +1,8 @@
 //! What the parts of a piece weigh, from their sizes and what they are made of.
 
 use super::climate::Seasons;
+use super::lacking::Lacking;
 use super::material::{self, Figured};
-use super::missing::Missing;
 use crate::fields::Said;
 use crate::record::{Build, Opening, Part, PartSize};
 use crate::trade::Trade;
@@ -41,11 +41,11 @@ pub(super) fn masses(
     parts: &[Said<Part>],
     seasons: &Seasons,
     trade: &Trade,
-) -> Vec<Result<PartMass, Missing>> {
+) -> Vec<Result<PartMass, Lacking>> {
     parts.iter().map(|part| mass(part, seasons, trade)).collect()
 }
 
-fn mass(part: &Part, seasons: &Seasons, trade: &Trade) -> Result<PartMass, Missing> {
+fn mass(part: &Part, seasons: &Seasons, trade: &Trade) -> Result<PartMass, Lacking> {
     let density = material::density(material::stuff(part, trade)?, seasons, trade);
     let (low, high) = volume(part, trade)?;
     // Cubic millimetres times kg/m³ are a thousand millionth of a kilogram.
@@ -73,8 +73,8 @@ fn lipping<'a>(part: &Part, trade: &'a Trade) -> Option<(&'a crate::trade::Timbe
 /// The volume of a part in cubic millimetres, from its least to its most.
 ///
 /// A turned part fills its enclosing body in part only; a hollow one has four walls and perhaps a bottom.
-fn volume(part: &Part, trade: &Trade) -> Result<(f64, f64), Missing> {
-    let size = part.size.as_ref().ok_or(Missing::Dimension("size"))?;
+fn volume(part: &Part, trade: &Trade) -> Result<(f64, f64), Lacking> {
+    let size = part.size.as_ref().ok_or(Lacking::Dimension("size"))?;
     let turned = part.build.as_ref().is_some_and(|build| build.value == Build::Turned);
     let fill = trade
         .density
@@ -82,13 +82,13 @@ fn volume(part: &Part, trade: &Trade) -> Result<(f64, f64), Missing> {
         .filter(|_| turned)
         .map_or((1.0, 1.0), |shape| (shape.fill.low, shape.fill.high));
     if let Some(diameter) = &size.diameter {
-        let length = size.length.as_ref().or(size.thick.as_ref()).ok_or(Missing::Dimension("length"))?;
+        let length = size.length.as_ref().or(size.thick.as_ref()).ok_or(Lacking::Dimension("length"))?;
         let bore = size.wall.as_ref().map_or(0.0, |wall| (diameter.mm() - 2.0 * wall.mm()).max(0.0));
         let round = cylinder(diameter.mm(), length.mm()) - cylinder(bore, length.mm());
         return Ok((round * fill.0, round * fill.1));
     }
     let side = |side: &Option<Said<Length>>, name| {
-        side.as_ref().map(|side| side.mm()).ok_or(Missing::Dimension(name))
+        side.as_ref().map(|side| side.mm()).ok_or(Lacking::Dimension(name))
     };
     let (length, width, thick) =
         (side(&size.length, "length")?, side(&size.width, "width")?, side(&size.thick, "thickness")?);
@@ -98,7 +98,7 @@ fn volume(part: &Part, trade: &Trade) -> Result<(f64, f64), Missing> {
             let walls = (length * width - inner) * thick;
             Ok((walls, (walls + inner * wall.mm()).min(length * width * thick)))
         }
-        None if like_a_box(size) || slides(part) => Err(Missing::Wall),
+        None if like_a_box(size) || slides(part) => Err(Lacking::Wall),
         None => {
             let strip =
                 lipping(part, trade).and(part.lipping.as_ref()).map_or(0.0, |lipping| lipping.thick.mm());
@@ -123,7 +123,7 @@ mod tests {
     use proptest::prelude::*;
 
     /// The mass of a part in a room where oak holds 7.72 to 11.00 % of water.
-    fn weigh(part: &str) -> Result<PartMass, Missing> {
+    fn weigh(part: &str) -> Result<PartMass, Lacking> {
         let record = format!("part = [{{ id = \"a\", name = \"A\", standing = \"original\", {part} }}]");
         facts(&record, &workshop(40.0, 60.0)).masses.remove(0)
     }
@@ -169,28 +169,28 @@ mod tests {
     fn what_is_missing_is_said() {
         let size = "size = { length = 400, width = 300, thick = 18 }";
         for (part, missing) in [
-            ("timber = \"white-oak\"".to_owned(), Missing::Dimension("size")),
-            ("timber = \"white-oak\", size = { length = 1 }".to_owned(), Missing::Dimension("width")),
-            (size.to_owned(), Missing::Build),
-            (format!("build = \"solid\", {size}"), Missing::Timber),
-            (format!("build = \"veneered\", veneer = \"birch\", {size}"), Missing::Board),
+            ("timber = \"white-oak\"".to_owned(), Lacking::Dimension("size")),
+            ("timber = \"white-oak\", size = { length = 1 }".to_owned(), Lacking::Dimension("width")),
+            (size.to_owned(), Lacking::Build),
+            (format!("build = \"solid\", {size}"), Lacking::Timber),
+            (format!("build = \"veneered\", veneer = \"birch\", {size}"), Lacking::Board),
             (
                 format!("build = \"panel\", ground = \"pasteboard\", {size}"),
-                Missing::OtherBoard("pasteboard".into()),
+                Lacking::OtherBoard("pasteboard".into()),
             ),
-            (format!("build = \"metal\", {size}"), Missing::Material),
+            (format!("build = \"metal\", {size}"), Lacking::Material),
             (
                 format!("build = \"metal\", material = \"unobtainium\", {size}"),
-                Missing::OtherMaterial("unobtainium".into()),
+                Lacking::OtherMaterial("unobtainium".into()),
             ),
-            (format!("build = \"textile\", {size}"), Missing::Soft),
+            (format!("build = \"textile\", {size}"), Lacking::Soft),
             (
                 "timber = \"white-oak\", size = { length = 400, width = 300, thick = 100 }".to_owned(),
-                Missing::Wall,
+                Lacking::Wall,
             ),
             (
                 format!("timber = \"white-oak\", opens = {{ as = \"drawer\", by = 200 }}, {size}"),
-                Missing::Wall,
+                Lacking::Wall,
             ),
         ] {
             assert_eq!(weigh(&part), Err(missing), "{part}");

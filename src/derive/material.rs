@@ -1,7 +1,7 @@
 //! What a part is made of, as the tables know it: its density and its stiffness.
 
 use super::climate::Seasons;
-use super::missing::Missing;
+use super::lacking::Lacking;
 use crate::fields::{Said, Text};
 use crate::record::{Build, Grain, Part, UNKNOWN};
 use crate::trade::{Board, Material, Timber, Trade, in_text};
@@ -31,13 +31,13 @@ pub struct Figured {
 }
 
 /// The timber that a text names.
-pub(super) fn timber<'a>(said: Option<&Said<Text>>, trade: &'a Trade) -> Result<&'a Timber, Missing> {
-    let word = said.filter(|word| word.0 != UNKNOWN).ok_or(Missing::Timber)?;
-    trade.timber(word).ok_or_else(|| Missing::OtherTimber(word.to_string()))
+pub(super) fn timber<'a>(said: Option<&Said<Text>>, trade: &'a Trade) -> Result<&'a Timber, Lacking> {
+    let word = said.filter(|word| word.0 != UNKNOWN).ok_or(Lacking::Timber)?;
+    trade.timber(word).ok_or_else(|| Lacking::OtherTimber(word.to_string()))
 }
 
 /// What a part is made of, as far as its weight and stiffness go: for a veneered part, its ground.
-pub(super) fn stuff<'a>(part: &Part, trade: &'a Trade) -> Result<Stuff<'a>, Missing> {
+pub(super) fn stuff<'a>(part: &Part, trade: &'a Trade) -> Result<Stuff<'a>, Lacking> {
     match part.build.as_ref().map(|build| build.value) {
         Some(Build::Solid | Build::Turned | Build::Bent) => {
             timber(part.timber.as_ref(), trade).map(Stuff::Timber)
@@ -47,29 +47,29 @@ pub(super) fn stuff<'a>(part: &Part, trade: &'a Trade) -> Result<Stuff<'a>, Miss
         Some(Build::Metal | Build::Stone) => material(part.material.as_ref(), trade),
         Some(Build::Glass) => match &part.material {
             Some(_) => material(part.material.as_ref(), trade),
-            None => trade.density.material("glass").map(Stuff::Other).ok_or(Missing::Material),
+            None => trade.density.material("glass").map(Stuff::Other).ok_or(Lacking::Material),
         },
-        Some(Build::Textile | Build::Leather) => Err(Missing::Soft),
+        Some(Build::Textile | Build::Leather) => Err(Lacking::Soft),
         Some(Build::Unknown) | None => match (&part.material, &part.timber) {
             (Some(_), _) => material(part.material.as_ref(), trade),
             (None, Some(_)) => timber(part.timber.as_ref(), trade).map(Stuff::Timber),
-            (None, None) => Err(Missing::Build),
+            (None, None) => Err(Lacking::Build),
         },
     }
 }
 
 /// A board, or the solid timber that a veneer lies on.
-fn board<'a>(said: Option<&Said<Text>>, trade: &'a Trade) -> Result<Stuff<'a>, Missing> {
-    let word = said.filter(|word| word.0 != UNKNOWN).ok_or(Missing::Board)?;
+fn board<'a>(said: Option<&Said<Text>>, trade: &'a Trade) -> Result<Stuff<'a>, Lacking> {
+    let word = said.filter(|word| word.0 != UNKNOWN).ok_or(Lacking::Board)?;
     let board = trade.panel.board(word).map(Stuff::Board);
     board
         .or_else(|| trade.timber(word).map(Stuff::Timber))
-        .ok_or_else(|| Missing::OtherBoard(word.to_string()))
+        .ok_or_else(|| Lacking::OtherBoard(word.to_string()))
 }
 
-fn material<'a>(said: Option<&Said<Text>>, trade: &'a Trade) -> Result<Stuff<'a>, Missing> {
-    let word = said.filter(|word| word.0 != UNKNOWN).ok_or(Missing::Material)?;
-    trade.density.material(word).map(Stuff::Other).ok_or_else(|| Missing::OtherMaterial(word.to_string()))
+fn material<'a>(said: Option<&Said<Text>>, trade: &'a Trade) -> Result<Stuff<'a>, Lacking> {
+    let word = said.filter(|word| word.0 != UNKNOWN).ok_or(Lacking::Material)?;
+    trade.density.material(word).map(Stuff::Other).ok_or_else(|| Lacking::OtherMaterial(word.to_string()))
 }
 
 /// The specific gravity of wood over its volume at a moisture content, from that over its green volume.
@@ -137,7 +137,7 @@ pub(super) fn stiffness<'a>(
     part: &Part,
     thick: Length,
     trade: &'a Trade,
-) -> Result<(Figured, &'a str), Missing> {
+) -> Result<(Figured, &'a str), Lacking> {
     match stuff {
         Stuff::Timber(timber) => Ok((timber_stiffness(timber, trade), "solid-timber")),
         Stuff::Board(board) => {
@@ -149,8 +149,8 @@ pub(super) fn stiffness<'a>(
             };
             let rows = rows.iter().filter_map(|id| trade.panel.panel(&id.0));
             let panel = rows.filter(|row| row.admits(thick)).find_map(|row| Some((row, row.moe.as_ref()?)));
-            let (panel, moe) = panel.ok_or_else(|| Missing::StiffnessOf(in_text(&board.name)))?;
-            let creep = board.creep.as_ref().ok_or_else(|| Missing::CreepOf(in_text(&board.name)))?;
+            let (panel, moe) = panel.ok_or_else(|| Lacking::StiffnessOf(in_text(&board.name)))?;
+            let creep = board.creep.as_ref().ok_or_else(|| Lacking::CreepOf(in_text(&board.name)))?;
             let figured = Figured {
                 low: moe.low * 1000.0,
                 high: moe.high * 1000.0,
@@ -160,7 +160,7 @@ pub(super) fn stiffness<'a>(
             };
             Ok((figured, &creep.0))
         }
-        Stuff::Other(other) => Err(Missing::StiffnessOf(in_text(&other.name))),
+        Stuff::Other(other) => Err(Lacking::StiffnessOf(in_text(&other.name))),
     }
 }
 

@@ -4,11 +4,12 @@
 
 mod buildup;
 mod climate;
+mod completeness;
+mod lacking;
 mod ledger;
 mod lifting;
 mod mass;
 mod material;
-mod missing;
 mod movement;
 mod originality;
 mod photographs;
@@ -20,11 +21,12 @@ mod testing;
 
 pub use buildup::{Build, Coating, Film, Layered, coating};
 pub use climate::{ClimateError, Room, Seasons, equilibrium};
-pub use ledger::Ledger;
+pub use completeness::{Addition, Completeness, Heading};
+pub use lacking::Lacking;
+pub use ledger::{Ledger, Material, Missing, Origin, Overhead, Price};
 pub use lifting::{Lifting, Load, Team, team};
 pub use mass::PartMass;
 pub use material::{Figured, gravity_from_green};
-pub use missing::Missing;
 pub use movement::{
     Factor, FactorFrom, Movement, MovementError, Moving, change, change_by_shrinkage, coefficient, factor,
     shrinkage,
@@ -51,19 +53,21 @@ pub struct Facts {
     /// The buyer's room through the year, and the moisture of wood in it.
     pub seasons: Seasons,
     /// What each row of parts weighs, in the order of the record.
-    pub masses: Vec<Result<PartMass, Missing>>,
+    pub masses: Vec<Result<PartMass, Lacking>>,
     /// How much of it is as first made.
     pub originality: Originality,
     /// How far its solid parts move, by part counted from 0.
-    pub movements: Vec<(usize, Result<Movement, Missing>)>,
+    pub movements: Vec<(usize, Result<Movement, Lacking>)>,
     /// What its shelves carry, in the order of the record; `None` for one that the piece does not have.
     pub shelves: Vec<Option<Result<Carries, Refusal>>>,
     /// What it weighs and how many people that asks for.
-    pub lifting: Result<Lifting, Missing>,
+    pub lifting: Result<Lifting, Lacking>,
     /// Whether it stands; `None` where it is no piece that tips.
     pub stability: Option<Stability>,
     /// Hours and costs.
     pub ledger: Private<Ledger>,
+    /// How much of the checklist its papers tell.
+    pub completeness: Completeness,
 }
 
 /// Derives everything about one piece.
@@ -72,8 +76,10 @@ pub fn facts(folder: &Folder, piece: &Piece, record: &Record, trade: &Trade) -> 
     let seasons = climate::seasons(folder.workshop.as_ref(), trade);
     let masses = mass::masses(&record.parts, &seasons, trade);
     let lifting = lifting::lifting(record, &masses, trade);
+    let photographs = photographs::photographs(piece, record);
     Facts {
-        photographs: photographs::photographs(piece, record),
+        completeness: completeness::completeness(piece, record, &photographs, trade),
+        photographs,
         surfaces: record.surfaces.iter().map(|surface| buildup::build(surface, tins, trade)).collect(),
         standings: standing::standings(&record.parts),
         seasons,
@@ -83,6 +89,6 @@ pub fn facts(folder: &Folder, piece: &Piece, record: &Record, trade: &Trade) -> 
         stability: stability::stability(record, &masses, &lifting, trade),
         lifting,
         masses,
-        ledger: Private::new(ledger::ledger(record)),
+        ledger: Private::new(ledger::ledger(folder, record)),
     }
 }

@@ -1,7 +1,7 @@
 //! How far solid parts move across their grain through the year of the buyer's room.
 
 use super::climate::Seasons;
-use super::missing::Missing;
+use super::lacking::Lacking;
 use crate::record::{Build, Grain, Held, Opening, Part, Sawn};
 use crate::trade::{Timber, Trade, in_text};
 use crate::unit::{Length, Moisture};
@@ -176,13 +176,13 @@ pub(super) fn movements(
     parts: &[crate::fields::Said<Part>],
     seasons: &Seasons,
     trade: &Trade,
-) -> Vec<(usize, Result<Movement, Missing>)> {
+) -> Vec<(usize, Result<Movement, Lacking>)> {
     let solid = |part: &Part| part.build.as_ref().is_some_and(|build| build.value == Build::Solid);
     let there = parts.iter().enumerate().filter(|(_, part)| part.present() && solid(part));
     there.map(|(index, part)| (index, movement(index, part, seasons, trade))).collect()
 }
 
-fn movement(index: usize, part: &Part, seasons: &Seasons, trade: &Trade) -> Result<Movement, Missing> {
+fn movement(index: usize, part: &Part, seasons: &Seasons, trade: &Trade) -> Result<Movement, Lacking> {
     let (dry, damp) = seasons.moisture?;
     let (moving, across) = across(part)?;
     let (timber, stand_in) = timber(part, trade)?;
@@ -200,7 +200,7 @@ fn movement(index: usize, part: &Part, seasons: &Seasons, trade: &Trade) -> Resu
         true => change(across, factor.coefficient, dry, damp),
         false => change_by_shrinkage(across, factor.shrinkage, dry, damp),
     };
-    let nothing = || Missing::MovementOf(in_text(&timber.name));
+    let nothing = || Lacking::MovementOf(in_text(&timber.name));
     let mut moved: Vec<f64> = [radial, tangential].into_iter().flatten().flat_map(moved).collect();
     moved.sort_by(f64::total_cmp);
     let (least, most) = (*moved.first().ok_or_else(nothing)?, *moved.last().ok_or_else(nothing)?);
@@ -223,7 +223,7 @@ fn movement(index: usize, part: &Part, seasons: &Seasons, trade: &Trade) -> Resu
 }
 
 /// The part's timber, or the one whose movement stands in for it.
-fn timber<'a>(part: &Part, trade: &'a Trade) -> Result<(&'a Timber, bool), Missing> {
+fn timber<'a>(part: &Part, trade: &'a Trade) -> Result<(&'a Timber, bool), Lacking> {
     let timber = super::material::timber(part.timber.as_ref(), trade)?;
     match timber.moves_like.as_ref().and_then(|like| trade.timber(&like.0)) {
         Some(like) => Ok((like, true)),
@@ -232,22 +232,22 @@ fn timber<'a>(part: &Part, trade: &'a Trade) -> Result<(&'a Timber, bool), Missi
 }
 
 /// The dimension of a part that runs across its grain.
-fn across(part: &Part) -> Result<(Moving, Length), Missing> {
-    let size = part.size.as_ref().ok_or(Missing::Dimension("size"))?;
+fn across(part: &Part) -> Result<(Moving, Length), Lacking> {
+    let size = part.size.as_ref().ok_or(Lacking::Dimension("size"))?;
     if size.wall.is_some() {
-        let height = size.thick.as_ref().ok_or(Missing::Dimension("thickness"))?;
+        let height = size.thick.as_ref().ok_or(Lacking::Dimension("thickness"))?;
         return Ok((Moving::Height, height.value));
     }
     let drawer = part.opens.as_ref().is_some_and(|opens| opens.r#as.value == Opening::Drawer);
     if drawer || super::mass::like_a_box(size) {
-        return Err(Missing::Wall);
+        return Err(Lacking::Wall);
     }
     let (moving, length, name) = match part.grain.as_ref().map(|grain| grain.value) {
         Some(Grain::Length) => (Moving::Width, &size.width, "width"),
         Some(Grain::Width) => (Moving::Length, &size.length, "length"),
-        Some(Grain::Unknown) | None => return Err(Missing::Grain),
+        Some(Grain::Unknown) | None => return Err(Lacking::Grain),
     };
-    let length = length.as_ref().or(size.diameter.as_ref()).ok_or(Missing::Dimension(name))?;
+    let length = length.as_ref().or(size.diameter.as_ref()).ok_or(Lacking::Dimension(name))?;
     Ok((moving, length.value))
 }
 
@@ -328,7 +328,7 @@ mod tests {
     }
 
     /// The movement of one part in a room at 20 °C.
-    fn one(part: &str, low: f64, high: f64) -> Result<Movement, Missing> {
+    fn one(part: &str, low: f64, high: f64) -> Result<Movement, Lacking> {
         let record = format!("part = [{{ id = \"a\", name = \"A\", standing = \"original\", {part} }}]");
         let facts = facts(&record, &workshop(low, high));
         facts.movements.into_iter().next().expect("one part").1
@@ -354,7 +354,7 @@ mod tests {
     fn how_it_was_sawn_makes_a_range_where_it_is_not_known() {
         let unknown = one(&format!("{TOP}, grain = \"length\""), 35.0, 65.0).expect("everything is said");
         assert!((unknown.least - 7.16).abs() < 0.02 && (unknown.most - 16.71).abs() < 0.02, "{unknown:?}");
-        assert_eq!(one(TOP, 35.0, 65.0), Err(Missing::Grain));
+        assert_eq!(one(TOP, 35.0, 65.0), Err(Lacking::Grain));
     }
 
     #[test]
@@ -364,7 +364,7 @@ mod tests {
         assert!(!dry.linear);
         // Equation 13-3 by hand from 4.509 to 11.996 % with 10.31 %, which goes with 0.00369, the larger of the two.
         assert!((dry.most - 25.38).abs() < 0.02, "{dry:?}");
-        assert_eq!(one(&part, 20.0, 100.0), Err(Missing::Room(crate::derive::ClimateError::Humidity)));
+        assert_eq!(one(&part, 20.0, 100.0), Err(Lacking::Room(crate::derive::ClimateError::Humidity)));
     }
 
     #[test]
@@ -384,7 +384,7 @@ mod tests {
         let drawer = "build = \"solid\", timber = \"red-oak\", grain = \"length\"";
         let unsaid =
             one(&format!("{drawer}, size = {{ length = 330, width = 260, thick = 95 }}"), 35.0, 65.0);
-        assert_eq!(unsaid, Err(Missing::Wall));
+        assert_eq!(unsaid, Err(Lacking::Wall));
         let size = "size = { length = 330, width = 260, thick = 95, wall = 10 }";
         let said = one(&format!("{drawer}, {size}"), 35.0, 65.0).expect("everything is said");
         assert_eq!((said.moving, said.across.mm()), (Moving::Height, 95.0));
@@ -401,10 +401,10 @@ mod tests {
         assert!(elm.stand_in && elm.timber == "american-elm");
         assert_eq!(
             one(&board("european-cherry"), 35.0, 65.0),
-            Err(Missing::MovementOf("European cherry".to_owned()))
+            Err(Lacking::MovementOf("European cherry".to_owned()))
         );
-        assert_eq!(one(&board("unknown"), 35.0, 65.0), Err(Missing::Timber));
-        assert_eq!(one(&board("satinwood"), 35.0, 65.0), Err(Missing::OtherTimber("satinwood".to_owned())));
+        assert_eq!(one(&board("unknown"), 35.0, 65.0), Err(Lacking::Timber));
+        assert_eq!(one(&board("satinwood"), 35.0, 65.0), Err(Lacking::OtherTimber("satinwood".to_owned())));
     }
 
     proptest! {

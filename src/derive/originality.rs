@@ -2,8 +2,8 @@
 
 use std::collections::BTreeMap;
 
+use super::lacking::Lacking;
 use super::mass::PartMass;
-use super::missing::Missing;
 use crate::fields::Said;
 use crate::record::{Part, Standing};
 use crate::unit::MassSpan;
@@ -60,7 +60,7 @@ pub fn percentages(amounts: &[f64]) -> Option<Vec<u32>> {
 }
 
 /// Shares out the parts that the piece has today; `masses` runs parallel to `parts`.
-pub(super) fn originality(parts: &[Said<Part>], masses: &[Result<PartMass, Missing>]) -> Originality {
+pub(super) fn originality(parts: &[Said<Part>], masses: &[Result<PartMass, Lacking>]) -> Originality {
     let mut rows: BTreeMap<Standing, (u32, MassSpan)> = BTreeMap::new();
     let mut unweighed = 0;
     for (part, mass) in parts.iter().zip(masses).filter(|(part, _)| part.present()) {

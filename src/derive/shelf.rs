@@ -1,8 +1,8 @@
 //! How much a shelf carries before it sags for all to see.
 
+use super::lacking::Lacking;
 use super::mass::PartMass;
 use super::material::{self, Figured};
-use super::missing::Missing;
 use crate::record::{Ends, Grain, Part, Record, Shelf};
 use crate::trade::Trade;
 use crate::unit::{GRAVITY, Length, Mass};
@@ -90,7 +90,7 @@ pub fn stiffness(strips: &[Strip]) -> f64 {
 pub enum Refusal {
     /// Something is not recorded or not in a table.
     #[error("{0}")]
-    Missing(#[from] Missing),
+    Lacking(#[from] Lacking),
     /// It is held at one end alone.
     #[error("it is held at one end alone, and there the fixing decides, which is not reckoned here")]
     OneEnd,
@@ -166,7 +166,7 @@ impl Carries {
 /// What each of the record's shelves carries, in the order of the record; `None` for one the piece does not have.
 pub(super) fn shelves(
     record: &Record,
-    masses: &[Result<PartMass, Missing>],
+    masses: &[Result<PartMass, Lacking>],
     trade: &Trade,
 ) -> Vec<Option<Result<Carries, Refusal>>> {
     let used = record.r#use.iter().flat_map(|used| &used.shelves);
@@ -181,18 +181,18 @@ pub(super) fn shelves(
 fn carries(
     shelf: &Shelf,
     part: &Part,
-    mass: &Result<PartMass, Missing>,
+    mass: &Result<PartMass, Lacking>,
     trade: &Trade,
 ) -> Result<Carries, Refusal> {
     let ends = shelf.ends.as_ref().map(|ends| ends.value);
     if ends == Some(Ends::OneEnd) {
         return Err(Refusal::OneEnd);
     }
-    let size = part.size.as_ref().ok_or(Missing::Dimension("size"))?;
+    let size = part.size.as_ref().ok_or(Lacking::Dimension("size"))?;
     let length = size.length.as_ref().map(|length| length.value);
-    let span = shelf.span.as_ref().map(|span| span.value).or(length).ok_or(Missing::Dimension("span"))?;
-    let width = size.width.as_ref().ok_or(Missing::Dimension("width"))?.value;
-    let thick = size.thick.as_ref().ok_or(Missing::Dimension("thickness"))?.value;
+    let span = shelf.span.as_ref().map(|span| span.value).or(length).ok_or(Lacking::Dimension("span"))?;
+    let width = size.width.as_ref().ok_or(Lacking::Dimension("width"))?.value;
+    let thick = size.thick.as_ref().ok_or(Lacking::Dimension("thickness"))?.value;
     let strip = part.lipping.as_ref();
     let deepest = strip.map_or(thick.mm(), |strip| strip.depth.mm().max(thick.mm()));
     if span.mm() < SLENDER * deepest {
@@ -204,10 +204,10 @@ fn carries(
         return Err(Refusal::AcrossGrain);
     }
     let (board, creep) = material::stiffness(stuff, part, thick, trade)?;
-    let creep = creeping(creep, trade).ok_or_else(|| Missing::CreepOf(board.of.clone()))?;
+    let creep = creeping(creep, trade).ok_or_else(|| Lacking::CreepOf(board.of.clone()))?;
     let timber = strip.map(|strip| material::timber(Some(&strip.timber), trade)).transpose()?;
     let lipping = timber.map(|timber| material::timber_stiffness(timber, trade));
-    let solid = creeping("solid-timber", trade).ok_or_else(|| Missing::CreepOf("solid timber".to_owned()))?;
+    let solid = creeping("solid-timber", trade).ok_or_else(|| Lacking::CreepOf("solid timber".to_owned()))?;
     // In the end every strip is softer by its own creep (EN 1995-1-1, 2.3.2.2).
     let mut strips = vec![Strip {
         width: width.mm() - strip.map_or(0.0, |strip| strip.thick.mm()),
@@ -522,11 +522,11 @@ mod tests {
         assert_eq!(board("birch-plywood", ""), Ok((4000.0, 0.8, true)));
         assert_eq!(
             board("hardboard", ""),
-            Err(Refusal::Missing(Missing::StiffnessOf("hardboard".to_owned())))
+            Err(Refusal::Lacking(Lacking::StiffnessOf("hardboard".to_owned())))
         );
         assert_eq!(
             board("pasteboard", ""),
-            Err(Refusal::Missing(Missing::OtherBoard("pasteboard".to_owned())))
+            Err(Refusal::Lacking(Lacking::OtherBoard("pasteboard".to_owned())))
         );
     }
 
@@ -551,9 +551,9 @@ mod tests {
         let across = OAK.replace("grain = \"length\"", "grain = \"width\"");
         assert_eq!(shelf(&across, "").err(), Some(Refusal::AcrossGrain));
         let unknown = OAK.replace("white-oak", "unknown");
-        assert_eq!(shelf(&unknown, "").err(), Some(Refusal::Missing(Missing::Timber)));
+        assert_eq!(shelf(&unknown, "").err(), Some(Refusal::Lacking(Lacking::Timber)));
         let glass = "build = \"glass\", size = { length = 600, width = 200, thick = 6 }";
-        assert_eq!(shelf(glass, "").err(), Some(Refusal::Missing(Missing::StiffnessOf("glass".to_owned()))));
+        assert_eq!(shelf(glass, "").err(), Some(Refusal::Lacking(Lacking::StiffnessOf("glass".to_owned()))));
         let long = "build = \"panel\", ground = \"mdf\", size = { length = 2400, width = 250, thick = 18 }";
         assert_eq!(shelf(long, "").err(), Some(Refusal::OwnWeight));
         assert_eq!(sag(f64::NAN, 1.0, 1.0, Support::Resting, Loading::Spread), None);

@@ -2,8 +2,8 @@
 //!
 //! It prompts an anchor. It proves nothing, and is no test to any standard.
 
+use super::lacking::Lacking;
 use super::mass::PartMass;
-use super::missing::Missing;
 use crate::record::{Part, Record};
 use crate::trade::Trade;
 use crate::unit::{GRAVITY, Length, Mass, MassSpan};
@@ -62,7 +62,7 @@ pub struct Checked {
     /// The forward pull at its top edge that begins to tip it, closed and empty, in newtons.
     pub pull: f64,
     /// Its drawers and doors by part, counted from 0.
-    pub opened: Vec<(usize, Result<Opened, Missing>)>,
+    pub opened: Vec<(usize, Result<Opened, Lacking>)>,
     /// All of those that are known open at once, empty; `None` where there are fewer than two.
     pub all_open: Option<Balance>,
 }
@@ -95,7 +95,7 @@ pub struct Stability {
     /// Why an anchor is prompted; empty where it is not.
     pub prompts: Vec<Prompt>,
     /// The check, or what is missing for it.
-    pub checked: Result<Checked, Missing>,
+    pub checked: Result<Checked, Lacking>,
 }
 
 /// Checks a piece that can tip: one whose kind the table names, or that is tall for its depth; `None` for others.
@@ -105,8 +105,8 @@ pub struct Stability {
 /// the heavy end of what is open are taken.
 pub(super) fn stability(
     record: &Record,
-    masses: &[Result<PartMass, Missing>],
-    weight: &Result<super::Lifting, Missing>,
+    masses: &[Result<PartMass, Lacking>],
+    weight: &Result<super::Lifting, Lacking>,
     trade: &Trade,
 ) -> Option<Stability> {
     let table = &trade.stability;
@@ -130,17 +130,17 @@ pub(super) fn stability(
 
 fn check(
     record: &Record,
-    masses: &[Result<PartMass, Missing>],
-    weight: &Result<super::Lifting, Missing>,
+    masses: &[Result<PartMass, Lacking>],
+    weight: &Result<super::Lifting, Lacking>,
     trade: &Trade,
-) -> Result<Checked, Missing> {
-    let size = record.size.as_ref().ok_or(Missing::Outline)?;
+) -> Result<Checked, Lacking> {
+    let size = record.size.as_ref().ok_or(Lacking::Outline)?;
     let weight = weight.as_ref().map_err(Clone::clone)?;
     let mass = weight.whole.mass;
     let behind = size.depth.mm() / 2.0;
     let child = trade.stability.load("child").expect("the table has the load, and a test looks");
     let child = Mass::from_kg(child.kg.0).unwrap_or_default();
-    let open: Vec<(usize, Result<Leaf, Missing>)> = record
+    let open: Vec<(usize, Result<Leaf, Lacking>)> = record
         .parts
         .iter()
         .enumerate()
@@ -187,9 +187,9 @@ struct Leaf {
     count: u32,
 }
 
-fn leaf(part: &Part, mass: &Result<PartMass, Missing>) -> Result<Leaf, Missing> {
+fn leaf(part: &Part, mass: &Result<PartMass, Lacking>) -> Result<Leaf, Lacking> {
     let by = part.opens.as_ref().and_then(|opens| opens.by.as_ref());
-    let by = by.ok_or(Missing::Dimension("reach when open"))?.value;
+    let by = by.ok_or(Lacking::Dimension("reach when open"))?.value;
     Ok(Leaf { each: mass.as_ref().map_err(Clone::clone)?.each, by, count: part.how_many() })
 }
 
@@ -262,10 +262,10 @@ mod tests {
         let table = "kind = \"table/gateleg\"\nsize = { width = 910, depth = 400, height = 735 }";
         assert_eq!(facts(table, "name = \"Bench\"").stability, None);
         let unsaid = facts("", "name = \"Bench\"").stability.expect("a bookcase can tip");
-        assert_eq!((unsaid.prompts.as_slice(), unsaid.checked), (&[][..], Err(Missing::Outline)));
+        assert_eq!((unsaid.prompts.as_slice(), unsaid.checked), (&[][..], Err(Lacking::Outline)));
         let screen = "kind = \"stand/mirror\"\nsize = { width = 400, depth = 300, height = 900 }";
         let screen = facts(screen, "name = \"Bench\"").stability.expect("it is tall for its depth");
-        assert_eq!(screen.checked, Err(Missing::Parts));
+        assert_eq!(screen.checked, Err(Lacking::Parts));
         assert_eq!(screen.prompts, [Prompt::High, Prompt::Shallow]);
         let set = "kind = \"case/television\"\nsize = { width = 1200, depth = 400, height = 450 }";
         let set = facts(set, "name = \"Bench\"").stability.expect("it can tip");

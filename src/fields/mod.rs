@@ -14,7 +14,9 @@ use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 
 pub use said::{Personal, Private, Said};
-pub use scalar::{Celsius, Count, Figure, Id, Landmark, Litres, Number, Percent, Range, Text, Year};
+pub use scalar::{
+    Celsius, Count, Figure, Id, Landmark, Litres, Number, Percent, Range, Share, Surcharge, Text, Year,
+};
 
 use crate::diag::{Code, Diagnostic, Place, nearest};
 

@@ -38,6 +38,14 @@ pub struct Celsius(pub f64);
 #[derive(Debug, Clone, Copy, PartialEq, PartialOrd)]
 pub struct Litres(pub f64);
 
+/// A share of a whole, above 0; exact, since money is multiplied by it. Above 1 it is more than the whole.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Share(pub Decimal);
+
+/// A percentage that is added to money, from 0 to 1000; exact.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Surcharge(pub Decimal);
+
 /// A year of our era; negative before it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub struct Year(pub i32);
@@ -339,6 +347,37 @@ impl Value for Hours {
 }
 
 simple_schema!(Hours, "Hours", { "type": "number", "minimum": 0, "maximum": 10_000 });
+
+impl Value for Share {
+    fn read(value: &Spanned<DeValue<'_>>, reader: &mut Reader<'_>) -> Option<Self> {
+        let wanted = "a share, above 0 and at most 100";
+        let share = decimal(value, wanted, "0.25", reader)?;
+        if share <= Decimal::ZERO || share > Decimal::ONE_HUNDRED {
+            return out_of_range(value, wanted, "0.25, for a quarter", reader);
+        }
+        Some(Share(share))
+    }
+}
+
+simple_schema!(Share, "Share", {
+    "description": "A share of the whole: 0.25 is a quarter.",
+    "type": "number", "exclusiveMinimum": 0, "maximum": 100
+});
+
+impl Value for Surcharge {
+    fn read(value: &Spanned<DeValue<'_>>, reader: &mut Reader<'_>) -> Option<Self> {
+        let wanted = "a percentage from 0 to 1000";
+        let percent = decimal(value, wanted, "12.5", reader)?;
+        if percent.is_sign_negative() && !percent.is_zero() || percent > Decimal::ONE_THOUSAND {
+            return out_of_range(value, wanted, "12.5", reader);
+        }
+        Some(Surcharge(percent))
+    }
+}
+
+simple_schema!(Surcharge, "Surcharge", {
+    "description": "Percent.", "type": "number", "minimum": 0, "maximum": 1000
+});
 
 /// Reads a list of exactly `N` fractions.
 fn fractions<const N: usize>(

@@ -1,7 +1,7 @@
 //! A part with the outline of a box that does not say how thick its walls are.
 
 use super::{Case, Check, Rule};
-use crate::derive::Missing;
+use crate::derive::Lacking;
 use crate::diag::{Code, Diagnostic, Severity};
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: false };
@@ -16,7 +16,7 @@ static CODE: Code = Code {
 fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
     for (part, mass) in case.record.parts.iter().zip(&case.facts.masses) {
         let (Some(size), true) = (&part.size, part.present()) else { continue };
-        if *mass == Err(Missing::Wall) {
+        if *mass == Err(Lacking::Wall) {
             let message = format!(
                 "part `{}` has the outline of a box, and nothing says how thick its walls are",
                 part.id.0

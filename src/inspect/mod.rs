@@ -12,6 +12,9 @@ mod case;
 mod choice_not_offered;
 mod climate_out_of_reach;
 mod climate_upside_down;
+mod cost_said_twice;
+mod cost_without_amount;
+mod costs_without_price;
 mod date_in_the_future;
 mod decision_without_options;
 mod decision_without_reason;
@@ -44,6 +47,7 @@ mod open_at_handover;
 mod opens_without_reach;
 mod original_since;
 mod original_without_how_known;
+mod overhead_twice;
 mod pair_of_unlike;
 mod part_longer_than_piece;
 mod part_unaccounted;
@@ -66,6 +70,7 @@ mod shelf_not_there;
 mod shelf_outside_theory;
 mod shelf_overloaded;
 mod since_before_made;
+mod sold_below_cost;
 mod step_on_other_part;
 mod step_with_two_acts;
 mod step_without_act;
@@ -79,6 +84,7 @@ mod test_not_declared;
 mod test_without_result;
 #[cfg(test)]
 mod testing;
+mod tin_share_above_one;
 mod tipping_without_caution;
 mod too_few_landmarks;
 mod undoable_without_how;
@@ -89,6 +95,7 @@ mod unknown_material;
 mod unknown_part;
 mod unknown_stock;
 mod unknown_timber;
+mod unknown_tin;
 mod unknown_work;
 mod unsafe_left_undone;
 mod unsound_currency;
@@ -106,7 +113,7 @@ use crate::derive::Facts;
 use crate::diag::{self, Code, Diagnostic};
 use crate::fields::code;
 use crate::record::{Folder, NO_RECORD};
-use crate::trade::Trade;
+use crate::trade::{self, Trade};
 
 pub use additions::{Addition, additions};
 pub use case::{Case, Looks, Shop};
@@ -147,6 +154,9 @@ pub static RULES: &[&Rule] = &[
     &choice_not_offered::RULE,
     &climate_out_of_reach::RULE,
     &climate_upside_down::RULE,
+    &cost_said_twice::RULE,
+    &cost_without_amount::RULE,
+    &costs_without_price::RULE,
     &date_in_the_future::RULE,
     &decision_without_options::RULE,
     &decision_without_reason::RULE,
@@ -178,6 +188,7 @@ pub static RULES: &[&Rule] = &[
     &opens_without_reach::RULE,
     &original_since::RULE,
     &original_without_how_known::RULE,
+    &overhead_twice::RULE,
     &pair_of_unlike::RULE,
     &part_longer_than_piece::RULE,
     &part_unaccounted::RULE,
@@ -200,6 +211,7 @@ pub static RULES: &[&Rule] = &[
     &shelf_outside_theory::RULE,
     &shelf_overloaded::RULE,
     &since_before_made::RULE,
+    &sold_below_cost::RULE,
     &step_on_other_part::RULE,
     &step_with_two_acts::RULE,
     &step_without_act::RULE,
@@ -211,6 +223,7 @@ pub static RULES: &[&Rule] = &[
     &term_unknown::RULE,
     &test_not_declared::RULE,
     &test_without_result::RULE,
+    &tin_share_above_one::RULE,
     &tipping_without_caution::RULE,
     &too_few_landmarks::RULE,
     &undoable_without_how::RULE,
@@ -221,6 +234,7 @@ pub static RULES: &[&Rule] = &[
     &unknown_part::RULE,
     &unknown_stock::RULE,
     &unknown_timber::RULE,
+    &unknown_tin::RULE,
     &unknown_work::RULE,
     &unsafe_left_undone::RULE,
     &unsound_currency::RULE,
@@ -285,7 +299,7 @@ fn look_at(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
 
 /// Every kind of fault that reading and inspecting can find, by name.
 pub fn codes() -> Vec<&'static Code> {
-    let reading = code::CODES.iter().copied().chain([&NO_RECORD]);
+    let reading = code::CODES.iter().copied().chain([&NO_RECORD]).chain(trade::CODES.iter().copied());
     let mut codes: Vec<_> = reading.chain(RULES.iter().map(|rule| rule.code)).collect();
     codes.sort_by_key(|code| code.name);
     codes

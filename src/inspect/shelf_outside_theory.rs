@@ -18,7 +18,7 @@ fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
     for (shelf, found) in shelves.zip(&case.facts.shelves).filter(|(shelf, _)| shelf.load.is_none()) {
         let Some(Err(refusal)) = found else { continue };
         // What is missing is asked for by other rules, or not known at all.
-        if !matches!(refusal, Refusal::Missing(_)) {
+        if !matches!(refusal, Refusal::Lacking(_)) {
             let message = format!("no load is reckoned for the shelf `{}`: {refusal}", shelf.part.0);
             let help = "write `load = 10` with the kilograms you answer for, or leave it out of `shelves`";
             seen.push(case.at(&CODE, &shelf.part.span, message).help(help));

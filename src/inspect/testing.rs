@@ -3,7 +3,7 @@
 use chrono::NaiveDate;
 
 use super::{Addition, Case, Looks, Rule, additions, inspect};
-use crate::derive::{self, Facts};
+use crate::derive::{self, Completeness, Facts};
 use crate::diag::{Diagnostic, line_and_column};
 use crate::photo;
 use crate::record::{self, Folder};
@@ -24,6 +24,7 @@ pub(super) struct Bench {
     folder: Folder,
     facts: Vec<Option<Facts>>,
     looks: Vec<Looks>,
+    trade: Trade,
     unread: Vec<Diagnostic>,
     /// Lines put before the record of the piece `table`.
     before: usize,
@@ -45,12 +46,13 @@ pub(super) fn bench(text: &str) -> Bench {
         all.push(("workshop.toml".to_owned(), "name = \"Bench\"\ncurrency = \"GBP\"\n".to_owned()));
     }
     let tree = Tree::of(all);
-    let (folder, unread) = record::read(&tree);
-    let trade = Trade::built_in();
+    let (folder, mut unread) = record::read(&tree);
+    let (trade, problems) = Trade::with(&tree);
+    unread.extend(problems);
     let facts = folder
         .pieces
         .iter()
-        .map(|piece| piece.record.as_ref().map(|record| derive::facts(&folder, piece, record, trade)));
+        .map(|piece| piece.record.as_ref().map(|record| derive::facts(&folder, piece, record, &trade)));
     let facts = facts.collect();
     let looks = folder.pieces.iter().map(|piece| {
         let opened = piece.photos.iter().filter_map(|file| {
@@ -60,7 +62,7 @@ pub(super) fn bench(text: &str) -> Bench {
         opened.collect()
     });
     let looks = looks.collect();
-    Bench { folder, facts, looks, unread, before: given.len(), tree }
+    Bench { folder, facts, looks, trade, unread, before: given.len(), tree }
 }
 
 /// Everything that reading and inspecting have to say, a line each: code, line, message, help.
@@ -89,7 +91,7 @@ impl Bench {
     }
 
     pub(super) fn inspect(&self) -> Vec<Diagnostic> {
-        inspect(&self.folder, &self.facts, &self.looks, Trade::built_in(), today())
+        inspect(&self.folder, &self.facts, &self.looks, &self.trade, today())
     }
 
     /// What would improve the papers of the piece `table`.
@@ -98,10 +100,17 @@ impl Bench {
         let cases =
             pieces.filter(|((piece, _), _)| piece.folder == "table").filter_map(|((piece, facts), looks)| {
                 let (record, facts) = (piece.record.as_ref()?, facts.as_ref()?);
-                let (folder, trade, path) = (&self.folder, Trade::built_in(), piece.record_path());
+                let (folder, trade, path) = (&self.folder, &self.trade, piece.record_path());
                 Some(Case { folder, piece, record, facts, looks, trade, today: today(), path })
             });
         cases.flat_map(|case| additions(&case)).collect()
+    }
+
+    /// How much of the checklist the piece `table` tells.
+    pub(super) fn completeness(&self) -> Completeness {
+        let table = self.folder.pieces.iter().position(|piece| piece.folder == "table");
+        let facts = table.and_then(|table| self.facts[table].as_ref());
+        facts.map_or_else(Completeness::default, |facts| facts.completeness.clone())
     }
 
     /// What one rule sees, a line each.

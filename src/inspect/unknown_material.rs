@@ -1,7 +1,7 @@
 //! A board or another material that is not in the tables.
 
 use super::{Case, Check, Rule, names::meant};
-use crate::derive::Missing;
+use crate::derive::Lacking;
 use crate::diag::{Code, Diagnostic, Severity};
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: false };
@@ -19,8 +19,8 @@ fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
     let materials: Vec<&str> = case.trade.density.materials.iter().map(|row| row.id.0.as_str()).collect();
     for (part, mass) in case.record.parts.iter().zip(&case.facts.masses) {
         let (said, known) = match mass {
-            Err(Missing::OtherBoard(_)) => (part.ground.as_ref().or(part.timber.as_ref()), &boards),
-            Err(Missing::OtherMaterial(_)) => (part.material.as_ref(), &materials),
+            Err(Lacking::OtherBoard(_)) => (part.ground.as_ref().or(part.timber.as_ref()), &boards),
+            Err(Lacking::OtherMaterial(_)) => (part.material.as_ref(), &materials),
             _ => continue,
         };
         let Some(said) = said else { continue };

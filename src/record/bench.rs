@@ -4,7 +4,7 @@ use chrono::NaiveDate;
 
 use crate::fields::OneOrMore;
 use crate::fields::shape::{table, words};
-use crate::fields::{Id, Text};
+use crate::fields::{Id, Share, Text};
 use crate::fields::{Private, Said};
 use crate::unit::{Hours, Money};
 
@@ -219,7 +219,11 @@ table! {
     pub struct Cost ("[[cost]]") {
         /// What it was.
         "what" => what: Said<Text>,
-        /// What it cost.
-        "amount" => amount: Said<Money>,
+        /// What it cost; or, instead, a share of one of the workshop's tins.
+        "amount" => amount: Option<Said<Money>>,
+        /// The tin it came out of; its price is that of the full tin in `workshop.toml`.
+        "tin" => tin: Option<Said<Id>>,
+        /// How much of the tin, as a share of the full one: 0.25 is a quarter.
+        "share" => share: Option<Said<Share>>,
     }
 }

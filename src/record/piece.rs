@@ -116,6 +116,8 @@ table! {
         "maker" => maker: Option<Said<Text>>,
         /// Labels, stamps, pencil marks and the like.
         "inscriptions" => inscriptions: Option<Said<Text>>,
+        /// What is pictured or represented on it, or `none`.
+        "subject" => subject: Option<Said<Text>>,
         /// By what it can be told from others of its kind.
         "told-by" => told_by: Option<Said<Text>>,
         /// How far the work went.

@@ -1,7 +1,7 @@
 //! `workshop.toml`: who does the work, in which money and units, with which tins.
 
 use crate::fields::shape::{choices, table};
-use crate::fields::{Celsius, Count, Id, Litres, Percent, Range, Text};
+use crate::fields::{Celsius, Count, Id, Litres, Percent, Range, Surcharge, Text};
 use crate::fields::{Private, Said};
 use crate::unit::Money;
 
@@ -94,6 +94,10 @@ table! {
         "paper" => paper: Option<Said<Paper>>,
         /// What an hour of work is reckoned at; archive only.
         "hourly-rate" => hourly_rate: Private<Option<Said<Money>>>,
+        /// What rent, heat, tools and the like come to for an hour of work; archive only.
+        "overhead-per-hour" => overhead_per_hour: Private<Option<Said<Money>>>,
+        /// The same as a percentage of what was spent on a piece, instead; archive only.
+        "overhead-percent" => overhead_percent: Private<Option<Said<Surcharge>>>,
         /// Where the showroom will stand on the web, if anywhere.
         "address" => address: Option<Said<Text>>,
         /// The theme's name.

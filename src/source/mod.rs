@@ -60,7 +60,7 @@ pub enum TreeError {
 impl Tree {
     /// Lists a workshop's folder and reads its texts.
     ///
-    /// Only `workshop.toml`, `stock.toml` and what lies in `pieces/` and `theme/` is
+    /// Only `workshop.toml`, `stock.toml` and what lies in `pieces/`, `theme/` and `trade/` is
     /// looked at. Links are listed but not followed.
     ///
     /// # Errors
@@ -73,7 +73,7 @@ impl Tree {
             return Err(TreeError::NoWorkshop(root.to_owned()));
         }
         let mut tree = Tree::default();
-        for top in ["workshop.toml", "stock.toml", "pieces", "theme"] {
+        for top in ["workshop.toml", "stock.toml", "pieces", "theme", "trade"] {
             tree.list(root, top);
         }
         let texts: Vec<String> = tree.paths().filter(|path| is_text(path)).map(str::to_owned).collect();

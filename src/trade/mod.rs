@@ -1,12 +1,15 @@
 //! What the trade knows: finishes, fixings, terms, timbers, each row with its source.
 //!
-//! The tables are TOML files compiled in and read by the same reader as records.
+//! The tables are TOML files compiled in and read by the same reader as records. A workshop lays
+//! rows of its own over them, in files of the same names and shapes in its `trade/` folder.
 
 mod climate;
 mod density;
+mod documentation;
 mod finish;
 mod fixing;
 mod lifting;
+mod overlay;
 mod panel;
 mod shelf;
 mod stability;
@@ -15,14 +18,18 @@ mod timber;
 
 use std::sync::LazyLock;
 
-use crate::diag::nearest;
+use crate::diag::{Diagnostic, nearest};
 use crate::fields::{Fields, Reader, Said, read_text};
+use crate::source::Tree;
 
 pub use climate::{AtTwenty, ClimateTable, Coefficient, Limit, Room};
 pub use density::{DensityTable, Material, Shape};
+pub use documentation::{Asked, Item, Told};
 pub use finish::{Finish, Group, Layer, OwnerRepair, Seen};
 pub use fixing::{Era, FixingKind};
 pub use lifting::{LiftingFigure, LiftingTable, Team};
+pub use overlay::CODES;
+use overlay::Overlay;
 pub use panel::{Board, Panel, PanelBasis, PanelKind, PanelTable, ThickRule};
 pub use shelf::{Creep, SagLimit, ShelfLoad, ShelfTable, StandIn};
 pub use stability::{
@@ -32,8 +39,10 @@ pub use term::Term;
 pub use timber::{Spread, Timber};
 
 /// All tables of the trade.
-#[derive(Debug)]
+#[derive(Debug, Clone)]
 pub struct Trade {
+    /// The checklist of what papers should tell, in the order it is printed.
+    pub items: Vec<Said<Item>>,
     /// Finish families, by id.
     pub finishes: Vec<Said<Finish>>,
     /// Kinds of fixing, by id.
@@ -64,6 +73,12 @@ impl Trade {
         static BUILT_IN: LazyLock<Trade> = LazyLock::new(|| {
             let timber = table("timber.toml", include_str!("timber.toml"), timber::TimberTable::read_table);
             Trade {
+                items: table(
+                    "documentation.toml",
+                    include_str!("documentation.toml"),
+                    documentation::DocumentationTable::read_table,
+                )
+                .rows,
                 finishes: table("finish.toml", include_str!("finish.toml"), finish::FinishTable::read_table)
                     .rows,
                 fixings: table("fixing.toml", include_str!("fixing.toml"), fixing::FixingTable::read_table)
@@ -84,6 +99,62 @@ impl Trade {
             }
         });
         &BUILT_IN
+    }
+
+    /// The tables that are compiled in, with the workshop's own rows laid over them.
+    ///
+    /// A row of a file in the workshop's `trade/` folder takes the place of the row of the same id, or is
+    /// added; its source says that it is the workshop's. A row that cannot be read is left out, with a
+    /// diagnostic at its line, and the row that is compiled in stands.
+    pub fn with(tree: &Tree) -> (Trade, Vec<Diagnostic>) {
+        let mut trade = Trade::built_in().clone();
+        let mut over = Overlay::of(tree);
+        // One line per table; a new table joins here, and its rows in `overlay`.
+        over.table("documentation.toml", documentation::DocumentationTable::read_table, |own, lay| {
+            lay.rows(&mut trade.items, own.rows)
+        });
+        over.table("finish.toml", finish::FinishTable::read_table, |own, lay| {
+            lay.rows(&mut trade.finishes, own.rows)
+        });
+        over.table("fixing.toml", fixing::FixingTable::read_table, |own, lay| {
+            lay.rows(&mut trade.fixings, own.rows)
+        });
+        over.table("term.toml", term::TermTable::read_table, |own, lay| lay.rows(&mut trade.terms, own.rows));
+        over.table("timber.toml", timber::TimberTable::read_table, |own, lay| {
+            lay.rows(&mut trade.timbers, own.rows);
+            lay.rows(&mut trade.spreads, own.spreads);
+        });
+        over.table("climate.toml", ClimateTable::read_table, |own, lay| {
+            lay.rows(&mut trade.climate.coefficients, own.coefficients);
+            lay.rows(&mut trade.climate.rooms, own.rooms);
+            lay.rows(&mut trade.climate.limits, own.limits);
+        });
+        over.table("density.toml", DensityTable::read_table, |own, lay| {
+            lay.rows(&mut trade.density.materials, own.materials);
+            lay.rows(&mut trade.density.shapes, own.shapes);
+        });
+        over.table("lifting.toml", LiftingTable::read_table, |own, lay| {
+            lay.rows(&mut trade.lifting.figures, own.figures);
+            lay.rows(&mut trade.lifting.teams, own.teams);
+        });
+        over.table("panel.toml", PanelTable::read_table, |own, lay| {
+            lay.rows(&mut trade.panel.panels, own.panels);
+            lay.rows(&mut trade.panel.boards, own.boards);
+        });
+        over.table("shelf.toml", ShelfTable::read_table, |own, lay| {
+            lay.rows(&mut trade.shelf.creeps, own.creeps);
+            lay.rows(&mut trade.shelf.stand_ins, own.stand_ins);
+            lay.rows(&mut trade.shelf.limits, own.limits);
+            lay.rows(&mut trade.shelf.loads, own.loads);
+        });
+        over.table("stability.toml", StabilityTable::read_table, |own, lay| {
+            lay.rows(&mut trade.stability.rules, own.rules);
+            lay.rows(&mut trade.stability.loads, own.loads);
+            lay.rows(&mut trade.stability.advice, own.advice);
+            lay.rows(&mut trade.stability.kinds, own.kinds);
+            lay.rows(&mut trade.stability.limits, own.limits);
+        });
+        (trade, over.finish())
     }
 
     /// The finish family of this id.
@@ -177,6 +248,7 @@ mod tests {
     fn every_compiled_in_row_reads_and_names_its_source() {
         let trade = Trade::built_in();
         assert!(trade.finishes.len() >= 20);
+        assert!(trade.items.iter().all(|row| !row.source.is_empty()));
         assert!(trade.finishes.iter().all(|row| !row.source.is_empty()));
         assert!(trade.fixings.iter().all(|row| !row.source.is_empty()));
         assert!(trade.terms.iter().all(|row| !row.source.is_empty()));
@@ -218,6 +290,35 @@ mod tests {
         ] {
             assert_eq!(in_text(name), wanted);
         }
+    }
+
+    #[test]
+    fn the_checklist_has_the_categories_of_object_id_and_no_weight_twice() {
+        let items = &Trade::built_in().items;
+        let mut named: Vec<&str> = items
+            .iter()
+            .filter(|item| item.standard.as_ref().is_some_and(|standard| &***standard == "Object ID"))
+            .map(|item| &**item.category)
+            .collect();
+        named.dedup();
+        let categories = [
+            "photographs",
+            "type of object",
+            "materials and techniques",
+            "measurements",
+            "inscriptions and markings",
+            "distinguishing features",
+            "title",
+            "subject",
+            "date or period",
+            "maker",
+            "description",
+        ];
+        assert_eq!(named, categories);
+        let mut weights: Vec<u32> = items.iter().map(|item| item.weight.0).collect();
+        weights.sort_unstable();
+        assert!(weights.windows(2).all(|pair| pair[0] < pair[1]), "{weights:?}");
+        assert!(items.iter().all(|item| !item.counts.is_empty()));
     }
 
     #[test]

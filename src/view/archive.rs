@@ -5,7 +5,9 @@ use serde::Serialize;
 use super::Source;
 use super::build_record::{BuildRecord, Fact, Sees, build_record, text};
 use super::care::{Care, care};
+use super::completeness::{CompletenessView, completeness_view};
 use super::disclosure::{Disclosure, disclosure, open_words};
+use super::ledger::{LedgerSheet, ledger_sheet};
 use super::words;
 
 /// One row of the front page's table. Numbers stand beside their words so that a table can be sorted.
@@ -97,24 +99,6 @@ pub struct Front {
     pub stock: Vec<StockRow>,
 }
 
-/// Hours spent on one task.
-#[derive(Debug, Clone, Serialize)]
-pub struct TaskRow {
-    /// The task.
-    pub task: String,
-    /// How long it took.
-    pub hours: String,
-}
-
-/// An amount of money.
-#[derive(Debug, Clone, Serialize)]
-pub struct CostRow {
-    /// For what.
-    pub what: String,
-    /// How much.
-    pub amount: String,
-}
-
 /// One piece's page in the archive.
 #[derive(Debug, Clone, Serialize)]
 pub struct PiecePage {
@@ -132,14 +116,10 @@ pub struct PiecePage {
     pub notes: String,
     /// Lessons.
     pub lessons: Vec<LessonRow>,
-    /// Hours by task.
-    pub tasks: Vec<TaskRow>,
-    /// All hours, in words; may be empty.
-    pub hours: String,
-    /// What it cost.
-    pub costs: Vec<CostRow>,
-    /// Everything spent.
-    pub spent: String,
+    /// How much of the checklist its papers tell.
+    pub completeness: CompletenessView,
+    /// What it cost, brought in and earned.
+    pub ledger: LedgerSheet,
     /// What is still open.
     pub open: Vec<String>,
     /// Address of the buyer's papers, from the written tree's root; may be empty.
@@ -151,18 +131,6 @@ pub(super) fn piece_page(source: &Source<'_>, buyers_folder: &str) -> PiecePage 
     let record = build_record(source, Sees::Everything);
     let ledger = source.facts.ledger.for_archive();
     let money = &source.house.quantities;
-    let mut costs: Vec<CostRow> = Vec::new();
-    if let Some(paid) = ledger.paid {
-        costs.push(CostRow { what: "The piece itself".to_owned(), amount: money.money(paid) });
-    }
-    costs.extend(
-        source
-            .record
-            .costs
-            .for_archive()
-            .iter()
-            .map(|cost| CostRow { what: words::capital(&cost.what), amount: money.money(cost.amount.value) }),
-    );
     PiecePage {
         disclosure: disclosure(source, &record),
         care: care(source),
@@ -170,14 +138,8 @@ pub(super) fn piece_page(source: &Source<'_>, buyers_folder: &str) -> PiecePage 
         private: private(source),
         notes: text(source.record.notes.for_archive().as_ref()),
         lessons: lessons(source, &record.title, ""),
-        tasks: ledger
-            .by_task
-            .iter()
-            .map(|(task, hours)| TaskRow { task: words::capital(task), hours: words::hours(*hours) })
-            .collect(),
-        hours: hours(source),
-        costs,
-        spent: money.money(ledger.spent()),
+        completeness: completeness_view(&source.facts.completeness),
+        ledger: ledger_sheet(ledger, money),
         open: source.record.open.iter().map(|open| open_words(open)).collect(),
         buyers_folder: buyers_folder.to_owned(),
         record,
@@ -255,7 +217,7 @@ pub(super) fn row(source: &Source<'_>, page: &PiecePage, href: String) -> Row {
         finishes: words::list(&finishes),
         hours: hours(source),
         hours_key: ledger.hours.map_or(String::new(), |hours| hours.count().normalize().to_string()),
-        spent: page.spent.clone(),
+        spent: source.house.quantities.money(ledger.spent()),
         spent_key: ledger.spent().0.normalize().to_string(),
         state: state(source),
         open: page.open.len(),

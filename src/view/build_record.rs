@@ -465,7 +465,9 @@ fn facts(source: &Source<'_>) -> Vec<Fact> {
     if !timbers.is_empty() {
         facts.push(Fact { label: "Materials".to_owned(), text: words::list(&timbers) });
     }
-    for (label, said) in [("Inscriptions", &record.inscriptions), ("Told by", &record.told_by)] {
+    for (label, said) in
+        [("Inscriptions", &record.inscriptions), ("Shows", &record.subject), ("Told by", &record.told_by)]
+    {
         if let Some(said) = said {
             facts.push(Fact { label: label.to_owned(), text: words::said(said) });
         }

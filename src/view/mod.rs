@@ -9,7 +9,9 @@ mod basis;
 mod build_record;
 pub mod buyer;
 mod care;
+mod completeness;
 mod disclosure;
+mod ledger;
 mod lifting;
 mod movement;
 mod names;
@@ -29,7 +31,9 @@ pub use build_record::{
     StandingRow, StepRow, SurfaceView, TrialRow, UndoneRow, WorkRow,
 };
 pub use care::{Care, NoCare, SurfaceCare};
+pub use completeness::{AdditionRow, CompletenessView, HeadingRow};
 pub use disclosure::{Disclosure, Finished};
+pub use ledger::{LedgerLine, LedgerSheet, TaskShare};
 pub use lifting::LiftingView;
 pub use movement::{MovementRow, MovementView, NoFigure};
 pub use originality::{OriginalityView, ShareRow};

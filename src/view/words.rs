@@ -3,7 +3,7 @@
 //! Rounding happens here and nowhere else.
 
 use chrono::{Datelike, NaiveDate};
-use rust_decimal::Decimal;
+use rust_decimal::{Decimal, RoundingStrategy};
 
 use crate::fields::{Range, Text};
 use crate::record::{
@@ -32,6 +32,12 @@ impl House {
         }
     }
 
+    /// Millimetres and this currency, for tests.
+    #[cfg(test)]
+    pub(super) fn with_currency(currency: &str) -> House {
+        House { inches: false, currency: currency.to_owned() }
+    }
+
     /// Several lengths of one thing: `910 × 1200 × 735 mm`, with inches where the workshop wants them.
     pub(super) fn lengths(&self, lengths: &[Length]) -> String {
         let mm: Vec<String> = lengths.iter().map(|length| trimmed(length.mm(), 1)).collect();
@@ -51,14 +57,16 @@ impl House {
         )
     }
 
-    /// An amount with two decimals and its currency.
+    /// An amount with two decimals and its currency; half a penny is rounded away from zero.
     pub(super) fn money(&self, money: Money) -> String {
-        let amount = format!("{:.2}", money.0.round_dp(2));
+        let rounded = money.0.round_dp_with_strategy(2, RoundingStrategy::MidpointAwayFromZero);
+        let sign = if rounded.is_sign_negative() && !rounded.is_zero() { "−" } else { "" };
+        let amount = format!("{:.2}", rounded.abs());
         match self.currency.as_str() {
-            "GBP" => format!("£{amount}"),
-            "EUR" => format!("€{amount}"),
-            "" => amount,
-            code => format!("{code} {amount}"),
+            "GBP" => format!("{sign}£{amount}"),
+            "EUR" => format!("{sign}€{amount}"),
+            "" => format!("{sign}{amount}"),
+            code => format!("{sign}{code} {amount}"),
         }
     }
 
@@ -410,6 +418,9 @@ mod tests {
     fn money_always_has_two_decimals() {
         let house = House { inches: false, currency: "GBP".to_owned() };
         assert_eq!(house.money(Money(Decimal::new(24, 1))), "£2.40");
+        assert_eq!(house.money(Money(Decimal::new(2225, 3))), "£2.23");
+        assert_eq!(house.money(Money(Decimal::new(-2225, 3))), "−£2.23");
+        assert_eq!(house.money(Money(Decimal::new(-1, 3))), "£0.00");
     }
 
     #[test]

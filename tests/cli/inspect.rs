@@ -95,6 +95,8 @@ fn what_would_help_most_is_said_as_text_and_as_data() {
     let (_, text) = begun().args(["inspect", "--as", "json"]).stderr("").output(1);
     let report: Value = serde_json::from_str(&text).unwrap();
     assert_eq!(report["pieces"][0]["additions"].as_array().unwrap().len(), 3);
+    let told = report["pieces"][0]["told_percent"].as_u64().unwrap();
+    begun().args(["inspect"]).stdout_has(&format!("The record tells {told} % of the checklist.")).status(1);
 }
 
 #[test]

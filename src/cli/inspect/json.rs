@@ -25,6 +25,7 @@ pub(super) fn document(report: &Report<'_>, tree: &Tree) -> String {
                 "title": sheet.name.map(|(title, _)| title),
                 "number": sheet.name.map(|(_, number)| number),
                 "diagnostics": listed(&sheet.diagnostics),
+                "told_percent": sheet.told,
                 "additions": additions,
             })
         })

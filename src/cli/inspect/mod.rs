@@ -13,9 +13,11 @@ use clap::{Args, ValueEnum};
 use super::bar::{Bar, Quiet};
 use super::voice::Voice;
 use super::{Outcome, Trouble, piece_of, today};
+use crate::derive::Facts;
 use crate::diag::Diagnostic;
 use crate::inspect::Addition;
 use crate::journey::{self, Progress, Survey};
+use crate::record::Piece;
 use crate::source::Tree;
 
 #[derive(Debug, Args)]
@@ -66,6 +68,8 @@ struct Sheet<'a> {
     name: Option<(&'a str, &'a str)>,
     diagnostics: Vec<&'a Diagnostic>,
     additions: &'a [Addition],
+    /// How much of the checklist is told, in percent; `None` where the record could not be read.
+    told: Option<u64>,
 }
 
 impl<'a> Report<'a> {
@@ -77,13 +81,16 @@ impl<'a> Report<'a> {
             let piece = piece_of(diagnostic).filter(|folder| known.contains(folder));
             by_piece.entry(piece).or_default().push(diagnostic);
         }
-        let sheet = |(piece, additions): (&'a crate::record::Piece, &'a Vec<Addition>)| Sheet {
-            folder: &piece.folder,
-            name: piece.record.as_ref().map(|record| (&**record.title, &**record.number)),
-            diagnostics: by_piece.get(&Some(piece.folder.as_str())).cloned().unwrap_or_default(),
-            additions,
-        };
-        let pieces = survey.folder.pieces.iter().zip(&survey.additions).map(sheet).collect();
+        let sheet =
+            |((piece, facts), additions): ((&'a Piece, &'a Option<Facts>), &'a Vec<Addition>)| Sheet {
+                folder: &piece.folder,
+                name: piece.record.as_ref().map(|record| (&**record.title, &**record.number)),
+                diagnostics: by_piece.get(&Some(piece.folder.as_str())).cloned().unwrap_or_default(),
+                additions,
+                told: facts.as_ref().map(|facts| facts.completeness.percent()),
+            };
+        let pieces =
+            survey.folder.pieces.iter().zip(&survey.facts).zip(&survey.additions).map(sheet).collect();
         Report { pieces, workshop: by_piece.remove(&None).unwrap_or_default() }
     }
 }

@@ -41,6 +41,7 @@ fn listed(diagnostics: &[&Diagnostic], tree: &Tree, voice: &Voice) -> String {
     diagnostics.iter().map(|diagnostic| format!("\n{}\n", drawn(diagnostic, tree, voice))).collect()
 }
 
+/// How much of the checklist is told, and what would help most.
 fn additions(sheet: &Sheet<'_>, voice: &Voice) -> String {
     let heading = match sheet.additions.len() {
         0 => return String::new(),
@@ -49,7 +50,10 @@ fn additions(sheet: &Sheet<'_>, voice: &Voice) -> String {
         3 => "Three additions that would help most:",
         _ => "Additions that would help most:",
     };
-    let mut text = format!("{heading}\n");
+    let told = sheet
+        .told
+        .map_or_else(String::new, |told| format!("The record tells {told} % of the checklist.\n\n"));
+    let mut text = format!("{told}{heading}\n");
     for (index, addition) in sheet.additions.iter().enumerate() {
         let say = wrapped(&format!("{}:", addition.say), voice.text_width() - 5, "     ");
         text.push_str(&format!("  {}. {say}\n", index + 1));

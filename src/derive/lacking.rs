@@ -2,7 +2,7 @@
 
 /// Why a figure cannot be given for a part or a piece; completes "No figure is given: …".
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
-pub enum Missing {
+pub enum Lacking {
     /// No timber is recorded, or `unknown`.
     #[error("its timber is not known")]
     Timber,

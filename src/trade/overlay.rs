@@ -1,0 +1,266 @@
+//! A workshop's own rows, laid over the tables that are compiled in.
+//!
+//! It knows nothing of any one table: a table says what its rows are called by, and is laid over in
+//! one line of [`super::Trade::with`].
+
+use super::{
+    Advice, Board, Coefficient, Creep, Finish, FixingKind, Item, LiftingFigure, Limit, Material, Panel, Room,
+    SagLimit, Shape, ShelfLoad, Spread, StandIn, Team, Term, Timber, TippingKind, TippingLimit, TippingLoad,
+    TippingRule,
+};
+use crate::diag::{Code, Diagnostic, Place, Severity, nearest};
+use crate::fields::{Fields, Reader, Said, Text, code, read_text};
+use crate::source::Tree;
+
+/// The folder of a workshop's own rows.
+const FOLDER: &str = "trade";
+
+static UNKNOWN_TABLE: Code = Code {
+    name: "unknown-table",
+    severity: Severity::Error,
+    why: "A file in `trade/` is laid over the table of the same name, and there is no table of this name.",
+    fix: "Give the file the name of a table, or move it out of `trade/`.",
+};
+
+static ROW_SAID_TWICE: Code = Code {
+    name: "row-said-twice",
+    severity: Severity::Error,
+    why: "Of two rows with one id only one can be meant, and the papers would be written from the wrong one.",
+    fix: "Keep one of them, or give the other an id of its own.",
+};
+
+/// Every fault that laying a workshop's rows over the tables can find, besides those of reading.
+pub static CODES: &[&Code] = &[&ROW_SAID_TWICE, &UNKNOWN_TABLE];
+
+/// A row of a table.
+pub(super) trait Row {
+    /// What it is called by: two rows of one key are the same row.
+    fn key(&self) -> String;
+    /// Where it comes from.
+    fn source(&mut self) -> &mut Said<Text>;
+}
+
+/// Rows that are called by their `id`.
+macro_rules! rows {
+    ($($row:ty),* $(,)?) => {$(
+        impl Row for $row {
+            fn key(&self) -> String {
+                self.id.0.clone()
+            }
+
+            fn source(&mut self) -> &mut Said<Text> {
+                &mut self.source
+            }
+        }
+    )*};
+}
+
+rows!(
+    Advice,
+    Board,
+    Coefficient,
+    Creep,
+    Finish,
+    FixingKind,
+    Item,
+    LiftingFigure,
+    Limit,
+    Material,
+    Panel,
+    Room,
+    SagLimit,
+    Shape,
+    ShelfLoad,
+    Spread,
+    StandIn,
+    Team,
+    Term,
+    Timber,
+    TippingKind,
+    TippingLimit,
+    TippingLoad,
+    TippingRule,
+);
+
+/// The files of a workshop's `trade/` folder, while they are laid over the tables.
+pub(super) struct Overlay<'a> {
+    tree: &'a Tree,
+    known: Vec<&'static str>,
+    problems: Vec<Diagnostic>,
+}
+
+/// The rows of one file.
+pub(super) struct Laying<'a> {
+    path: &'a str,
+    problems: &'a mut Vec<Diagnostic>,
+}
+
+impl<'a> Overlay<'a> {
+    pub(super) fn of(tree: &'a Tree) -> Overlay<'a> {
+        Overlay { tree, known: Vec::new(), problems: Vec::new() }
+    }
+
+    /// Reads the workshop's file of one table, if it has one, and lays its rows where `lay` says.
+    pub(super) fn table<T>(
+        &mut self,
+        name: &'static str,
+        read: fn(&Fields<'_>, &mut Reader<'_>) -> Option<T>,
+        lay: impl FnOnce(T, &mut Laying<'_>),
+    ) {
+        self.known.push(name);
+        let path = format!("{FOLDER}/{name}");
+        let text = match self.tree.text(&path) {
+            None => return,
+            Some(Ok(text)) => text,
+            Some(Err(fault)) => {
+                let message = format!("this file is {fault}");
+                self.problems.push(Diagnostic::new(&code::UNREADABLE_TEXT, Place::file(&path), message));
+                return;
+            }
+        };
+        let mut reading = read_text(&path, text, read);
+        self.problems.append(&mut reading.problems);
+        if let Some(own) = reading.table {
+            lay(own, &mut Laying { path: &path, problems: &mut self.problems });
+        }
+    }
+
+    /// Everything that is wrong with the folder, the files of no table included.
+    pub(super) fn finish(mut self) -> Vec<Diagnostic> {
+        for path in self.tree.below(FOLDER) {
+            let name = path.strip_prefix("trade/").unwrap_or(path);
+            // Whatever else lies there, such as notes, is the workshop's own affair.
+            if self.known.contains(&name) || !name.ends_with(".toml") {
+                continue;
+            }
+            let help = match nearest(name, self.known.iter().copied()) {
+                Some(near) => format!("call it `{near}`"),
+                None => format!("the tables are {}", self.known.join(", ")),
+            };
+            let message = format!("the trade has no table `{name}`");
+            self.problems.push(Diagnostic::new(&UNKNOWN_TABLE, Place::file(path), message).help(help));
+        }
+        self.problems
+    }
+}
+
+impl Laying<'_> {
+    /// Lays rows over a table's: each takes the place of the row of its key, or is added at the end.
+    pub(super) fn rows<R: Row>(&mut self, table: &mut Vec<Said<R>>, own: Vec<Said<R>>) {
+        let mut laid: Vec<String> = Vec::new();
+        for mut row in own {
+            let key = row.value.key();
+            if laid.contains(&key) {
+                let message = format!("`{key}` stands in this file before");
+                let place = Place::at(self.path, &row.span);
+                self.problems
+                    .push(Diagnostic::new(&ROW_SAID_TWICE, place, message).help("keep one of the two"));
+                continue;
+            }
+            let source = row.value.source();
+            source.value = Text(format!("{} (this workshop's own row, {})", source.value, self.path));
+            match table.iter_mut().find(|known| known.value.key() == key) {
+                Some(known) => *known = row,
+                None => table.push(row),
+            }
+            laid.push(key);
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::diag::{Diagnostic, line_and_column};
+    use crate::source::Tree;
+    use crate::trade::Trade;
+
+    const HOUSE_PINE: &str = r#"
+[[timber]]
+id = "house-pine"
+name = "House pine"
+also = []
+botanical = "Pinus sp."
+moe = 9.5
+specific-gravity = 0.45
+cites = "none"
+source = "our own weighing, 2026"
+seen = "read"
+"#;
+
+    fn with(files: &[(&str, &str)]) -> (Trade, Vec<Diagnostic>) {
+        Trade::with(&Tree::of(files.iter().copied()))
+    }
+
+    /// Code, line and help of everything that is wrong with one file.
+    fn wrong(path: &str, text: &str) -> Vec<String> {
+        let (_, problems) = with(&[(path, text)]);
+        assert!(problems.iter().all(|found| found.place.path == path));
+        let line = |found: &Diagnostic| found.place.span.map_or(0, |(at, _)| line_and_column(text, at).0);
+        problems.iter().map(|found| format!("{} {}: {}", found.code.name, line(found), found.help)).collect()
+    }
+
+    #[test]
+    fn without_a_folder_the_tables_are_those_compiled_in() {
+        let (trade, problems) = with(&[]);
+        assert_eq!(problems, []);
+        assert_eq!(trade.timbers, Trade::built_in().timbers);
+        assert_eq!(trade.finishes, Trade::built_in().finishes);
+    }
+
+    #[test]
+    fn a_new_row_is_added_and_says_whose_it_is() {
+        let (trade, problems) = with(&[("trade/timber.toml", HOUSE_PINE)]);
+        assert_eq!(problems, []);
+        assert_eq!(trade.timbers.len(), Trade::built_in().timbers.len() + 1);
+        let source = &*trade.timber("house-pine").expect("it was added").source;
+        assert_eq!(&**source, "our own weighing, 2026 (this workshop's own row, trade/timber.toml)");
+    }
+
+    #[test]
+    fn a_row_of_a_known_id_takes_the_place_of_ours() {
+        let own = HOUSE_PINE.replace("house-pine", "scots-pine");
+        let (trade, problems) = with(&[("trade/timber.toml", &own)]);
+        assert_eq!(problems, []);
+        assert_eq!(trade.timbers.len(), Trade::built_in().timbers.len());
+        assert_eq!(&**trade.timber("scots-pine").expect("it is ours").name, "House pine");
+    }
+
+    #[test]
+    fn tables_of_several_lists_take_rows_in_each() {
+        let own = "[[board]]\nid = \"plywood\"\nname = \"Our plywood\"\nalso = []\ndensity = [600, 620]\n\
+                   source = \"our own weighing, 2026\"\nseen = \"read\"\n\
+                   [[panel]]\nid = \"our-ply\"\nname = \"Our plywood\"\nkind = \"plywood\"\nbasis = \"typical\"\n\
+                   moe = [8, 9]\nsource = \"our own bending, 2026\"\nseen = \"read\"\n";
+        let (trade, problems) = with(&[("trade/panel.toml", own)]);
+        assert_eq!(problems, []);
+        assert_eq!(trade.panel.board("plywood").map(|row| row.density.low), Some(600.0));
+        assert!(trade.panel.panel("our-ply").is_some() && trade.panel.board("mdf").is_some());
+    }
+
+    #[test]
+    fn a_row_without_a_source_is_left_out_at_its_line() {
+        let own = format!("\n\n{}", HOUSE_PINE.replace("source =", "# source ="));
+        assert_eq!(wrong("trade/timber.toml", &own), ["missing-key 4: add `source = …`"]);
+        let (trade, _) = with(&[("trade/timber.toml", &own)]);
+        assert_eq!(trade.timber("house-pine"), None);
+    }
+
+    #[test]
+    fn wrong_rows_leave_the_others_alone() {
+        let own =
+            format!("{}{HOUSE_PINE}", HOUSE_PINE.replace("house-pine", "scots-pine").replace("9.5", "-9.5"));
+        assert_eq!(wrong("trade/timber.toml", &own), ["out-of-range 7: write it as 0.00365"]);
+        let (trade, _) = with(&[("trade/timber.toml", &own)]);
+        assert_eq!(trade.timber("scots-pine"), Trade::built_in().timber("scots-pine"));
+        assert!(trade.timber("house-pine").is_some());
+    }
+
+    #[test]
+    fn a_row_twice_a_table_that_is_none_and_broken_text() {
+        let twice = format!("{HOUSE_PINE}{HOUSE_PINE}");
+        assert_eq!(wrong("trade/timber.toml", &twice), ["row-said-twice 13: keep one of the two"]);
+        assert_eq!(wrong("trade/timbers.toml", HOUSE_PINE), ["unknown-table 0: call it `timber.toml`"]);
+        assert_eq!(wrong("trade/timber.toml", "[[timber]\nid = 3").len(), 1);
+        assert_eq!(wrong("trade/notes.md", "Ask about the pine."), Vec::<String>::new());
+    }
+}
