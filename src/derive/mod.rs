@@ -4,21 +4,42 @@
 
 pub mod abrasion;
 mod buildup;
+mod climate;
 mod completeness;
 pub mod coverage;
 pub mod dating;
 pub mod drying;
+mod lacking;
 pub mod layering;
 mod ledger;
+mod lifting;
+mod mass;
+mod material;
+mod movement;
+mod originality;
 mod photographs;
+mod shelf;
+mod stability;
 mod standing;
 #[cfg(test)]
 mod testing;
 
 pub use buildup::{Build, Coating, Film, Layered, coating};
+pub use climate::{ClimateError, Room, Seasons, equilibrium};
 pub use completeness::{Addition, Completeness, Heading};
+pub use lacking::Lacking;
 pub use ledger::{Ledger, Material, Missing, Origin, Overhead, Price};
+pub use lifting::{Lifting, Load, Team, team};
+pub use mass::PartMass;
+pub use material::{Figured, gravity_from_green};
+pub use movement::{
+    Factor, FactorFrom, Movement, MovementError, Moving, change, change_by_shrinkage, coefficient, factor,
+    shrinkage,
+};
+pub use originality::{Originality, Share, percentages};
 pub use photographs::{Photograph, Photographs, looks_like_photograph, stage_and_view};
+pub use shelf::{Carries, Creeping, Loading, Refusal, Strip, Support, sag, sag_factor, stiffness};
+pub use stability::{Balance, Checked, Opened, Prompt, Stability, balance};
 pub use standing::Standings;
 
 use crate::fields::Private;
@@ -44,6 +65,20 @@ pub struct Facts {
     pub standings: Standings,
     /// What its materials, fixings and found finishes say about their age.
     pub dating: Vec<dating::Evidence>,
+    /// The buyer's room through the year, and the moisture of wood in it.
+    pub seasons: Seasons,
+    /// What each row of parts weighs, in the order of the record.
+    pub masses: Vec<Result<PartMass, Lacking>>,
+    /// How much of it is as first made.
+    pub originality: Originality,
+    /// How far its solid parts move, by part counted from 0.
+    pub movements: Vec<(usize, Result<Movement, Lacking>)>,
+    /// What its shelves carry, in the order of the record; `None` for one that the piece does not have.
+    pub shelves: Vec<Option<Result<Carries, Refusal>>>,
+    /// What it weighs and how many people that asks for.
+    pub lifting: Result<Lifting, Lacking>,
+    /// Whether it stands; `None` where it is no piece that tips.
+    pub stability: Option<Stability>,
     /// Hours and costs.
     pub ledger: Private<Ledger>,
     /// How much of the checklist its papers tell.
@@ -60,6 +95,9 @@ pub fn facts(folder: &Folder, piece: &Piece, record: &Record, trade: &Trade) -> 
         .iter()
         .zip(&surfaces)
         .map(|(surface, today)| layering::layering(surface, today, tins, trade));
+    let seasons = climate::seasons(folder.workshop.as_ref(), trade);
+    let masses = mass::masses(&record.parts, &seasons, trade);
+    let lifting = lifting::lifting(record, &masses, trade);
     let photographs = photographs::photographs(piece, record);
     Facts {
         completeness: completeness::completeness(piece, record, &photographs, trade),
@@ -71,6 +109,13 @@ pub fn facts(folder: &Folder, piece: &Piece, record: &Record, trade: &Trade) -> 
         surfaces,
         standings: standing::standings(&record.parts),
         dating: dating::dating(record, tins, trade),
+        seasons,
+        originality: originality::originality(&record.parts, &masses),
+        movements: movement::movements(&record.parts, &seasons, trade),
+        shelves: shelf::shelves(record, &masses, trade),
+        stability: stability::stability(record, &masses, &lifting, trade),
+        lifting,
+        masses,
         ledger: Private::new(ledger::ledger(folder, record)),
     }
 }

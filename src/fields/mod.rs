@@ -15,7 +15,7 @@ use toml::de::{DeTable, DeValue};
 
 pub use said::{Personal, Private, Said};
 pub use scalar::{
-    Celsius, Count, Faces, Figure, Id, Landmark, Litres, Percent, Range, Share, Surcharge, Text, Year,
+    Celsius, Count, Faces, Figure, Id, Landmark, Litres, Number, Percent, Range, Share, Surcharge, Text, Year,
 };
 
 use crate::diag::{Code, Diagnostic, Place, nearest};

@@ -12,7 +12,7 @@ use toml::de::DeValue;
 use super::code;
 use super::{Reader, Value, list, wrong_kind};
 use crate::diag::nearest;
-use crate::unit::{Edtf, Fraction, Hours, Length, Money, Point, Rectangle};
+use crate::unit::{Edtf, Fraction, Hours, Length, Mass, Money, Point, Rectangle};
 
 /// Text as somebody typed it; never empty.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
@@ -57,6 +57,10 @@ pub struct Year(pub i32);
 /// A figure of a table, above zero, in the unit its key names.
 #[derive(Debug, Clone, Copy, PartialEq, PartialOrd)]
 pub struct Figure(pub f64);
+
+/// A number of a table that may be below zero.
+#[derive(Debug, Clone, Copy, PartialEq, PartialOrd)]
+pub struct Number(pub f64);
 
 /// The four numbers of one landmark: x and y before, x and y after.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -313,6 +317,10 @@ numeric!(Year, "a year from -10 000 to 2200", "1936",
     { "type": "integer", "minimum": -10_000, "maximum": 2200 });
 numeric!(Figure, "a figure above 0", "0.00365", |n| (n > 0.0 && n.is_finite()).then_some(Figure(n)),
     { "type": "number", "exclusiveMinimum": 0 });
+numeric!(Number, "a number", "-0.000303", |n| n.is_finite().then_some(Number(n)), { "type": "number" });
+numeric!(Mass, "a mass in kilograms, above 0 and at most 5000", "42.5",
+    |n| if n > 0.0 && n <= 5000.0 { Mass::from_kg(n) } else { None },
+    { "description": "Kilograms.", "type": "number", "exclusiveMinimum": 0, "maximum": 5000 });
 numeric!(Fraction, "a fraction from 0 to 1", "0.42", Fraction::new, { "type": "number", "minimum": 0, "maximum": 1 });
 numeric!(Count, "a count, a whole number from 1 to 100 000", "4",
     |n| (n.fract() == 0.0 && (1.0..=100_000.0).contains(&n)).then_some(Count(n as u32)),

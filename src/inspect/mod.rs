@@ -7,8 +7,10 @@
 mod additions;
 mod asking_after_handover;
 mod asking_without_currency;
+mod box_without_wall;
 mod case;
 mod choice_not_offered;
+mod climate_out_of_reach;
 mod climate_upside_down;
 mod coarse_between_coats;
 mod cost_said_twice;
@@ -41,6 +43,7 @@ mod names;
 mod no_after_photograph;
 mod no_alternative_text;
 mod no_before_photograph;
+mod no_climate;
 mod no_level;
 mod no_size;
 mod no_stance;
@@ -49,12 +52,14 @@ mod no_summary;
 mod no_years_of_making;
 mod number_without_letters;
 mod open_at_handover;
+mod opens_without_reach;
 mod original_since;
 mod original_without_how_known;
 mod overhead_twice;
 mod pair_of_unlike;
 mod part_before_its_time;
 mod part_early_for_its_time;
+mod part_longer_than_piece;
 mod part_unaccounted;
 mod part_without_surface;
 mod part_without_timber;
@@ -74,6 +79,8 @@ mod removal_of_nothing;
 mod replacement_without_old;
 mod season_for_span;
 mod shelf_not_there;
+mod shelf_outside_theory;
+mod shelf_overloaded;
 mod since_before_made;
 mod sold_below_cost;
 mod step_on_other_part;
@@ -91,11 +98,13 @@ mod test_without_result;
 mod testing;
 mod tin_share_above_one;
 mod tin_times_upside_down;
+mod tipping_without_caution;
 mod too_few_landmarks;
 mod undoable_without_how;
 mod undone_without_effect;
 mod unknown_finding;
 mod unknown_finish;
+mod unknown_material;
 mod unknown_part;
 mod unknown_stock;
 mod unknown_timber;
@@ -103,6 +112,8 @@ mod unknown_tin;
 mod unknown_work;
 mod unsafe_left_undone;
 mod unsound_currency;
+mod weighs_less_than_its_parts;
+mod wide_part_held_fast;
 mod work_before_found;
 mod work_failed_and_left;
 mod work_without_date;
@@ -152,7 +163,9 @@ pub enum Check {
 pub static RULES: &[&Rule] = &[
     &asking_after_handover::RULE,
     &asking_without_currency::RULE,
+    &box_without_wall::RULE,
     &choice_not_offered::RULE,
+    &climate_out_of_reach::RULE,
     &climate_upside_down::RULE,
     &coarse_between_coats::RULE,
     &cost_said_twice::RULE,
@@ -184,6 +197,7 @@ pub static RULES: &[&Rule] = &[
     &no_after_photograph::RULE,
     &no_alternative_text::RULE,
     &no_before_photograph::RULE,
+    &no_climate::RULE,
     &no_level::RULE,
     &no_size::RULE,
     &no_stance::RULE,
@@ -192,12 +206,14 @@ pub static RULES: &[&Rule] = &[
     &no_years_of_making::RULE,
     &number_without_letters::RULE,
     &open_at_handover::RULE,
+    &opens_without_reach::RULE,
     &original_since::RULE,
     &original_without_how_known::RULE,
     &overhead_twice::RULE,
     &pair_of_unlike::RULE,
     &part_before_its_time::RULE,
     &part_early_for_its_time::RULE,
+    &part_longer_than_piece::RULE,
     &part_unaccounted::RULE,
     &part_without_surface::RULE,
     &part_without_timber::RULE,
@@ -217,6 +233,8 @@ pub static RULES: &[&Rule] = &[
     &replacement_without_old::RULE,
     &season_for_span::RULE,
     &shelf_not_there::RULE,
+    &shelf_outside_theory::RULE,
+    &shelf_overloaded::RULE,
     &since_before_made::RULE,
     &sold_below_cost::RULE,
     &step_on_other_part::RULE,
@@ -232,11 +250,13 @@ pub static RULES: &[&Rule] = &[
     &test_without_result::RULE,
     &tin_share_above_one::RULE,
     &tin_times_upside_down::RULE,
+    &tipping_without_caution::RULE,
     &too_few_landmarks::RULE,
     &undoable_without_how::RULE,
     &undone_without_effect::RULE,
     &unknown_finding::RULE,
     &unknown_finish::RULE,
+    &unknown_material::RULE,
     &unknown_part::RULE,
     &unknown_stock::RULE,
     &unknown_timber::RULE,
@@ -244,6 +264,8 @@ pub static RULES: &[&Rule] = &[
     &unknown_work::RULE,
     &unsafe_left_undone::RULE,
     &unsound_currency::RULE,
+    &weighs_less_than_its_parts::RULE,
+    &wide_part_held_fast::RULE,
     &work_before_found::RULE,
     &work_failed_and_left::RULE,
     &work_without_date::RULE,
@@ -384,6 +406,11 @@ mod tests {
         "[[pair]]\nbefore = \"a.jpg\"\nafter = \"a.jpg\"\nlandmarks = [[0, 0, 1, 1]]",
         "[[swatch]]\nphoto = \"a.jpg\"\ntarget = [0, 0, 1, 1]\nresult = [0, 0, 1, 1]\nsurface = 9",
         "[use]\nshelves = [{ part = \"b\" }]",
+        "[use]\nshelves = [{ part = \"a\", load = 0.001, span = 20000 }, { part = \"c\", ends = \"fixed\" }]",
+        "[[part]]\nid = \"a\"\nname = \"A\"\nstanding = \"new\"\nbuild = \"panel\"\nground = \"mdf\"\nsize = { length = 20000, width = 1e-9, thick = 0.0001 }\nlipping = { timber = \"oak\", depth = 1, thick = 1 }",
+        "[[part]]\nid = \"c\"\nname = \"C\"\nstanding = \"new\"\nbuild = \"solid\"\ntimber = \"oak\"\ngrain = \"width\"\ncount = 100000\nsize = { length = 20000, width = 20000, thick = 20000, wall = 19000, diameter = 1e-300 }\nopens = { as = \"drawer\", by = 20000 }",
+        "weighs = 1e-300",
+        "size = { width = 1e-300, depth = 20000, height = 1e-300 }",
         "[handover]\non = 2020-02-30",
         "[handover]\non = 2020-02-29\nprice = 1",
         "[found]\non = 2026-02-28",

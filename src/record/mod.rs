@@ -14,7 +14,7 @@ pub use bench::{
     Cause, Choice, Confidence, Cost, Decision, Finding, Lesson, Open, Outcome, Severity, Trial, Undoable,
     Undone, Why, Work,
 };
-pub use part::{Build, Ends, Fixing, Grain, Held, Lipping, Part, PartSize, Sawn, Standing};
+pub use part::{Build, Ends, Fixing, Grain, Held, Lipping, Opening, Opens, Part, PartSize, Sawn, Standing};
 pub use photo::{Mark, Pair, PhotoEntry, Stage, Swatch};
 pub use piece::{Found, Handover, Level, Record, Shelf, Size, Use};
 pub use surface::{Act, Ingredient, Step, Surface};

@@ -83,7 +83,17 @@ words! {
 }
 
 choices! {
-    /// How thick a shelf's ends are held.
+    /// How a part opens towards whoever stands before the piece.
+    pub enum Opening {
+        /// It slides out.
+        Drawer = "drawer",
+        /// It swings on upright hinges, or falls forward as a flap.
+        Door = "door",
+    }
+}
+
+choices! {
+    /// How a shelf's ends are held.
     pub enum Ends {
         /// Resting on pins, cleats or in loose housings.
         Supported = "supported",
@@ -105,6 +115,18 @@ table! {
         "thick" => thick: Option<Said<Length>>,
         /// Diameter of a round part in millimetres.
         "diameter" => diameter: Option<Said<Length>>,
+        /// How thick the walls are where it is hollow, such as a drawer or a box, in millimetres.
+        "wall" => wall: Option<Said<Length>>,
+    }
+}
+
+table! {
+    /// How a part opens, for the check of what could pull the piece over.
+    pub struct Opens ("opens") {
+        /// Whether it slides or swings.
+        "as" => r#as: Said<Opening>,
+        /// How far it then reaches in front of the piece, in millimetres: a drawer's way, a door's width.
+        "by" => by: Option<Said<Length>>,
     }
 }
 
@@ -115,7 +137,7 @@ table! {
         "timber" => timber: Said<Text>,
         /// How deep it stands, in millimetres.
         "depth" => depth: Said<Length>,
-        /// How thick it is from front to back, in millimetres.
+        /// How thick it is from front to back, in millimetres; the shelf's width counts it in.
         "thick" => thick: Said<Length>,
     }
 }
@@ -139,6 +161,8 @@ table! {
         "build" => build: Option<Said<Build>>,
         /// What a veneer lies on.
         "ground" => ground: Option<Said<Text>>,
+        /// What it is of where it is neither timber nor board, such as `steel`, `brass` or `marble`.
+        "material" => material: Option<Said<Text>>,
         /// The veneer's timber.
         "veneer" => veneer: Option<Said<Text>>,
         /// A strip along a shelf's front edge.
@@ -153,6 +177,8 @@ table! {
         "sawn" => sawn: Option<Said<Sawn>>,
         /// How it is held across the grain.
         "held" => held: Option<Said<Held>>,
+        /// How it opens, where it is a drawer or a door.
+        "opens" => opens: Option<Said<Opens>>,
         /// The stock it was made from.
         "from-stock" => from_stock: Option<Said<Id>>,
         /// What it replaces.
@@ -161,6 +187,18 @@ table! {
         "undo" => undo: Option<Said<Text>>,
         /// Anything else worth printing.
         "note" => note: Option<Said<Text>>,
+    }
+}
+
+impl Part {
+    /// Whether the piece has it today: neither removed nor missing.
+    pub fn present(&self) -> bool {
+        ![Standing::Removed, Standing::Missing].contains(&self.standing.value)
+    }
+
+    /// How many alike it stands for.
+    pub fn how_many(&self) -> u32 {
+        self.count.as_ref().map_or(1, |count| count.0)
     }
 }
 

@@ -9,7 +9,7 @@ use super::surface::Surface;
 use crate::fields::shape::{table, words};
 use crate::fields::{Id, Text};
 use crate::fields::{Personal, Private, Said};
-use crate::unit::{Edtf, Hours, Length, Money};
+use crate::unit::{Edtf, Hours, Length, Mass, Money};
 
 words! {
     /// How far the work went.
@@ -64,6 +64,8 @@ table! {
         "ends" => ends: Option<Said<Ends>>,
         /// The free span in millimetres; the part's length if not said.
         "span" => span: Option<Said<Length>>,
+        /// What the workshop lets it carry, spread evenly, in kilograms; the computed load is printed if not said.
+        "load" => load: Option<Said<Mass>>,
     }
 }
 
@@ -136,6 +138,8 @@ table! {
         "notes" => notes: Private<Option<Said<Text>>>,
         /// Its outer dimensions.
         "size" => size: Option<Said<Size>>,
+        /// What it weighs, in kilograms, where it was put on a scale; reckoned from its parts if not said.
+        "weighs" => weighs: Option<Said<Mass>>,
         /// How it was come by.
         "found" => found: Private<Option<Said<Found>>>,
         /// Its parts.

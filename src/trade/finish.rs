@@ -73,6 +73,16 @@ choices! {
     }
 }
 
+impl Seen {
+    /// A source as papers print it: said where some of it was recalled and not read.
+    pub fn cite(self, source: &str) -> String {
+        match self {
+            Seen::Memory => format!("{source} (in part from memory)"),
+            Seen::Read | Seen::Computed => source.to_owned(),
+        }
+    }
+}
+
 table! {
     /// A fact about a finish, with its own source.
     pub struct Fact ("fact") {

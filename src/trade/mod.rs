@@ -4,13 +4,19 @@
 //! rows of its own over them, in files of the same names and shapes in its `trade/` folder.
 
 mod abrasive;
+mod climate;
 mod compatibility;
 mod coverage;
+mod density;
 mod documentation;
 mod finish;
 mod fixing;
 mod introduced;
+mod lifting;
 mod overlay;
+mod panel;
+mod shelf;
+mod stability;
 mod term;
 mod timber;
 
@@ -21,16 +27,24 @@ use crate::fields::{Fields, Reader, Said, read_text};
 use crate::source::Tree;
 
 pub use abrasive::{AbrasiveTable, Scale};
+pub use climate::{AtTwenty, ClimateTable, Coefficient, Limit, Room};
 pub use compatibility::{Ruling, Verdict};
 pub use coverage::CoverageTable;
+pub use density::{DensityTable, Material, Shape};
 pub use documentation::{Asked, Item, Told};
-pub use finish::{Finish, Group, Layer, OwnerRepair};
+pub use finish::{Finish, Group, Layer, OwnerRepair, Seen};
 pub use fixing::{Era, FixingKind, Sort};
 pub use introduced::{Introduced, Sureness};
+pub use lifting::{LiftingFigure, LiftingTable, Team};
 pub use overlay::CODES;
 use overlay::Overlay;
+pub use panel::{Board, Panel, PanelBasis, PanelKind, PanelTable, ThickRule};
+pub use shelf::{Creep, SagLimit, ShelfLoad, ShelfTable, StandIn};
+pub use stability::{
+    Advice, SecondHand, StabilityTable, TippingKind, TippingLimit, TippingLoad, TippingRule,
+};
 pub use term::Term;
-pub use timber::Timber;
+pub use timber::{Spread, Timber};
 
 /// All tables of the trade.
 #[derive(Debug, Clone)]
@@ -53,36 +67,66 @@ pub struct Trade {
     pub terms: Vec<Said<Term>>,
     /// Timbers, by id.
     pub timbers: Vec<Said<Timber>>,
+    /// How far pieces of one timber stray from its mean.
+    pub spreads: Vec<Said<Spread>>,
+    /// Rooms, and how moist wood becomes in their air.
+    pub climate: ClimateTable,
+    /// What parts weigh that are neither timber nor board.
+    pub density: DensityTable,
+    /// How much people lift.
+    pub lifting: LiftingTable,
+    /// Boards.
+    pub panel: PanelTable,
+    /// Shelves.
+    pub shelf: ShelfTable,
+    /// Tipping.
+    pub stability: StabilityTable,
 }
 
 impl Trade {
     /// The tables that are compiled in.
     pub fn built_in() -> &'static Trade {
-        static BUILT_IN: LazyLock<Trade> = LazyLock::new(|| Trade {
-            abrasives: table("abrasive.toml", include_str!("abrasive.toml"), AbrasiveTable::read_table),
-            compatibility: table(
-                "compatibility.toml",
-                include_str!("compatibility.toml"),
-                compatibility::CompatibilityTable::read_table,
-            )
-            .rows,
-            coverage: table("coverage.toml", include_str!("coverage.toml"), CoverageTable::read_table),
-            items: table(
-                "documentation.toml",
-                include_str!("documentation.toml"),
-                documentation::DocumentationTable::read_table,
-            )
-            .rows,
-            finishes: table("finish.toml", include_str!("finish.toml"), finish::FinishTable::read_table).rows,
-            fixings: table("fixing.toml", include_str!("fixing.toml"), fixing::FixingTable::read_table).rows,
-            introduced: table(
-                "introduced.toml",
-                include_str!("introduced.toml"),
-                introduced::IntroducedTable::read_table,
-            )
-            .rows,
-            terms: table("term.toml", include_str!("term.toml"), term::TermTable::read_table).rows,
-            timbers: table("timber.toml", include_str!("timber.toml"), timber::TimberTable::read_table).rows,
+        static BUILT_IN: LazyLock<Trade> = LazyLock::new(|| {
+            let timber = table("timber.toml", include_str!("timber.toml"), timber::TimberTable::read_table);
+            Trade {
+                abrasives: table("abrasive.toml", include_str!("abrasive.toml"), AbrasiveTable::read_table),
+                compatibility: table(
+                    "compatibility.toml",
+                    include_str!("compatibility.toml"),
+                    compatibility::CompatibilityTable::read_table,
+                )
+                .rows,
+                coverage: table("coverage.toml", include_str!("coverage.toml"), CoverageTable::read_table),
+                items: table(
+                    "documentation.toml",
+                    include_str!("documentation.toml"),
+                    documentation::DocumentationTable::read_table,
+                )
+                .rows,
+                finishes: table("finish.toml", include_str!("finish.toml"), finish::FinishTable::read_table)
+                    .rows,
+                fixings: table("fixing.toml", include_str!("fixing.toml"), fixing::FixingTable::read_table)
+                    .rows,
+                introduced: table(
+                    "introduced.toml",
+                    include_str!("introduced.toml"),
+                    introduced::IntroducedTable::read_table,
+                )
+                .rows,
+                terms: table("term.toml", include_str!("term.toml"), term::TermTable::read_table).rows,
+                timbers: timber.rows,
+                spreads: timber.spreads,
+                climate: table("climate.toml", include_str!("climate.toml"), ClimateTable::read_table),
+                density: table("density.toml", include_str!("density.toml"), DensityTable::read_table),
+                lifting: table("lifting.toml", include_str!("lifting.toml"), LiftingTable::read_table),
+                panel: table("panel.toml", include_str!("panel.toml"), PanelTable::read_table),
+                shelf: table("shelf.toml", include_str!("shelf.toml"), ShelfTable::read_table),
+                stability: table(
+                    "stability.toml",
+                    include_str!("stability.toml"),
+                    StabilityTable::read_table,
+                ),
+            }
         });
         &BUILT_IN
     }
@@ -126,7 +170,38 @@ impl Trade {
         });
         over.table("term.toml", term::TermTable::read_table, |own, lay| lay.rows(&mut trade.terms, own.rows));
         over.table("timber.toml", timber::TimberTable::read_table, |own, lay| {
-            lay.rows(&mut trade.timbers, own.rows)
+            lay.rows(&mut trade.timbers, own.rows);
+            lay.rows(&mut trade.spreads, own.spreads);
+        });
+        over.table("climate.toml", ClimateTable::read_table, |own, lay| {
+            lay.rows(&mut trade.climate.coefficients, own.coefficients);
+            lay.rows(&mut trade.climate.rooms, own.rooms);
+            lay.rows(&mut trade.climate.limits, own.limits);
+        });
+        over.table("density.toml", DensityTable::read_table, |own, lay| {
+            lay.rows(&mut trade.density.materials, own.materials);
+            lay.rows(&mut trade.density.shapes, own.shapes);
+        });
+        over.table("lifting.toml", LiftingTable::read_table, |own, lay| {
+            lay.rows(&mut trade.lifting.figures, own.figures);
+            lay.rows(&mut trade.lifting.teams, own.teams);
+        });
+        over.table("panel.toml", PanelTable::read_table, |own, lay| {
+            lay.rows(&mut trade.panel.panels, own.panels);
+            lay.rows(&mut trade.panel.boards, own.boards);
+        });
+        over.table("shelf.toml", ShelfTable::read_table, |own, lay| {
+            lay.rows(&mut trade.shelf.creeps, own.creeps);
+            lay.rows(&mut trade.shelf.stand_ins, own.stand_ins);
+            lay.rows(&mut trade.shelf.limits, own.limits);
+            lay.rows(&mut trade.shelf.loads, own.loads);
+        });
+        over.table("stability.toml", StabilityTable::read_table, |own, lay| {
+            lay.rows(&mut trade.stability.rules, own.rules);
+            lay.rows(&mut trade.stability.loads, own.loads);
+            lay.rows(&mut trade.stability.advice, own.advice);
+            lay.rows(&mut trade.stability.kinds, own.kinds);
+            lay.rows(&mut trade.stability.limits, own.limits);
         });
         (trade, over.finish())
     }
@@ -190,6 +265,12 @@ impl Trade {
         })
     }
 
+    /// How far pieces of one timber stray from its mean in `density` or `moe`, as a fraction; 0 where not known.
+    pub fn spread(&self, id: &str) -> f64 {
+        let row = self.spreads.iter().find(|row| row.id.0 == id);
+        row.map_or(0.0, |row| row.percent.value.0 / 100.0)
+    }
+
     /// The finish id nearest to a mistyped one.
     pub fn nearest_finish(&self, word: &str) -> Option<&str> {
         nearest(word, self.finishes.iter().map(|row| row.id.0.as_str()))
@@ -204,6 +285,28 @@ impl Trade {
     pub fn nearest_timber(&self, word: &str) -> Option<&str> {
         nearest(word, self.timbers.iter().map(|row| row.id.0.as_str()))
     }
+}
+
+/// A name of the tables as it stands within a sentence: small letters, but for names of places and people and for
+/// letters that stand for words.
+pub fn in_text(name: &str) -> String {
+    const NAMES: [&str; 10] = [
+        "African",
+        "American",
+        "Brazilian",
+        "Douglas",
+        "English",
+        "European",
+        "Indian",
+        "Norway",
+        "Scots",
+        "Sitka",
+    ];
+    let word = |word: &str| {
+        let kept = NAMES.contains(&word) || (word.len() > 1 && word.chars().all(char::is_uppercase));
+        if kept { word.to_owned() } else { word.to_lowercase() }
+    };
+    name.split(' ').map(word).collect::<Vec<_>>().join(" ")
 }
 
 /// Reads a compiled-in table.
@@ -235,7 +338,18 @@ mod tests {
     #[test]
     fn ids_are_sorted_and_stand_once() {
         let trade = Trade::built_in();
-        let lists: [Vec<&str>; 4] = [
+        let lists: [Vec<&str>; 15] = [
+            trade.spreads.iter().map(|row| row.id.0.as_str()).collect(),
+            trade.climate.rooms.iter().map(|row| row.id.0.as_str()).collect(),
+            trade.climate.limits.iter().map(|row| row.id.0.as_str()).collect(),
+            trade.density.materials.iter().map(|row| row.id.0.as_str()).collect(),
+            trade.panel.panels.iter().map(|row| row.id.0.as_str()).collect(),
+            trade.panel.boards.iter().map(|row| row.id.0.as_str()).collect(),
+            trade.shelf.creeps.iter().map(|row| row.id.0.as_str()).collect(),
+            trade.shelf.stand_ins.iter().map(|row| row.id.0.as_str()).collect(),
+            trade.shelf.limits.iter().map(|row| row.id.0.as_str()).collect(),
+            trade.stability.rules.iter().map(|row| row.id.0.as_str()).collect(),
+            trade.stability.kinds.iter().map(|row| row.id.0.as_str()).collect(),
             trade.finishes.iter().map(|row| row.id.0.as_str()).collect(),
             trade.fixings.iter().map(|row| row.id.0.as_str()).collect(),
             trade.terms.iter().map(|row| row.id.0.as_str()).collect(),
@@ -273,6 +387,18 @@ mod tests {
         for row in &trade.fixings {
             let both = row.not_before.as_ref().zip(row.common_from.as_ref());
             assert!(both.is_none_or(|(first, common)| first.0 <= common.0), "{}", row.id.0);
+        }
+    }
+
+    #[test]
+    fn names_of_places_keep_their_capitals_within_a_sentence() {
+        for (name, wanted) in [
+            ("Scots pine", "Scots pine"),
+            ("White oak", "white oak"),
+            ("MDF", "MDF"),
+            ("American elm", "American elm"),
+        ] {
+            assert_eq!(in_text(name), wanted);
         }
     }
 

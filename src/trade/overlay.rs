@@ -5,7 +5,11 @@
 
 use super::abrasive::{Abrasive, SteelWool, Threshold, Thumb};
 use super::coverage::{Cold, DryFilm, Loss, ShellacCut, VocLimit};
-use super::{Finish, FixingKind, Introduced, Item, Ruling, Term, Timber};
+use super::{
+    Advice, Board, Coefficient, Creep, Finish, FixingKind, Introduced, Item, LiftingFigure, Limit, Material,
+    Panel, Room, Ruling, SagLimit, Shape, ShelfLoad, Spread, StandIn, Team, Term, Timber, TippingKind,
+    TippingLimit, TippingLoad, TippingRule,
+};
 use crate::diag::{Code, Diagnostic, Place, Severity, nearest};
 use crate::fields::{Fields, Reader, Said, Text, code, read_text};
 use crate::source::Tree;
@@ -54,8 +58,40 @@ macro_rules! rows {
 }
 
 rows!(
-    Abrasive, Cold, DryFilm, Finish, FixingKind, Introduced, Item, Loss, ShellacCut, SteelWool, Term,
-    Threshold, Thumb, Timber, VocLimit,
+    Abrasive,
+    Advice,
+    Board,
+    Coefficient,
+    Cold,
+    Creep,
+    DryFilm,
+    Finish,
+    FixingKind,
+    Introduced,
+    Item,
+    LiftingFigure,
+    Limit,
+    Loss,
+    Material,
+    Panel,
+    Room,
+    SagLimit,
+    Shape,
+    ShelfLoad,
+    ShellacCut,
+    Spread,
+    StandIn,
+    SteelWool,
+    Team,
+    Term,
+    Threshold,
+    Thumb,
+    Timber,
+    TippingKind,
+    TippingLimit,
+    TippingLoad,
+    TippingRule,
+    VocLimit,
 );
 
 impl Row for Ruling {
@@ -209,6 +245,18 @@ seen = "read"
         assert_eq!(problems, []);
         assert_eq!(trade.timbers.len(), Trade::built_in().timbers.len());
         assert_eq!(&**trade.timber("scots-pine").expect("it is ours").name, "House pine");
+    }
+
+    #[test]
+    fn tables_of_several_lists_take_rows_in_each() {
+        let own = "[[board]]\nid = \"plywood\"\nname = \"Our plywood\"\nalso = []\ndensity = [600, 620]\n\
+                   source = \"our own weighing, 2026\"\nseen = \"read\"\n\
+                   [[panel]]\nid = \"our-ply\"\nname = \"Our plywood\"\nkind = \"plywood\"\nbasis = \"typical\"\n\
+                   moe = [8, 9]\nsource = \"our own bending, 2026\"\nseen = \"read\"\n";
+        let (trade, problems) = with(&[("trade/panel.toml", own)]);
+        assert_eq!(problems, []);
+        assert_eq!(trade.panel.board("plywood").map(|row| row.density.low), Some(600.0));
+        assert!(trade.panel.panel("our-ply").is_some() && trade.panel.board("mdf").is_some());
     }
 
     #[test]

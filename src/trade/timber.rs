@@ -2,7 +2,7 @@
 
 use super::finish::Seen;
 use crate::fields::shape::{choices, table};
-use crate::fields::{Figure, Id, Said, Text};
+use crate::fields::{Figure, Id, Percent, Said, Text};
 
 choices! {
     /// Appendix of the Convention on International Trade in Endangered Species, as recalled.
@@ -41,6 +41,10 @@ table! {
         "moe" => moe: Said<Figure>,
         /// Oven-dry mass over volume at 12 % moisture content, relative to water.
         "specific-gravity" => specific_gravity: Said<Figure>,
+        /// Whether the specific gravity is over the green volume instead.
+        "green-volume" => green_volume: Option<Said<bool>>,
+        /// The timber whose movement stands in, where it has no figures of its own.
+        "moves-like" => moves_like: Option<Said<Id>>,
         /// Control of trade in it.
         "cites" => cites: Said<Cites>,
         /// Where the row comes from.
@@ -53,9 +57,25 @@ table! {
 }
 
 table! {
+    /// How far pieces of one timber stray from its mean.
+    pub struct Spread ("[[spread]]") {
+        /// What strays: `density` or `moe`.
+        "id" => id: Said<Id>,
+        /// The coefficient of variation in percent.
+        "percent" => percent: Said<Percent>,
+        /// Where the row comes from.
+        "source" => source: Said<Text>,
+        /// Whether the figure was read.
+        "seen" => seen: Said<Seen>,
+    }
+}
+
+table! {
     /// The table of timbers.
     pub struct TimberTable ("timber.toml") {
         /// The rows.
         "timber" => rows: Vec<Said<Timber>>,
+        /// How far pieces of one timber stray from its mean.
+        "spread" => spreads: Vec<Said<Spread>>,
     }
 }

@@ -1,4 +1,4 @@
-//! Quantities: lengths, money, hours, fractions of a picture, years of making.
+//! Quantities: lengths, masses, moisture, money, hours, fractions of a picture, years of making.
 //!
 //! Units live in the types here; rounding and printing happen in the view.
 
@@ -6,10 +6,14 @@ mod area;
 pub mod edtf;
 mod fraction;
 mod length;
+mod mass;
+mod moisture;
 mod money;
 
 pub use area::Area;
 pub use edtf::Edtf;
 pub use fraction::{Fraction, Point, Rectangle};
 pub use length::Length;
+pub use mass::{GRAVITY, Mass, MassSpan};
+pub use moisture::Moisture;
 pub use money::{Hours, Money};

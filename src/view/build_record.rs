@@ -7,6 +7,7 @@ use serde::Serialize;
 use super::Source;
 use super::layers_svg::{Drawn, Ground, layers_svg};
 use super::names::{finding_anchor, seen, work_anchor};
+use super::originality::{OriginalityView, originality};
 use super::picture::{PairView, PhotoView, StageView, photo_view};
 use super::story::story_html;
 use super::words;
@@ -16,6 +17,7 @@ use crate::record::{
     Act, Build, Decision, Finding, Fixing, Level, NOT_TESTED, Part, Standing, Step, Surface, UNKNOWN, Work,
 };
 use crate::trade::Layer;
+use crate::trade::in_text;
 
 /// A word for part of a list, and its meaning.
 #[derive(Debug, Clone, Serialize)]
@@ -310,6 +312,8 @@ pub struct BuildRecord {
     pub undone: Vec<UndoneRow>,
     /// What is not known, in sentences.
     pub unknowns: Vec<String>,
+    /// How much of it is as first made, by count and by mass; none where no parts are recorded.
+    pub originality: Option<OriginalityView>,
 }
 
 /// Which photographs a reader may see.
@@ -368,6 +372,7 @@ pub(super) fn build_record(source: &Source<'_>, sees: Sees) -> BuildRecord {
         trials: trials(source),
         undone: undone(source),
         unknowns: unknowns(source),
+        originality: originality(source),
     }
 }
 
@@ -492,9 +497,17 @@ fn timbers(source: &Source<'_>) -> Vec<String> {
 
 fn timber_words(source: &Source<'_>, timber: &str) -> String {
     match source.trade.timber(timber) {
-        Some(known) => known.name.to_lowercase(),
+        Some(known) => in_text(&known.name),
         None if timber == UNKNOWN => "timber not known".to_owned(),
         None => timber.replace('-', " "),
+    }
+}
+
+/// What the papers call a part; with a count where there are several alike.
+pub(super) fn part_name(part: &Part) -> String {
+    match part.how_many() {
+        1 => part.name.to_string(),
+        several => format!("{} (× {several})", part.name.value),
     }
 }
 
@@ -511,6 +524,9 @@ fn part_row(source: &Source<'_>, part: &Part) -> PartRow {
     });
     if let Some(veneer) = &part.veneer {
         made_of.push(format!("veneer {}", timber_words(source, veneer)));
+    }
+    if let Some(material) = &part.material {
+        made_of.push(words::said(material));
     }
     if let Some(ground) = &part.ground {
         made_of.push(format!("on {}", words::said(ground)));
@@ -534,12 +550,8 @@ fn part_row(source: &Source<'_>, part: &Part) -> PartRow {
     if let Some(held) = &part.held {
         made_of.push(words::held(held.value).to_owned());
     }
-    let name = match &part.count {
-        Some(count) if count.0 > 1 => format!("{} (× {})", part.name.value, count.0),
-        _ => part.name.to_string(),
-    };
     PartRow {
-        name,
+        name: part_name(part),
         standing: words::standing(part.standing.value).to_owned(),
         standing_word: part.standing.word().to_owned(),
         original: part.standing.value == Standing::Original,

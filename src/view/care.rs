@@ -5,6 +5,9 @@ use serde::Serialize;
 use super::Source;
 use super::build_record::{film_words, surface_name, text};
 use super::cure::{CureView, cure};
+use super::lifting::{LiftingView, lifting};
+use super::movement::{MovementView, movement};
+use super::shelf::{LoadsView, loads};
 use super::words;
 use crate::derive::{Build, Layered};
 use crate::record::Surface;
@@ -73,6 +76,12 @@ pub struct Care {
     pub cure: CureView,
     /// Whom to ask.
     pub ask: String,
+    /// How far the wood moves through the buyer's year; none where the piece has no solid parts.
+    pub movement: Option<MovementView>,
+    /// What may be put on the shelves; none where the record tells of none.
+    pub loads: Option<LoadsView>,
+    /// What it weighs, and how many people that asks for.
+    pub lifting: LiftingView,
 }
 
 /// Builds the care sheet.
@@ -120,6 +129,9 @@ pub(super) fn care(source: &Source<'_>) -> Care {
             (Some(contact), name) => format!("{name}, {contact}"),
             (None, name) => name.clone(),
         },
+        movement: movement(source),
+        loads: loads(source),
+        lifting: lifting(source),
     }
 }
 

@@ -7,6 +7,8 @@ use super::build_record::{
     BuildRecord, Fact, FindingRow, FixingRow, PartRow, Settled, StandingRow, TrialRow, UndoneRow, WorkRow,
 };
 use super::dating::{DatingView, dating};
+use super::originality::OriginalityView;
+use super::stability::{StabilityView, stability};
 use super::words;
 use crate::record::{Outcome, Standing};
 
@@ -70,6 +72,10 @@ pub struct Disclosure {
     pub handed_to: String,
     /// The day it goes; empty where not recorded.
     pub handed_on: String,
+    /// How much of it is as first made, by count and by mass; none where no parts are recorded.
+    pub originality: Option<OriginalityView>,
+    /// Whether it stands, and when to anchor it; none where it is no piece that tips.
+    pub stability: Option<StabilityView>,
 }
 
 /// Builds the disclosure sheet from the same rows as the build record.
@@ -146,6 +152,8 @@ pub(super) fn disclosure(source: &Source<'_>, record: &BuildRecord) -> Disclosur
         handed_on: handover
             .and_then(|handover| handover.on.as_ref())
             .map_or(String::new(), |on| words::day(on.value)),
+        originality: record.originality.clone(),
+        stability: stability(source),
     }
 }
 

@@ -16,9 +16,14 @@ mod dating;
 mod disclosure;
 mod layers_svg;
 mod ledger;
+mod lifting;
+mod movement;
 mod names;
+mod originality;
 mod picture;
+mod shelf;
 pub mod showroom;
+mod stability;
 mod story;
 #[cfg(test)]
 mod testing;
@@ -38,7 +43,12 @@ pub use cure::{CureView, SurfaceCure};
 pub use dating::{DatingRow, DatingView, EraRow};
 pub use disclosure::{Disclosure, Finished};
 pub use ledger::{LedgerLine, LedgerSheet, TaskShare};
+pub use lifting::LiftingView;
+pub use movement::{MovementRow, MovementView, NoFigure};
+pub use originality::{OriginalityView, ShareRow};
 pub use picture::{MarkView, PairView, PhotoView, PictureFile, StageView, picture_name};
+pub use shelf::{LoadsView, ShelfRow};
+pub use stability::StabilityView;
 pub use story::{options as story_options, picture_file, sound_link};
 
 use crate::derive::Facts;

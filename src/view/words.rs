@@ -11,7 +11,10 @@ use crate::record::{
     Undoable, Units, Why, Workshop,
 };
 use crate::trade::{Era, Layer, OwnerRepair};
-use crate::unit::{Hours, Length, Money};
+use crate::unit::{Hours, Length, Mass, MassSpan, Money};
+
+/// A pound, in kilograms.
+const POUND: f64 = 0.453_592_37;
 
 /// How a workshop prints quantities.
 #[derive(Debug, Clone)]
@@ -64,6 +67,62 @@ impl House {
             "EUR" => format!("{sign}€{amount}"),
             "" => format!("{sign}{amount}"),
             code => format!("{sign}{code} {amount}"),
+        }
+    }
+
+    /// A mass that is not known exactly: `24 to 31 kg`, its ends rounded away from each other.
+    pub(super) fn mass(&self, mass: MassSpan) -> String {
+        let (low, high) = (mass.low.kg(), mass.high.kg());
+        let step = if high < 10.0 { 0.5 } else { 1.0 };
+        // A weighing is printed as it was written down.
+        if low == high {
+            return format!("{} kg{}", trimmed(low, 1), self.pounds(low, high));
+        }
+        let (low, high) = ((low / step).floor() * step, (high / step).ceil() * step);
+        match low > 0.0 {
+            true => format!("{} to {} kg{}", trimmed(low, 1), trimmed(high, 1), self.pounds(low, high)),
+            false => format!("under {} kg{}", trimmed(high, 1), self.pounds(high, high)),
+        }
+    }
+
+    /// Pounds in brackets (0.45359237 kg exactly: international yard and pound agreement, 1959), where wanted.
+    fn pounds(&self, low: f64, high: f64) -> String {
+        let (low, high) = ((low / POUND).floor(), (high / POUND).ceil());
+        match self.inches {
+            false => String::new(),
+            true if high - low <= 1.0 => format!(" ({high:.0} lb)"),
+            true => format!(" ({low:.0} to {high:.0} lb)"),
+        }
+    }
+
+    /// A load that may be put on something, rounded down to a step that nobody takes for a measurement; `None` where
+    /// less than a kilogram is left.
+    pub(super) fn load(&self, load: Mass) -> Option<String> {
+        let kg = load.kg();
+        let step = match kg {
+            kg if kg < 20.0 => 1.0,
+            kg if kg < 100.0 => 5.0,
+            _ => 10.0,
+        };
+        // What was said as 20 kg must not come out as 19 for a rounding of the last binary digit.
+        let rounded = ((kg / step + 1e-9).floor()) * step;
+        let pounds =
+            if self.inches { format!(" ({:.0} lb)", (rounded / POUND).floor()) } else { String::new() };
+        (rounded >= 1.0).then(|| format!("{rounded:.0} kg{pounds}"))
+    }
+
+    /// Millimetres to a tenth: `6.6 mm`, or `4.1 to 8 mm` where both ends differ.
+    pub(super) fn small(&self, least: f64, most: f64) -> String {
+        let span = |least: f64, most: f64, decimals: usize| match (
+            trimmed(least, decimals),
+            trimmed(most, decimals),
+        ) {
+            (least, most) if least == most => most,
+            (least, most) => format!("{least} to {most}"),
+        };
+        match self.inches {
+            false => format!("{} mm", span(least, most, 1)),
+            true => format!("{} mm ({} in)", span(least, most, 1), span(least / 25.4, most / 25.4, 2)),
         }
     }
 }
@@ -358,6 +417,27 @@ mod tests {
         assert_eq!(days("2026-03-28", "2026-04-02"), "28 March to 2 April 2026");
         assert_eq!(days("2025-12-28", "2026-12-28"), "28 December 2025 to 28 December 2026");
         assert_eq!(day_of_year(date("2026-03-22")), "22 March");
+    }
+
+    #[test]
+    fn masses_are_rounded_outwards_and_loads_down() {
+        let house = |inches| House { inches, currency: String::new() };
+        let kg = |kg: f64| Mass::from_kg(kg).expect("a mass");
+        let span = |low: f64, high: f64| MassSpan::between(kg(low), kg(high));
+        assert_eq!(house(false).mass(span(24.9, 30.1)), "24 to 31 kg");
+        assert_eq!(house(true).mass(span(24.9, 30.1)), "24 to 31 kg (52 to 69 lb)");
+        assert_eq!(house(false).mass(span(2.6, 3.1)), "2.5 to 3.5 kg");
+        assert_eq!(house(false).mass(span(20.5, 20.5)), "20.5 kg");
+        assert_eq!(house(true).mass(span(0.2, 0.3)), "under 0.5 kg (2 lb)");
+        let load = |load: f64| house(false).load(kg(load));
+        assert_eq!(load(0.99), None);
+        assert_eq!(
+            [19.99, 24.9, 99.9, 119.0].map(|kg| load(kg).expect("a load")),
+            ["19 kg", "20 kg", "95 kg", "110 kg"]
+        );
+        assert_eq!(house(true).load(kg(24.9)).as_deref(), Some("20 kg (44 lb)"));
+        assert_eq!(house(false).small(4.06, 8.04), "4.1 to 8 mm");
+        assert_eq!(house(true).small(6.6, 6.6), "6.6 mm (0.26 in)");
     }
 
     #[test]

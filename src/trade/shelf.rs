@@ -1,0 +1,115 @@
+//! How shelves creep, how much sag is too much, and what books weigh.
+
+use super::finish::Seen;
+use crate::fields::shape::table;
+use crate::fields::{Figure, Id, Said, Text};
+
+table! {
+    /// How much a material creeps under a lasting load: the sag in the end is the sag at once times one and this.
+    pub struct Creep ("[[creep]]") {
+        /// Its id.
+        "id" => id: Said<Id>,
+        /// The material, as printed.
+        "material" => material: Said<Text>,
+        /// The standard it is made to.
+        "standard" => standard: Said<Text>,
+        /// The factor in a heated home.
+        "heated" => heated: Said<Figure>,
+        /// The factor in an unheated building.
+        "unheated" => unheated: Option<Said<Figure>>,
+        /// The factor outdoors.
+        "outdoors" => outdoors: Option<Said<Figure>>,
+        /// Where the row comes from.
+        "source" => source: Said<Text>,
+        /// Whether every figure was read.
+        "seen" => seen: Said<Seen>,
+    }
+}
+
+table! {
+    /// The row that stands in for a board which has none of its own.
+    pub struct StandIn ("[[stand-in]]") {
+        /// The board.
+        "id" => id: Said<Id>,
+        /// The row used for it.
+        "use" => r#use: Said<Id>,
+        /// Why, as printed.
+        "why" => why: Said<Text>,
+        /// Where the choice comes from.
+        "source" => source: Said<Text>,
+        /// How it came to be known.
+        "seen" => seen: Said<Seen>,
+    }
+}
+
+table! {
+    /// How far a shelf may bend.
+    pub struct SagLimit ("[[sag-limit]]") {
+        /// Its id.
+        "id" => id: Said<Id>,
+        /// What it says, as printed.
+        "text" => text: Said<Text>,
+        /// The span is divided by this.
+        "ratio" => ratio: Said<Figure>,
+        /// The same, in millimetres of sag for a metre of span.
+        "mm-per-m" => mm_per_m: Option<Said<Figure>>,
+        /// Where the row comes from.
+        "source" => source: Said<Text>,
+        /// Whether the figure was read.
+        "seen" => seen: Said<Seen>,
+    }
+}
+
+table! {
+    /// What stands on shelves.
+    pub struct ShelfLoad ("[[shelf-load]]") {
+        /// Its id.
+        "id" => id: Said<Id>,
+        /// What it is, as printed.
+        "name" => name: Said<Text>,
+        /// Kilograms for a metre of shelf.
+        "kg-per-m" => kg_per_m: Option<Said<Figure>>,
+        /// Newtons for a metre of shelf.
+        "n-per-m" => n_per_m: Option<Said<Figure>>,
+        /// Kilograms for a cubic metre.
+        "kg-per-m3" => kg_per_m3: Option<Said<Figure>>,
+        /// Where the row comes from.
+        "source" => source: Said<Text>,
+        /// Whether the figure was read.
+        "seen" => seen: Said<Seen>,
+    }
+}
+
+table! {
+    /// The table of shelves.
+    pub struct ShelfTable ("shelf.toml") {
+        /// Creep.
+        "creep" => creeps: Vec<Said<Creep>>,
+        /// Rows that stand in for others.
+        "stand-in" => stand_ins: Vec<Said<StandIn>>,
+        /// Limits of sag.
+        "sag-limit" => limits: Vec<Said<SagLimit>>,
+        /// Loads.
+        "shelf-load" => loads: Vec<Said<ShelfLoad>>,
+    }
+}
+
+impl ShelfTable {
+    /// How something creeps, by the id of its row or of what a row stands in for, with the reason for that.
+    pub fn creep(&self, id: &str) -> Option<(&Creep, Option<&StandIn>)> {
+        let stand_in = self.stand_ins.iter().map(|row| &row.value).find(|row| row.id.0 == id);
+        let id = stand_in.map_or(id, |row| row.r#use.0.as_str());
+        let creep = self.creeps.iter().map(|row| &row.value).find(|row| row.id.0 == id)?;
+        Some((creep, stand_in))
+    }
+
+    /// A limit of sag, by id.
+    pub fn limit(&self, id: &str) -> Option<&SagLimit> {
+        self.limits.iter().map(|row| &row.value).find(|row| row.id.0 == id)
+    }
+
+    /// A load, by id.
+    pub fn load(&self, id: &str) -> Option<&ShelfLoad> {
+        self.loads.iter().map(|row| &row.value).find(|row| row.id.0 == id)
+    }
+}

@@ -1,0 +1,162 @@
+//! Tipping: what rules say, what they leave out, what to recommend.
+
+use super::finish::Seen;
+use crate::fields::shape::{choices, table};
+use crate::fields::{Figure, Id, Said, Text};
+
+choices! {
+    /// What a rule says of second-hand pieces.
+    pub enum SecondHand {
+        /// They are covered.
+        Covered = "covered",
+        /// They are left out by name.
+        Excluded = "excluded",
+        /// They are outside as we read it.
+        NotCovered = "not-covered",
+        /// It does not say.
+        NotStated = "not-stated",
+    }
+}
+
+table! {
+    /// A law or standard about tipping.
+    pub struct TippingRule ("[[rule]]") {
+        /// Its id.
+        "id" => id: Said<Id>,
+        /// Where it holds.
+        "region" => region: Said<Text>,
+        /// Its name, as printed.
+        "name" => name: Said<Text>,
+        /// The height it starts at, in millimetres.
+        "height-mm" => height_mm: Option<Said<Figure>>,
+        /// The mass it starts at, in kilograms.
+        "mass-kg" => mass_kg: Option<Said<Figure>>,
+        /// The volume it starts at, in cubic decimetres.
+        "volume-dm3" => volume_dm3: Option<Said<Figure>>,
+        /// What it says of second-hand pieces.
+        "second-hand" => second_hand: Said<SecondHand>,
+        /// What it says, as printed.
+        "text" => text: Said<Text>,
+        /// Where the row comes from.
+        "source" => source: Said<Text>,
+        /// Whether it was read.
+        "seen" => seen: Said<Seen>,
+    }
+}
+
+table! {
+    /// A load that may come upon an open drawer or door.
+    pub struct TippingLoad ("[[load]]") {
+        /// Its id.
+        "id" => id: Said<Id>,
+        /// What it is, as printed.
+        "name" => name: Said<Text>,
+        /// Kilograms.
+        "kg" => kg: Said<Figure>,
+        /// Where the row comes from.
+        "source" => source: Said<Text>,
+        /// Whether the figure was read.
+        "seen" => seen: Said<Seen>,
+    }
+}
+
+table! {
+    /// A piece of advice.
+    pub struct Advice ("[[advice]]") {
+        /// Its id.
+        "id" => id: Said<Id>,
+        /// What it says, as printed.
+        "text" => text: Said<Text>,
+        /// The height it starts at, in millimetres.
+        "height-mm" => height_mm: Option<Said<Figure>>,
+        /// Where the row comes from.
+        "source" => source: Said<Text>,
+        /// Whether it was read.
+        "seen" => seen: Said<Seen>,
+    }
+}
+
+table! {
+    /// A word of a record's kind that makes it a piece that can tip.
+    pub struct TippingKind ("[[kind]]") {
+        /// The word.
+        "id" => id: Said<Id>,
+        /// Whether an anchor is prompted at any height.
+        "any-height" => any_height: Option<Said<bool>>,
+        /// Where the row comes from.
+        "source" => source: Said<Text>,
+        /// How it came to be known.
+        "seen" => seen: Said<Seen>,
+    }
+}
+
+table! {
+    /// A figure of our own.
+    pub struct TippingLimit ("[[limit]]") {
+        /// Its id.
+        "id" => id: Said<Id>,
+        /// What it says, as printed.
+        "text" => text: Said<Text>,
+        /// The figure.
+        "ratio" => ratio: Said<Figure>,
+        /// Where the row comes from.
+        "source" => source: Said<Text>,
+        /// How it came to be known.
+        "seen" => seen: Said<Seen>,
+    }
+}
+
+table! {
+    /// The table of tipping.
+    pub struct StabilityTable ("stability.toml") {
+        /// Laws and standards.
+        "rule" => rules: Vec<Said<TippingRule>>,
+        /// Loads.
+        "load" => loads: Vec<Said<TippingLoad>>,
+        /// Advice.
+        "advice" => advice: Vec<Said<Advice>>,
+        /// Kinds of piece.
+        "kind" => kinds: Vec<Said<TippingKind>>,
+        /// Figures of our own.
+        "limit" => limits: Vec<Said<TippingLimit>>,
+    }
+}
+
+impl StabilityTable {
+    /// A load, by id.
+    pub fn load(&self, id: &str) -> Option<&TippingLoad> {
+        self.loads.iter().map(|row| &row.value).find(|row| row.id.0 == id)
+    }
+
+    /// A piece of advice, by id.
+    pub fn advice(&self, id: &str) -> Option<&Advice> {
+        self.advice.iter().map(|row| &row.value).find(|row| row.id.0 == id)
+    }
+
+    /// A figure of our own, by id.
+    pub fn limit(&self, id: &str) -> Option<&TippingLimit> {
+        self.limits.iter().map(|row| &row.value).find(|row| row.id.0 == id)
+    }
+
+    /// The row that a word of a record's kind names, such as `chest` in `storage/chest`: the last such word says most.
+    pub fn kind(&self, kind: &str) -> Option<&TippingKind> {
+        let words: Vec<String> = kind.split(|c: char| !c.is_alphanumeric()).map(str::to_lowercase).collect();
+        let row = |word: &String| self.kinds.iter().find(|row| row.id.0 == *word);
+        words.iter().rev().find_map(row).map(|row| &row.value)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::trade::Trade;
+
+    #[test]
+    fn a_kind_is_told_by_any_of_its_words() {
+        let table = &Trade::built_in().stability;
+        let kind = |kind: &str| table.kind(kind).map(|row| row.id.0.as_str());
+        assert_eq!(kind("case/bookcase"), Some("bookcase"));
+        assert_eq!(kind("storage/Chest of drawers"), Some("drawers"));
+        assert_eq!(kind("table/gateleg"), None);
+        assert_eq!(kind("seat/orchestra-stool"), None);
+    }
+}
