@@ -456,7 +456,7 @@ asking = 260.00
     #[track_caller]
     fn lacks(workshop: &str, record: &str, missing: Missing) {
         let ledger = ledger_of(workshop, record, "");
-        assert_eq!(ledger.missing(), [missing.clone()], "{record}");
+        assert_eq!(ledger.missing(), std::slice::from_ref(&missing), "{record}");
         assert_eq!(ledger.cost(), Err(missing.clone()), "{record}");
         assert_eq!(ledger.margin(), Err(missing.clone()), "{record}");
         assert_eq!(ledger.earned_per_hour(), Err(missing), "{record}");

@@ -4,15 +4,20 @@
 
 mod buildup;
 mod completeness;
+mod hazard;
 mod ledger;
+mod mention;
 mod photographs;
 mod standing;
+mod verdict;
 
 pub use buildup::{Build, Coating, Film, Layered, coating};
 pub use completeness::{Addition, Completeness, Heading};
+pub use hazard::{Because, Implied, Tested};
 pub use ledger::{Ledger, Material, Missing, Origin, Overhead, Price};
 pub use photographs::{Photograph, Photographs, looks_like_photograph, stage_and_view};
 pub use standing::Standings;
+pub use verdict::Verdict;
 
 use crate::fields::Private;
 use crate::record::{Folder, Piece, Record};
@@ -31,6 +36,8 @@ pub struct Facts {
     pub ledger: Private<Ledger>,
     /// How much of the checklist its papers tell.
     pub completeness: Completeness,
+    /// Hazards that it implies, in the order of the table.
+    pub hazards: Vec<Implied>,
 }
 
 /// Derives everything about one piece.
@@ -39,6 +46,7 @@ pub fn facts(folder: &Folder, piece: &Piece, record: &Record, trade: &Trade) -> 
     let photographs = photographs::photographs(piece, record);
     Facts {
         completeness: completeness::completeness(piece, record, &photographs, trade),
+        hazards: hazard::hazards(folder, record, trade),
         photographs,
         surfaces: record.surfaces.iter().map(|surface| buildup::build(surface, tins, trade)).collect(),
         standings: standing::standings(&record.parts),

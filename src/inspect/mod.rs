@@ -23,6 +23,7 @@ mod finding_without_part;
 mod finding_without_severity;
 mod fixing_kind_unknown;
 mod handover_before_last_work;
+mod hazard_without_caution;
 mod hours_twice;
 mod kind_in_one_level;
 mod link_dropped;
@@ -154,6 +155,7 @@ pub static RULES: &[&Rule] = &[
     &finding_without_severity::RULE,
     &fixing_kind_unknown::RULE,
     &handover_before_last_work::RULE,
+    &hazard_without_caution::RULE,
     &hours_twice::RULE,
     &kind_in_one_level::RULE,
     &link_dropped::RULE,

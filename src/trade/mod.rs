@@ -6,6 +6,7 @@
 mod documentation;
 mod finish;
 mod fixing;
+mod hazard;
 mod overlay;
 mod term;
 mod timber;
@@ -17,12 +18,14 @@ use crate::fields::{Fields, Reader, Said, read_text};
 use crate::source::Tree;
 
 pub use documentation::{Asked, Item, Told};
+pub use finish::Seen;
 pub use finish::{Finish, Group, Layer, OwnerRepair};
 pub use fixing::{Era, FixingKind};
+pub use hazard::{Hazard, HazardRegion, Place, Readers, State};
 pub use overlay::CODES;
 use overlay::Overlay;
 pub use term::Term;
-pub use timber::Timber;
+pub use timber::{Cites, Timber};
 
 /// All tables of the trade.
 #[derive(Debug, Clone)]
@@ -33,6 +36,8 @@ pub struct Trade {
     pub finishes: Vec<Said<Finish>>,
     /// Kinds of fixing, by id.
     pub fixings: Vec<Said<FixingKind>>,
+    /// Hazards and the usual cautions, by id.
+    pub hazards: Vec<Said<Hazard>>,
     /// Words for what is seen.
     pub terms: Vec<Said<Term>>,
     /// Timbers, by id.
@@ -51,6 +56,7 @@ impl Trade {
             .rows,
             finishes: table("finish.toml", include_str!("finish.toml"), finish::FinishTable::read_table).rows,
             fixings: table("fixing.toml", include_str!("fixing.toml"), fixing::FixingTable::read_table).rows,
+            hazards: table("hazard.toml", include_str!("hazard.toml"), hazard::HazardTable::read_table).rows,
             terms: table("term.toml", include_str!("term.toml"), term::TermTable::read_table).rows,
             timbers: table("timber.toml", include_str!("timber.toml"), timber::TimberTable::read_table).rows,
         });
@@ -75,6 +81,9 @@ impl Trade {
         over.table("fixing.toml", fixing::FixingTable::read_table, |own, lay| {
             lay.rows(&mut trade.fixings, own.rows)
         });
+        over.table("hazard.toml", hazard::HazardTable::read_table, |own, lay| {
+            lay.rows(&mut trade.hazards, own.rows)
+        });
         over.table("term.toml", term::TermTable::read_table, |own, lay| lay.rows(&mut trade.terms, own.rows));
         over.table("timber.toml", timber::TimberTable::read_table, |own, lay| {
             lay.rows(&mut trade.timbers, own.rows)
@@ -90,6 +99,11 @@ impl Trade {
     /// The kind of fixing of this id.
     pub fn fixing(&self, id: &str) -> Option<&FixingKind> {
         self.fixings.iter().find(|row| &*row.id.0 == id).map(|row| &row.value)
+    }
+
+    /// The hazard of this id.
+    pub fn hazard(&self, id: &str) -> Option<&Hazard> {
+        self.hazards.iter().find(|row| &*row.id.0 == id).map(|row| &row.value)
     }
 
     /// The term of this id, label or other name.
@@ -148,6 +162,7 @@ mod tests {
         assert!(trade.items.iter().all(|row| !row.source.is_empty()));
         assert!(trade.finishes.iter().all(|row| !row.source.is_empty()));
         assert!(trade.fixings.iter().all(|row| !row.source.is_empty()));
+        assert!(trade.hazards.iter().all(|row| !row.source.is_empty()));
         assert!(trade.terms.iter().all(|row| !row.source.is_empty()));
         assert!(trade.timbers.iter().all(|row| !row.source.is_empty()));
     }
@@ -155,9 +170,10 @@ mod tests {
     #[test]
     fn ids_are_sorted_and_stand_once() {
         let trade = Trade::built_in();
-        let lists: [Vec<&str>; 4] = [
+        let lists: [Vec<&str>; 5] = [
             trade.finishes.iter().map(|row| row.id.0.as_str()).collect(),
             trade.fixings.iter().map(|row| row.id.0.as_str()).collect(),
+            trade.hazards.iter().map(|row| row.id.0.as_str()).collect(),
             trade.terms.iter().map(|row| row.id.0.as_str()).collect(),
             trade.timbers.iter().map(|row| row.id.0.as_str()).collect(),
         ];

@@ -3,7 +3,7 @@
 //! It knows nothing of any one table: a table says what its rows are called by, and is laid over in
 //! one line of [`super::Trade::with`].
 
-use super::{Finish, FixingKind, Item, Term, Timber};
+use super::{Finish, FixingKind, Hazard, Item, Term, Timber};
 use crate::diag::{Code, Diagnostic, Place, Severity, nearest};
 use crate::fields::{Fields, Reader, Said, Text, code, read_text};
 use crate::source::Tree;
@@ -51,7 +51,7 @@ macro_rules! rows {
     )*};
 }
 
-rows!(Finish, FixingKind, Item, Term, Timber);
+rows!(Finish, FixingKind, Hazard, Item, Term, Timber);
 
 /// The files of a workshop's `trade/` folder, while they are laid over the tables.
 pub(super) struct Overlay<'a> {

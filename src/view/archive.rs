@@ -7,6 +7,7 @@ use super::build_record::{BuildRecord, Fact, Sees, build_record, text};
 use super::care::{Care, care};
 use super::completeness::{CompletenessView, completeness_view};
 use super::disclosure::{Disclosure, disclosure, open_words};
+use super::hazards::{BenchSheet, for_bench};
 use super::ledger::{LedgerSheet, ledger_sheet};
 use super::words;
 
@@ -142,6 +143,8 @@ pub struct PiecePage {
     pub costs: Vec<CostRow>,
     /// Everything spent.
     pub spent: String,
+    /// Cautions at the bench.
+    pub bench: BenchSheet,
     /// How much of the checklist its papers tell.
     pub completeness: CompletenessView,
     /// What it cost, brought in and earned.
@@ -181,6 +184,7 @@ pub(super) fn piece_page(source: &Source<'_>, buyers_folder: &str) -> PiecePage 
         hours: hours(source),
         costs,
         spent: money.money(ledger.spent()),
+        bench: for_bench(source),
         completeness: completeness_view(&source.facts.completeness),
         ledger: ledger_sheet(ledger, money),
         open: source.record.open.iter().map(|open| open_words(open)).collect(),

@@ -6,6 +6,7 @@ use super::Source;
 use super::build_record::{
     BuildRecord, Fact, FindingRow, FixingRow, PartRow, Settled, StandingRow, TrialRow, UndoneRow, WorkRow,
 };
+use super::hazards::{HazardSheet, for_buyer};
 use super::words;
 use crate::record::{Outcome, Standing};
 
@@ -61,6 +62,8 @@ pub struct Disclosure {
     pub open: Vec<String>,
     /// What is not known.
     pub unknowns: Vec<String>,
+    /// Cautions that follow from what the record says.
+    pub hazards: HazardSheet,
     /// What goes with the piece.
     pub given: Vec<String>,
     /// To whom it goes; empty where not recorded.
@@ -133,6 +136,7 @@ pub(super) fn disclosure(source: &Source<'_>, record: &BuildRecord) -> Disclosur
         failures: failures(source, record),
         open: source.record.open.iter().map(|open| open_words(open)).collect(),
         unknowns: record.unknowns.clone(),
+        hazards: for_buyer(source),
         given: handover.map_or(Vec::new(), |handover| {
             handover.given.iter().map(|given| words::sentence(&words::said(given))).collect()
         }),

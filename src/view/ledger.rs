@@ -83,8 +83,7 @@ struct Printer<'a> {
 impl Printer<'_> {
     fn tasks(&self) -> Vec<TaskShare> {
         let all = self.ledger.hours.unwrap_or_default().count();
-        let share =
-            |hours: Hours| hours.count().checked_div(all).map_or_else(String::new, |share| percent(share));
+        let share = |hours: Hours| hours.count().checked_div(all).map_or_else(String::new, percent);
         let rows = self.ledger.by_task.iter();
         rows.map(|(task, hours)| TaskShare {
             task: words::capital(task),

@@ -11,6 +11,7 @@ pub mod buyer;
 mod care;
 mod completeness;
 mod disclosure;
+mod hazards;
 mod ledger;
 mod names;
 mod picture;
@@ -28,6 +29,7 @@ pub use build_record::{
 pub use care::{Care, NoCare, SurfaceCare};
 pub use completeness::{AdditionRow, CompletenessView, HeadingRow};
 pub use disclosure::{Disclosure, Finished};
+pub use hazards::{BenchSheet, Caution, Cleared, FinishHazards, HazardSheet, LawRow};
 pub use ledger::{LedgerLine, LedgerSheet, TaskShare};
 pub use picture::{MarkView, PairView, PhotoView, PictureFile, StageView, picture_name};
 pub use story::{options as story_options, picture_file, sound_link};

@@ -85,6 +85,11 @@ pub(super) fn hours(hours: Hours) -> String {
 
 /// A day: `14 March 2026`.
 pub(super) fn day(date: NaiveDate) -> String {
+    format!("{} {}", date.day(), month(date))
+}
+
+/// A day's month: `March 2026`.
+pub(super) fn month(date: NaiveDate) -> String {
     let month = [
         "January",
         "February",
@@ -99,7 +104,7 @@ pub(super) fn day(date: NaiveDate) -> String {
         "November",
         "December",
     ][date.month0() as usize];
-    format!("{} {month} {}", date.day(), date.year())
+    format!("{month} {}", date.year())
 }
 
 /// Words joined as a sentence joins them: `a`, `a and b`, `a, b and c`.
