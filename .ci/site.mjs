@@ -52,7 +52,11 @@ export function launch() {
 export function watch(page, origin, faults) {
   page.on('console', message => { if (message.type() === 'error') faults.push(`console: ${message.text()}`); });
   page.on('pageerror', error => faults.push(`script: ${error.message}`));
-  page.on('requestfailed', request => faults.push(`request failed: ${request.url()} ${request.failure()?.errorText}`));
+  page.on('requestfailed', request => {
+    // A change of width makes the browser drop the picture it was fetching for the old one; that is no fault.
+    const dropped = request.resourceType() === 'image' && request.failure()?.errorText === 'net::ERR_ABORTED';
+    if (!dropped) faults.push(`request failed: ${request.url()} ${request.failure()?.errorText}`);
+  });
   page.on('response', answer => { if (answer.status() >= 400) faults.push(`status ${answer.status()}: ${answer.url()}`); });
   page.on('request', request => {
     const url = new URL(request.url());

@@ -14,7 +14,7 @@
 //! - [`record`]: what a workshop's folder says;
 //! - [`fields`]: reads one TOML table and remembers every mistake;
 //! - [`source`]: the folder as found; the only door for files;
-//! - [`diag`] and [`unit`]: diagnostics and quantities.
+//! - [`diag`] and [`unit`](mod@unit): diagnostics and quantities.
 
 pub mod cli;
 pub mod derive;

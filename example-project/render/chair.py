@@ -125,7 +125,8 @@ def slat(root, wood, z, tall):
                 verts.append((u * wide, h, -bow - lean(h) + t))
     for i in range(steps):
         a, b = 4 * i, 4 * i + 4
-        faces += [(a, a + 1, b + 1, b), (a + 2, b + 2, b + 3, a + 3), (a, b, b + 2, a + 2), (a + 1, a + 3, b + 3, b + 1)]
+        faces += [(a, a + 1, b + 1, b), (a + 2, b + 2, b + 3, a + 3),
+                  (a, b, b + 2, a + 2), (a + 1, a + 3, b + 3, b + 1)]
     end = 4 * steps
     faces += [(0, 2, 3, 1), (end, end + 1, end + 3, end + 2)]
     add("slat", verts, faces, wood, frame("x", "-y", (0, back_y(z), z)), bevel=0.002, parent=root)

@@ -156,8 +156,8 @@ def plinth(root, stage, paint):
     moulding("ledge front", ledge, (w - LOST_FRONT, -d, PLINTH), (w, -d, PLINTH), bare, bevel=0, parent=root)
     moulding("ledge right", ledge, (w, -d, PLINTH), (w, -d + LOST_SIDE, PLINTH), bare, bevel=0, parent=root)
     for x in (w - 0.15, w - 0.04):
-        turning("bent nail", [(0, 0.0013), (1, 0.0011)], (x, -d, PLINTH + 0.016), (x + 0.004, -d - 0.013, PLINTH + 0.019),
-                surfaces.iron(), 10, root)
+        turning("bent nail", [(0, 0.0013), (1, 0.0011)], (x, -d, PLINTH + 0.016),
+                (x + 0.004, -d - 0.013, PLINTH + 0.019), surfaces.iron(), 10, root)
 
 
 def lid(root, stage, paint, inside, iron, opened):

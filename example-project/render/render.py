@@ -18,9 +18,9 @@ import time
 from pathlib import Path
 
 import bpy
-import piexif
 from bpy_extras.object_utils import world_to_camera_view
-from PIL import Image
+from PIL import ExifTags, Image
+from PIL.TiffImagePlugin import IFDRational
 
 import bookcase
 import chair
@@ -68,7 +68,7 @@ def arguments():
     parser.add_argument("--out", type=Path, default=HERE.parent / "pieces", help="folder of the pieces")
     options = parser.parse_args()
     options.scale = options.scale or (28 if options.draft else 100)
-    options.samples = options.samples or (8 if options.draft else 28)
+    options.samples = options.samples or (8 if options.draft else 10)
     return options
 
 
@@ -111,29 +111,24 @@ def store(shot, image, path, quality):
     The place lies in the open ocean; it is there so that its removal can be seen.
     """
     taken = datetime.datetime.fromisoformat(shot.taken).strftime("%Y:%m:%d %H:%M:%S")
-    tags = {
-        "0th": {
-            piexif.ImageIFD.Make: "Rendered",
-            piexif.ImageIFD.Model: "Scene camera",
-            piexif.ImageIFD.Orientation: shot.orientation,
-            piexif.ImageIFD.DateTime: taken,
-        },
-        "Exif": {
-            piexif.ExifIFD.DateTimeOriginal: taken,
-            piexif.ExifIFD.FocalLength: (round(shot.focal * 10), 10),
-            piexif.ExifIFD.FNumber: (round(shot.fstop * 10), 10),
-        },
-        "GPS": {
-            piexif.GPSIFD.GPSLatitudeRef: "N",
-            piexif.GPSIFD.GPSLatitude: ((10, 1), (0, 1), (0, 1)),
-            piexif.GPSIFD.GPSLongitudeRef: "W",
-            piexif.GPSIFD.GPSLongitude: ((30, 1), (0, 1), (0, 1)),
-        },
-    }
+    tags = Image.Exif()
+    tags[ExifTags.Base.Make] = "Rendered"
+    tags[ExifTags.Base.Model] = "Scene camera"
+    tags[ExifTags.Base.Orientation] = shot.orientation
+    tags[ExifTags.Base.DateTime] = taken
+    camera = tags.get_ifd(ExifTags.IFD.Exif)
+    camera[ExifTags.Base.DateTimeOriginal] = taken
+    camera[ExifTags.Base.FocalLength] = IFDRational(round(shot.focal * 10), 10)
+    camera[ExifTags.Base.FNumber] = IFDRational(round(shot.fstop * 10), 10)
+    place = tags.get_ifd(ExifTags.IFD.GPSInfo)
+    place[ExifTags.GPS.GPSLatitudeRef] = "N"
+    place[ExifTags.GPS.GPSLatitude] = (IFDRational(10), IFDRational(0), IFDRational(0))
+    place[ExifTags.GPS.GPSLongitudeRef] = "W"
+    place[ExifTags.GPS.GPSLongitude] = (IFDRational(30), IFDRational(0), IFDRational(0))
     if shot.orientation in STORED_TURN:
         image = image.transpose(STORED_TURN[shot.orientation])
     path.parent.mkdir(parents=True, exist_ok=True)
-    image.save(path, quality=quality, exif=piexif.dump(tags), optimize=True)
+    image.save(path, quality=quality, exif=tags, optimize=True)
 
 
 def project(shot, points):

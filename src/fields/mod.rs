@@ -1,6 +1,6 @@
 //! Reading one TOML table at a time, remembering every mistake.
 //!
-//! A [`Value`] is read from one TOML value; a [`Field`] is taken from a table by its
+//! A `Value` is read from one TOML value; a `Field` is taken from a table by its
 //! key and knows whether it may be absent. The macros of `shape` make both for whole
 //! tables, together with their JSON Schema. Records and tables of the trade are read alike.
 

@@ -109,6 +109,13 @@ impl<'a> Case<'a> {
         works.chain(steps).chain(trials)
     }
 
+    /// Whether nobody outside the workshop is to see the piece yet: it is unpublished and not handed over.
+    pub(super) fn is_draft(&self) -> bool {
+        let unpublished = self.record.publish.as_ref().is_some_and(|publish| !publish.value);
+        let handed_over = self.record.handover.as_ref().is_some_and(|handover| handover.on.is_some());
+        unpublished && !handed_over
+    }
+
     /// Whether anything was done to the piece.
     pub(super) fn has_work(&self) -> bool {
         !self.record.works.is_empty() || self.record.surfaces.iter().any(|surface| !surface.steps.is_empty())

@@ -14,9 +14,7 @@ static CODE: Code = Code {
 
 /// A piece that nobody outside the workshop sees yet has time until it is published or handed over.
 fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
-    let unpublished = case.record.publish.as_ref().is_some_and(|publish| !publish.value);
-    let handed_over = case.record.handover.as_ref().is_some_and(|handover| handover.on.is_some());
-    if unpublished && !handed_over {
+    if case.is_draft() {
         return;
     }
     let photographs = &case.facts.photographs.all;

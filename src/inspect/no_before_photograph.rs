@@ -13,7 +13,11 @@ static CODE: Code = Code {
     fix: "Add a photograph named `before-….jpg`; where none was taken, say so in the story.",
 };
 
+/// A piece that was only just opened, unpublished and without any work, has time until then.
 fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
+    if case.is_draft() && !case.has_work() {
+        return;
+    }
     let mut photographs = case.facts.photographs.all.iter();
     if !photographs.any(|photo| photo.stage == Some(Stage::Before) && !photo.private) {
         let message = "no public photograph shows the piece as it was found";
@@ -37,5 +41,11 @@ mod tests {
              [put one at pieces/table/photos/before-front.jpg]"
         );
         assert_eq!(sees(&RULE, &private.replace("true", "false")), "");
+    }
+
+    #[test]
+    fn a_piece_just_opened_has_time_until_work_begins() {
+        assert_eq!(sees(&RULE, "publish = false\n"), "");
+        assert_ne!(sees(&RULE, "publish = false\nwork = [{ did = \"cleaned it\" }]\n"), "");
     }
 }

@@ -1,5 +1,7 @@
 //! A piece without a story.
 
+use pulldown_cmark::Parser;
+
 use super::{Case, Check, Rule};
 use crate::diag::{Code, Diagnostic, Severity};
 
@@ -13,7 +15,8 @@ static CODE: Code = Code {
 };
 
 fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
-    if case.piece.story.trim().is_empty() {
+    // A prompt made of link definitions prints nothing, so it is no story yet.
+    if Parser::new(&case.piece.story).next().is_none() {
         let help = format!("write a few paragraphs into pieces/{}/story.md", case.piece.folder);
         seen.push(case.whole(&CODE, "this piece has no story").help(help));
     }
@@ -31,5 +34,10 @@ mod tests {
             "-: this piece has no story [write a few paragraphs into pieces/table/story.md]"
         );
         assert_eq!(sees(&RULE, "#- story.md\nSound."), "");
+    }
+
+    #[test]
+    fn a_prompt_that_prints_nothing_is_no_story() {
+        assert_ne!(sees(&RULE, "#- story.md\n[//]: # (How did it come?)\n"), "");
     }
 }

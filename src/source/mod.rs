@@ -51,8 +51,7 @@ pub enum TreeError {
     NoFolder(PathBuf),
     /// The folder is no workshop.
     #[error(
-        "`{}` is not a workshop: it has no workshop.toml (`witnessmark intake NAME --in {}` makes one)",
-        .0.display(),
+        "`{}` is not a workshop: it has no workshop.toml (`witnessmark intake NAME` makes one in an empty folder)",
         .0.display()
     )]
     NoWorkshop(PathBuf),

@@ -100,24 +100,6 @@ pub struct Front {
     pub stock: Vec<StockRow>,
 }
 
-/// Hours spent on one task.
-#[derive(Debug, Clone, Serialize)]
-pub struct TaskRow {
-    /// The task.
-    pub task: String,
-    /// How long it took.
-    pub hours: String,
-}
-
-/// An amount of money.
-#[derive(Debug, Clone, Serialize)]
-pub struct CostRow {
-    /// For what.
-    pub what: String,
-    /// How much.
-    pub amount: String,
-}
-
 /// One piece's page in the archive.
 #[derive(Debug, Clone, Serialize)]
 pub struct PiecePage {
@@ -135,14 +117,6 @@ pub struct PiecePage {
     pub notes: String,
     /// Lessons.
     pub lessons: Vec<LessonRow>,
-    /// Hours by task.
-    pub tasks: Vec<TaskRow>,
-    /// All hours, in words; may be empty.
-    pub hours: String,
-    /// What it cost.
-    pub costs: Vec<CostRow>,
-    /// Everything spent.
-    pub spent: String,
     /// Cautions at the bench.
     pub bench: BenchSheet,
     /// How much of the checklist its papers tell.
@@ -160,15 +134,6 @@ pub(super) fn piece_page(source: &Source<'_>, buyers_folder: &str) -> PiecePage 
     let record = build_record(source, Sees::Everything);
     let ledger = source.facts.ledger.for_archive();
     let money = &source.house.quantities;
-    let mut costs: Vec<CostRow> = Vec::new();
-    if let Some(paid) = ledger.paid {
-        costs.push(CostRow { what: "The piece itself".to_owned(), amount: money.money(paid) });
-    }
-    costs.extend(ledger.materials.iter().map(|material| CostRow {
-        what: words::capital(&material.what),
-        amount:
-            material.amount.as_ref().map_or_else(|_| "not known".to_owned(), |amount| money.money(*amount)),
-    }));
     PiecePage {
         disclosure: disclosure(source, &record),
         care: care(source),
@@ -176,14 +141,6 @@ pub(super) fn piece_page(source: &Source<'_>, buyers_folder: &str) -> PiecePage 
         private: private(source),
         notes: text(source.record.notes.for_archive().as_ref()),
         lessons: lessons(source, &record.title, ""),
-        tasks: ledger
-            .by_task
-            .iter()
-            .map(|(task, hours)| TaskRow { task: words::capital(task), hours: words::hours(*hours) })
-            .collect(),
-        hours: hours(source),
-        costs,
-        spent: money.money(ledger.spent()),
         bench: for_bench(source),
         completeness: completeness_view(&source.facts.completeness),
         ledger: ledger_sheet(ledger, money),
@@ -264,7 +221,7 @@ pub(super) fn row(source: &Source<'_>, page: &PiecePage, href: String) -> Row {
         finishes: words::list(&finishes),
         hours: hours(source),
         hours_key: ledger.hours.map_or(String::new(), |hours| hours.count().normalize().to_string()),
-        spent: page.spent.clone(),
+        spent: source.house.quantities.money(ledger.spent()),
         spent_key: ledger.spent().0.normalize().to_string(),
         state: state(source),
         open: page.open.len(),

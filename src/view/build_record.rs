@@ -5,13 +5,15 @@
 use serde::Serialize;
 
 use super::Source;
-use super::names::{finding_anchor, work_anchor};
+use super::names::{finding_anchor, seen, work_anchor};
 use super::picture::{PairView, PhotoView, StageView, photo_view};
 use super::story::story_html;
 use super::words;
 use crate::derive::{Film, Layered, Photograph, coating};
 use crate::fields::Said;
-use crate::record::{Act, Finding, Fixing, Level, NOT_TESTED, Part, Standing, Step, Surface, UNKNOWN, Work};
+use crate::record::{
+    Act, Decision, Finding, Fixing, Level, NOT_TESTED, Part, Standing, Step, Surface, UNKNOWN, Work,
+};
 
 /// A word for part of a list, and its meaning.
 #[derive(Debug, Clone, Serialize)]
@@ -350,25 +352,7 @@ pub(super) fn build_record(source: &Source<'_>, sees: Sees) -> BuildRecord {
             .enumerate()
             .map(|(index, finding)| finding_row(source, index, finding))
             .collect(),
-        decisions: record
-            .decisions
-            .iter()
-            .map(|decision| DecisionRow {
-                ask: decision.ask.to_string(),
-                choices: decision
-                    .options
-                    .iter()
-                    .map(|choice| ChoiceRow {
-                        plan: choice.plan.to_string(),
-                        speaks_for: text(choice.r#for.as_ref()),
-                        speaks_against: text(choice.against.as_ref()),
-                        taken: choice.plan.value == decision.chose.value,
-                    })
-                    .collect(),
-                chose: decision.chose.to_string(),
-                because: text(decision.because.as_ref()),
-            })
-            .collect(),
+        decisions: record.decisions.iter().map(|decision| decision_row(decision)).collect(),
         works: record.works.iter().enumerate().map(|(index, work)| work_row(source, index, work)).collect(),
         surfaces: record
             .surfaces
@@ -641,6 +625,34 @@ pub(super) fn standings_sentence(source: &Source<'_>) -> String {
     said
 }
 
+/// A decision with its ways; the one taken stands among them even where the record did not offer it.
+fn decision_row(decision: &Decision) -> DecisionRow {
+    let mut choices: Vec<ChoiceRow> = decision
+        .options
+        .iter()
+        .map(|choice| ChoiceRow {
+            plan: choice.plan.to_string(),
+            speaks_for: text(choice.r#for.as_ref()),
+            speaks_against: text(choice.against.as_ref()),
+            taken: choice.plan.value == decision.chose.value,
+        })
+        .collect();
+    if !choices.iter().any(|choice| choice.taken) {
+        choices.push(ChoiceRow {
+            plan: decision.chose.to_string(),
+            speaks_for: String::new(),
+            speaks_against: String::new(),
+            taken: true,
+        });
+    }
+    DecisionRow {
+        ask: decision.ask.to_string(),
+        choices,
+        chose: decision.chose.to_string(),
+        because: text(decision.because.as_ref()),
+    }
+}
+
 fn finding_row(source: &Source<'_>, index: usize, finding: &Finding) -> FindingRow {
     let id = &finding.id.value;
     let mended_by: Vec<Link> = source
@@ -662,7 +674,7 @@ fn finding_row(source: &Source<'_>, index: usize, finding: &Finding) -> FindingR
     FindingRow {
         number: index + 1,
         anchor: finding_anchor(index + 1),
-        seen: words::capital(&term.map_or_else(|| words::said(&finding.seen), |term| term.label.to_string())),
+        seen: words::capital(&seen(&finding.seen, source.trade)),
         meaning: term.map_or(String::new(), |term| term.meaning.to_string()),
         parts: source.names.parts(&finding.part),
         extent: text(finding.extent.as_ref()),
@@ -707,7 +719,7 @@ fn work_row(source: &Source<'_>, index: usize, work: &Work) -> WorkRow {
             .filter_map(|id| source.names.finding(id))
             .map(|number| Link {
                 anchor: finding_anchor(number),
-                text: words::said(&source.record.findings[number - 1].seen),
+                text: seen(&source.record.findings[number - 1].seen, source.trade),
             })
             .collect(),
         redoes: work.redoes.as_ref().and_then(|id| source.names.work(id)).map(|number| Link {
@@ -1032,12 +1044,12 @@ pub(super) fn unknowns(source: &Source<'_>) -> Vec<String> {
         let unknown = |film: &Film| film.finish.is_none() || film.finish.as_deref() == Some("old-finish");
         if build.layers.iter().any(|layer| unknown(&layer.film)) {
             unknowns.push(format!(
-                "What the old finish on {} is, is not known.",
+                "The old finish on {} was not identified.",
                 source.names.parts(&surface.parts)
             ));
         } else if build.removed.iter().any(unknown) {
             unknowns.push(format!(
-                "What the old finish on {} was, is not known.",
+                "The old finish taken off {} was not identified.",
                 source.names.parts(&surface.parts)
             ));
         }

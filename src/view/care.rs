@@ -165,7 +165,7 @@ fn surface_care(source: &Source<'_>, index: usize, surface: &Surface) -> Result<
 /// `Satin varnish (Oil-based polyurethane): a tough film that lies on the wood.`
 fn what(name: &str, found: bool, finish: &Finish) -> String {
     let family =
-        if name == &**finish.name { String::new() } else { format!(" ({})", finish.name.to_lowercase()) };
+        if name == &**finish.name { String::new() } else { format!(", {}", finish.name.to_lowercase()) };
     let age = if found { ", which was there when the piece came" } else { "" };
     format!("{}{family}{age}: {}.", words::capital(name), finish.plain.trim_end_matches('.'))
 }

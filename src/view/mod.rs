@@ -166,7 +166,7 @@ impl<'a> Source<'a> {
             tins: folder.workshop.as_ref().map_or(&[], |workshop| &workshop.tins),
             stock: &folder.stock,
             house,
-            names: Names::of(record),
+            names: Names::of(record, trade),
         })
     }
 

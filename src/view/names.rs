@@ -3,8 +3,9 @@
 use std::collections::BTreeMap;
 
 use super::words;
-use crate::fields::{Id, Said};
+use crate::fields::{Id, Said, Text};
 use crate::record::{Mark, Record};
+use crate::trade::Trade;
 
 /// A record's ids, looked up once.
 pub(super) struct Names<'a> {
@@ -14,13 +15,13 @@ pub(super) struct Names<'a> {
 }
 
 impl<'a> Names<'a> {
-    pub(super) fn of(record: &'a Record) -> Self {
+    pub(super) fn of(record: &'a Record, trade: &Trade) -> Self {
         let parts = record.parts.iter().map(|part| (part.id.0.as_str(), part.name.0.as_str()));
         let findings = record
             .findings
             .iter()
             .enumerate()
-            .map(|(index, finding)| (finding.id.0.as_str(), (index + 1, words::said(&finding.seen))));
+            .map(|(index, finding)| (finding.id.0.as_str(), (index + 1, seen(&finding.seen, trade))));
         let works = record.works.iter().enumerate().filter_map(|(index, work)| {
             let id = work.id.as_ref()?;
             Some((id.0.as_str(), (index + 1, work.did.0.as_str())))
@@ -70,6 +71,11 @@ impl<'a> Names<'a> {
         }
         (said.join(": "), anchor)
     }
+}
+
+/// What is seen, by the label of its term where it is one of the trade's.
+pub(super) fn seen(seen: &Text, trade: &Trade) -> String {
+    trade.term(seen).map_or_else(|| words::said(seen), |term| term.label.to_string())
 }
 
 /// The id of a finding on a page.
