@@ -297,7 +297,7 @@ fn what_was_tested_and_not_found_raises_no_alarm_and_is_said() {
     assert!(cautions(papers).is_empty(), "{:?}", cautions(papers));
     let cleared = &papers["disclosure"]["hazards"]["cleared"][0];
     assert_eq!(cleared["title"], "Lead in old paint");
-    assert_eq!(cleared["tested"], "Tested for lead swab on Top: negative on three spots.");
+    assert_eq!(cleared["tested"], "Tested: lead swab (Top): negative on three spots.");
 }
 
 #[test]

@@ -85,8 +85,6 @@ pub enum Because {
     HeightNotRecorded,
     /// A test for it is recorded.
     Tested,
-    /// It is for sale, or sold.
-    Sold,
 }
 
 /// A test that concerns a hazard, made or declared not made.
@@ -248,15 +246,13 @@ impl<'a> Scene<'a> {
             State::ListedTimber => self.listed_timbers(),
             State::FlightHoles => {
                 let holes = |seen: &str| self.is_term(seen, "flight-holes") || self.is_term(seen, "frass");
-                let named = self.findings(|seen| holes(seen)).chain(self.mentioned(row));
+                let named: Vec<Because> =
+                    self.findings(|seen| holes(seen)).chain(self.mentioned(row)).collect();
                 // A test that was declared not made says that the question was asked.
-                named.chain((!self.tests(row).is_empty()).then_some(Because::Tested)).collect()
-            }
-            State::Sold => {
-                let price =
-                    self.record.handover.as_ref().and_then(|handover| handover.price.for_archive().as_ref());
-                let sold = self.record.asking.is_some() || price.is_some();
-                sold.then_some(Because::Sold).into_iter().collect()
+                match named.is_empty() && !self.tests(row).is_empty() {
+                    true => vec![Because::Tested],
+                    false => named,
+                }
             }
             State::OldCoating => self.old_coating(row).0,
         }
@@ -455,8 +451,13 @@ impl<'a> Scene<'a> {
                 Place::Findings => because.extend(self.findings(&has)),
                 Place::Bench => {
                     let texts: Vec<&str> = self.bench_texts().collect();
-                    let words = row.words.iter().filter(|word| texts.iter().any(|text| mentions(text, word)));
-                    because.extend(words.map(|word| Because::Used { word: word.to_string() }));
+                    let used = |word: &&Said<Text>| texts.iter().any(|text| mentions(text, word));
+                    let words: Vec<&Said<Text>> = row.words.iter().filter(used).collect();
+                    // White spirit is spirit too, and is said once.
+                    let longer =
+                        |word: &Text| words.iter().any(|other| other.value != *word && mentions(other, word));
+                    let said = words.iter().filter(|word| !longer(&word.value));
+                    because.extend(said.map(|word| Because::Used { word: word.to_string() }));
                 }
             }
         }
@@ -842,12 +843,15 @@ surface = [{ parts = \"a\", found = \"old-finish\" }, { parts = \"b\", found = \
 
     #[test]
     fn every_row_can_be_raised_or_is_kept_for_reading() {
-        // Only the rule for work on site has nothing in a record that could raise it.
+        // Nothing in a record could raise a rule for work on site, or one that holds for all that is sold.
         let silent = Trade::built_in().hazards.iter().filter(|row| {
             row.implied_by.is_none()
                 && row.finishes.is_empty()
                 && (row.words.is_empty() || row.places.is_empty())
         });
-        assert_eq!(silent.map(|row| row.id.0.as_str()).collect::<Vec<_>>(), ["lead-paint-rrp"]);
+        assert_eq!(
+            silent.map(|row| row.id.0.as_str()).collect::<Vec<_>>(),
+            ["general-safety-uk", "lead-paint-rrp"]
+        );
     }
 }

@@ -55,8 +55,6 @@ choices! {
         FlightHoles = "flight-holes",
         /// It is a chest with a lid.
         Lid = "lid",
-        /// It is for sale or sold.
-        Sold = "sold",
     }
 }
 

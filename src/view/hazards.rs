@@ -6,8 +6,7 @@ use super::Source;
 use super::build_record::surface_name;
 use super::words;
 use crate::derive::{Because, Coating, Implied, Tested, Verdict, coating};
-use crate::fields::Id;
-use crate::record::{Act, NOT_TESTED};
+use crate::record::{Act, NOT_TESTED, UNKNOWN};
 use crate::trade::{Cites, Hazard, HazardRegion, Readers, Seen};
 
 /// A rule of law or of a standard, as it was read.
@@ -136,12 +135,11 @@ fn caution(
             texts.push(said);
         }
     }
-    let because: Vec<String> = implied.because.iter().map(|one| because(source, one)).collect();
     Caution {
         title: words::said(&rows[0].name),
         subject: implied.subject.clone(),
         text: texts.join(" "),
-        because: words::sentence(&words::list(&because)),
+        because: reasons(source, &implied.because),
         tested: tested(source, implied, rows[0]),
         known: implied.verdict == Verdict::Positive,
         rules: rows.iter().map(|row| law(row)).collect(),
@@ -171,55 +169,68 @@ fn month(written: &str) -> String {
     day.map_or_else(|_| written.to_owned(), words::month)
 }
 
-/// What raises a hazard, as part of a sentence.
-fn because(source: &Source<'_>, because: &Because) -> String {
+/// What raises a hazard, in a sentence; reasons of one kind are said together.
+fn reasons(source: &Source<'_>, because: &[Because]) -> String {
+    let mut said: Vec<(&str, Vec<String>)> = Vec::new();
+    for one in because {
+        let (before, what) = reason(source, one);
+        match said.iter_mut().find(|(known, _)| *known == before && !before.is_empty()) {
+            Some((_, all)) => all.push(what),
+            None => said.push((before, vec![what])),
+        }
+    }
+    let said: Vec<String> =
+        said.into_iter().map(|(before, all)| format!("{before}{}", words::list(&all))).collect();
+    words::sentence(&said.join("; "))
+}
+
+/// One reason: the words that it shares with others of its kind, and its own.
+fn reason(source: &Source<'_>, because: &Because) -> (&'static str, String) {
     let surface = |index: usize| surface_name(source, &source.record.surfaces[index]);
     match because {
         Because::Applied { finish, surface: index } => {
-            format!("{} was applied ({})", finish.to_lowercase(), surface(*index))
+            ("applied: ", format!("{} ({})", finish.to_lowercase(), surface(*index)))
         }
         Because::Coat { coat, surface: index } => {
-            format!("{} ({})", coat_words(source, coat), surface(*index))
+            ("found on it: ", format!("{} ({})", coat_words(source, coat), surface(*index)))
         }
         Because::CoatNotRecorded { surface: index } => {
-            format!("what lay there before is not recorded ({})", surface(*index))
+            ("what lay there before is not recorded: ", surface(*index))
         }
-        Because::Abraded { surface: index } => format!("it was abraded ({})", surface(*index)),
-        Because::Used { word } => format!("{word} stands among the work and its means"),
-        Because::Part { part } => format!("a part, {}", quoted(source, part)),
-        Because::Fixing { kind } => format!("a fixing, “{kind}”"),
-        Because::Timber { part, timber, appendix } => format!(
-            "{} is of {}, as recalled in appendix {} of the convention on endangered species",
-            source.names.part(part),
-            timber.to_lowercase(),
-            match appendix {
-                Cites::None => "none",
-                Cites::One => "I",
-                Cites::Two => "II",
-                Cites::Three => "III",
-            }
+        Because::Abraded { surface: index } => ("abraded: ", surface(*index)),
+        Because::Used { word } => ("the work names ", word.clone()),
+        Because::Part { part } => ("part: ", source.names.part(part)),
+        Because::Fixing { kind } => ("fixing: ", kind.clone()),
+        Because::Timber { part, timber, appendix } => (
+            "timber, with its appendix in the convention on endangered species as recalled: ",
+            format!(
+                "{} ({}, appendix {})",
+                source.names.part(part),
+                timber.to_lowercase(),
+                match appendix {
+                    Cites::None => "none",
+                    Cites::One => "I",
+                    Cites::Two => "II",
+                    Cites::Three => "III",
+                }
+            ),
         ),
-        Because::Finding { finding } => {
-            format!("found: {}", words::said(&source.record.findings[*finding].seen))
+        Because::Finding { finding } => ("seen: ", words::said(&source.record.findings[*finding].seen)),
+        Because::Kind => ("", "it follows from the kind of piece".to_owned()),
+        Because::Height(height) => {
+            ("", format!("it stands {} high", source.house.quantities.lengths(&[*height])))
         }
-        Because::Kind => "the kind of piece".to_owned(),
-        Because::Height(height) => format!("it stands {} high", source.house.quantities.lengths(&[*height])),
         Because::HeightNotRecorded => {
-            "pieces of its kind can be tall, and its height is not recorded".to_owned()
+            ("", "pieces of its kind can be tall, and its height is not recorded".to_owned())
         }
-        Because::Tested => "a test for it is recorded".to_owned(),
-        Because::Sold => "it is for sale or sold".to_owned(),
+        Because::Tested => ("", "a test for it is recorded".to_owned()),
     }
-}
-
-fn quoted(source: &Source<'_>, part: &Id) -> String {
-    format!("“{}”", source.names.part(part))
 }
 
 /// What the record calls an old coat.
 fn coat_words(source: &Source<'_>, coat: &str) -> String {
     match (coat, source.trade.finish(coat)) {
-        ("unknown", _) => "an old coat of unknown make".to_owned(),
+        (UNKNOWN, _) => "an old coat of unknown make".to_owned(),
         ("old-finish" | "all", _) => "an old finish of unknown make".to_owned(),
         (_, Some(finish)) => format!("an old coat of {}", finish.name.to_lowercase()),
         (_, None) => format!("an old coat, “{coat}”"),
@@ -236,15 +247,18 @@ fn tested(source: &Source<'_>, implied: &Implied, row: &Hazard) -> String {
 
 fn test_words(source: &Source<'_>, test: &Tested) -> String {
     let names: Vec<String> = test.parts.iter().map(|part| source.names.part(part)).collect();
-    let place = if names.is_empty() { String::new() } else { format!(" on {}", words::list(&names)) };
-    let means = if test.by.is_empty() { String::new() } else { format!(", by {}", test.by) };
-    let result = match test.result.as_str() {
-        "" => "no result is recorded".to_owned(),
-        NOT_TESTED => return format!("Not tested: {}{place}.", test.of),
-        "unknown" => "the result is not known".to_owned(),
-        result => result.trim_end_matches('.').to_owned(),
+    let means = if test.by.is_empty() { String::new() } else { format!("by {}", test.by) };
+    let how: Vec<String> = [words::list(&names), means].into_iter().filter(|how| !how.is_empty()).collect();
+    let of = match how.is_empty() {
+        true => test.of.clone(),
+        false => format!("{} ({})", test.of, how.join("; ")),
     };
-    format!("Tested for {}{place}{means}: {result}.", test.of)
+    match test.result.as_str() {
+        NOT_TESTED => format!("Not tested: {of}."),
+        "" => format!("Tested: {of}; no result is recorded."),
+        UNKNOWN => format!("Tested: {of}; the result is not known."),
+        result => words::sentence(&format!("Tested: {of}: {result}")),
+    }
 }
 
 /// The cautions of each finish that this workshop applied, each finish once, in the order of the steps.
