@@ -9,12 +9,14 @@ mod completeness;
 pub mod coverage;
 pub mod dating;
 pub mod drying;
+mod hazard;
 mod lacking;
 pub mod layering;
 mod ledger;
 mod lifting;
 mod mass;
 mod material;
+mod mention;
 mod movement;
 mod originality;
 mod photographs;
@@ -23,10 +25,12 @@ mod stability;
 mod standing;
 #[cfg(test)]
 mod testing;
+mod verdict;
 
 pub use buildup::{Build, Coating, Film, Layered, coating};
 pub use climate::{ClimateError, Room, Seasons, equilibrium};
 pub use completeness::{Addition, Completeness, Heading};
+pub use hazard::{Because, Implied, Tested};
 pub use lacking::Lacking;
 pub use ledger::{Ledger, Material, Missing, Origin, Overhead, Price};
 pub use lifting::{Lifting, Load, Team, team};
@@ -41,6 +45,7 @@ pub use photographs::{Photograph, Photographs, looks_like_photograph, stage_and_
 pub use shelf::{Carries, Creeping, Loading, Refusal, Strip, Support, sag, sag_factor, stiffness};
 pub use stability::{Balance, Checked, Opened, Prompt, Stability, balance};
 pub use standing::Standings;
+pub use verdict::Verdict;
 
 use crate::fields::Private;
 use crate::record::{Folder, Piece, Record};
@@ -83,6 +88,8 @@ pub struct Facts {
     pub ledger: Private<Ledger>,
     /// How much of the checklist its papers tell.
     pub completeness: Completeness,
+    /// Hazards that it implies, in the order of the table.
+    pub hazards: Vec<Implied>,
 }
 
 /// Derives everything about one piece.
@@ -101,6 +108,7 @@ pub fn facts(folder: &Folder, piece: &Piece, record: &Record, trade: &Trade) -> 
     let photographs = photographs::photographs(piece, record);
     Facts {
         completeness: completeness::completeness(piece, record, &photographs, trade),
+        hazards: hazard::hazards(folder, record, trade),
         photographs,
         layering: layering.collect(),
         abrasion: record.surfaces.iter().map(|surface| abrasion::abrasion(surface, trade)).collect(),

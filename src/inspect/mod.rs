@@ -33,6 +33,7 @@ mod grit_step_wide;
 mod grit_unknown;
 mod handover_before_last_work;
 mod handover_before_light_use;
+mod hazard_without_caution;
 mod hours_twice;
 mod kind_in_one_level;
 mod link_dropped;
@@ -188,6 +189,7 @@ pub static RULES: &[&Rule] = &[
     &grit_unknown::RULE,
     &handover_before_last_work::RULE,
     &handover_before_light_use::RULE,
+    &hazard_without_caution::RULE,
     &hours_twice::RULE,
     &kind_in_one_level::RULE,
     &link_dropped::RULE,

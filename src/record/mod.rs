@@ -18,7 +18,7 @@ pub use part::{Build, Ends, Fixing, Grain, Held, Lipping, Opening, Opens, Part, 
 pub use photo::{Mark, Pair, PhotoEntry, Stage, Swatch};
 pub use piece::{Found, Handover, Level, Record, Shelf, Size, Use};
 pub use surface::{Act, Ingredient, Step, Surface};
-pub use workshop::{Climate, Drying, Language, Paper, Stock, StockItem, Tin, Units, Workshop};
+pub use workshop::{Climate, Drying, Language, Paper, Region, Stock, StockItem, Tin, Units, Workshop};
 
 use crate::diag::{Code, Diagnostic, Place, Severity as Weight};
 use crate::fields::{Fields, Reader, Reading, code, read_text};

@@ -33,6 +33,20 @@ choices! {
     }
 }
 
+choices! {
+    /// Whose rules the workshop works under.
+    pub enum Region {
+        /// Those of the United Kingdom.
+        UnitedKingdom = "united-kingdom",
+        /// Those of the European Union.
+        Europe = "europe",
+        /// Those of the United States.
+        UnitedStates = "united-states",
+        /// Those of another country.
+        Elsewhere = "elsewhere",
+    }
+}
+
 table! {
     /// The room that the buyer is assumed to have, through the year.
     pub struct Climate ("[climate]") {
@@ -104,6 +118,8 @@ table! {
         "notice" => notice: Option<Said<Text>>,
         /// The language of the papers; `en-GB`.
         "language" => language: Option<Said<Language>>,
+        /// Whose rules the cautions quote; the rules of several regions are quoted if not said.
+        "region" => region: Option<Said<Region>>,
         /// The currency's three letters (ISO 4217), such as `GBP`.
         "currency" => currency: Option<Said<Text>>,
         /// Units of length on the papers.

@@ -11,6 +11,7 @@ mod density;
 mod documentation;
 mod finish;
 mod fixing;
+mod hazard;
 mod introduced;
 mod lifting;
 mod overlay;
@@ -34,6 +35,7 @@ pub use density::{DensityTable, Material, Shape};
 pub use documentation::{Asked, Item, Told};
 pub use finish::{Finish, Group, Layer, OwnerRepair, Seen};
 pub use fixing::{Era, FixingKind, Sort};
+pub use hazard::{Hazard, HazardRegion, Place, Readers, State};
 pub use introduced::{Introduced, Sureness};
 pub use lifting::{LiftingFigure, LiftingTable, Team};
 pub use overlay::CODES;
@@ -44,7 +46,7 @@ pub use stability::{
     Advice, SecondHand, StabilityTable, TippingKind, TippingLimit, TippingLoad, TippingRule,
 };
 pub use term::Term;
-pub use timber::{Spread, Timber};
+pub use timber::{Cites, Spread, Timber};
 
 /// All tables of the trade.
 #[derive(Debug, Clone)]
@@ -63,6 +65,8 @@ pub struct Trade {
     pub fixings: Vec<Said<FixingKind>>,
     /// Earliest plausible dates, by id.
     pub introduced: Vec<Said<Introduced>>,
+    /// Hazards and the usual cautions, by id.
+    pub hazards: Vec<Said<Hazard>>,
     /// Words for what is seen.
     pub terms: Vec<Said<Term>>,
     /// Timbers, by id.
@@ -106,6 +110,8 @@ impl Trade {
                 finishes: table("finish.toml", include_str!("finish.toml"), finish::FinishTable::read_table)
                     .rows,
                 fixings: table("fixing.toml", include_str!("fixing.toml"), fixing::FixingTable::read_table)
+                    .rows,
+                hazards: table("hazard.toml", include_str!("hazard.toml"), hazard::HazardTable::read_table)
                     .rows,
                 introduced: table(
                     "introduced.toml",
@@ -167,6 +173,9 @@ impl Trade {
         });
         over.table("introduced.toml", introduced::IntroducedTable::read_table, |own, lay| {
             lay.rows(&mut trade.introduced, own.rows)
+        });
+        over.table("hazard.toml", hazard::HazardTable::read_table, |own, lay| {
+            lay.rows(&mut trade.hazards, own.rows)
         });
         over.table("term.toml", term::TermTable::read_table, |own, lay| lay.rows(&mut trade.terms, own.rows));
         over.table("timber.toml", timber::TimberTable::read_table, |own, lay| {
@@ -245,6 +254,11 @@ impl Trade {
         rows.filter_map(|row| Some((longest(row)?, row)))
             .max_by_key(|(length, _)| *length)
             .map(|(_, row)| row)
+    }
+
+    /// The hazard of this id.
+    pub fn hazard(&self, id: &str) -> Option<&Hazard> {
+        self.hazards.iter().find(|row| &*row.id.0 == id).map(|row| &row.value)
     }
 
     /// The term of this id, label or other name.
@@ -331,6 +345,7 @@ mod tests {
         assert!(trade.items.iter().all(|row| !row.source.is_empty()));
         assert!(trade.finishes.iter().all(|row| !row.source.is_empty()));
         assert!(trade.fixings.iter().all(|row| !row.source.is_empty()));
+        assert!(trade.hazards.iter().all(|row| !row.source.is_empty()));
         assert!(trade.terms.iter().all(|row| !row.source.is_empty()));
         assert!(trade.timbers.iter().all(|row| !row.source.is_empty()));
     }
@@ -338,7 +353,7 @@ mod tests {
     #[test]
     fn ids_are_sorted_and_stand_once() {
         let trade = Trade::built_in();
-        let lists: [Vec<&str>; 15] = [
+        let lists: [Vec<&str>; 16] = [
             trade.spreads.iter().map(|row| row.id.0.as_str()).collect(),
             trade.climate.rooms.iter().map(|row| row.id.0.as_str()).collect(),
             trade.climate.limits.iter().map(|row| row.id.0.as_str()).collect(),
@@ -352,6 +367,7 @@ mod tests {
             trade.stability.kinds.iter().map(|row| row.id.0.as_str()).collect(),
             trade.finishes.iter().map(|row| row.id.0.as_str()).collect(),
             trade.fixings.iter().map(|row| row.id.0.as_str()).collect(),
+            trade.hazards.iter().map(|row| row.id.0.as_str()).collect(),
             trade.terms.iter().map(|row| row.id.0.as_str()).collect(),
             trade.timbers.iter().map(|row| row.id.0.as_str()).collect(),
         ];

@@ -6,9 +6,9 @@
 use super::abrasive::{Abrasive, SteelWool, Threshold, Thumb};
 use super::coverage::{Cold, DryFilm, Loss, ShellacCut, VocLimit};
 use super::{
-    Advice, Board, Coefficient, Creep, Finish, FixingKind, Introduced, Item, LiftingFigure, Limit, Material,
-    Panel, Room, Ruling, SagLimit, Shape, ShelfLoad, Spread, StandIn, Team, Term, Timber, TippingKind,
-    TippingLimit, TippingLoad, TippingRule,
+    Advice, Board, Coefficient, Creep, Finish, FixingKind, Hazard, Introduced, Item, LiftingFigure, Limit,
+    Material, Panel, Room, Ruling, SagLimit, Shape, ShelfLoad, Spread, StandIn, Team, Term, Timber,
+    TippingKind, TippingLimit, TippingLoad, TippingRule,
 };
 use crate::diag::{Code, Diagnostic, Place, Severity, nearest};
 use crate::fields::{Fields, Reader, Said, Text, code, read_text};
@@ -67,6 +67,7 @@ rows!(
     DryFilm,
     Finish,
     FixingKind,
+    Hazard,
     Introduced,
     Item,
     LiftingFigure,

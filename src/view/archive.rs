@@ -8,6 +8,7 @@ use super::care::{Care, care};
 use super::completeness::{CompletenessView, completeness_view};
 use super::coverage::{CoverageView, coverage_view};
 use super::disclosure::{Disclosure, disclosure, open_words};
+use super::hazards::{BenchSheet, for_bench};
 use super::ledger::{LedgerSheet, ledger_sheet};
 use super::words;
 
@@ -117,6 +118,8 @@ pub struct PiecePage {
     pub notes: String,
     /// Lessons.
     pub lessons: Vec<LessonRow>,
+    /// Cautions at the bench.
+    pub bench: BenchSheet,
     /// How much of the checklist its papers tell.
     pub completeness: CompletenessView,
     /// What it cost, brought in and earned.
@@ -141,6 +144,7 @@ pub(super) fn piece_page(source: &Source<'_>, buyers_folder: &str) -> PiecePage 
         private: private(source),
         notes: text(source.record.notes.for_archive().as_ref()),
         lessons: lessons(source, &record.title, ""),
+        bench: for_bench(source),
         completeness: completeness_view(&source.facts.completeness),
         ledger: ledger_sheet(ledger, money),
         coverage: coverage_view(source, source.facts.coverage.for_archive()),

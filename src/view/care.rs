@@ -5,6 +5,7 @@ use serde::Serialize;
 use super::Source;
 use super::build_record::{film_words, surface_name, text};
 use super::cure::{CureView, cure};
+use super::hazards::{HazardSheet, for_buyer};
 use super::lifting::{LiftingView, lifting};
 use super::movement::{MovementView, movement};
 use super::shelf::{LoadsView, loads};
@@ -68,6 +69,8 @@ pub struct Care {
     pub moving: Vec<String>,
     /// What to beware of.
     pub cautions: Vec<String>,
+    /// Cautions that follow from what the record says.
+    pub hazards: HazardSheet,
     /// Shelves and how they are held.
     pub shelves: Vec<String>,
     /// What was left unmended and what it means in use.
@@ -108,6 +111,7 @@ pub(super) fn care(source: &Source<'_>) -> Care {
         assembly: used.map_or(Vec::new(), |used| sentences(&used.assembly)),
         moving: used.map_or(Vec::new(), |used| sentences(&used.moving)),
         cautions: used.map_or(Vec::new(), |used| sentences(&used.cautions)),
+        hazards: for_buyer(source),
         shelves: used.map_or(Vec::new(), |used| {
             let held = |shelf: &crate::record::Shelf| match &shelf.ends {
                 Some(ends) => format!("{}: {}.", source.names.part(&shelf.part), words::ends(ends.value)),

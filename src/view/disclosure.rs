@@ -7,6 +7,7 @@ use super::build_record::{
     BuildRecord, Fact, FindingRow, FixingRow, PartRow, Settled, StandingRow, TrialRow, UndoneRow, WorkRow,
 };
 use super::dating::{DatingView, dating};
+use super::hazards::{HazardSheet, for_buyer};
 use super::originality::OriginalityView;
 use super::stability::{StabilityView, stability};
 use super::words;
@@ -66,6 +67,8 @@ pub struct Disclosure {
     pub unknowns: Vec<String>,
     /// The date check.
     pub dating: DatingView,
+    /// Cautions that follow from what the record says.
+    pub hazards: HazardSheet,
     /// What goes with the piece.
     pub given: Vec<String>,
     /// To whom it goes; empty where not recorded.
@@ -143,6 +146,7 @@ pub(super) fn disclosure(source: &Source<'_>, record: &BuildRecord) -> Disclosur
         open: source.record.open.iter().map(|open| open_words(open)).collect(),
         unknowns: record.unknowns.clone(),
         dating: dating(source),
+        hazards: for_buyer(source),
         given: handover.map_or(Vec::new(), |handover| {
             handover.given.iter().map(|given| words::sentence(&words::said(given))).collect()
         }),

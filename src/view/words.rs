@@ -144,6 +144,11 @@ pub(super) fn hours(hours: Hours) -> String {
 
 /// A day: `14 March 2026`.
 pub(super) fn day(date: NaiveDate) -> String {
+    format!("{} {}", date.day(), month(date))
+}
+
+/// A day's month: `March 2026`.
+pub(super) fn month(date: NaiveDate) -> String {
     let month = [
         "January",
         "February",
@@ -158,7 +163,7 @@ pub(super) fn day(date: NaiveDate) -> String {
         "November",
         "December",
     ][date.month0() as usize];
-    format!("{} {month} {}", date.day(), date.year())
+    format!("{month} {}", date.year())
 }
 
 /// A day without its year: `14 March`.
