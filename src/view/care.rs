@@ -71,8 +71,6 @@ pub struct Care {
     pub cautions: Vec<String>,
     /// Cautions that follow from what the record says.
     pub hazards: HazardSheet,
-    /// Shelves and how they are held.
-    pub shelves: Vec<String>,
     /// What was left unmended and what it means in use.
     pub in_use: Vec<String>,
     /// From when the finish may be dusted and used.
@@ -112,15 +110,6 @@ pub(super) fn care(source: &Source<'_>) -> Care {
         moving: used.map_or(Vec::new(), |used| sentences(&used.moving)),
         cautions: used.map_or(Vec::new(), |used| sentences(&used.cautions)),
         hazards: for_buyer(source),
-        shelves: used.map_or(Vec::new(), |used| {
-            let held = |shelf: &crate::record::Shelf| match &shelf.ends {
-                Some(ends) => format!("{}: {}.", source.names.part(&shelf.part), words::ends(ends.value)),
-                None => {
-                    format!("{}: how its ends are held was not recorded.", source.names.part(&shelf.part))
-                }
-            };
-            used.shelves.iter().map(|shelf| held(shelf)).collect()
-        }),
         in_use: source
             .record
             .undone

@@ -7,8 +7,8 @@ use rust_decimal::{Decimal, RoundingStrategy};
 
 use crate::fields::{Range, Text};
 use crate::record::{
-    Build, Confidence, Ends, Held, Level, NOT_TESTED, Outcome, Severity, Size, Stage, Standing, UNKNOWN,
-    Undoable, Units, Why, Workshop,
+    Build, Confidence, Held, Level, NOT_TESTED, Outcome, Severity, Size, Stage, Standing, UNKNOWN, Undoable,
+    Units, Why, Workshop,
 };
 use crate::trade::{Era, Layer, OwnerRepair};
 use crate::unit::{Hours, Length, Mass, MassSpan, Money};
@@ -343,14 +343,6 @@ pub(super) fn held(held: Held) -> &'static str {
         Held::Free => "free to swell and shrink",
         Held::FixedAcross => "held fast across the grain",
         Held::Unknown => "how it is held is not known",
-    }
-}
-
-pub(super) fn ends(ends: Ends) -> &'static str {
-    match ends {
-        Ends::Supported => "resting at both ends",
-        Ends::Fixed => "fixed at both ends",
-        Ends::OneEnd => "held at one end alone",
     }
 }
 
