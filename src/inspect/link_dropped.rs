@@ -2,7 +2,8 @@
 
 use super::{Case, Check, Rule};
 use crate::diag::{Code, Diagnostic, Severity};
-use pulldown_cmark::{Event, Parser, Tag};
+use crate::record::story;
+use pulldown_cmark::{Event, Tag};
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: false };
 
@@ -14,9 +15,9 @@ static CODE: Code = Code {
 };
 
 fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
-    for (event, span) in Parser::new(&case.piece.story).into_offset_iter() {
+    for (event, span) in story::parser(&case.piece.story).into_offset_iter() {
         let (message, help) = match event {
-            Event::Start(Tag::Link { dest_url, .. }) if !is_kept(&dest_url) => (
+            Event::Start(Tag::Link { dest_url, .. }) if !story::may_link(&dest_url) => (
                 format!("the link to `{dest_url}` is dropped"),
                 "write the whole address with `https://`, or `mailto:`, or `#` and a heading",
             ),
@@ -33,13 +34,6 @@ fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
 /// Whether a picture is a photograph of the piece that everybody may see.
 fn is_shown(case: &Case<'_>, address: &str) -> bool {
     case.facts.photographs.named(address).is_some_and(|photograph| !photograph.private)
-}
-
-/// Whether a link leads to a web page, a mail address or a place of the page itself.
-fn is_kept(address: &str) -> bool {
-    let begins =
-        |scheme: &str| address.get(..scheme.len()).is_some_and(|head| head.eq_ignore_ascii_case(scheme));
-    address.starts_with('#') || ["http://", "https://", "mailto:"].into_iter().any(begins)
 }
 
 #[cfg(test)]

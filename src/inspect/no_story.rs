@@ -1,7 +1,5 @@
 //! A piece without a story.
 
-use pulldown_cmark::Parser;
-
 use super::{Case, Check, Rule};
 use crate::diag::{Code, Diagnostic, Severity};
 
@@ -16,7 +14,7 @@ static CODE: Code = Code {
 
 fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
     // A prompt made of link definitions prints nothing, so it is no story yet.
-    if Parser::new(&case.piece.story).next().is_none() {
+    if crate::record::story::parser(&case.piece.story).next().is_none() {
         let help = format!("write a few paragraphs into pieces/{}/story.md", case.piece.folder);
         seen.push(case.whole(&CODE, "this piece has no story").help(help));
     }

@@ -2,7 +2,7 @@
 
 use super::{Case, Check, Rule};
 use crate::diag::{Code, Diagnostic, Severity};
-use pulldown_cmark::{Event, Parser, Tag};
+use pulldown_cmark::{Event, Tag};
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: false };
 
@@ -14,7 +14,7 @@ static CODE: Code = Code {
 };
 
 fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
-    let story = Parser::new(&case.piece.story).into_offset_iter();
+    let story = crate::record::story::parser(&case.piece.story).into_offset_iter();
     let html = |event: &Event<'_>| matches!(event, Event::InlineHtml(_) | Event::Start(Tag::HtmlBlock));
     let places: Vec<_> = story.filter(|(event, _)| html(event)).map(|(_, span)| span).collect();
     if let Some(first) = places.first() {

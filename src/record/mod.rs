@@ -7,6 +7,7 @@ mod bench;
 mod part;
 mod photo;
 mod piece;
+pub mod story;
 mod surface;
 mod workshop;
 

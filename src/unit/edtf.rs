@@ -8,7 +8,8 @@ use std::{fmt, ops::Range};
 
 use chrono::{Datelike, NaiveDate};
 
-const MONTHS: [&str; 12] = [
+/// The months' names, January first.
+pub const MONTHS: [&str; 12] = [
     "January",
     "February",
     "March",

@@ -51,7 +51,6 @@ pub use originality::{OriginalityView, ShareRow};
 pub use picture::{MarkView, PairView, PhotoView, PictureFile, StageView, picture_name};
 pub use shelf::{LoadsView, ShelfRow};
 pub use stability::StabilityView;
-pub use story::{options as story_options, picture_file, sound_link};
 
 use crate::derive::Facts;
 use crate::fields::Said;

@@ -3,32 +3,13 @@
 //! Raw HTML is shown as the text it is, links lead only to http, https, mailto and
 //! places in the page, and pictures are photographs of the same piece or nothing.
 
-use pulldown_cmark::{CowStr, Event, HeadingLevel, Options, Parser, Tag, TagEnd};
+use pulldown_cmark::{CowStr, Event, HeadingLevel, Tag, TagEnd};
 
 use super::picture::PhotoView;
+use crate::record::story::{may_link, parser};
 
 /// The headings of a story begin one level below the page's own `h2`.
 const TOP_HEADING: u8 = 3;
-
-/// Whether a story's link may stand: http, https, mailto, or a place in the page.
-pub fn sound_link(destination: &str) -> bool {
-    let lower = destination.trim().to_ascii_lowercase();
-    ["http://", "https://", "mailto:"].iter().any(|scheme| lower.starts_with(scheme))
-        || lower.starts_with('#')
-}
-
-/// The options that stories are read with: tables, footnotes, strikethrough and smart punctuation.
-pub fn options() -> Options {
-    Options::ENABLE_TABLES
-        | Options::ENABLE_FOOTNOTES
-        | Options::ENABLE_SMART_PUNCTUATION
-        | Options::ENABLE_STRIKETHROUGH
-}
-
-/// The file that a story's picture names, without the folder it may have been given.
-pub fn picture_file(destination: &str) -> &str {
-    destination.strip_prefix("photos/").unwrap_or(destination)
-}
 
 /// A story as HTML.
 ///
@@ -38,11 +19,11 @@ pub(super) fn story_html<'a>(markdown: &str, picture: impl Fn(&str) -> Option<&'
     let mut links: Vec<bool> = Vec::new();
     let mut image: Option<(String, String)> = None;
     let mut events: Vec<Event<'_>> = Vec::new();
-    for event in Parser::new_ext(markdown, options()) {
+    for event in parser(markdown) {
         if let Some((destination, alt)) = &mut image {
             match event {
                 Event::End(TagEnd::Image) => {
-                    events.push(figure(picture(picture_file(destination)), alt));
+                    events.push(figure(picture(destination), alt));
                     image = None;
                 }
                 Event::Text(text) | Event::Code(text) => alt.push_str(&text),
@@ -57,7 +38,7 @@ pub(super) fn story_html<'a>(markdown: &str, picture: impl Fn(&str) -> Option<&'
             Event::End(TagEnd::HtmlBlock) => events.push(Event::End(TagEnd::Paragraph)),
             Event::Start(Tag::Image { dest_url, .. }) => image = Some((dest_url.to_string(), String::new())),
             Event::Start(Tag::Link { ref dest_url, .. }) => {
-                let sound = sound_link(dest_url);
+                let sound = may_link(dest_url);
                 links.push(sound);
                 if sound {
                     events.push(event);

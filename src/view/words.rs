@@ -11,7 +11,7 @@ use crate::record::{
     Units, Why, Workshop,
 };
 use crate::trade::{Era, Layer, OwnerRepair};
-use crate::unit::{Hours, Length, Mass, MassSpan, Money};
+use crate::unit::{Hours, Length, Mass, MassSpan, Money, edtf};
 
 /// A pound, in kilograms.
 const POUND: f64 = 0.453_592_37;
@@ -149,20 +149,7 @@ pub(super) fn day(date: NaiveDate) -> String {
 
 /// A day's month: `March 2026`.
 pub(super) fn month(date: NaiveDate) -> String {
-    let month = [
-        "January",
-        "February",
-        "March",
-        "April",
-        "May",
-        "June",
-        "July",
-        "August",
-        "September",
-        "October",
-        "November",
-        "December",
-    ][date.month0() as usize];
+    let month = edtf::MONTHS[date.month0() as usize];
     format!("{month} {}", date.year())
 }
 
