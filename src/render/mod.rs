@@ -4,7 +4,7 @@ mod site;
 mod theme;
 
 pub use site::{File, archive, buyers, showroom};
-pub use theme::{DEFAULT, Theme};
+pub use theme::{DEFAULT, Theme, built_in};
 
 /// Why a page could not be made.
 #[derive(Debug, thiserror::Error)]

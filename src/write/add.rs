@@ -33,7 +33,8 @@ pub fn folder(path: &Path) -> Result<(), WriteError> {
     fs::create_dir_all(path).map_err(cannot("make the folder", path))
 }
 
-fn fill(half: &Path, bytes: &[u8]) -> io::Result<()> {
+/// Writes a new file, and waits until it is on the disk.
+pub(super) fn fill(half: &Path, bytes: &[u8]) -> io::Result<()> {
     let mut file = OpenOptions::new().write(true).create_new(true).open(half)?;
     file.write_all(bytes)?;
     file.sync_all()
