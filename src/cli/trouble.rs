@@ -34,7 +34,9 @@ pub enum Trouble {
         source: io::Error,
     },
     /// `viewing` cannot serve at the port.
-    #[error("port {port} of this computer cannot be used; name another with --port, or 0 for any that is free")]
+    #[error(
+        "port {port} of this computer cannot be used; name another with --port, or 0 for any that is free"
+    )]
     Port {
         /// The port.
         port: u16,

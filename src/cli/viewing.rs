@@ -57,8 +57,9 @@ impl Viewing {
         let voice = Voice::out();
         voice.say(first.line(&house.target.display().to_string()))?;
         if let Some(why) = watch.polling() {
-            Voice::err()
-                .say(format!("The system tells of no changes, so dates are compared twice a second: {why}"))?;
+            Voice::err().say(format!(
+                "The system tells of no changes, so dates are compared twice a second: {why}"
+            ))?;
         }
         voice.say(format!("{} {}, until Ctrl-C", voice.strong("Viewing at"), server.address()))?;
         while let Some(changed) = watch.wait() {
@@ -143,7 +144,9 @@ impl House {
         let words = |drawing: &Drawing| {
             let complaint = complaint(&survey.diagnostics, &tree, drawing, width);
             match (complaint, &written) {
-                (Some((drawings, closing)), None) => Some((drawings, format!("{closing} {}.", Trouble::UnreadWorkshop))),
+                (Some((drawings, closing)), None) => {
+                    Some((drawings, format!("{closing} {}.", Trouble::UnreadWorkshop)))
+                }
                 (complaint, _) => complaint,
             }
         };
@@ -172,7 +175,14 @@ impl Turn {
     /// A turn in which nothing could be done.
     fn failed(trouble: &Trouble) -> Turn {
         let words = Some((with_causes(trouble), "Nothing was written.".to_owned()));
-        Turn { sight: None, written: None, plain: words.clone(), drawn: words, grave: true, time: Duration::ZERO }
+        Turn {
+            sight: None,
+            written: None,
+            plain: words.clone(),
+            drawn: words,
+            grave: true,
+            time: Duration::ZERO,
+        }
     }
 
     /// What there is to see after this turn, and was before it.

@@ -73,7 +73,10 @@ impl Watch {
                 let now = dates(&folder);
                 let mut event = Event::new(EventKind::Any);
                 let unlike = |one: &Dates, other: &Dates| -> Vec<PathBuf> {
-                    one.iter().filter(|(path, date)| other.get(*path) != Some(*date)).map(|(path, _)| path.clone()).collect()
+                    one.iter()
+                        .filter(|(path, date)| other.get(*path) != Some(*date))
+                        .map(|(path, _)| path.clone())
+                        .collect()
                 };
                 event.paths = unlike(&now, &before);
                 event.paths.extend(unlike(&before, &now));
@@ -166,7 +169,8 @@ impl Watch {
 type Dates = BTreeMap<PathBuf, (u64, Option<SystemTime>)>;
 
 fn dates(root: &Path) -> Dates {
-    let files = LOOKED_AT.iter().flat_map(|name| walkdir::WalkDir::new(root.join(name)).into_iter().flatten());
+    let files =
+        LOOKED_AT.iter().flat_map(|name| walkdir::WalkDir::new(root.join(name)).into_iter().flatten());
     let date = |entry: walkdir::DirEntry| {
         let data = entry.metadata().ok().filter(|data| data.is_file())?;
         Some((entry.into_path(), (data.len(), data.modified().ok())))
@@ -183,7 +187,9 @@ fn is_change(kind: EventKind) -> bool {
                 | AccessKind::Read
                 | AccessKind::Other
                 | AccessKind::Open(_)
-                | AccessKind::Close(AccessMode::Read | AccessMode::Any | AccessMode::Execute | AccessMode::Other)
+                | AccessKind::Close(
+                    AccessMode::Read | AccessMode::Any | AccessMode::Execute | AccessMode::Other
+                )
         ) | EventKind::Modify(ModifyKind::Metadata(MetadataKind::AccessTime))
     )
 }
@@ -236,7 +242,8 @@ mod tests {
             fs::read(home.path().join("pieces/chair/record.toml")).unwrap();
             // Saving by rename, as many editors do.
             fs::write(home.path().join("pieces/chair/new~"), "title = 1").unwrap();
-            fs::rename(home.path().join("pieces/chair/new~"), home.path().join("pieces/chair/record.toml")).unwrap();
+            fs::rename(home.path().join("pieces/chair/new~"), home.path().join("pieces/chair/record.toml"))
+                .unwrap();
             let (_, changed) = heard(watch);
             assert!(changed.contains("pieces/chair/record.toml"), "{changed:?}");
             assert!(changed.iter().all(|path| path.starts_with("pieces")), "{changed:?}");

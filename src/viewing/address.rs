@@ -109,8 +109,26 @@ mod tests {
         case("/archive/%C3%A4.html", Some("archive/ä.html"));
         case("/a%252e%252e/b", Some("a%2e%2e/b"));
         for target in [
-            "", "archive", "*", "http://elsewhere/", "//elsewhere", "/a//b", "/../a", "/a/../b", "/a/..", "/./a", "/%2e%2e/a",
-            "/a/%2e%2e%2fb", "/..%2fa", "/a%5c..%5cb", "/a\\b", "/a%00", "/%", "/%4", "/%zz", "/%ff",
+            "",
+            "archive",
+            "*",
+            "http://elsewhere/",
+            "//elsewhere",
+            "/a//b",
+            "/../a",
+            "/a/../b",
+            "/a/..",
+            "/./a",
+            "/%2e%2e/a",
+            "/a/%2e%2e%2fb",
+            "/..%2fa",
+            "/a%5c..%5cb",
+            "/a\\b",
+            "/a%00",
+            "/%",
+            "/%4",
+            "/%zz",
+            "/%ff",
         ] {
             case(target, None);
         }

@@ -79,7 +79,9 @@ impl Change {
         match sent {
             Sent::Landmarks { before, after, landmarks } => {
                 if landmarks.is_empty() {
-                    return unfinished("set a point in the picture before and the same point in the one after");
+                    return unfinished(
+                        "set a point in the picture before and the same point in the one after",
+                    );
                 }
                 let both = |[x, y, u, v]: [f64; 4]| Ok((point([x, y])?, point([u, v])?));
                 let landmarks = landmarks.into_iter().map(both).collect::<Result<_, _>>()?;
@@ -135,7 +137,9 @@ impl Change {
         let mut keys: Vec<(&str, Value)> =
             self.known_by().into_iter().map(|(key, value)| (key, Value::from(value))).collect();
         match self {
-            Change::Landmarks { landmarks, .. } => keys.push(("landmarks", rows(landmarks.iter().map(landmark)))),
+            Change::Landmarks { landmarks, .. } => {
+                keys.push(("landmarks", rows(landmarks.iter().map(landmark))))
+            }
             Change::Marks { marks, .. } => keys.push(("marks", rows(marks.iter().map(Mark::value)))),
             Change::Swatch { photo, grey, target, result, surface } => {
                 keys.push(("photo", Value::from(photo.as_str())));
@@ -159,7 +163,8 @@ impl Mark {
             (SentShape::Area, [_, _, _, ..]) => Shape::Area(points),
             (SentShape::Area, _) => return unfinished("an area has three points or more: set another one"),
         };
-        let said = |text: Option<String>| text.map(|text| text.trim().to_owned()).filter(|text| !text.is_empty());
+        let said =
+            |text: Option<String>| text.map(|text| text.trim().to_owned()).filter(|text| !text.is_empty());
         let [finding, part, work, note] = [sent.finding, sent.part, sent.work, sent.note].map(said);
         Ok(Mark { shape, finding, part, work, note })
     }
@@ -172,7 +177,8 @@ impl Mark {
         };
         let mut table = InlineTable::new();
         table.insert(key, place);
-        let meant = [("finding", &self.finding), ("part", &self.part), ("work", &self.work), ("note", &self.note)];
+        let meant =
+            [("finding", &self.finding), ("part", &self.part), ("work", &self.work), ("note", &self.note)];
         for (key, said) in meant {
             if let Some(said) = said {
                 table.insert(key, Value::from(said.as_str()));

@@ -37,7 +37,8 @@ impl Darkroom {
         }
         let settings = Settings { widths: vec![WIDTH], quality: 88, max_pixels };
         let developed = photo::develop(photograph, &settings)?;
-        let widest = developed.pictures.into_iter().next().expect("a photograph has a picture of one size at least");
+        let widest =
+            developed.pictures.into_iter().next().expect("a photograph has a picture of one size at least");
         let picture = Arc::new(widest.bytes);
         let mut kept = self.kept.lock().unwrap_or_else(PoisonError::into_inner);
         kept.push_front((print, Arc::clone(&picture)));

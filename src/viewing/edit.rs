@@ -57,11 +57,16 @@ fn splice(text: &str, root: &Table, change: &Change) -> Result<Splice, Refused> 
         },
         // Written as one list: `pair = [{ … }]`.
         Some(Item::Value(Value::Array(array))) => {
-            let meant = array.iter().filter_map(Value::as_inline_table).find(|table| is_meant(*table, change));
+            let meant =
+                array.iter().filter_map(Value::as_inline_table).find(|table| is_meant(*table, change));
             match meant {
                 Some(table) => into_inline_table(text, table, change),
                 None => {
-                    let entry = change.keys().into_iter().map(|(key, value)| (key, flat(value))).collect::<InlineTable>();
+                    let entry = change
+                        .keys()
+                        .into_iter()
+                        .map(|(key, value)| (key, flat(value)))
+                        .collect::<InlineTable>();
                     extended(text, array, vec![Value::InlineTable(entry)]).ok_or(Refused::Unlike(name))
                 }
             }
@@ -81,9 +86,7 @@ fn is_meant(table: &dyn TableLike, change: &Change) -> bool {
 fn into_table(text: &str, table: &Table, change: &Change) -> Result<Splice, Refused> {
     let (key, fresh) = what(change);
     match table.get(key) {
-        Some(Item::Value(Value::Array(array))) => {
-            into_array(text, array, change).ok_or(Refused::Unlike(key))
-        }
+        Some(Item::Value(Value::Array(array))) => into_array(text, array, change).ok_or(Refused::Unlike(key)),
         // Marks may be tables of their own too.
         Some(Item::ArrayOfTables(marks)) => match change {
             Change::Marks { marks: new, .. } => {
@@ -114,7 +117,8 @@ fn into_inline_table(text: &str, table: &InlineTable, change: &Change) -> Result
             // The white space before the closing brace stays there.
             let mut fresh = flat(fresh);
             if let Some((_, last)) = inline.iter_mut().last() {
-                let suffix = last.decor().suffix().and_then(|suffix| suffix.as_str()).unwrap_or("").to_owned();
+                let suffix =
+                    last.decor().suffix().and_then(|suffix| suffix.as_str()).unwrap_or("").to_owned();
                 last.decor_mut().set_suffix("");
                 fresh.decor_mut().set_prefix(" ");
                 fresh.decor_mut().set_suffix(suffix);
@@ -134,7 +138,9 @@ fn what(change: &Change) -> (&'static str, Value) {
 
 fn into_array(text: &str, array: &Array, change: &Change) -> Option<Splice> {
     match change {
-        Change::Landmarks { landmarks, .. } => replaced(text, array, landmarks.iter().map(landmark).collect()),
+        Change::Landmarks { landmarks, .. } => {
+            replaced(text, array, landmarks.iter().map(landmark).collect())
+        }
         Change::Marks { marks, .. } => extended(text, array, marks.iter().map(|mark| mark.value()).collect()),
         Change::Swatch { .. } => None,
     }
@@ -169,7 +175,8 @@ fn extended_detached(at: Range<usize>, mut value: Value, values: Vec<Value>) -> 
     let array = value.as_array_mut()?;
     let trailing = array.trailing().as_str().unwrap_or_default().to_owned();
     let last = array.iter().last();
-    let before_last = last.and_then(|last| last.decor().prefix()).and_then(|prefix| prefix.as_str()).unwrap_or("");
+    let before_last =
+        last.and_then(|last| last.decor().prefix()).and_then(|prefix| prefix.as_str()).unwrap_or("");
     let suffix = last.and_then(|last| last.decor().suffix()).and_then(|suffix| suffix.as_str()).unwrap_or("");
     let in_lines = before_last.contains('\n') || trailing.contains('\n') || suffix.contains('\n');
     if array.is_empty() && !in_lines {
@@ -183,7 +190,8 @@ fn extended_detached(at: Range<usize>, mut value: Value, values: Vec<Value>) -> 
     }
     if in_lines {
         // What stands behind the last value, such as a remark on it, stays behind it.
-        let behind = if array.trailing_comma() || array.is_empty() { trailing } else { suffix.to_owned() + &trailing };
+        let behind =
+            if array.trailing_comma() || array.is_empty() { trailing } else { suffix.to_owned() + &trailing };
         let (remarks, close) = behind.rsplit_once('\n').unwrap_or(("", &behind));
         let indent = match before_last.rsplit_once('\n') {
             Some((_, indent)) => indent.to_owned(),
@@ -253,7 +261,8 @@ fn inline_keys(value: &Value) -> Vec<(String, Value)> {
 
 /// A table of its own.
 fn block<K: AsRef<str>>(name: &str, keys: impl IntoIterator<Item = (K, Value)>) -> String {
-    let lines = keys.into_iter().map(|(key, value)| format!("{} = {}\n", key.as_ref(), value.to_string().trim()));
+    let lines =
+        keys.into_iter().map(|(key, value)| format!("{} = {}\n", key.as_ref(), value.to_string().trim()));
     format!("[[{name}]]\n{}", lines.collect::<String>())
 }
 
@@ -297,7 +306,8 @@ fn blank_first(rest: &str) -> bool {
 fn end_of_remarks(text: &str, from: usize) -> usize {
     let mut end = line_end(text, from);
     loop {
-        let after_break = end + text[end..].chars().take_while(|c| matches!(c, '\r' | '\n')).map(char::len_utf8).sum::<usize>();
+        let after_break = end
+            + text[end..].chars().take_while(|c| matches!(c, '\r' | '\n')).map(char::len_utf8).sum::<usize>();
         let breaks = text[end..after_break].matches('\n').count();
         let next = &text[after_break..];
         if breaks == 1 && next.trim_start_matches([' ', '\t']).starts_with('#') {

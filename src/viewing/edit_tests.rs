@@ -79,7 +79,8 @@ fn a_pair_of_other_photographs_is_left_alone_and_the_new_one_stands_after_it() {
 
 #[test]
 fn without_any_pair_the_new_one_stands_at_the_end_after_every_remark() {
-    let pair = "[[pair]]\nbefore = \"b.jpg\"\nafter = \"a.jpg\"\nlandmarks = [[0.1000, 0.2000, 0.3000, 0.4000]]\n";
+    let pair =
+        "[[pair]]\nbefore = \"b.jpg\"\nafter = \"a.jpg\"\nlandmarks = [[0.1000, 0.2000, 0.3000, 0.4000]]\n";
     for (text, gap) in
         [("", ""), ("title = \"T\"", "\n\n"), ("title = \"T\"\n#made = \"1900\"\n", "\n"), ("a = 1\n\n", "")]
     {

@@ -40,7 +40,9 @@ impl Events {
     pub(super) fn send(&self, mut page: Box<dyn Write + Send>) -> io::Result<()> {
         let mut state = self.state.lock().unwrap_or_else(PoisonError::into_inner);
         if state.listeners >= LISTENERS {
-            return page.write_all(b"HTTP/1.1 503 Service Unavailable\r\nContent-Length: 0\r\nConnection: close\r\n\r\n");
+            return page.write_all(
+                b"HTTP/1.1 503 Service Unavailable\r\nContent-Length: 0\r\nConnection: close\r\n\r\n",
+            );
         }
         state.listeners += 1;
         drop(state);
@@ -60,7 +62,11 @@ impl Events {
             let new = |state: &mut State| told == Some(state.turn);
             let (state, _) =
                 self.news.wait_timeout_while(state, SILENCE, new).unwrap_or_else(PoisonError::into_inner);
-            let line = if told == Some(state.turn) { ":\n\n".to_owned() } else { format!("data: {}\n\n", state.data) };
+            let line = if told == Some(state.turn) {
+                ":\n\n".to_owned()
+            } else {
+                format!("data: {}\n\n", state.data)
+            };
             told = Some(state.turn);
             // A page that is slow to listen must not keep the others waiting.
             drop(state);

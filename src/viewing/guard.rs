@@ -54,7 +54,8 @@ impl Guard {
 
     /// Lets a request pass, or says why not. `changes` is whether a POST may come to this address.
     pub(super) fn check(&self, method: &Method, headers: &[Header], changes: bool) -> Result<(), Refusal> {
-        let own: Vec<String> = ["127.0.0.1", "localhost", "[::1]"].map(|name| format!("{name}:{}", self.port)).into();
+        let own: Vec<String> =
+            ["127.0.0.1", "localhost", "[::1]"].map(|name| format!("{name}:{}", self.port)).into();
         let is_own = |host: &str| own.iter().any(|own| own.eq_ignore_ascii_case(host));
         let all = |name: &'static str| {
             headers.iter().filter(move |header| header.field.equiv(name)).map(|header| header.value.as_str())
@@ -78,7 +79,8 @@ impl Guard {
         match method {
             Method::Get | Method::Head => Ok(()),
             Method::Post if changes => {
-                let proven = only("Origin").is_some() && only("X-Token").is_some_and(|token| alike(token, &self.token));
+                let proven = only("Origin").is_some()
+                    && only("X-Token").is_some_and(|token| alike(token, &self.token));
                 if proven { Ok(()) } else { Err(Refusal::NoToken) }
             }
             _ => Err(Refusal::Method),
@@ -112,8 +114,13 @@ mod tests {
             case(Method::Get, &[host], false, Ok(()));
         }
         for host in [
-            "Host: 127.0.0.1", "Host: 127.0.0.1:80", "Host: elsewhere.example:61007", "Host: 127.0.0.1:61007.elsewhere.example",
-            "Host: localhost", "Host: 0.0.0.0:61007", "X-Host: 127.0.0.1:61007",
+            "Host: 127.0.0.1",
+            "Host: 127.0.0.1:80",
+            "Host: elsewhere.example:61007",
+            "Host: 127.0.0.1:61007.elsewhere.example",
+            "Host: localhost",
+            "Host: 0.0.0.0:61007",
+            "X-Host: 127.0.0.1:61007",
         ] {
             case(Method::Get, &[host], false, Err(Refusal::Stranger));
         }
@@ -126,7 +133,12 @@ mod tests {
         case(Method::Get, &[HOST, "Origin: http://elsewhere.example"], false, Err(Refusal::Stranger));
         case(Method::Get, &[HOST, "Origin: null"], false, Err(Refusal::Stranger));
         case(Method::Get, &[HOST, "Origin: http://localhost:3000"], false, Err(Refusal::Stranger));
-        case(Method::Get, &[HOST, "Sec-Fetch-Site: cross-site", "Sec-Fetch-Mode: no-cors"], false, Err(Refusal::Stranger));
+        case(
+            Method::Get,
+            &[HOST, "Sec-Fetch-Site: cross-site", "Sec-Fetch-Mode: no-cors"],
+            false,
+            Err(Refusal::Stranger),
+        );
         case(Method::Get, &[HOST, "Sec-Fetch-Site: cross-site", "Sec-Fetch-Mode: navigate"], false, Ok(()));
         case(Method::Get, &[HOST, "Sec-Fetch-Site: same-origin", "Sec-Fetch-Mode: cors"], false, Ok(()));
     }
@@ -139,7 +151,12 @@ mod tests {
         case(Method::Post, &[HOST, ORIGIN, "X-Token: secreT"], true, Err(Refusal::NoToken));
         case(Method::Post, &[HOST, ORIGIN, "X-Token: secret2"], true, Err(Refusal::NoToken));
         case(Method::Post, &[HOST, "X-Token: secret"], true, Err(Refusal::NoToken));
-        case(Method::Post, &[HOST, "Origin: http://elsewhere.example", "X-Token: secret"], true, Err(Refusal::Stranger));
+        case(
+            Method::Post,
+            &[HOST, "Origin: http://elsewhere.example", "X-Token: secret"],
+            true,
+            Err(Refusal::Stranger),
+        );
         for method in [Method::Put, Method::Delete, Method::Options, Method::Patch] {
             case(method, &[HOST, ORIGIN, "X-Token: secret"], true, Err(Refusal::Method));
         }

@@ -38,7 +38,8 @@ pub fn difference(old: &str, new: &str) -> Vec<Line> {
 
 /// The lines of a stretch in which the texts differ, after so many that they have in common.
 fn between(old: &[&str], new: &[&str], before: usize) -> Vec<Line> {
-    let line = |sign, place: usize, text: &str| Line { sign, number: before + place + 1, text: text.to_owned() };
+    let line =
+        |sign, place: usize, text: &str| Line { sign, number: before + place + 1, text: text.to_owned() };
     let (mut i, mut j) = (0, 0);
     let mut lines = Vec::new();
     // How many lines the rests have in common, by the lengths already walked; only for stretches of a sensible size.
@@ -83,13 +84,19 @@ mod tests {
     use super::*;
 
     fn shown(old: &str, new: &str) -> String {
-        difference(old, new).iter().map(|line| format!("{}{} {}\n", line.sign, line.number, line.text)).collect()
+        difference(old, new)
+            .iter()
+            .map(|line| format!("{}{} {}\n", line.sign, line.number, line.text))
+            .collect()
     }
 
     #[test]
     fn a_change_is_shown_with_a_few_lines_around_it() {
         assert_eq!(shown("a\nb\n", "a\nb\n"), "");
-        assert_eq!(shown("a\nb\nc\nd\ne\nf\n", "a\nb\nc\nd\nX\ne\nf\n"), " 2 b\n 3 c\n 4 d\n+5 X\n 6 e\n 7 f\n");
+        assert_eq!(
+            shown("a\nb\nc\nd\ne\nf\n", "a\nb\nc\nd\nX\ne\nf\n"),
+            " 2 b\n 3 c\n 4 d\n+5 X\n 6 e\n 7 f\n"
+        );
         assert_eq!(shown("a\nb\nc\n", "a\nB\nc\n"), " 1 a\n-2 b\n+2 B\n 3 c\n");
         assert_eq!(shown("a\nb\nc\nd\n", "X\nb\nc\nY\n"), "-1 a\n+1 X\n 2 b\n 3 c\n-4 d\n+4 Y\n");
         assert_eq!(shown("", "a\n"), "+1 a\n");

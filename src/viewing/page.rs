@@ -17,7 +17,9 @@ pub(super) fn asset(name: &str) -> Option<&'static [u8]> {
         "picker.js" => include_bytes!("picker.js"),
         "plate.js" => include_bytes!("plate.js"),
         // The viewing looks like the built-in theme, whatever the workshop lays over it.
-        name => return render::built_in(name.strip_prefix("theme/").filter(|path| path.starts_with("assets/"))?),
+        name => {
+            return render::built_in(name.strip_prefix("theme/").filter(|path| path.starts_with("assets/"))?);
+        }
     })
 }
 

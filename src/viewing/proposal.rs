@@ -2,9 +2,9 @@
 
 use serde::Serialize;
 
+use super::Change;
 use super::edit::{Refused, added};
 use super::lines::{Line, difference};
-use super::Change;
 use crate::diag::{Diagnostic, line_and_column};
 use crate::record;
 use crate::source::Tree;

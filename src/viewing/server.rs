@@ -145,7 +145,9 @@ impl Viewing {
             }
             "viewing/piece" => {
                 return match shown.sight.pieces.iter().find(|piece| piece.folder == asked("piece")) {
-                    Some(piece) => Answer { status: 200, kind: "application/json", bytes: json(piece).into(), to: None },
+                    Some(piece) => {
+                        Answer { status: 200, kind: "application/json", bytes: json(piece).into(), to: None }
+                    }
                     None => Answer::words(404, "There is no such piece."),
                 };
             }
@@ -154,7 +156,9 @@ impl Viewing {
         }
         if let Some(name) = path.strip_prefix("viewing/") {
             return match page::asset(name) {
-                Some(bytes) => Answer { status: 200, kind: media_type(name), bytes: bytes.to_vec(), to: None },
+                Some(bytes) => {
+                    Answer { status: 200, kind: media_type(name), bytes: bytes.to_vec(), to: None }
+                }
                 None => Answer::words(404, "There is nothing at this address."),
             };
         }
@@ -165,7 +169,10 @@ impl Viewing {
             Some(bytes) => Answer { status: 200, kind: media_type(path), bytes, to: None },
             None if self.has(&format!("{path}/index.html")) => {
                 let to: Vec<String> = path.split('/').map(encoded).collect();
-                Answer { to: Some(format!("/{}/", to.join("/"))), ..Answer::words(308, "A folder ends in a slash.") }
+                Answer {
+                    to: Some(format!("/{}/", to.join("/"))),
+                    ..Answer::words(308, "A folder ends in a slash.")
+                }
             }
             None => Answer { status: 404, ..Answer::html(page::missing(&shown, path)) },
         }
@@ -191,7 +198,10 @@ impl Viewing {
         let mut body = Vec::new();
         let read = request.as_reader().take(LONGEST_CHANGE + 1).read_to_end(&mut body);
         if read.is_err() || body.len() as u64 > LONGEST_CHANGE {
-            return Answer::of(413, &Told { why: Some("this is too much for one change".to_owned()), ..Told::default() });
+            return Answer::of(
+                413,
+                &Told { why: Some("this is too much for one change".to_owned()), ..Told::default() },
+            );
         }
         let wanted: Wanted = match serde_json::from_slice(&body) {
             Ok(wanted) => wanted,
@@ -203,17 +213,24 @@ impl Viewing {
             return Answer::of(404, &Told { why: Some(why), ..Told::default() });
         };
         let mut told = Told::default();
-        match self.changed(&shown, piece, wanted, &mut told) {
-            Ok(()) => Answer::of(200, &told),
-            Err(why) => Answer::of(409, &Told { why: Some(why), ..told }),
-        }
+        let writes = wanted.seen.is_some();
+        told.why = self.changed(&shown, piece, wanted, &mut told).err();
+        // What is only to be shown may be unfinished: that is no failure.
+        Answer::of(if writes && !told.written { 409 } else { 200 }, &told)
     }
 
-    fn changed(&self, shown: &Shown, piece: &PieceShown, wanted: Wanted, told: &mut Told) -> Result<(), String> {
+    fn changed(
+        &self,
+        shown: &Shown,
+        piece: &PieceShown,
+        wanted: Wanted,
+        told: &mut Told,
+    ) -> Result<(), String> {
         let change = Change::of(wanted.change).map_err(|why| why.to_string())?;
         told.toml = Some(change.toml());
         // As it is now: an editor may have saved it since it was last read.
-        let text = shown.sight.tree.read_text(&piece.record).map_err(|why| format!("`{}`: {why}", piece.record))?;
+        let text =
+            shown.sight.tree.read_text(&piece.record).map_err(|why| format!("`{}`: {why}", piece.record))?;
         let proposal = Proposal::of(&text, &change).map_err(|why| why.to_string())?;
         if let Some(seen) = wanted.seen {
             if seen.was != proposal.was || seen.becomes != proposal.becomes {
@@ -288,7 +305,8 @@ impl Answer {
     }
 
     fn response(self) -> Response<io::Cursor<Vec<u8>>> {
-        let header = |name: &str, value: &str| Header::from_bytes(name, value).expect("names and values are plain");
+        let header =
+            |name: &str, value: &str| Header::from_bytes(name, value).expect("names and values are plain");
         let mut response = Response::from_data(self.bytes).with_status_code(self.status);
         for (name, value) in [
             ("Content-Type", self.kind),

@@ -126,7 +126,9 @@ impl PieceShown {
         has: impl Fn(&str) -> bool,
     ) -> Vec<PieceShown> {
         let pieces = folder.pieces.iter().zip(facts).zip(looks);
-        pieces.map(|((piece, facts), looks)| PieceShown::of(piece, facts.as_ref(), looks, secret, &has)).collect()
+        pieces
+            .map(|((piece, facts), looks)| PieceShown::of(piece, facts.as_ref(), looks, secret, &has))
+            .collect()
     }
 
     fn of(
@@ -147,7 +149,8 @@ impl PieceShown {
         let all = facts.map_or(&[][..], |facts| &facts.photographs.all);
         let photographs = all.iter().map(|photograph| PhotographShown::of(piece, record, photograph, looks));
         let pairs = facts.map_or(&[][..], |facts| &facts.photographs.pairs);
-        let pair = |&(before, after): &(usize, usize)| PairShown::of(record, &all[before].file, &all[after].file);
+        let pair =
+            |&(before, after): &(usize, usize)| PairShown::of(record, &all[before].file, &all[after].file);
         PieceShown {
             folder: piece.folder.clone(),
             title: record.map_or_else(|| piece.folder.clone(), |record| record.title.to_string()),
@@ -160,7 +163,11 @@ impl PieceShown {
             photographs: photographs.collect(),
             pairs: pairs.iter().map(pair).collect(),
             findings: meant(record, |record| {
-                record.findings.iter().map(|finding| (finding.id.0.clone(), finding.seen.to_string())).collect()
+                record
+                    .findings
+                    .iter()
+                    .map(|finding| (finding.id.0.clone(), finding.seen.to_string()))
+                    .collect()
             }),
             parts: meant(record, |record| {
                 record.parts.iter().map(|part| (part.id.0.clone(), part.name.to_string())).collect()
@@ -174,7 +181,10 @@ impl PieceShown {
                     parts.iter().map(|part| part.0.as_str()).collect::<Vec<_>>().join(", ")
                 };
                 let name = |(place, surface): (usize, &crate::fields::Said<crate::record::Surface>)| {
-                    let name = surface.name.as_ref().map_or_else(|| parts(&surface.parts.0), |name| name.to_string());
+                    let name = surface
+                        .name
+                        .as_ref()
+                        .map_or_else(|| parts(&surface.parts.0), |name| name.to_string());
                     ((place + 1).to_string(), name)
                 };
                 record.surfaces.iter().enumerate().map(name).collect()
@@ -185,7 +195,8 @@ impl PieceShown {
 
 impl PhotographShown {
     fn of(piece: &Piece, record: Option<&Record>, photograph: &Photograph, looks: &Looks) -> PhotographShown {
-        let header = looks.get(&photograph.file).and_then(|look| look.as_ref().ok()).map(|checked| &checked.header);
+        let header =
+            looks.get(&photograph.file).and_then(|look| look.as_ref().ok()).map(|checked| &checked.header);
         let (width, height) = header.map_or((0, 0), |header| (header.width, header.height));
         let named = format!("piece={}&photo={}", encoded(&piece.folder), encoded(&photograph.file));
         let marks = record.map_or(&[][..], |record| photograph.marks(record));
@@ -213,7 +224,8 @@ impl PairShown {
         });
         let landmarks = named.map_or(&[][..], |pair| &pair.landmarks);
         let numbers = landmarks.iter().map(|landmark| {
-            [landmark.before.x, landmark.before.y, landmark.after.x, landmark.after.y].map(|fraction| fraction.value())
+            [landmark.before.x, landmark.before.y, landmark.after.x, landmark.after.y]
+                .map(|fraction| fraction.value())
         });
         PairShown { before: before.to_owned(), after: after.to_owned(), landmarks: numbers.collect() }
     }
