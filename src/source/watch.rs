@@ -5,12 +5,12 @@ use std::io;
 use std::path::{Path, PathBuf};
 use std::sync::mpsc::{self, Receiver, RecvTimeoutError};
 use std::thread;
-use std::time::{Duration, Instant, SystemTime};
+use std::time::{Duration, Instant};
 
 use notify::event::{AccessKind, AccessMode, EventKind, MetadataKind, ModifyKind};
 use notify::{Config, Event, RecommendedWatcher, RecursiveMode, Watcher};
 
-use super::LOOKED_AT;
+use super::{Identity, LOOKED_AT};
 
 /// How long nothing more must change before the workshop is read: editors save in several steps.
 const QUIET: Duration = Duration::from_millis(60);
@@ -165,15 +165,15 @@ impl Watch {
     }
 }
 
-/// Length and date of every file that is looked at.
-type Dates = BTreeMap<PathBuf, (u64, Option<SystemTime>)>;
+/// What the system says of every file that is looked at.
+type Dates = BTreeMap<PathBuf, Identity>;
 
 fn dates(root: &Path) -> Dates {
     let files =
         LOOKED_AT.iter().flat_map(|name| walkdir::WalkDir::new(root.join(name)).into_iter().flatten());
     let date = |entry: walkdir::DirEntry| {
         let data = entry.metadata().ok().filter(|data| data.is_file())?;
-        Some((entry.into_path(), (data.len(), data.modified().ok())))
+        Some((entry.into_path(), Identity::of(&data)))
     };
     files.filter_map(date).collect()
 }

@@ -65,6 +65,9 @@ pub enum WriteError {
     /// A file that was to be replaced is a link, or no file.
     #[error("`{}` is a link or no plain file, so it is not written; change it by hand where it leads to", .0.display())]
     NotAFile(PathBuf),
+    /// The store cannot be pruned now.
+    #[error("another run uses `{}`, so nothing was pruned; prune it when that run has ended", .0.display())]
+    StoreInUse(PathBuf),
     /// The system refused.
     #[error("cannot {doing} `{}`", path.display())]
     System {
