@@ -61,11 +61,12 @@ const file = index => (mode === 'landmarks' ? [pair.before, pair.after][index] :
 const plates = ['first', 'second'].map((name, index) => new Plate(name, {
   add: (x, y, byKey) => { set(index, { x, y }, byKey); },
   frame: (from, to, done) => { frame(from, to, done); },
-  move: (point, x, y) => {
+  move: (point, x, y, byKey) => {
     const { item, place } = point.of;
     items()[item].points[place] = { x, y };
     chosen = { item, point: place };
     changed();
+    if (byKey) say(`${inPixels({ x, y }, file(index))}.`);
   },
   choose: point => { choose(point.of.item, point.of.place); },
   remove: point => { removePoint(point.of.item, point.of.place); },
@@ -366,7 +367,11 @@ async function answer(question) {
   $('copy').disabled = !told.toml;
   $('show').disabled = !proposal?.lines.length;
   const empty = !items().some(one => one.points.some(Boolean));
-  say(told.why && !empty ? `${told.why[0].toUpperCase()}${told.why.slice(1)}.` : proposal && !proposal.lines.length ? 'The record says this already.' : '');
+  const words = told.why && !empty ? `${told.why[0].toUpperCase()}${told.why.slice(1)}.`
+    : proposal && !proposal.lines.length ? 'The record says this already.' : '';
+  // What was said of something else stays until there is more to say.
+  if (words || answer.said === $('status').textContent) say(words);
+  answer.said = words;
 }
 
 const say = words => { if ($('status').textContent !== words) $('status').textContent = words; };
@@ -461,6 +466,7 @@ function options(select, value) {
 }
 
 function turnTo() {
+  say('');
   chosen = { item: -1, point: 0 };
   $('change').hidden = true;
   document.querySelectorAll('.chosen').forEach(one => { one.hidden = (one.dataset.for === 'two') !== (mode === 'landmarks'); });

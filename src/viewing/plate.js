@@ -5,7 +5,7 @@
 const SVG = 'http://www.w3.org/2000/svg';
 const MOST = 12;        // CSS pixels for one pixel of the photograph, at the most
 const STEP = 1.5;
-const LOUPE = 6;        // as much larger than a pixel of the photograph is a pixel under the loupe
+const LOUPE = 5;        // as much larger than a pixel of the photograph is a pixel under the loupe
 
 const within = (value, low, high) => Math.min(high, Math.max(low, value));
 
@@ -16,7 +16,7 @@ const make = (tag, properties = {}, ...content) => {
 };
 
 export class Plate {
-  /** `told` hears `add(x, y)`, `frame(from, to)`, `move(point, x, y)`, `choose(point)` and `remove(point)`. */
+  /** `told` hears `add(x, y, byKey)`, `frame(from, to, done)`, `move(point, x, y, byKey)`, `choose(point)` and `remove(point)`. */
   constructor(name, told) {
     this.told = told;
     this.zoom = 1;
@@ -270,7 +270,7 @@ export class Plate {
       if (way && !event.altKey && !event.metaKey) {
         const x = within(handle.point.x + way[0] * step / width, 0, 1);
         const y = within(handle.point.y + way[1] * step / height, 0, 1);
-        this.told.move(handle.point, x, y);
+        this.told.move(handle.point, x, y, true);
         this.bring({ x, y });
       } else if (event.key === 'Delete' || event.key === 'Backspace') {
         this.stage.focus();
@@ -295,7 +295,7 @@ export class Plate {
         dragged ||= Math.hypot(event.clientX - start.x, event.clientY - start.y) > 3;
         if (!dragged) return;
         const { x, y } = this.inside({ clientX: event.clientX - off.x, clientY: event.clientY - off.y });
-        this.told.move(handle.point, x, y);
+        this.told.move(handle.point, x, y, false);
       };
       const stop = () => {
         handle.removeEventListener('pointermove', move);

@@ -45,6 +45,12 @@
     box.hidden = true;
     root.append(style, box, live);
     document.body.append(host);
+    // Nothing of the page, and nothing that has the focus, stays hidden behind it.
+    new ResizeObserver(() => {
+      const room = box.hidden ? '' : `${box.offsetHeight}px`;
+      document.documentElement.style.scrollPaddingBottom = room;
+      document.body.style.marginBottom = room;
+    }).observe(box);
     let said = '';
     return news => {
       box.hidden = news.words === '';
@@ -53,7 +59,8 @@
       summary.textContent = news.closing;
       words.textContent = news.words;
       live.textContent = news.closing || 'Nothing is wrong any more.';
-      details.open = news.grave;
+      // Whoever is picking points needs to see the picture.
+      details.open = news.grave && follow !== 'tell';
     };
   })();
 
