@@ -215,8 +215,10 @@ fn record() -> impl Strategy<Value = String> {
         "\u{e4} = \"no bare key\"",
     ]);
     let ends = prop::sample::select(vec!["\n", "\r\n"]);
-    (prop::collection::vec(line, 0..14), ends, any::<bool>()).prop_map(|(lines, end, closed)| {
-        let text = lines.join("\n") + if closed { "\n" } else { "" };
+    // A byte order mark, as some editors of Windows leave, shifts every place.
+    let mark = prop::sample::select(vec!["", "", "\u{feff}"]);
+    (mark, prop::collection::vec(line, 0..14), ends, any::<bool>()).prop_map(|(mark, lines, end, closed)| {
+        let text = mark.to_owned() + &lines.join("\n") + if closed { "\n" } else { "" };
         text.replace('\n', end)
     })
 }

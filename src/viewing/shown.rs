@@ -7,7 +7,7 @@ use serde::Serialize;
 use super::address::encoded;
 use crate::derive::{Facts, Photograph};
 use crate::inspect::Looks;
-use crate::record::{Folder, Mark, Piece, Record};
+use crate::record::{Folder, Mark, Piece, Record, Surface};
 use crate::source::Tree;
 use crate::view;
 use crate::write::Secret;
@@ -177,17 +177,7 @@ impl PieceShown {
                 works.filter_map(|work| Some((work.id.as_ref()?.0.clone(), work.did.to_string()))).collect()
             }),
             surfaces: meant(record, |record| {
-                let parts = |parts: &[crate::fields::Said<crate::fields::Id>]| {
-                    parts.iter().map(|part| part.0.as_str()).collect::<Vec<_>>().join(", ")
-                };
-                let name = |(place, surface): (usize, &crate::fields::Said<crate::record::Surface>)| {
-                    let name = surface
-                        .name
-                        .as_ref()
-                        .map_or_else(|| parts(&surface.parts.0), |name| name.to_string());
-                    ((place + 1).to_string(), name)
-                };
-                record.surfaces.iter().enumerate().map(name).collect()
+                record.surfaces.iter().zip(1..).map(|(surface, number)| named(surface, number)).collect()
             }),
         }
     }
@@ -229,6 +219,12 @@ impl PairShown {
         });
         PairShown { before: before.to_owned(), after: after.to_owned(), landmarks: numbers.collect() }
     }
+}
+
+/// A surface by its number, counted from 1, with its name or its parts.
+fn named(surface: &Surface, number: usize) -> (String, String) {
+    let parts = || surface.parts.0.iter().map(|part| part.0.as_str()).collect::<Vec<_>>().join(", ");
+    (number.to_string(), surface.name.as_ref().map_or_else(parts, |name| name.to_string()))
 }
 
 fn meant(record: Option<&Record>, of: impl Fn(&Record) -> Vec<(String, String)>) -> Vec<Meant> {
