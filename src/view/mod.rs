@@ -4,6 +4,7 @@
 //! field in the showroom, because the showroom's types do not have it. Texts are plain text
 //! unless their name ends in `_html`; empty text means that there is nothing to print.
 
+mod amendments;
 pub mod archive;
 mod basis;
 mod build_record;
@@ -32,6 +33,7 @@ mod words;
 
 use serde::Serialize;
 
+pub use amendments::SealView;
 pub use basis::Basis;
 pub use build_record::{
     BuildRecord, ChoiceRow, DecisionRow, Fact, FindingRow, FixingRow, LayerRow, Link, PartRow, Settled,
