@@ -32,11 +32,7 @@ pub use place::keep_clear;
 pub use secret::{FILE as SECRET, Secret};
 pub use stage::{Stage, Written};
 
-/// The SHA-256 of some bytes, in lower-case hexadecimal, as `sha256sum` prints it.
-pub fn fingerprint(bytes: &[u8]) -> String {
-    use sha2::Digest;
-    sha2::Sha256::digest(bytes).iter().map(|byte| format!("{byte:02x}")).collect()
-}
+pub use crate::unit::fingerprint;
 
 /// Attaches what was being done, and to what, to an error of the system.
 fn cannot(doing: &'static str, path: &Path) -> impl FnOnce(std::io::Error) -> WriteError {
