@@ -3,8 +3,10 @@
 mod site;
 mod theme;
 
-pub use site::{File, archive, buyers, showroom};
+pub use site::{archive, buyers, showroom};
 pub use theme::{DEFAULT, Theme};
+
+pub use crate::pack::File;
 
 /// Why a page could not be made.
 #[derive(Debug, thiserror::Error)]

@@ -3,10 +3,14 @@
 //! This is the only door through which files come in. Everything above works on
 //! a [`Tree`], which the disk and a test make alike.
 
+mod pack;
+
 use std::collections::BTreeMap;
 use std::fs;
 use std::io;
 use std::path::{Path, PathBuf};
+
+pub use pack::pack;
 
 /// Texts longer than this are not read: no record or story is that long.
 pub const LONGEST_TEXT: u64 = 8 * 1024 * 1024;

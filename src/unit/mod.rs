@@ -14,6 +14,7 @@ mod money;
 pub use area::Area;
 pub use edtf::Edtf;
 pub use fingerprint::fingerprint;
+pub(crate) use fingerprint::hexadecimal;
 pub use fraction::{Fraction, Point, Rectangle};
 pub use length::Length;
 pub use mass::{GRAVITY, Mass, MassSpan};
