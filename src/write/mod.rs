@@ -1,5 +1,5 @@
-//! The only writing of files: a whole tree that is staged beside the old one and then swapped for it, and single
-//! files that are added to a workshop.
+//! The only writing of files: a whole tree that is staged beside the old one and then swapped for it, the store of
+//! what was made once, and single files that are added to a workshop.
 //!
 //! What it promises:
 //!
@@ -21,6 +21,7 @@ mod place;
 mod sealed;
 mod secret;
 mod stage;
+pub mod store;
 mod swap;
 #[cfg(test)]
 mod tests;
@@ -34,6 +35,7 @@ pub use place::keep_clear;
 pub use sealed::{SEALED, Sealing};
 pub use secret::{FILE as SECRET, Secret};
 pub use stage::{Stage, Written};
+pub use store::{Kept, KeptFile, Key, Store};
 
 pub use crate::unit::fingerprint;
 
