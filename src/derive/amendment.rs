@@ -40,7 +40,8 @@ pub(super) fn amendments(piece: &Piece) -> Vec<Amendment> {
     for key in keys.into_iter().filter(|key| !["seal", "amendment"].contains(&key.as_str())) {
         let (before, after) = (was.get(key), is.get(key));
         match key.as_str() {
-            "photographs" => scribe.photographs(before, after),
+            // They are compared with the files, below.
+            "photographs" => {}
             "story" => scribe.story(before, after),
             "handover" => {
                 // The seal carries the day where the record does not.
@@ -54,6 +55,9 @@ pub(super) fn amendments(piece: &Piece) -> Vec<Amendment> {
             }
             _ => scribe.top(key, before, after),
         }
+    }
+    if let Some(prints) = &piece.prints {
+        scribe.photographs(was.get("photographs"), prints);
     }
     scribe.amendments
 }
@@ -213,12 +217,12 @@ impl Scribe<'_> {
     }
 
     /// The public photographs, by their fingerprints.
-    fn photographs(&mut self, was: Option<&Canon>, is: Option<&Canon>) {
+    fn photographs(&mut self, was: Option<&Canon>, is: &BTreeMap<String, String>) {
         let none = BTreeMap::new();
-        let (was, is) = (was.map_or(&none, table), is.map_or(&none, table));
+        let was = was.map_or(&none, table);
         for file in was.keys().chain(is.keys()).collect::<BTreeSet<_>>() {
             let verb = match (was.get(file), is.get(file)) {
-                (Some(was), Some(is)) if was == is => continue,
+                (Some(was), Some(is)) if was.as_text() == Some(is) => continue,
                 (Some(_), Some(_)) => "was replaced",
                 (None, _) => "was added",
                 (_, None) => "was taken out",
@@ -572,16 +576,26 @@ mod tests {
     /// The seal of a record as it reads today.
     fn sealed(text: &str) -> Seal {
         let tree = Tree::of(files(text));
-        let (folder, _) = record::read(&tree);
-        let today = record::today_for_buyer(&tree, &folder.pieces[0]).unwrap();
-        Seal::of(today, &[], day("2026-05-16"), day("2026-05-16"))
+        let piece = &record::read(&tree).0.pieces[0];
+        let today = record::today_for_buyer(&tree, piece).unwrap();
+        Seal::of(today, &prints(&tree, piece), &[], day("2026-05-16"), day("2026-05-16"))
+    }
+
+    fn prints(tree: &Tree, piece: &Piece) -> BTreeMap<String, String> {
+        let print = |file: String| {
+            let bytes = tree.bytes(&piece.photo_path(&file)).unwrap();
+            (file, crate::unit::fingerprint(&bytes))
+        };
+        piece.public_photographs().into_iter().map(print).collect()
     }
 
     /// What changed from one record to the other.
     fn changes(was: &str, is: &str) -> Vec<Amendment> {
         let mut all = files(is);
         all.push(("pieces/table/sealed/001.toml".to_owned(), sealed(was).file()));
-        let (folder, problems) = record::read(&Tree::of(all));
+        let tree = Tree::of(all);
+        let (mut folder, problems) = record::read(&tree);
+        folder.pieces[0].prints = Some(prints(&tree, &folder.pieces[0]));
         assert!(problems.iter().all(|problem| problem.code.name != "seal-broken"), "{problems:?}");
         amendments(&folder.pieces[0])
     }

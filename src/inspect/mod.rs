@@ -133,6 +133,7 @@ use crate::trade::{self, Trade};
 
 pub use additions::{Addition, additions};
 pub use case::{Case, Looks, Shop};
+pub use open_at_handover::still_open;
 
 /// A rule: the fault it names, and how it looks for it.
 pub struct Rule {

@@ -25,6 +25,8 @@ pub use seal::{Amended, SEAL_BROKEN, Seal, schema_of_seals, today_for_buyer};
 pub use surface::{Act, Ingredient, Step, Surface};
 pub use workshop::{Climate, Drying, Language, Paper, Region, Stock, StockItem, Tin, Units, Workshop};
 
+use std::collections::BTreeMap;
+
 use chrono::NaiveDate;
 
 use crate::diag::{Code, Diagnostic, Place, Severity as Weight};
@@ -73,6 +75,8 @@ pub struct Piece {
     pub seals: Vec<Seal>,
     /// What the buyer may read of it today, in canonical form; `None` where it was never sealed or cannot be read.
     pub for_buyer: Option<Canon>,
+    /// The SHA-256 of each public photograph by its file, where they were asked for.
+    pub prints: Option<BTreeMap<String, String>>,
 }
 
 impl Piece {
@@ -85,6 +89,19 @@ impl Piece {
     pub fn handed_over(&self) -> Option<NaiveDate> {
         let said = self.record.as_ref().and_then(|record| record.handover.as_ref()?.on.as_ref());
         said.map(|on| on.value).or_else(|| self.seals.last().map(|seal| seal.handed_over))
+    }
+
+    /// The photographs in `photos/` that are not for the archive alone, sorted.
+    pub fn public_photographs(&self) -> Vec<String> {
+        let entries = self.record.iter().flat_map(|record| &record.photos);
+        let private: Vec<&str> = entries
+            .filter(|entry| entry.private.as_ref().is_some_and(|private| private.value))
+            .map(|entry| &**entry.file)
+            .collect();
+        let public = |file: &&String| {
+            looks_like_photograph(file) && !file.contains('/') && !private.contains(&file.as_str())
+        };
+        self.photos.iter().filter(public).cloned().collect()
     }
 
     /// The path of one of its photographs from the workshop's root.
@@ -180,6 +197,7 @@ fn read_piece(tree: &Tree, folder: String, problems: &mut Vec<Diagnostic>) -> Pi
         photos,
         seals,
         for_buyer: None,
+        prints: None,
     };
     if !piece.seals.is_empty() {
         piece.for_buyer = seal::today_for_buyer(tree, &piece);

@@ -13,7 +13,6 @@ use serde_json::Value as Json;
 use toml::de::DeTable;
 
 use super::canon::{Canon, Form, Guide, redacted};
-use super::photo::looks_like_photograph;
 use super::{Piece, record_schema, stock_schema, workshop_schema};
 use crate::diag::{Code, Diagnostic, Place, Severity};
 use crate::fields::shape::table;
@@ -55,9 +54,19 @@ pub struct Seal {
 }
 
 impl Seal {
-    /// Seals what the buyer may read of a record, after the seals that it has.
-    pub fn of(record: Canon, before: &[Seal], on: NaiveDate, handed_over: NaiveDate) -> Seal {
+    /// Seals what the buyer may read of a record, with the fingerprints of its public photographs, after the seals
+    /// that it has.
+    pub fn of(
+        record: Canon,
+        prints: &BTreeMap<String, String>,
+        before: &[Seal],
+        on: NaiveDate,
+        handed_over: NaiveDate,
+    ) -> Seal {
         let mut sealed = record;
+        let photographs: BTreeMap<String, Canon> =
+            prints.iter().map(|(file, print)| (file.clone(), Canon::text(print))).collect();
+        sealed.set(PHOTOGRAPHS, (!photographs.is_empty()).then(|| Form::Table(photographs).into()));
         let last = before.last();
         let number = last.map_or(1, |last| last.number + 1);
         let day = |day: NaiveDate| Canon::from(Form::Day(day.to_string()));
@@ -196,18 +205,21 @@ pub fn schema_of_seals(key: &str) -> Option<Guide<'static>> {
     }
 }
 
+/// The key of a seal under which the photographs' fingerprints stand.
+const PHOTOGRAPHS: &str = "photographs";
+
 /// Keys that steer what is published and say nothing about the piece.
 const SETTINGS: [&str; 2] = ["publish", "asking"];
 
 /// What the buyer may read of a piece today, in canonical form; `None` where its record is no TOML.
 ///
-/// Reads the bytes of every public photograph.
+/// The photographs' fingerprints are not in it: their bytes are not read here.
 pub fn today_for_buyer(tree: &Tree, piece: &Piece) -> Option<Canon> {
     let mut record = read_redacted(tree, &piece.record_path(), &RECORD)?;
     for setting in SETTINGS {
         record.set(setting, None);
     }
-    hide_private_photographs(&mut record, piece, tree);
+    hide_private_photographs(&mut record);
     if !piece.story.trim().is_empty() {
         record.set("story", Some(Canon::text(&piece.story)));
     }
@@ -226,8 +238,8 @@ fn read_redacted(tree: &Tree, path: &str, schema: &Json) -> Option<Canon> {
     Some(Form::Table(redacted(document.get_ref(), Guide::of(schema))).into())
 }
 
-/// Takes out whatever names a private photograph, and adds the fingerprints of the public ones.
-fn hide_private_photographs(record: &mut Canon, piece: &Piece, tree: &Tree) {
+/// Takes out whatever names a private photograph.
+fn hide_private_photographs(record: &mut Canon) {
     let named = |row: &Canon, keys: &[&str], among: &BTreeSet<String>| {
         keys.iter().any(|key| row.get(key).and_then(Canon::as_text).is_some_and(|file| among.contains(file)))
     };
@@ -243,16 +255,6 @@ fn hide_private_photographs(record: &mut Canon, piece: &Piece, tree: &Tree) {
     if named(record, &["cover"], &private) {
         record.set("cover", None);
     }
-    let public = piece.photos.iter().filter(|file| {
-        looks_like_photograph(file) && !file.contains('/') && !private.contains(file.as_str())
-    });
-    let prints: BTreeMap<String, Canon> = public
-        .filter_map(|file| {
-            let bytes = tree.bytes(&piece.photo_path(file)).ok()?;
-            Some((file.clone(), Canon::text(&fingerprint(&bytes))))
-        })
-        .collect();
-    record.set("photographs", (!prints.is_empty()).then(|| Form::Table(prints).into()));
 }
 
 /// Adds the rows of another file that the record names by their ids, so that it says the same without that file.
@@ -287,7 +289,7 @@ mod tests {
         let tree = Tree::of([("workshop.toml", "name = \"W\""), ("pieces/a/record.toml", RECORD)]);
         let (folder, _) = super::super::read(&tree);
         let today = today_for_buyer(&tree, &folder.pieces[0]).unwrap();
-        Seal::of(today, before, day("2026-05-16"), day("2026-05-15"))
+        Seal::of(today, &BTreeMap::new(), before, day("2026-05-16"), day("2026-05-15"))
     }
 
     /// The seals that are read from these files, and the messages about those that cannot be trusted.
@@ -340,7 +342,8 @@ mod tests {
         assert_eq!(seals(&[("001.toml", second.file())]).1, ["it carries the number of another seal"]);
         assert_eq!(seals(&[("001.toml", "title = \"".to_owned())]).1.len(), 1);
         assert_eq!(seals(&[("001.toml", "x = 1".to_owned())]).1, ["it has no `sha256`"]);
-        let other = Seal::of(first.sealed.clone(), &[], day("2026-05-17"), day("2026-05-15"));
+        let other =
+            Seal::of(first.sealed.clone(), &BTreeMap::new(), &[], day("2026-05-17"), day("2026-05-15"));
         assert_eq!(
             seals(&[("001.toml", other.file()), ("002.toml", second.file())]).1,
             ["it was not made after the seal 001 that lies here"]

@@ -1,8 +1,10 @@
 //! Views and a theme become files in memory; nothing here touches the disk.
 
+mod pack;
 mod site;
 mod theme;
 
+pub use pack::pack;
 pub use site::{archive, buyers, showroom};
 pub use theme::{DEFAULT, Theme};
 

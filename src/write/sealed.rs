@@ -57,6 +57,11 @@ impl Sealing {
         Ok(Sealing { target, folder, _marker: marker, _lock: lock })
     }
 
+    /// A place for files that go when this ends.
+    pub(super) fn scratch(&self) -> PathBuf {
+        self.folder.join("scratch")
+    }
+
     /// Adds files, by their paths from the folder `sealed`, in one step.
     ///
     /// # Errors
