@@ -8,9 +8,11 @@ mod completions;
 mod explain;
 mod inspect;
 mod intake;
+mod keys;
 mod manual;
 mod schema;
 mod trouble;
+mod verify;
 mod voice;
 mod words;
 mod writeup;
@@ -36,7 +38,7 @@ pub struct Cli {
 const ABOUT: &str = "From a folder per piece of furniture to honest papers.";
 
 const AFTER: &str = "\
-Exit code: 0 clean, 1 mistakes in the records, 2 could not run.
+Exit code: 0 clean, 1 mistakes in the records or the pack, 2 could not run.
 Set NO_COLOR to have no colours.";
 
 #[derive(Debug, Subcommand)]
@@ -47,6 +49,10 @@ enum Command {
     Inspect(inspect::Inspect),
     /// Write the papers: showroom, buyers' papers, archive
     Writeup(writeup::Writeup),
+    /// Say whether a pack is whole, which seal it has and who signed it
+    Verify(verify::Verify),
+    /// Make the keys that packs are signed and checked with
+    Keys(keys::Keys),
     /// Say why a diagnostic matters and what to do about it
     Explain(explain::Explain),
     /// Print the JSON Schema by which editors complete and check
@@ -62,7 +68,7 @@ enum Command {
 pub enum Outcome {
     /// Nothing is wrong; there may be advice.
     Clean,
-    /// There are errors or warnings about the records.
+    /// There are errors or warnings about the records, or a pack is not as it should be.
     Mistakes,
 }
 
@@ -85,6 +91,8 @@ pub fn run(cli: Cli) -> Result<Outcome, Trouble> {
         Command::Intake(command) => command.run(),
         Command::Inspect(command) => command.run(),
         Command::Writeup(command) => command.run(),
+        Command::Verify(command) => command.run(),
+        Command::Keys(command) => command.run(),
         Command::Explain(command) => command.run(),
         Command::Schema(command) => command.run(),
         Command::Completions(command) => command.run(),

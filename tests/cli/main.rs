@@ -8,9 +8,11 @@ mod explain;
 mod help;
 mod inspect;
 mod intake;
+mod keys;
 mod manual;
 mod photograph;
 mod schema;
+mod verify;
 mod writeup;
 
 use bench::Bench;
