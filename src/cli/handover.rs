@@ -7,6 +7,7 @@ use chrono::NaiveDate;
 use clap::Args;
 
 use super::bar::Bar;
+use super::keys::signer;
 use super::voice::Voice;
 use super::words::{bytes, count, one_line, took, wrapped};
 use super::{Outcome, Trouble, drawn, piece_folder, today};
@@ -29,6 +30,12 @@ pub(super) struct Handover {
     /// Let questions stand open, and print them on the papers
     #[arg(long)]
     with_open_questions: bool,
+    /// Sign the pack with the workshop's key
+    #[arg(long)]
+    sign: bool,
+    /// The secret key or its folder, if not among your own settings
+    #[arg(long, value_name = "PATH", requires = "sign")]
+    key: Option<PathBuf>,
     /// The workshop's folder
     #[arg(long, value_name = "PATH", default_value = ".")]
     workshop: PathBuf,
@@ -39,6 +46,8 @@ impl Handover {
         let started = Instant::now();
         let named = Tree::open(&self.workshop)?;
         let folder = piece_folder(&record::read(&named).0, &self.piece)?;
+        // A password is asked for before the work begins.
+        let signer = self.sign.then(|| signer(self.key.as_deref())).transpose()?;
         let place = self.workshop.join("pieces").join(&folder);
         let sealing = Sealing::open(&place)?;
         // Read again now that no other handover of the piece can come in between.
@@ -47,7 +56,7 @@ impl Handover {
             piece: &folder,
             on: self.on,
             with_open_questions: self.with_open_questions,
-            signer: None,
+            signer: signer.as_ref(),
         };
         let (survey, handed) = journey::handover(&tree, today(), sealing, &order, &Bar::new("Developing"))?;
         let grave = survey.diagnostics.iter().filter(|found| found.severity() != Severity::Advice);

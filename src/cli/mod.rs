@@ -9,9 +9,11 @@ mod explain;
 mod handover;
 mod inspect;
 mod intake;
+mod keys;
 mod manual;
 mod schema;
 mod trouble;
+mod verify;
 mod voice;
 mod words;
 mod writeup;
@@ -38,7 +40,7 @@ pub struct Cli {
 const ABOUT: &str = "From a folder per piece of furniture to honest papers.";
 
 const AFTER: &str = "\
-Exit code: 0 clean, 1 mistakes in the records, 2 could not run.
+Exit code: 0 clean, 1 mistakes in the records or the pack, 2 could not run.
 Set NO_COLOR to have no colours.";
 
 #[derive(Debug, Subcommand)]
@@ -51,6 +53,10 @@ enum Command {
     Writeup(writeup::Writeup),
     /// Seal a piece's record and write the buyer's pack
     Handover(handover::Handover),
+    /// Say whether a pack is whole, which seal it has and who signed it
+    Verify(verify::Verify),
+    /// Make the keys that packs are signed and checked with
+    Keys(keys::Keys),
     /// Say why a diagnostic matters and what to do about it
     Explain(explain::Explain),
     /// Print the JSON Schema by which editors complete and check
@@ -66,7 +72,7 @@ enum Command {
 pub enum Outcome {
     /// Nothing is wrong; there may be advice.
     Clean,
-    /// There are errors or warnings about the records.
+    /// There are errors or warnings about the records, or a pack is not as it should be.
     Mistakes,
 }
 
@@ -90,6 +96,8 @@ pub fn run(cli: Cli) -> Result<Outcome, Trouble> {
         Command::Inspect(command) => command.run(),
         Command::Writeup(command) => command.run(),
         Command::Handover(command) => command.run(),
+        Command::Verify(command) => command.run(),
+        Command::Keys(command) => command.run(),
         Command::Explain(command) => command.run(),
         Command::Schema(command) => command.run(),
         Command::Completions(command) => command.run(),

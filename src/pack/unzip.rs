@@ -2,8 +2,8 @@
 
 use std::io::{Read, Seek};
 
-use zip::ZipArchive;
 use zip::result::ZipError;
+use zip::{CompressionMethod, ZipArchive};
 
 use super::{Contents, Problem, Reading, name};
 
@@ -94,6 +94,11 @@ fn entry<R: Read>(file: zip::read::ZipFile<'_, R>, reading: &mut Reading) -> boo
         reading.note(Problem::Strange(path));
         return true;
     }
+    if !matches!(file.compression(), CompressionMethod::Stored | CompressionMethod::Deflated) {
+        let why = "it is compressed in a way that packs are not; make the zip again with usual settings";
+        reading.note(Problem::Unreadable { path, why: why.to_owned() });
+        return true;
+    }
     let size = file.size();
     // One byte more than was promised is enough to see that the promise was false.
     reading.file(&path, file.take(size.saturating_add(1)))
@@ -104,9 +109,6 @@ fn words(error: &ZipError) -> String {
     match error {
         ZipError::UnsupportedArchive(what) if *what == ZipError::PASSWORD_REQUIRED => {
             "it is locked with a password; packs are not".to_owned()
-        }
-        ZipError::CompressionMethodNotSupported(method) => {
-            format!("it is compressed by method {method}, and only stored and deflated files are read")
         }
         ZipError::InvalidArchive(what) => what.to_string(),
         ZipError::Io(error) => error.to_string(),

@@ -120,17 +120,23 @@ pub fn verify(contents: &Contents, trusted: Option<&PublicKey>) -> Verdict {
     };
     let payload = || files.iter().filter(|(path, _)| path.starts_with(PAYLOAD));
     let (count, bytes) = (payload().count(), payload().map(|(_, held)| held.length).sum());
-    // A zip that could not be opened is no pack for that reason alone.
-    let opened = !problems.iter().any(|problem| matches!(problem, Problem::Damaged(_) | Problem::TooMuch(_)));
+    // Where the zip or the declaration itself could not be opened, that is the reason, and is told.
+    let opened = !problems.iter().any(|problem| match problem {
+        Problem::Damaged(_) | Problem::TooMuch(_) => true,
+        Problem::Unreadable { path, .. } => path.ends_with(DECLARATION),
+        _ => false,
+    });
     if files.contains_key(DECLARATION) {
         declared(files, &mut problems);
         compare(files, &mut problems);
         counted(label("Payload-Oxum"), count, bytes, &mut problems);
-    } else if opened || !files.is_empty() {
+    } else if opened {
         problems.push(Problem::NoBag);
     }
     let seal = seal(label(RECORD_SEAL), files.get(RECORD));
-    if matches!(seal, Seal::Broken { .. }) {
+    // A record that was changed or lost has been told already.
+    let told = |problem: &Problem| matches!(problem, Problem::Changed(path) | Problem::Missing(path) if path == RECORD);
+    if matches!(seal, Seal::Broken { .. }) && !problems.iter().any(told) {
         problems.push(Problem::Seal);
     }
     problems.sort();
