@@ -1,10 +1,14 @@
 //! Views and a theme become files in memory; nothing here touches the disk.
 
+mod pack;
 mod site;
 mod theme;
 
-pub use site::{File, archive, buyers, showroom};
+pub use pack::pack;
+pub use site::{archive, buyers, showroom};
 pub use theme::{DEFAULT, Theme, built_in};
+
+pub use crate::pack::File;
 
 /// Why a page could not be made.
 #[derive(Debug, thiserror::Error)]

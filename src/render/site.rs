@@ -3,17 +3,9 @@
 use serde::Serialize;
 
 use super::{RenderError, Theme};
+use crate::pack::File;
 use crate::record::Stock;
 use crate::view::{Household, Page, Source, archive, archive_front, showroom, showroom_front};
-
-/// A finished file and its place in the written tree.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct File {
-    /// Path from the written tree's root, with forward slashes.
-    pub path: String,
-    /// Its bytes.
-    pub bytes: Vec<u8>,
-}
 
 /// The way from a piece's page to the root of its tree.
 const FROM_PIECE: &str = "../../";

@@ -3,6 +3,7 @@
 use serde::Serialize;
 
 use super::Source;
+use super::amendments::{SealFor, SealView, seal_view};
 use super::build_record::{BuildRecord, Sees, build_record};
 use super::care::{Care, care};
 use super::disclosure::{Disclosure, disclosure};
@@ -16,10 +17,17 @@ pub struct Papers {
     pub disclosure: Disclosure,
     /// The care sheet.
     pub care: Care,
+    /// The seal, and what changed since.
+    pub seal: SealView,
 }
 
 /// The papers of one piece.
 pub(super) fn papers(source: &Source<'_>) -> Papers {
     let record = build_record(source, Sees::Public);
-    Papers { disclosure: disclosure(source, &record), care: care(source), record }
+    Papers {
+        disclosure: disclosure(source, &record),
+        care: care(source),
+        seal: seal_view(source, SealFor::Buyer),
+        record,
+    }
 }

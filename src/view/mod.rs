@@ -4,6 +4,7 @@
 //! field in the showroom, because the showroom's types do not have it. Texts are plain text
 //! unless their name ends in `_html`; empty text means that there is nothing to print.
 
+mod amendments;
 pub mod archive;
 mod basis;
 mod build_record;
@@ -32,6 +33,7 @@ mod words;
 
 use serde::Serialize;
 
+pub use amendments::SealView;
 pub use basis::Basis;
 pub use build_record::{
     BuildRecord, ChoiceRow, DecisionRow, Fact, FindingRow, FixingRow, LayerRow, Link, PartRow, Settled,
@@ -55,7 +57,7 @@ pub use stability::StabilityView;
 use crate::derive::Facts;
 use crate::fields::Said;
 use crate::inspect::Looks;
-use crate::record::{Folder, Paper, Piece, Record, Stock, StockItem, Tin, Workshop};
+use crate::record::{Folder, Paper, Piece, Record, Seal, Stock, StockItem, Tin, Workshop};
 use crate::trade::Trade;
 use crate::unit::{Edtf, edtf};
 use build_record::Sees;
@@ -200,6 +202,22 @@ impl<'a> Source<'a> {
     /// What it is, with its number: for messages.
     pub fn title(&self) -> String {
         format!("{} ({})", self.record.title.value, self.record.number.value)
+    }
+
+    /// What it is.
+    pub fn bare_title(&self) -> &str {
+        &self.record.title
+    }
+
+    /// The workshop's number for it.
+    pub fn number(&self) -> &str {
+        &self.record.number
+    }
+
+    /// The name of its pack, and its last seal; `None` where it was never sealed.
+    pub fn pack_and_seal(&self) -> Option<(String, &Seal)> {
+        let seal = self.piece.seals.last()?;
+        Some((format!("{}-{}", self.slug(), seal.name()), seal))
     }
 
     /// The name of its folder in every written tree, from its number.

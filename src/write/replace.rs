@@ -3,7 +3,7 @@
 use std::fs;
 use std::path::Path;
 
-use super::{WriteError, add::fill, cannot, fingerprint};
+use super::{WriteError, add, cannot, fingerprint};
 
 /// Replaces a file whole, if it is still the one whose fingerprint is `was`.
 ///
@@ -18,7 +18,7 @@ pub fn replace(path: &Path, bytes: &[u8], was: &str) -> Result<(), WriteError> {
         return Err(WriteError::NotAFile(path.to_owned()));
     };
     let half = parent.join(format!(".{}.{}.part", name.to_string_lossy(), std::process::id()));
-    let swapped = fill(&half, bytes)
+    let swapped = add::fill(add::Whom::Everybody, &half, bytes)
         .and_then(|()| fs::set_permissions(&half, found.permissions()))
         .map_err(cannot("write", path))
         // Looked at as late as can be: an editor may be saving it at this moment.
