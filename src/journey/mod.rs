@@ -160,14 +160,18 @@ pub fn writeup(
     // pictures join the album under the names that the views give them, the papers are hung by their paths.
     sources.par_iter().try_for_each(|source| errand.hang(source, &album))?;
     let buyers: Vec<String> = sources.iter().map(|source| errand.buyers(source)).collect();
-    let mut files = render::showroom(&theme, &house, &sources)?;
-    for (source, folder) in sources.iter().zip(&buyers) {
-        files.extend(render::buyers(&theme, &house, source, folder)?);
-    }
-    files.extend(render::archive(&theme, &house, &sources, &buyers, &survey.folder.stock)?);
     // The pages of pieces that were not asked for were carried over, and stay.
-    let wanted = files.into_par_iter().filter(|file| !stage.has(&file.path));
-    wanted.try_for_each(|file| stage.put(&file.path, &file.bytes))?;
+    let put = |file: render::File| match stage.has(&file.path) {
+        true => Ok(()),
+        false => stage.put(&file.path, &file.bytes).map_err(Error::from),
+    };
+    render::showroom(&theme, &house, &sources)?.into_par_iter().try_for_each(put)?;
+    let papers = sources.par_iter().zip(&buyers).filter(|(source, _)| errand.wants(source.folder()));
+    papers.try_for_each(|(source, folder)| {
+        render::buyers(&theme, &house, source, folder)?.into_iter().try_for_each(put)
+    })?;
+    let archive = render::archive(&theme, &house, &sources, &buyers, &survey.folder.stock)?;
+    archive.into_par_iter().try_for_each(put)?;
     let pieces = sources.iter().map(Source::title).collect();
     let (developed, taken) = darkroom.counts();
     let tree = stage.commit()?;
