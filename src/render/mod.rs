@@ -1,8 +1,10 @@
 //! Views and a theme become files in memory; nothing here touches the disk.
 
+mod calendar;
 mod site;
 mod theme;
 
+pub use calendar::calendar;
 pub use site::{archive, buyers, showroom};
 pub use theme::{DEFAULT, Theme};
 

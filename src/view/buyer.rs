@@ -4,6 +4,7 @@ use serde::Serialize;
 
 use super::Source;
 use super::build_record::{BuildRecord, Sees, build_record};
+use super::calendar::{Calendar, calendar};
 use super::care::{Care, care};
 use super::disclosure::{Disclosure, disclosure};
 
@@ -16,10 +17,12 @@ pub struct Papers {
     pub disclosure: Disclosure,
     /// The care sheet.
     pub care: Care,
+    /// The days to keep; none where no day is known.
+    pub calendar: Option<Calendar>,
 }
 
 /// The papers of one piece.
 pub(super) fn papers(source: &Source<'_>) -> Papers {
     let record = build_record(source, Sees::Public);
-    Papers { disclosure: disclosure(source, &record), care: care(source), record }
+    Papers { disclosure: disclosure(source, &record), care: care(source), calendar: calendar(source), record }
 }
