@@ -1,9 +1,11 @@
 //! Views and a theme become files in memory; nothing here touches the disk.
 
+mod calendar;
 mod pack;
 mod site;
 mod theme;
 
+pub use calendar::calendar;
 pub use pack::pack;
 pub use site::{archive, buyers, showroom};
 pub use theme::{DEFAULT, Theme};

@@ -3,10 +3,13 @@
 use rayon::prelude::*;
 use serde::Serialize;
 
-use super::{RenderError, Theme};
+use super::{RenderError, Theme, calendar};
 use crate::pack::File;
 use crate::record::Stock;
 use crate::view::{Household, Page, Source, archive, archive_front, showroom, showroom_front};
+
+/// The owner's calendar, beside the papers.
+const CALENDAR: &str = "calendar.ics";
 
 /// The way from a piece's page to the root of its tree.
 const FROM_PIECE: &str = "../../";
@@ -140,6 +143,9 @@ pub fn buyers(
             content: &papers,
         };
         printer.print(file, template, leaf)?;
+    }
+    if let Some(days) = &papers.calendar {
+        printer.files.push(File { path: format!("{folder}/{CALENDAR}"), bytes: calendar(days) });
     }
     Ok(printer.files)
 }

@@ -5,6 +5,7 @@ use serde::Serialize;
 use super::Source;
 use super::amendments::{SealFor, SealView, seal_view};
 use super::build_record::{BuildRecord, Sees, build_record};
+use super::calendar::{Calendar, calendar};
 use super::care::{Care, care};
 use super::disclosure::{Disclosure, disclosure};
 
@@ -19,6 +20,8 @@ pub struct Papers {
     pub care: Care,
     /// The seal, and what changed since.
     pub seal: SealView,
+    /// The days to keep; none where no day is known.
+    pub calendar: Option<Calendar>,
 }
 
 /// The papers of one piece.
@@ -27,6 +30,7 @@ pub(super) fn papers(source: &Source<'_>) -> Papers {
     Papers {
         disclosure: disclosure(source, &record),
         care: care(source),
+        calendar: calendar(source),
         seal: seal_view(source, SealFor::Buyer),
         record,
     }

@@ -9,6 +9,7 @@ pub mod archive;
 mod basis;
 mod build_record;
 pub mod buyer;
+mod calendar;
 mod care;
 mod completeness;
 mod coverage;
@@ -39,6 +40,7 @@ pub use build_record::{
     BuildRecord, ChoiceRow, DecisionRow, Fact, FindingRow, FixingRow, LayerRow, Link, PartRow, Settled,
     StandingRow, StepRow, SurfaceView, TrialRow, UndoneRow, WorkRow,
 };
+pub use calendar::{Calendar, Event};
 pub use care::{Care, NoCare, SurfaceCare};
 pub use completeness::{AdditionRow, CompletenessView, HeadingRow};
 pub use coverage::{CoverageRow, CoverageView};
