@@ -6,6 +6,8 @@ use super::Source;
 use super::build_record::{BuildRecord, Sees, build_record};
 use super::care::{Care, care};
 use super::disclosure::{Disclosure, disclosure};
+use super::label::{Label, label};
+use super::undo::{UndoSheet, undo};
 
 /// One buyer's papers.
 #[derive(Debug, Clone, Serialize)]
@@ -16,10 +18,44 @@ pub struct Papers {
     pub disclosure: Disclosure,
     /// The care sheet.
     pub care: Care,
+    /// The undo sheet.
+    pub undo: UndoSheet,
+    /// The label that stays with the piece.
+    pub label: Label,
+    /// The seal in a few words; none before handover.
+    pub seal: Option<SealView>,
+    /// The same papers as files to print, in the order of the page; empty where none were made.
+    pub printed: Vec<Printed>,
+}
+
+/// The seal of a record that was handed over, as every sheet carries it.
+#[derive(Debug, Clone, Serialize)]
+pub struct SealView {
+    /// Its first characters, enough to compare by eye.
+    pub short: String,
+    /// What it is, in a sentence.
+    pub words: String,
+}
+
+/// A paper as a file to print.
+#[derive(Debug, Clone, Serialize)]
+pub struct Printed {
+    /// Its address beside the page.
+    pub href: String,
+    /// What it is called.
+    pub name: String,
 }
 
 /// The papers of one piece.
 pub(super) fn papers(source: &Source<'_>) -> Papers {
     let record = build_record(source, Sees::Public);
-    Papers { disclosure: disclosure(source, &record), care: care(source), record }
+    Papers {
+        disclosure: disclosure(source, &record),
+        care: care(source),
+        undo: undo(source, &record),
+        label: label(source, &record),
+        seal: None,
+        printed: Vec::new(),
+        record,
+    }
 }
