@@ -1,6 +1,7 @@
 //! A tree being written beside the one it will replace.
 
 use std::collections::BTreeMap;
+use std::collections::btree_map::Entry::Vacant;
 use std::ffi::OsString;
 use std::fs::{self, File};
 use std::io::{self, Write};
@@ -8,8 +9,11 @@ use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicU32, Ordering};
 use std::sync::{Mutex, MutexGuard};
 
+use rayon::prelude::*;
+
 use super::manifest::{self, MANIFEST, Manifest};
-use super::{WriteError, cannot, fingerprint, ownership, place, swap};
+use super::ownership::Standing;
+use super::{KeptFile, WriteError, cannot, fingerprint, ownership, place, swap};
 
 /// The file by which a stage is known as ours; it stays locked as long as its process lives.
 const MARKER: &str = "witnessmark-stage";
@@ -21,9 +25,8 @@ const MARKER: &str = "witnessmark-stage";
 pub struct Stage {
     target: PathBuf,
     folder: PathBuf,
-    old: Option<Manifest>,
+    old: Option<Standing>,
     files: Mutex<BTreeMap<String, Entry>>,
-    stowed: Mutex<BTreeMap<String, Entry>>,
     /// Held for its lock, which the system lets go of when the process ends, however it ends.
     _marker: File,
 }
@@ -32,7 +35,20 @@ pub struct Stage {
 struct Entry {
     print: String,
     length: u64,
-    carried: bool,
+    from: Origin,
+}
+
+/// Where the bytes of a file come from.
+#[derive(Debug)]
+enum Origin {
+    /// They were written into the stage.
+    Stage,
+    /// The old tree has them at the same path.
+    Old,
+    /// The old tree has them at the same path, and they may still be replaced.
+    Carried,
+    /// A file of the store, and perhaps the old tree at the same path.
+    Store { file: PathBuf, old: bool },
 }
 
 /// What a commit put in place.
@@ -63,8 +79,7 @@ impl Stage {
         clear_leftovers(parent, &prefix, &target);
         let old = ownership::check(&target)?;
         let (folder, marker) = claim(parent, &prefix).map_err(cannot("make a folder in", parent))?;
-        let stage =
-            Stage { target, folder, old, files: Mutex::default(), stowed: Mutex::default(), _marker: marker };
+        let stage = Stage { target, folder, old, files: Mutex::default(), _marker: marker };
         let tree = stage.tree();
         fs::create_dir(&tree).map_err(cannot("make the folder", &tree))?;
         Ok(stage)
@@ -78,116 +93,60 @@ impl Stage {
     /// [`WriteError::Path`] for a path that leaves the tree, [`WriteError::Twice`] for one that was written already,
     /// [`WriteError::System`] where the system refuses, as on a full disk.
     pub fn put(&self, path: &str, bytes: &[u8]) -> Result<(), WriteError> {
-        if !manifest::is_sound(path) {
-            return Err(WriteError::Path(path.to_owned()));
+        let print = fingerprint(bytes);
+        let stands = self.stands(path, &print, bytes);
+        let from = if stands { Origin::Old } else { Origin::Stage };
+        self.enter(path, Entry { print, length: bytes.len() as u64, from })?;
+        if stands {
+            return Ok(());
         }
         let file = self.tree().join(path);
-        let entry = Entry { print: fingerprint(bytes), length: bytes.len() as u64, carried: false };
-        {
-            let mut files = self.files();
-            if let Some(before) = files.insert(path.to_owned(), entry) {
-                if !before.carried {
-                    return Err(WriteError::Twice(path.to_owned()));
-                }
-                // The carried file is the old tree's own under a second name: writing into it would change both.
-                fs::remove_file(&file).map_err(cannot("replace", &file))?;
-            }
-        }
-        if let Some(folder) = file.parent() {
-            fs::create_dir_all(folder).map_err(cannot("make the folder", folder))?;
-        }
-        let written = File::create_new(&file).and_then(|mut file| file.write_all(bytes));
-        written.map_err(|error| match error.kind() {
-            // Two paths may be one to a filesystem that does not tell capital letters from small ones.
-            io::ErrorKind::AlreadyExists => WriteError::Twice(path.to_owned()),
-            _ => cannot("write", &file)(error),
-        })
+        with_folder(&file, || File::create_new(&file).and_then(|mut file| file.write_all(bytes)))
+            .map_err(refusal("write", path, &file))
     }
 
-    /// Keeps a file beside the tree, to be hung into it under one or several paths by [`Stage::hang`].
+    /// Gives a kept file a path in the tree: a second name, which costs no room, or a copy where there are none.
     ///
     /// # Errors
-    /// As [`Stage::put`].
-    pub fn stow(&self, name: &str, bytes: &[u8]) -> Result<(), WriteError> {
-        if !manifest::is_sound(name) {
-            return Err(WriteError::Path(name.to_owned()));
-        }
-        let file = self.store().join(name);
-        if let Some(folder) = file.parent() {
-            fs::create_dir_all(folder).map_err(cannot("make the folder", folder))?;
-        }
-        fs::write(&file, bytes).map_err(cannot("write", &file))?;
-        let entry = Entry { print: fingerprint(bytes), length: bytes.len() as u64, carried: false };
-        self.stowed.lock().expect("no thread panics while it holds the list").insert(name.to_owned(), entry);
-        Ok(())
-    }
-
-    /// Gives a stowed file a path in the tree; where it was not stowed, the file that the old tree has at `old`.
-    ///
-    /// Where neither is there, nothing happens.
-    ///
-    /// # Errors
-    /// As [`Stage::put`].
-    pub fn hang(&self, stowed: &str, old: &str, path: &str) -> Result<(), WriteError> {
-        let (from, print, length) = {
-            let kept = self.stowed.lock().expect("no thread panics while it holds the list");
-            match (kept.get(stowed), self.old.as_ref().and_then(|tree| tree.0.get(old))) {
-                (Some(entry), _) => (self.store().join(stowed), entry.print.clone(), entry.length),
-                (None, Some(print)) => {
-                    let from = self.target.join(old);
-                    let length = fs::metadata(&from).map_err(cannot("look at", &from))?.len();
-                    (from, print.clone(), length)
-                }
-                (None, None) => return Ok(()),
-            }
-        };
-        let to = self.tree().join(path);
-        if self.files().insert(path.to_owned(), Entry { print, length, carried: true }).is_some() {
-            return Err(WriteError::Twice(path.to_owned()));
-        }
-        if let Some(folder) = to.parent() {
-            fs::create_dir_all(folder).map_err(cannot("make the folder", folder))?;
-        }
-        // A second name costs nothing; where the filesystem has none, the file is copied.
-        fs::hard_link(&from, &to).or_else(|_| fs::copy(&from, &to).map(|_| ())).map_err(cannot("copy", &from))
+    /// [`WriteError::Path`] and [`WriteError::Twice`] as [`Stage::put`]; what the system refuses shows in the commit.
+    pub fn hang(&self, kept: &KeptFile, path: &str) -> Result<(), WriteError> {
+        let old = self.old_print(path).is_some_and(|print| *print == kept.print);
+        let from = Origin::Store { file: kept.path.clone(), old };
+        self.enter(path, Entry { print: kept.print.clone(), length: kept.length, from })
     }
 
     /// Whether the old tree has a file at this path.
     pub fn had(&self, path: &str) -> bool {
-        self.old.as_ref().is_some_and(|old| old.0.contains_key(path))
+        self.old_print(path).is_some()
     }
 
-    /// Takes the wanted files of the old tree over as they are, and says how many there were.
+    /// Whether the tree has a file at this path by now.
+    pub fn has(&self, path: &str) -> bool {
+        self.files().contains_key(path)
+    }
+
+    /// Takes a folder of the old tree over as it is, and says how many files there were.
     ///
     /// Files that were put already, and files that somebody deleted from the old tree, are left out.
     ///
     /// # Errors
     /// [`WriteError::System`] where the system refuses.
-    pub fn carry(&self, wanted: impl Fn(&str) -> bool) -> Result<usize, WriteError> {
+    pub fn carry(&self, folder: &str) -> Result<usize, WriteError> {
         let mut carried = 0;
-        for (path, print) in self.old.iter().flat_map(|old| &old.0).filter(|(path, _)| wanted(path)) {
-            // Held while the file is linked, so that no other thread puts it in between.
-            let mut files = self.files();
-            let (from, to) = (self.target.join(path), self.tree().join(path));
-            let found = fs::symlink_metadata(&from);
-            let Ok(found) = found else { continue };
-            if files.contains_key(path) {
-                continue;
+        let within = format!("{folder}/");
+        let old = self.old.iter().flat_map(|old| old.manifest.0.range(within.clone()..));
+        for (path, print) in old.take_while(|(path, _)| path.starts_with(&within)) {
+            let Ok(found) = fs::symlink_metadata(self.target.join(path)) else { continue };
+            let entry = Entry { print: print.clone(), length: found.len(), from: Origin::Carried };
+            if let Vacant(place) = self.files().entry(path.clone()) {
+                place.insert(entry);
+                carried += 1;
             }
-            if let Some(folder) = to.parent() {
-                fs::create_dir_all(folder).map_err(cannot("make the folder", folder))?;
-            }
-            // A second name costs nothing; where the filesystem has none, the file is copied.
-            fs::hard_link(&from, &to)
-                .or_else(|_| fs::copy(&from, &to).map(|_| ()))
-                .map_err(cannot("copy", &from))?;
-            files.insert(path.clone(), Entry { print: print.clone(), length: found.len(), carried: true });
-            carried += 1;
         }
         Ok(carried)
     }
 
-    /// Swaps the finished tree in, and removes the old one.
+    /// Swaps the finished tree in, and removes the old one; a tree that would be the same is left as it stands.
     ///
     /// # Errors
     /// [`WriteError`] where the target was changed in the meantime or the system refuses; the old tree then stands.
@@ -200,6 +159,10 @@ impl Stage {
             let bytes = files.values().map(|file| file.length).sum();
             (list, Written { files: files.len(), bytes })
         };
+        if self.old.as_ref().is_some_and(|old| old.untouched && old.manifest == list) {
+            return Ok(written);
+        }
+        self.files().par_iter().try_for_each(|(path, file)| self.bring(path, &file.from))?;
         let path = tree.join(MANIFEST);
         fs::write(&path, list.text()).map_err(cannot("write", &path))?;
         let files = list.0.keys().map(|path| tree.join(path)).chain([path]);
@@ -211,13 +174,52 @@ impl Stage {
         Ok(written)
     }
 
-    fn tree(&self) -> PathBuf {
-        swap::fresh(&self.folder)
+    /// Where entries of a store go that has no place of its own; it goes with the stage.
+    pub(super) fn scratch(&self) -> PathBuf {
+        self.folder.join("scratch")
     }
 
-    /// Where stowed files wait; it goes with the stage.
-    fn store(&self) -> PathBuf {
-        self.folder.join("stowed")
+    /// Notes a file of the tree; one that was carried over makes way.
+    fn enter(&self, path: &str, entry: Entry) -> Result<(), WriteError> {
+        if !manifest::is_sound(path) {
+            return Err(WriteError::Path(path.to_owned()));
+        }
+        match self.files().insert(path.to_owned(), entry) {
+            None | Some(Entry { from: Origin::Carried, .. }) => Ok(()),
+            Some(_) => Err(WriteError::Twice(path.to_owned())),
+        }
+    }
+
+    /// Brings a file into the tree that is not written there: under a second name, or as a copy where there are none.
+    fn bring(&self, path: &str, from: &Origin) -> Result<(), WriteError> {
+        let standing = self.target.join(path);
+        let (from, other) = match from {
+            Origin::Stage => return Ok(()),
+            Origin::Old | Origin::Carried => (&standing, None),
+            // On another disk than the store's, the old tree's own file saves the copy.
+            Origin::Store { file, old } => (file, old.then_some(&standing)),
+        };
+        let to = self.tree().join(path);
+        let linked = [Some(from), other].into_iter().flatten();
+        if linked.into_iter().any(|from| with_folder(&to, || fs::hard_link(from, &to)).is_ok()) {
+            return Ok(());
+        }
+        with_folder(&to, || copy(from, &to)).map_err(refusal("copy", path, from))
+    }
+
+    /// Whether the old tree has just these bytes at a path.
+    fn stands(&self, path: &str, print: &str, bytes: &[u8]) -> bool {
+        // The file is compared too: pages are small, and one that rotted on the disk would else stay for ever.
+        self.old_print(path).is_some_and(|old| old == print)
+            && fs::read(self.target.join(path)).is_ok_and(|old| old == bytes)
+    }
+
+    fn old_print(&self, path: &str) -> Option<&String> {
+        self.old.as_ref().and_then(|old| old.manifest.0.get(path))
+    }
+
+    fn tree(&self) -> PathBuf {
+        swap::fresh(&self.folder)
     }
 
     fn files(&self) -> MutexGuard<'_, BTreeMap<String, Entry>> {
@@ -229,6 +231,36 @@ impl Drop for Stage {
     fn drop(&mut self) {
         // What cannot be removed now is cleared away by the next run.
         clear(&self.folder, &self.target);
+    }
+}
+
+/// Does something with a file, and where its folder turns out to be missing, once more with the folder.
+fn with_folder(file: &Path, act: impl Fn() -> io::Result<()>) -> io::Result<()> {
+    match (act(), file.parent()) {
+        (Err(error), Some(folder)) if error.kind() == io::ErrorKind::NotFound => {
+            fs::create_dir_all(folder)?;
+            act()
+        }
+        (done, _) => done,
+    }
+}
+
+/// Copies the bytes of a file to a path that is free.
+fn copy(from: &Path, to: &Path) -> io::Result<()> {
+    let mut from = File::open(from)?;
+    io::copy(&mut from, &mut File::create_new(to)?).map(|_| ())
+}
+
+/// The error of a file that could not be written.
+fn refusal<'a>(
+    doing: &'static str,
+    path: &'a str,
+    file: &'a Path,
+) -> impl FnOnce(io::Error) -> WriteError + 'a {
+    move |error| match error.kind() {
+        // Two paths may be one to a filesystem that does not tell capital letters from small ones.
+        io::ErrorKind::AlreadyExists => WriteError::Twice(path.to_owned()),
+        _ => cannot(doing, file)(error),
     }
 }
 

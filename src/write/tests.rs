@@ -111,23 +111,56 @@ fn several_threads_may_put() {
 }
 
 #[test]
-fn a_partial_writing_carries_the_rest_over_and_leaves_the_old_bytes_alone() {
+fn a_partial_writing_carries_a_folder_over_and_leaves_the_old_bytes_alone() {
     let (_home, target) = home();
-    write(&target, &[("a/1", "old"), ("a/2", "old"), ("b/1", "old"), ("c/1", "old")]).unwrap();
+    write(&target, &[("a/1", "old"), ("a/2", "old"), ("a-b/1", "old"), ("a.txt", "old")]).unwrap();
     fs::remove_file(target.join("a/2")).unwrap();
     let stage = Stage::open(&target).unwrap();
-    stage.put("b/1", b"new").unwrap();
-    assert_eq!(stage.carry(|path| !path.starts_with("c/")).unwrap(), 1, "a/2 is gone and b/1 is new");
+    stage.put("a-b/1", b"new").unwrap();
+    assert_eq!(stage.carry("a").unwrap(), 1, "a/2 is gone, and the others are not in the folder");
+    assert_eq!(stage.carry("a-b").unwrap(), 0, "it was put already");
     drop(stage);
-    holds(&target, &[("a/1", "old"), ("b/1", "old"), ("c/1", "old")]);
+    holds(&target, &[("a/1", "old"), ("a-b/1", "old"), ("a.txt", "old")]);
 
     let stage = Stage::open(&target).unwrap();
-    assert_eq!(stage.carry(|_| true).unwrap(), 3);
+    assert_eq!(stage.carry("a").unwrap(), 1);
+    assert_eq!(stage.carry("a-b").unwrap(), 1);
     stage.put("a/1", b"new").unwrap();
-    holds(&target, &[("a/1", "old"), ("b/1", "old"), ("c/1", "old")]);
-    assert_eq!(stage.commit().unwrap(), Written { files: 3, bytes: 9 });
-    holds(&target, &[("a/1", "new"), ("b/1", "old"), ("c/1", "old")]);
+    holds(&target, &[("a/1", "old"), ("a-b/1", "old"), ("a.txt", "old")]);
+    assert_eq!(stage.commit().unwrap(), Written { files: 2, bytes: 6 });
+    holds(&target, &[("a/1", "new"), ("a-b/1", "old")]);
     write(&target, &[]).expect("a carried file is not taken for a changed one");
+}
+
+#[test]
+fn a_tree_that_would_be_the_same_is_left_as_it_stands() {
+    let (home, target) = home();
+    let files = [("a/1", "oak"), ("b", "ash")];
+    write(&target, &files).unwrap();
+    let list = || fs::metadata(target.join(MANIFEST)).unwrap().modified().unwrap();
+    let first = list();
+    assert_eq!(write(&target, &files).unwrap(), Written { files: 2, bytes: 6 });
+    assert_eq!(list(), first);
+    alone(&home);
+    // A new date that is no change is looked into once and not each time.
+    touch_later(&target.join("b"));
+    write(&target, &files).unwrap();
+    assert_ne!(list(), first);
+    fs::remove_file(target.join("a/1")).unwrap();
+    write(&target, &files).unwrap();
+    holds(&target, &files);
+    alone(&home);
+}
+
+#[test]
+fn a_file_that_did_not_change_keeps_its_date() {
+    let (_home, target) = home();
+    write(&target, &[("a", "1"), ("b", "1")]).unwrap();
+    let date = |path: &str| fs::metadata(target.join(path)).unwrap().modified().unwrap();
+    let before = [date("a"), date("b")];
+    std::thread::sleep(Duration::from_millis(20));
+    write(&target, &[("a", "1"), ("b", "2")]).unwrap();
+    assert!(date("a") == before[0] && date("b") > before[1]);
 }
 
 #[test]
