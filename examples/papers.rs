@@ -7,7 +7,7 @@ use std::path::{Path, PathBuf};
 use std::time::Instant;
 
 use witnessmark::journey::{self, Progress};
-use witnessmark::render::Theme;
+use witnessmark::render::{Theme, buyer_papers};
 use witnessmark::render::paper::{Press, Promise, sheets};
 use witnessmark::source::Tree;
 use witnessmark::view::{Household, Source};
@@ -47,8 +47,7 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
         let pictures = |address: &str| std::fs::read(written.join(address)).ok();
         let folder = target.join(source.slug());
         std::fs::create_dir_all(&folder)?;
-        let mut papers = source.papers();
-        papers.label.lead_to(None, &house.view().name, None);
+        let papers = buyer_papers(&house, &source, "");
         for sheet in sheets(&house, &papers, source.last_day()) {
             if only.as_ref().is_some_and(|only| only != sheet.file) {
                 continue;

@@ -13,6 +13,7 @@
 //! - [`trade`]: what the trade knows, with sources;
 //! - [`record`]: what a workshop's folder says;
 //! - [`fields`]: reads one TOML table and remembers every mistake;
+//! - [`pack`](mod@pack): bags of files with fingerprints and signatures;
 //! - [`source`]: the folder as found; the only door for files;
 //! - [`diag`] and [`unit`](mod@unit): diagnostics and quantities.
 
@@ -22,6 +23,7 @@ pub mod diag;
 pub mod fields;
 pub mod inspect;
 pub mod journey;
+pub mod pack;
 pub mod photo;
 pub mod record;
 pub mod render;

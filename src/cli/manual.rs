@@ -44,7 +44,10 @@ const SECTIONS: &[(&str, &[(&str, &str)])] = &[
         "EXIT STATUS",
         &[
             ("0", "Nothing is wrong; there may be advice."),
-            ("1", "There are errors or warnings about the records."),
+            (
+                "1",
+                "There are errors or warnings about the records, or a pack is not whole or not signed as it should be.",
+            ),
             ("2", "The command could not run."),
         ],
     ),
@@ -59,6 +62,11 @@ const SECTIONS: &[(&str, &[(&str, &str)])] = &[
             (
                 "written/",
                 "The papers. Nothing in it is worth keeping a copy of: it is written anew each time.",
+            ),
+            (
+                "$XDG_CONFIG_HOME/witnessmark/witnessmark.key",
+                "The secret key that packs are signed with, for your eyes alone; witnessmark.pub beside it is the public one. \
+                 Without XDG_CONFIG_HOME they lie in .config of your home.",
             ),
             ("written/.witnessmark", "What was written, in the form that sha256sum -c checks."),
         ],

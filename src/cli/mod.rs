@@ -6,11 +6,14 @@
 mod bar;
 mod completions;
 mod explain;
+mod handover;
 mod inspect;
 mod intake;
+mod keys;
 mod manual;
 mod schema;
 mod trouble;
+mod verify;
 mod voice;
 mod words;
 mod writeup;
@@ -22,7 +25,8 @@ use clap::{Parser, Subcommand};
 pub use trouble::Trouble;
 use voice::Voice;
 
-use crate::diag::{Diagnostic, Severity};
+use crate::diag::{Diagnostic, Severity, nearest};
+use crate::record::Folder;
 use crate::source::Tree;
 
 /// What the program was asked to do.
@@ -36,7 +40,7 @@ pub struct Cli {
 const ABOUT: &str = "From a folder per piece of furniture to honest papers.";
 
 const AFTER: &str = "\
-Exit code: 0 clean, 1 mistakes in the records, 2 could not run.
+Exit code: 0 clean, 1 mistakes in the records or the pack, 2 could not run.
 Set NO_COLOR to have no colours.";
 
 #[derive(Debug, Subcommand)]
@@ -47,6 +51,12 @@ enum Command {
     Inspect(inspect::Inspect),
     /// Write the papers: showroom, buyers' papers, archive
     Writeup(writeup::Writeup),
+    /// Seal a piece's record and write the buyer's pack
+    Handover(handover::Handover),
+    /// Say whether a pack is whole, which seal it has and who signed it
+    Verify(verify::Verify),
+    /// Make the keys that packs are signed and checked with
+    Keys(keys::Keys),
     /// Say why a diagnostic matters and what to do about it
     Explain(explain::Explain),
     /// Print the JSON Schema by which editors complete and check
@@ -62,7 +72,7 @@ enum Command {
 pub enum Outcome {
     /// Nothing is wrong; there may be advice.
     Clean,
-    /// There are errors or warnings about the records.
+    /// There are errors or warnings about the records, or a pack is not as it should be.
     Mistakes,
 }
 
@@ -85,6 +95,9 @@ pub fn run(cli: Cli) -> Result<Outcome, Trouble> {
         Command::Intake(command) => command.run(),
         Command::Inspect(command) => command.run(),
         Command::Writeup(command) => command.run(),
+        Command::Handover(command) => command.run(),
+        Command::Verify(command) => command.run(),
+        Command::Keys(command) => command.run(),
         Command::Explain(command) => command.run(),
         Command::Schema(command) => command.run(),
         Command::Completions(command) => command.run(),
@@ -125,6 +138,20 @@ const WIDEST_MARGIN: usize = 14;
 /// The folder of the piece that a diagnostic is about; `None` where it is about the workshop.
 fn piece_of(diagnostic: &Diagnostic) -> Option<&str> {
     diagnostic.place.path.strip_prefix("pieces/")?.split('/').next()
+}
+
+/// The folder of a piece that is named by its folder, its path or its number.
+fn piece_folder(workshop: &Folder, named: &str) -> Result<String, Trouble> {
+    let bare = named.trim_end_matches('/').trim_start_matches("./").trim_start_matches("pieces/");
+    let number = |piece: &&crate::record::Piece| {
+        piece.record.as_ref().is_some_and(|record| record.number.eq_ignore_ascii_case(bare))
+    };
+    let pieces = || workshop.pieces.iter();
+    let found = pieces().find(|piece| piece.folder == bare).or_else(|| pieces().find(number));
+    found.map(|piece| piece.folder.clone()).ok_or_else(|| Trouble::UnknownPiece {
+        piece: named.to_owned(),
+        nearest: nearest(bare, pieces().map(|piece| piece.folder.as_str())).map(str::to_owned),
+    })
 }
 
 /// How many diagnostics there are of each weight, in words; `None` where there are none.

@@ -4,6 +4,7 @@ use std::io;
 use std::path::PathBuf;
 
 use crate::journey;
+use crate::pack::KeyFault;
 use crate::source::TreeError;
 use crate::write::WriteError;
 
@@ -49,6 +50,41 @@ pub enum Trouble {
         /// The piece that was probably meant.
         nearest: Option<String>,
     },
+    /// A key cannot be used.
+    #[error("`{}` cannot be used: {fault}", path.display())]
+    Key {
+        /// The file, or what was given as a key.
+        path: PathBuf,
+        /// Why.
+        fault: KeyFault,
+    },
+    /// No keys could be made.
+    #[error("no keys were made: {0}")]
+    NoKeys(KeyFault),
+    /// There is no secret key to sign with.
+    #[error("there is no secret key `{}`; `witnessmark keys` makes one, or name the one that you have", .0.display())]
+    NoKey(PathBuf),
+    /// Keys would be made where there are some already.
+    #[error("`{}` is there already and stays as it is; choose another folder with --to", .0.display())]
+    KeyThere(PathBuf),
+    /// A secret key would lie in a workshop.
+    #[error(
+        "the secret key would lie in the workshop `{}`, which may be copied and shown to others; choose another folder \
+         with --to, or say --inside-workshop",
+        .0.display()
+    )]
+    KeyInWorkshop(PathBuf),
+    /// The system names no home.
+    #[error("this system names no home folder to keep keys in; name a folder with --to")]
+    NoHome,
+    /// There is no password.
+    #[error(
+        "a password is needed: type one, or pipe it in as a line; `keys --without-password` makes a key without"
+    )]
+    NoPassword,
+    /// A password was not typed the same twice.
+    #[error("the two passwords differ; nothing was made")]
+    PasswordsDiffer,
     /// A new piece was given no name.
     #[error("the piece needs a name, such as \"Oak gateleg table\"")]
     NoName,

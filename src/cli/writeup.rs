@@ -8,10 +8,10 @@ use clap::Args;
 use super::bar::Bar;
 use super::voice::Voice;
 use super::words::{bytes, count, one_line, took, wrapped};
-use super::{Outcome, Trouble, drawn, piece_of, tally, today};
-use crate::diag::{Diagnostic, Severity, nearest};
+use super::{Outcome, Trouble, drawn, piece_folder, piece_of, tally, today};
+use crate::diag::{Diagnostic, Severity};
 use crate::journey::{self, Written};
-use crate::record::{self, Folder};
+use crate::record;
 use crate::source::Tree;
 use crate::write::{self, Secret, Stage};
 
@@ -43,7 +43,7 @@ impl Writeup {
             if self.workshop == Path::new(".") { "written".into() } else { self.workshop.join("written") }
         });
         write::keep_clear(&self.workshop, &target)?;
-        let only = self.only.map(|piece| folder(&record::read(&tree).0, &piece)).transpose()?;
+        let only = self.only.map(|piece| piece_folder(&record::read(&tree).0, &piece)).transpose()?;
         let stage = Stage::open(&target)?;
         let secret = Secret::of(&self.workshop)?;
         let (mut survey, written) =
@@ -64,20 +64,6 @@ impl Writeup {
         }
         Ok(Outcome::of(&survey.diagnostics))
     }
-}
-
-/// The folder of a piece that is named by its folder, its path or its number.
-fn folder(workshop: &Folder, named: &str) -> Result<String, Trouble> {
-    let bare = named.trim_end_matches('/').trim_start_matches("./").trim_start_matches("pieces/");
-    let number = |piece: &&crate::record::Piece| {
-        piece.record.as_ref().is_some_and(|record| record.number.eq_ignore_ascii_case(bare))
-    };
-    let pieces = || workshop.pieces.iter();
-    let found = pieces().find(|piece| piece.folder == bare).or_else(|| pieces().find(number));
-    found.map(|piece| piece.folder.clone()).ok_or_else(|| Trouble::UnknownPiece {
-        piece: named.to_owned(),
-        nearest: nearest(bare, pieces().map(|piece| piece.folder.as_str())).map(str::to_owned),
-    })
 }
 
 /// Prints errors and warnings, and how many there were.

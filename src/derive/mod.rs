@@ -3,6 +3,7 @@
 //! Everything is computed here once and carried; `inspect`, `view` and `render` never compute it again.
 
 pub mod abrasion;
+mod amendment;
 mod buildup;
 mod climate;
 mod completeness;
@@ -27,6 +28,7 @@ mod standing;
 mod testing;
 mod verdict;
 
+pub use amendment::Amendment;
 pub use buildup::{Build, Coating, Film, Layered, coating};
 pub use climate::{ClimateError, Room, Seasons, equilibrium};
 pub use completeness::{Addition, Completeness, Heading};
@@ -41,7 +43,7 @@ pub use movement::{
     shrinkage,
 };
 pub use originality::{Originality, Share, percentages};
-pub use photographs::{Photograph, Photographs, looks_like_photograph, stage_and_view};
+pub use photographs::{Photograph, Photographs, stage_and_view};
 pub use shelf::{Carries, Creeping, Loading, Refusal, Strip, Support, sag, sag_factor, stiffness};
 pub use stability::{Balance, Checked, Opened, Prompt, Stability, balance};
 pub use standing::Standings;
@@ -90,6 +92,8 @@ pub struct Facts {
     pub completeness: Completeness,
     /// Hazards that it implies, in the order of the table.
     pub hazards: Vec<Implied>,
+    /// What was changed since it was sealed.
+    pub amendments: Vec<Amendment>,
 }
 
 /// Derives everything about one piece.
@@ -107,6 +111,7 @@ pub fn facts(folder: &Folder, piece: &Piece, record: &Record, trade: &Trade) -> 
     let lifting = lifting::lifting(record, &masses, trade);
     let photographs = photographs::photographs(piece, record);
     Facts {
+        amendments: amendment::amendments(piece),
         completeness: completeness::completeness(piece, record, &photographs, trade),
         hazards: hazard::hazards(folder, record, trade),
         photographs,

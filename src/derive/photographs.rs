@@ -1,7 +1,7 @@
 //! Photographs by convention: what a file's name says, and what the record adds.
 
 use crate::fields::Said;
-use crate::record::{Mark, PhotoEntry, Piece, Record, Stage};
+use crate::record::{Mark, PhotoEntry, Piece, Record, Stage, looks_like_photograph};
 
 /// One photograph of a piece.
 #[derive(Debug, Clone, PartialEq)]
@@ -45,15 +45,6 @@ impl Photographs {
     pub fn named(&self, file: &str) -> Option<&Photograph> {
         self.all.iter().find(|photograph| photograph.file == file)
     }
-}
-
-/// Whether a file's name ends as photographs do; anything else in `photos/` is left alone, and so are subfolders.
-pub fn looks_like_photograph(file: &str) -> bool {
-    let endings = [
-        "jpg", "jpeg", "jpe", "jfif", "png", "webp", "tif", "tiff", "heic", "heif", "avif", "gif", "bmp",
-        "dng", "cr2", "nef", "arw",
-    ];
-    file.rsplit_once('.').is_some_and(|(_, ending)| endings.contains(&ending.to_ascii_lowercase().as_str()))
 }
 
 /// What a file's name says: the stage before the first hyphen, and the view after it.

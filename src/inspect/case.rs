@@ -112,8 +112,7 @@ impl<'a> Case<'a> {
     /// Whether nobody outside the workshop is to see the piece yet: it is unpublished and not handed over.
     pub(super) fn is_draft(&self) -> bool {
         let unpublished = self.record.publish.as_ref().is_some_and(|publish| !publish.value);
-        let handed_over = self.record.handover.as_ref().is_some_and(|handover| handover.on.is_some());
-        unpublished && !handed_over
+        unpublished && self.piece.handed_over().is_none()
     }
 
     /// Whether anything was done to the piece.
@@ -123,7 +122,7 @@ impl<'a> Case<'a> {
 
     /// The day the piece left, where it is not in the future.
     pub(super) fn left_on(&self) -> Option<NaiveDate> {
-        let on = self.record.handover.as_ref()?.on.as_ref()?.value;
+        let on = self.piece.handed_over()?;
         (on <= self.today).then_some(on)
     }
 

@@ -5,10 +5,12 @@
 //! whole, and says what it sees. It is quiet where `unknown` was declared.
 
 mod additions;
+mod amendment_unexplained;
 mod asking_after_handover;
 mod asking_without_currency;
 mod box_without_wall;
 mod case;
+mod changed_since_seal;
 mod choice_not_offered;
 mod climate_out_of_reach;
 mod climate_upside_down;
@@ -126,11 +128,12 @@ use chrono::NaiveDate;
 use crate::derive::Facts;
 use crate::diag::{self, Code, Diagnostic};
 use crate::fields::code;
-use crate::record::{Folder, NO_RECORD};
+use crate::record::{Folder, NO_RECORD, SEAL_BROKEN};
 use crate::trade::{self, Trade};
 
 pub use additions::{Addition, additions};
 pub use case::{Case, Looks, Shop};
+pub use open_at_handover::still_open;
 
 /// A rule: the fault it names, and how it looks for it.
 pub struct Rule {
@@ -162,9 +165,11 @@ pub enum Check {
 
 /// Every rule, by name.
 pub static RULES: &[&Rule] = &[
+    &amendment_unexplained::RULE,
     &asking_after_handover::RULE,
     &asking_without_currency::RULE,
     &box_without_wall::RULE,
+    &changed_since_seal::RULE,
     &choice_not_offered::RULE,
     &climate_out_of_reach::RULE,
     &climate_upside_down::RULE,
@@ -327,7 +332,8 @@ fn look_at(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
 
 /// Every kind of fault that reading and inspecting can find, by name.
 pub fn codes() -> Vec<&'static Code> {
-    let reading = code::CODES.iter().copied().chain([&NO_RECORD]).chain(trade::CODES.iter().copied());
+    let reading =
+        code::CODES.iter().copied().chain([&NO_RECORD, &SEAL_BROKEN]).chain(trade::CODES.iter().copied());
     let mut codes: Vec<_> = reading.chain(RULES.iter().map(|rule| rule.code)).collect();
     codes.sort_by_key(|code| code.name);
     codes

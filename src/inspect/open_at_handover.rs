@@ -1,16 +1,26 @@
 //! Something still open on a piece that has left.
 
 use super::{Case, Check, Rule};
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Place, Severity};
+use crate::record::Record;
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: false };
 
 static CODE: Code = Code {
     name: "open-at-handover",
     severity: Severity::Warning,
-    why: "What is open is not printed for the buyer, who has the piece by now.",
+    why: "Whoever has the piece by now reads on its papers that something is still to be done, and by nobody.",
     fix: "Do it and record the work, or move it to `[[undone]]` so that the buyer is told.",
 };
+
+/// What is still open in a record, for a handover that is to come.
+pub fn still_open(path: &str, record: &Record) -> Vec<Diagnostic> {
+    let open = record.open.iter().map(|open| {
+        Diagnostic::new(&CODE, Place::at(path, &open.what.span), format!("\"{}\" is still open", open.what.0))
+            .help("record the work that settled it, or move it to `[[undone]]`")
+    });
+    open.collect()
+}
 
 fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
     let Some(on) = case.left_on() else { return };

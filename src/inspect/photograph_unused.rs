@@ -1,8 +1,8 @@
 //! A file in `photos/` that is not used.
 
 use super::{Case, Check, Rule};
-use crate::derive::looks_like_photograph;
 use crate::diag::{Code, Diagnostic, Severity};
+use crate::record::looks_like_photograph;
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: false };
 

@@ -146,18 +146,26 @@ impl<'a> Darkroom<'a> {
 
     /// The fingerprint of a photograph, from its identity where it was seen before, else from its bytes.
     fn fetch(&self, piece: &Piece, photograph: &Photograph) -> Result<Negative, Fault> {
-        let path = piece.photo_path(&photograph.file);
-        let identity = self.tree.identity(&path);
-        if let Some(print) = identity.and_then(|identity| self.store.recall(&path, &identity)) {
-            return Ok(Negative { path, print, bytes: None });
-        }
-        let bytes = read(self.tree, &path)?;
-        let print = fingerprint(&bytes);
-        if let Some(identity) = identity {
-            self.store.remember(&path, &identity, &print);
-        }
-        Ok(Negative { path, print, bytes: Some(bytes) })
+        Negative::fetch(self.tree, self.store, piece.photo_path(&photograph.file))
     }
+}
+
+/// The fingerprints of a piece's public photographs, by file; those that cannot be read have none.
+pub(super) fn prints(tree: &Tree, store: &Store, piece: &Piece) -> BTreeMap<String, String> {
+    let print = |file: String| {
+        let negative = Negative::fetch(tree, store, piece.photo_path(&file)).ok()?;
+        Some((file, negative.print))
+    };
+    piece.public_photographs().into_iter().filter_map(print).collect()
+}
+
+/// The same from the bytes as they are now, whatever the store remembers.
+pub(super) fn prints_afresh(tree: &Tree, piece: &Piece) -> BTreeMap<String, String> {
+    let print = |file: String| {
+        let bytes = read(tree, &piece.photo_path(&file)).ok()?;
+        Some((file, fingerprint(&bytes)))
+    };
+    piece.public_photographs().into_iter().filter_map(print).collect()
 }
 
 /// A photograph's content: its fingerprint, and its bytes where they had to be read for it.
@@ -168,6 +176,19 @@ struct Negative {
 }
 
 impl Negative {
+    fn fetch(tree: &Tree, store: &Store, path: String) -> Result<Negative, Fault> {
+        let identity = tree.identity(&path);
+        if let Some(print) = identity.and_then(|identity| store.recall(&path, &identity)) {
+            return Ok(Negative { path, print, bytes: None });
+        }
+        let bytes = read(tree, &path)?;
+        let print = fingerprint(&bytes);
+        if let Some(identity) = identity {
+            store.remember(&path, &identity, &print);
+        }
+        Ok(Negative { path, print, bytes: Some(bytes) })
+    }
+
     fn bytes(self, tree: &Tree) -> Result<Vec<u8>, Fault> {
         self.bytes.map_or_else(|| read(tree, &self.path), Ok)
     }

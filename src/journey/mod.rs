@@ -5,6 +5,9 @@
 //! what `inspect` says of it must be the same. What the store knows of it need not be decoded again.
 
 mod darkroom;
+mod handover;
+#[cfg(feature = "papers")]
+mod printing;
 
 use std::collections::BTreeMap;
 
@@ -22,6 +25,7 @@ use crate::trade::Trade;
 use crate::view::{self, Household, Source, picture_name};
 use crate::write::{self, Secret, Stage, Store, WriteError};
 use darkroom::{Album, Darkroom, Shot};
+pub use handover::{Handed, Order, Refusal, handover};
 
 /// The most pixels of a photograph that is opened, where the workshop says nothing.
 pub const MOST_PIXELS: u64 = 120_000_000;
@@ -95,12 +99,21 @@ pub enum Error {
     /// The files could not be put in place.
     #[error(transparent)]
     Write(#[from] write::WriteError),
+    /// A file's name cannot stand in a pack.
+    #[error(transparent)]
+    Bag(#[from] crate::pack::BagFault),
+    /// The pack could not be signed.
+    #[error(transparent)]
+    Key(#[from] crate::pack::KeyFault),
+    /// The pack could not be made one file.
+    #[error("the pack cannot be made one file")]
+    Zip(#[source] std::io::Error),
 }
 
 /// Reads and inspects a workshop; a photograph that the store does not know is decoded to see that it can be.
 pub fn survey(tree: &Tree, today: NaiveDate, progress: &dyn Progress) -> Survey {
-    let read = Read::of(tree);
     let store = Store::reading(tree.root());
+    let read = Read::of(tree, &store);
     let darkroom = Darkroom::new(tree, &store, settings(read.folder.workshop.as_ref()));
     let looked = read.photographs(progress, |piece, _, photograph| Ok(darkroom.look(piece, photograph)));
     let looked = looked.expect("looking writes nothing that could fail");
@@ -126,8 +139,8 @@ pub fn writeup(
     only: Option<&str>,
     progress: &dyn Progress,
 ) -> Result<(Survey, Option<Written>), Error> {
-    let read = Read::of(tree);
     let store = Store::open(tree.root(), &stage);
+    let read = Read::of(tree, &store);
     let darkroom = Darkroom::new(tree, &store, settings(read.folder.workshop.as_ref()));
     let errand = Errand { only, stage: &stage, secret };
     let shots = read
@@ -145,10 +158,19 @@ pub fn writeup(
     let house = Household::of(workshop);
     let theme = render::Theme::load(tree)?;
     let (sources, left_out) = errand.sources(&survey, &house);
-    // Further pictures that are made from photographs, and papers in other forms, are obtained from the store here: the
-    // pictures join the album under the names that the views give them, the papers are hung by their paths.
+    // Further pictures that are made from photographs are obtained from the store here, and join the album under the
+    // names that the views give them.
     sources.par_iter().try_for_each(|source| errand.hang(source, &album))?;
     let buyers: Vec<String> = sources.iter().map(|source| errand.buyers(source)).collect();
+    #[cfg(feature = "papers")]
+    {
+        let wanted = sources.iter().zip(&buyers).map(|(source, folder)| (source, folder.as_str()));
+        // The papers of pieces that were not asked for were carried over, and stay.
+        let wanted: Vec<_> = wanted.filter(|(source, _)| errand.wants(source.folder())).collect();
+        for (path, paper) in printing::print(&theme, &house, &wanted, &album, &store)? {
+            stage.hang(&paper, &path)?;
+        }
+    }
     let mut files = render::showroom(&theme, &house, &sources)?;
     for (source, folder) in sources.iter().zip(&buyers) {
         files.extend(render::buyers(&theme, &house, source, folder)?);
@@ -266,8 +288,11 @@ struct Read {
 }
 
 impl Read {
-    fn of(tree: &Tree) -> Read {
-        let (folder, mut diagnostics) = record::read(tree);
+    fn of(tree: &Tree, store: &Store) -> Read {
+        let (mut folder, mut diagnostics) = record::read(tree);
+        // What changed since a seal is told of photographs, too.
+        let sealed = folder.pieces.par_iter_mut().filter(|piece| !piece.seals.is_empty());
+        sealed.for_each(|piece| piece.prints = Some(darkroom::prints(tree, store, piece)));
         let (trade, problems) = Trade::with(tree);
         diagnostics.extend(problems);
         let facts =

@@ -4,9 +4,11 @@
 //! judges: whether the record makes sense is for `inspect`.
 
 mod bench;
+mod canon;
 mod part;
 mod photo;
 mod piece;
+mod seal;
 pub mod story;
 mod surface;
 mod workshop;
@@ -15,11 +17,17 @@ pub use bench::{
     Cause, Choice, Confidence, Cost, Decision, Finding, Lesson, Open, Outcome, Severity, Trial, Undoable,
     Undone, Why, Work,
 };
+pub use canon::{Canon, Form, Guide};
 pub use part::{Build, Ends, Fixing, Grain, Held, Lipping, Opening, Opens, Part, PartSize, Sawn, Standing};
-pub use photo::{Mark, Pair, PhotoEntry, Stage, Swatch};
+pub use photo::{Mark, Pair, PhotoEntry, Stage, Swatch, looks_like_photograph};
 pub use piece::{Found, Handover, Level, Record, Shelf, Size, Use};
+pub use seal::{Amended, SEAL_BROKEN, Seal, schema_of_seals, today_for_buyer};
 pub use surface::{Act, Ingredient, Step, Surface};
 pub use workshop::{Climate, Drying, Language, Paper, Region, Stock, StockItem, Tin, Units, Workshop};
+
+use std::collections::BTreeMap;
+
+use chrono::NaiveDate;
 
 use crate::diag::{Code, Diagnostic, Place, Severity as Weight};
 use crate::fields::{Fields, Reader, Reading, code, read_text};
@@ -63,12 +71,37 @@ pub struct Piece {
     pub story: String,
     /// Names of the files in `photos/`, sorted.
     pub photos: Vec<String>,
+    /// Its seals, the first one first.
+    pub seals: Vec<Seal>,
+    /// What the buyer may read of it today, in canonical form; `None` where it was never sealed or cannot be read.
+    pub for_buyer: Option<Canon>,
+    /// The SHA-256 of each public photograph by its file, where they were asked for.
+    pub prints: Option<BTreeMap<String, String>>,
 }
 
 impl Piece {
     /// The path of the piece's record from the workshop's root.
     pub fn record_path(&self) -> String {
         format!("pieces/{}/record.toml", self.folder)
+    }
+
+    /// The day it left: as the record says, or else its last seal.
+    pub fn handed_over(&self) -> Option<NaiveDate> {
+        let said = self.record.as_ref().and_then(|record| record.handover.as_ref()?.on.as_ref());
+        said.map(|on| on.value).or_else(|| self.seals.last().map(|seal| seal.handed_over))
+    }
+
+    /// The photographs in `photos/` that are not for the archive alone, sorted.
+    pub fn public_photographs(&self) -> Vec<String> {
+        let entries = self.record.iter().flat_map(|record| &record.photos);
+        let private: Vec<&str> = entries
+            .filter(|entry| entry.private.as_ref().is_some_and(|private| private.value))
+            .map(|entry| &**entry.file)
+            .collect();
+        let public = |file: &&String| {
+            looks_like_photograph(file) && !file.contains('/') && !private.contains(&file.as_str())
+        };
+        self.photos.iter().filter(public).cloned().collect()
     }
 
     /// The path of one of its photographs from the workshop's root.
@@ -155,7 +188,21 @@ fn read_piece(tree: &Tree, folder: String, problems: &mut Vec<Diagnostic>) -> Pi
         .filter(|file| !file.starts_with('.') && !file.contains("/."))
         .map(str::to_owned)
         .collect();
-    Piece { folder, record: reading.table, partial: !reading.whole, story, photos }
+    let seals = seal::read(tree, &folder, problems);
+    let mut piece = Piece {
+        folder,
+        record: reading.table,
+        partial: !reading.whole,
+        story,
+        photos,
+        seals,
+        for_buyer: None,
+        prints: None,
+    };
+    if !piece.seals.is_empty() {
+        piece.for_buyer = seal::today_for_buyer(tree, &piece);
+    }
+    piece
 }
 
 /// Reads one TOML file into a table's type; a file that is not there says nothing and lacks nothing.

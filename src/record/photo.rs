@@ -93,3 +93,12 @@ table! {
         "note" => note: Option<Said<Text>>,
     }
 }
+
+/// Whether a file's name ends as photographs do; anything else in `photos/` is left alone, and so are subfolders.
+pub fn looks_like_photograph(file: &str) -> bool {
+    let endings = [
+        "jpg", "jpeg", "jpe", "jfif", "png", "webp", "tif", "tiff", "heic", "heif", "avif", "gif", "bmp",
+        "dng", "cr2", "nef", "arw",
+    ];
+    file.rsplit_once('.').is_some_and(|(_, ending)| endings.contains(&ending.to_ascii_lowercase().as_str()))
+}

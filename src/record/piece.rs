@@ -5,6 +5,7 @@ use chrono::NaiveDate;
 use super::bench::{Cost, Decision, Finding, Lesson, Open, Trial, Undone, Work};
 use super::part::{Ends, Fixing, Part};
 use super::photo::{Pair, PhotoEntry, Swatch};
+use super::seal::Amended;
 use super::surface::Surface;
 use crate::fields::shape::{table, words};
 use crate::fields::{Id, Text};
@@ -174,5 +175,7 @@ table! {
         "use" => r#use: Option<Said<Use>>,
         /// The day it leaves.
         "handover" => handover: Option<Said<Handover>>,
+        /// Why the record was changed after it was sealed.
+        "amendment" => amendments: Vec<Said<Amended>>,
     }
 }

@@ -1,14 +1,18 @@
 //! Views and a theme become files in memory; nothing here touches the disk.
 
 mod label;
+mod pack;
 #[cfg(feature = "papers")]
 pub mod paper;
 mod site;
 mod theme;
 
 pub use label::label_svg;
-pub use site::{File, archive, buyers, showroom};
+pub use pack::pack;
+pub use site::{archive, buyer_papers, buyers, showroom};
 pub use theme::{DEFAULT, Theme};
+
+pub use crate::pack::File;
 
 /// Why a page could not be made.
 #[derive(Debug, thiserror::Error)]

@@ -4,6 +4,7 @@
 //! a [`Tree`], which the disk and a test make alike.
 
 mod identity;
+mod pack;
 
 use std::collections::BTreeMap;
 use std::fs;
@@ -11,6 +12,7 @@ use std::io;
 use std::path::{Path, PathBuf};
 
 pub use identity::Identity;
+pub use pack::pack;
 
 /// Texts longer than this are not read: no record or story is that long.
 pub const LONGEST_TEXT: u64 = 8 * 1024 * 1024;
@@ -109,7 +111,11 @@ impl Tree {
             return;
         }
         let walk = walkdir::WalkDir::new(&start).follow_links(false).sort_by_file_name();
-        for entry in walk {
+        let wanted = |entry: &walkdir::DirEntry| {
+            let path = entry.path().strip_prefix(root).unwrap_or(entry.path());
+            top != "pieces" || !entry.file_type().is_dir() || !is_made(&slashed(path))
+        };
+        for entry in walk.into_iter().filter_entry(wanted) {
             match entry {
                 Ok(entry) if entry.file_type().is_dir() => {}
                 Ok(entry) => {
@@ -213,6 +219,17 @@ impl Tree {
     }
 }
 
+/// Whether a folder of `pieces/` holds what was made from a piece: the packs beside its seals, which may be large,
+/// and what a killed handover left. Nothing in them is read.
+fn is_made(folder: &str) -> bool {
+    let mut names = folder.split('/').skip(2);
+    match (names.next(), names.next()) {
+        (Some("sealed"), inner) => inner.is_some(),
+        (Some(name), _) => name.starts_with(".sealed."),
+        (None, _) => false,
+    }
+}
+
 /// TOML and Markdown are read as text; everything else only when it is asked for.
 fn is_text(path: &str) -> bool {
     path.ends_with(".toml") || path.ends_with(".md")
@@ -232,6 +249,37 @@ mod tests {
         let tree =
             Tree::of([("pieces/a/record.toml", ""), ("pieces/a-b/record.toml", ""), ("workshop.toml", "")]);
         assert_eq!(tree.below("pieces/a").collect::<Vec<_>>(), ["pieces/a/record.toml"]);
+    }
+
+    #[test]
+    fn packs_and_what_killed_handovers_left_are_not_looked_into() {
+        let home = tempfile::tempdir().unwrap();
+        for file in [
+            "workshop.toml",
+            "pieces/a/record.toml",
+            "pieces/a/sealed/001.toml",
+            "pieces/a/sealed/a-001.zip",
+            "pieces/a/sealed/a-001/data/record.toml",
+            "pieces/a/.sealed.witnessmark-1-0/tree/001.toml",
+            "pieces/sealed/photos/before.jpg",
+            "theme/a/sealed/b/c.html",
+        ] {
+            let path = home.path().join(file);
+            fs::create_dir_all(path.parent().unwrap()).unwrap();
+            fs::write(path, "").unwrap();
+        }
+        let tree = Tree::open(home.path()).unwrap();
+        assert_eq!(
+            tree.paths().collect::<Vec<_>>(),
+            [
+                "pieces/a/record.toml",
+                "pieces/a/sealed/001.toml",
+                "pieces/a/sealed/a-001.zip",
+                "pieces/sealed/photos/before.jpg",
+                "theme/a/sealed/b/c.html",
+                "workshop.toml",
+            ]
+        );
     }
 
     #[test]

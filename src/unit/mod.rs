@@ -1,9 +1,10 @@
-//! Quantities: lengths, masses, moisture, money, hours, fractions of a picture, years of making.
+//! Quantities: lengths, masses, moisture, money, hours, fractions of a picture, years of making; fingerprints.
 //!
 //! Units live in the types here; rounding and printing happen in the view.
 
 mod area;
 pub mod edtf;
+mod fingerprint;
 mod fraction;
 mod length;
 mod mass;
@@ -12,6 +13,8 @@ mod money;
 
 pub use area::Area;
 pub use edtf::Edtf;
+pub use fingerprint::fingerprint;
+pub(crate) use fingerprint::hexadecimal;
 pub use fraction::{Fraction, Point, Rectangle};
 pub use length::Length;
 pub use mass::{GRAVITY, Mass, MassSpan};

@@ -3,6 +3,7 @@
 use serde::Serialize;
 
 use super::Source;
+use super::amendments::{SealFor, SealView, seal_view};
 use super::build_record::{BuildRecord, Fact, Sees, build_record, text};
 use super::care::{Care, care};
 use super::completeness::{CompletenessView, completeness_view};
@@ -128,6 +129,8 @@ pub struct PiecePage {
     pub coverage: CoverageView,
     /// What is still open.
     pub open: Vec<String>,
+    /// The seal, and what changed since.
+    pub seal: SealView,
     /// Address of the buyer's papers, from the written tree's root; may be empty.
     pub buyers_folder: String,
 }
@@ -149,6 +152,7 @@ pub(super) fn piece_page(source: &Source<'_>, buyers_folder: &str) -> PiecePage 
         ledger: ledger_sheet(ledger, money),
         coverage: coverage_view(source, source.facts.coverage.for_archive()),
         open: source.record.open.iter().map(|open| open_words(open)).collect(),
+        seal: seal_view(source, SealFor::Buyer),
         buyers_folder: buyers_folder.to_owned(),
         record,
     }
@@ -175,9 +179,9 @@ fn private(source: &Source<'_>) -> Vec<Fact> {
     }
     let asking = source.record.asking.as_ref();
     facts.extend(asking.map(|asking| fact("Asked", source.house.quantities.money(asking.value))));
+    facts.extend(source.piece.handed_over().map(|on| fact("Went on", words::day(on))));
     if let Some(handover) = &source.record.handover {
         facts.extend(handover.to.for_buyer().as_ref().map(|to| fact("Went to", words::said(to))));
-        facts.extend(handover.on.as_ref().map(|on| fact("Went on", words::day(on.value))));
         let price = handover.price.for_archive().as_ref();
         facts.extend(price.map(|price| fact("For", source.house.quantities.money(price.value))));
     }
@@ -234,9 +238,8 @@ pub(super) fn row(source: &Source<'_>, page: &PiecePage, href: String) -> Row {
 }
 
 fn state(source: &Source<'_>) -> String {
-    let handover = source.record.handover.as_ref().and_then(|handover| handover.on.as_ref());
-    match handover {
-        Some(on) => format!("handed over {}", words::day(on.value)),
+    match source.piece.handed_over() {
+        Some(on) => format!("handed over {}", words::day(on)),
         None if !source.record.open.is_empty() => "open questions".to_owned(),
         None if source.record.asking.is_some() => "to be had".to_owned(),
         None if source.record.works.is_empty() => "as found".to_owned(),

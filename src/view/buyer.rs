@@ -3,6 +3,7 @@
 use serde::Serialize;
 
 use super::Source;
+use super::amendments::{SealFor, SealView, seal_view};
 use super::build_record::{BuildRecord, Sees, build_record};
 use super::care::{Care, care};
 use super::disclosure::{Disclosure, disclosure};
@@ -22,19 +23,10 @@ pub struct Papers {
     pub undo: UndoSheet,
     /// The label that stays with the piece.
     pub label: Label,
-    /// The seal in a few words; none before handover.
-    pub seal: Option<SealView>,
+    /// The seal, and what changed since.
+    pub seal: SealView,
     /// The same papers as files to print, in the order of the page; empty where none were made.
     pub printed: Vec<Printed>,
-}
-
-/// The seal of a record that was handed over, as every sheet carries it.
-#[derive(Debug, Clone, Serialize)]
-pub struct SealView {
-    /// Its first characters, enough to compare by eye.
-    pub short: String,
-    /// What it is, in a sentence.
-    pub words: String,
 }
 
 /// A paper as a file to print.
@@ -54,7 +46,7 @@ pub(super) fn papers(source: &Source<'_>) -> Papers {
         care: care(source),
         undo: undo(source, &record),
         label: label(source, &record),
-        seal: None,
+        seal: seal_view(source, SealFor::Buyer),
         printed: Vec::new(),
         record,
     }

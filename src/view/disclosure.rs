@@ -153,9 +153,7 @@ pub(super) fn disclosure(source: &Source<'_>, record: &BuildRecord) -> Disclosur
         handed_to: handover
             .and_then(|handover| handover.to.for_buyer().as_ref())
             .map_or(String::new(), |to| words::said(to)),
-        handed_on: handover
-            .and_then(|handover| handover.on.as_ref())
-            .map_or(String::new(), |on| words::day(on.value)),
+        handed_on: source.piece.handed_over().map_or(String::new(), words::day),
         originality: record.originality.clone(),
         stability: stability(source),
     }

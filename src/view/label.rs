@@ -4,6 +4,7 @@ use chrono::Datelike;
 use serde::Serialize;
 
 use super::Source;
+use super::amendments::SealView;
 use super::build_record::{BuildRecord, coating_words, kind_words};
 use super::hazards::for_buyer;
 use super::shelf::loads;
@@ -46,11 +47,14 @@ pub struct Label {
 
 impl Label {
     /// Says where the papers are: at an address, or nowhere, so that the code carries identity and seal itself.
-    pub fn lead_to(&mut self, address: Option<String>, workshop: &str, seal: Option<&super::buyer::SealView>) {
-        let seal = seal.map_or("not sealed", |seal| seal.short.as_str());
+    pub fn lead_to(&mut self, address: Option<String>, workshop: &str, seal: &SealView) {
+        let sealed = if seal.short.is_empty() { "not sealed" } else { &seal.short };
         self.code = match &address {
             Some(address) => address.clone(),
-            None => format!("{}\n{}\n{}\n{workshop}\nSeal: {seal}", self.number, self.what, self.done),
+            None => {
+                let workshop = short(workshop, TITLE_LETTERS);
+                format!("{}\n{}\n{}\n{workshop}\nSeal: {sealed}", self.number, self.what, self.done)
+            }
         };
         self.address = address.unwrap_or_default();
     }
@@ -202,10 +206,11 @@ mod tests {
 
     #[test]
     fn the_code_carries_identity_and_seal_where_there_is_no_address() {
-        let mut label = seen("");
-        label.lead_to(None, "Bench", None);
+        let papers = shown("", "", |source| source.papers());
+        let mut label = papers.label;
+        label.lead_to(None, "Bench", &papers.seal);
         assert_eq!(label.code, "T-1\nTable\nWorked on\nBench\nSeal: not sealed");
-        label.lead_to(Some("https://example.org/x/".to_owned()), "Bench", None);
+        label.lead_to(Some("https://example.org/x/".to_owned()), "Bench", &papers.seal);
         assert_eq!(label.code, "https://example.org/x/");
     }
 }

@@ -4,6 +4,7 @@
 //! field in the showroom, because the showroom's types do not have it. Texts are plain text
 //! unless their name ends in `_html`; empty text means that there is nothing to print.
 
+mod amendments;
 pub mod archive;
 mod basis;
 mod build_record;
@@ -35,6 +36,7 @@ mod words;
 use chrono::NaiveDate;
 use serde::Serialize;
 
+pub use amendments::SealView;
 pub use basis::Basis;
 pub use build_record::{
     BuildRecord, ChoiceRow, DecisionRow, Fact, FindingRow, FixingRow, LayerRow, Link, PartRow, Settled,
@@ -61,7 +63,7 @@ pub use undo::{Recipe, UndoFixing, UndoLayer, UndoPart, UndoSheet, UndoSurface, 
 use crate::derive::Facts;
 use crate::fields::Said;
 use crate::inspect::Looks;
-use crate::record::{Folder, Paper, Piece, Record, Stock, StockItem, Tin, Workshop};
+use crate::record::{Folder, Paper, Piece, Record, Seal, Stock, StockItem, Tin, Workshop};
 use crate::trade::Trade;
 use crate::unit::{Edtf, edtf};
 use build_record::Sees;
@@ -113,6 +115,7 @@ pub struct Household {
     contact: Option<String>,
     quantities: House,
     widths: Vec<u32>,
+    papers_address: Option<String>,
     view: WorkshopView,
 }
 
@@ -128,6 +131,7 @@ impl Household {
             contact: workshop.contact.as_ref().map(|contact| contact.to_string()),
             quantities: House::of(workshop),
             widths: widths(workshop),
+            papers_address: workshop.papers_address.as_ref().map(|address| address.to_string()),
             view: WorkshopView {
                 name: workshop.name.to_string(),
                 place: text(&workshop.place),
@@ -138,6 +142,12 @@ impl Household {
                 paper: paper.word().to_owned(),
             },
         }
+    }
+
+    /// Where a piece's papers stand on the web, from the name of their folder; `None` where they stand nowhere.
+    pub fn papers_address(&self, folder: &str) -> Option<String> {
+        let address = self.papers_address.as_ref()?;
+        Some(format!("{}/{folder}/", address.trim_end_matches('/')))
     }
 
     /// The workshop as every page shows it.
@@ -206,6 +216,22 @@ impl<'a> Source<'a> {
     /// What it is, with its number: for messages.
     pub fn title(&self) -> String {
         format!("{} ({})", self.record.title.value, self.record.number.value)
+    }
+
+    /// What it is.
+    pub fn bare_title(&self) -> &str {
+        &self.record.title
+    }
+
+    /// The workshop's number for it.
+    pub fn number(&self) -> &str {
+        &self.record.number
+    }
+
+    /// The name of its pack, and its last seal; `None` where it was never sealed.
+    pub fn pack_and_seal(&self) -> Option<(String, &Seal)> {
+        let seal = self.piece.seals.last()?;
+        Some((format!("{}-{}", self.slug(), seal.name()), seal))
     }
 
     /// The name of its folder in every written tree, from its number.

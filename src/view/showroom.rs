@@ -5,6 +5,7 @@
 use serde::Serialize;
 
 use super::Source;
+use super::amendments::{SealFor, SealView, seal_view};
 use super::build_record::{BuildRecord, Sees, build_record};
 use super::picture::PhotoView;
 
@@ -58,11 +59,17 @@ pub struct PiecePage {
     pub record: BuildRecord,
     /// Whether it can be had.
     pub offer: Offer,
+    /// The seal, and what changed since.
+    pub seal: SealView,
 }
 
 /// One piece's page for the public.
 pub(super) fn piece_page(source: &Source<'_>) -> PiecePage {
-    PiecePage { record: build_record(source, Sees::Public), offer: offer(source) }
+    PiecePage {
+        record: build_record(source, Sees::Public),
+        offer: offer(source),
+        seal: seal_view(source, SealFor::Public),
+    }
 }
 
 /// One piece's card.
@@ -83,7 +90,7 @@ pub(super) fn card(page: &PiecePage, slug: &str) -> Card {
 }
 
 fn offer(source: &Source<'_>) -> Offer {
-    let gone = source.record.handover.as_ref().is_some_and(|handover| handover.on.is_some());
+    let gone = source.piece.handed_over().is_some();
     match (&source.record.asking, gone) {
         (_, true) => Offer { state: "gone", words: "Handed over".to_owned(), price: String::new() },
         (Some(asking), false) => Offer {

@@ -13,13 +13,37 @@ use super::{WriteError, cannot};
 /// # Errors
 /// [`WriteError::System`], and then nothing is left behind but perhaps empty folders.
 pub fn add(path: &Path, bytes: &[u8]) -> Result<bool, WriteError> {
+    add_for(Whom::Everybody, path, bytes)
+}
+
+/// Adds a file that only its owner can read or write, in folders that only the owner can look into where they are made.
+///
+/// # Errors
+/// As [`add`]; also where the disk cannot keep a file from other users.
+pub fn add_secret(path: &Path, bytes: &[u8]) -> Result<bool, WriteError> {
+    add_for(Whom::Owner, path, bytes)
+}
+
+/// Who may read a file that is added.
+#[derive(Clone, Copy, PartialEq)]
+enum Whom {
+    /// Whoever the system lets by default.
+    Everybody,
+    /// Its owner alone.
+    Owner,
+}
+
+fn add_for(whom: Whom, path: &Path, bytes: &[u8]) -> Result<bool, WriteError> {
     if fs::symlink_metadata(path).is_ok() {
         return Ok(false);
     }
     let (Some(parent), Some(name)) = (path.parent(), path.file_name()) else { return Ok(false) };
-    folder(parent)?;
+    match whom {
+        Whom::Everybody => folder(parent)?,
+        Whom::Owner => own_folder(parent)?,
+    }
     let half = parent.join(format!(".{}.{}.part", name.to_string_lossy(), std::process::id()));
-    let added = fill(&half, bytes).and_then(|()| publish(&half, path)).map_err(cannot("write", path));
+    let added = fill(whom, &half, bytes).and_then(|()| publish(&half, path)).map_err(cannot("write", path));
     // After a success this is the second name of the file, and after a failure half of one.
     let _ = fs::remove_file(&half);
     added
@@ -33,8 +57,29 @@ pub fn folder(path: &Path) -> Result<(), WriteError> {
     fs::create_dir_all(path).map_err(cannot("make the folder", path))
 }
 
-fn fill(half: &Path, bytes: &[u8]) -> io::Result<()> {
-    let mut file = OpenOptions::new().write(true).create_new(true).open(half)?;
+/// Makes a folder for its owner alone, where it is missing; one that is there keeps its rights.
+fn own_folder(path: &Path) -> Result<(), WriteError> {
+    let mut builder = fs::DirBuilder::new();
+    builder.recursive(true);
+    #[cfg(unix)]
+    std::os::unix::fs::DirBuilderExt::mode(&mut builder, 0o700);
+    builder.create(path).map_err(cannot("make the folder", path))
+}
+
+fn fill(whom: Whom, half: &Path, bytes: &[u8]) -> io::Result<()> {
+    let mut options = OpenOptions::new();
+    options.write(true).create_new(true);
+    #[cfg(unix)]
+    if whom == Whom::Owner {
+        std::os::unix::fs::OpenOptionsExt::mode(&mut options, 0o600);
+    }
+    let mut file = options.open(half)?;
+    #[cfg(unix)]
+    if whom == Whom::Owner
+        && std::os::unix::fs::PermissionsExt::mode(&file.metadata()?.permissions()) & 0o077 != 0
+    {
+        return Err(io::Error::other("this disk cannot keep a file from other users"));
+    }
     file.write_all(bytes)?;
     file.sync_all()
 }
@@ -67,6 +112,20 @@ mod tests {
         assert_eq!(fs::read(&path).unwrap(), b"first");
         let names: Vec<_> = fs::read_dir(path.parent().unwrap()).unwrap().collect();
         assert_eq!(names.len(), 1, "nothing half is left beside it: {names:?}");
+    }
+
+    #[cfg(unix)]
+    #[test]
+    fn a_secret_is_its_owners_alone_and_never_overwritten() {
+        use std::os::unix::fs::PermissionsExt;
+        let home = tempfile::tempdir().unwrap();
+        let path = home.path().join("settings/witnessmark/witnessmark.key");
+        assert!(add_secret(&path, b"first").unwrap());
+        assert!(!add_secret(&path, b"second").unwrap());
+        assert_eq!(fs::read(&path).unwrap(), b"first");
+        let mode = |path: &Path| fs::metadata(path).unwrap().permissions().mode() & 0o777;
+        assert_eq!(mode(&path), 0o600);
+        assert_eq!(mode(path.parent().unwrap()), 0o700);
     }
 
     #[test]

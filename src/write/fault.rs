@@ -59,6 +59,15 @@ pub enum WriteError {
     /// Two files of the same path.
     #[error("two files would be written as `{0}`")]
     Twice(String),
+    /// Another run puts a seal into the same piece.
+    #[error("another handover of `{}` is running; wait for it to end", .0.display())]
+    Busy(PathBuf),
+    /// A seal or a pack of that name is there.
+    #[error("`{}` is there already; move it away", .0.display())]
+    Taken(PathBuf),
+    /// Where seals and packs belong, there is something that is no folder.
+    #[error("`{}` is not a folder, and seals belong there; move it away", .0.display())]
+    SealedElsewhere(PathBuf),
     /// The store cannot be pruned now.
     #[error("another run uses `{}`, so nothing was pruned; prune it when that run has ended", .0.display())]
     StoreInUse(PathBuf),

@@ -8,6 +8,7 @@
 //!   whole tree; elsewhere the old one is moved aside first, and the next run moves it back if the swap was cut short.
 //! - **Nobody else's files are lost.** A tree lists what it holds in [`MANIFEST`], in the form that `sha256sum -c`
 //!   checks. A target that holds anything else, or a listed file that somebody changed since, is refused by name.
+//! - **A seal with its pack, or neither.** A [`Sealing`] exchanges the folder `sealed` for one that holds more.
 //! - **A file added is a file that was not there.** [`add()`] never overwrites, and never leaves half a file behind.
 //!
 //! It knows nothing of records, pages or photographs: paths and bytes come in finished.
@@ -17,6 +18,7 @@ mod fault;
 mod manifest;
 mod ownership;
 mod place;
+mod sealed;
 mod secret;
 mod stage;
 pub mod store;
@@ -26,19 +28,16 @@ mod tests;
 
 use std::path::Path;
 
-pub use add::{add, folder};
+pub use add::{add, add_secret, folder};
 pub use fault::WriteError;
 pub use manifest::MANIFEST;
 pub use place::keep_clear;
+pub use sealed::{SEALED, Sealing};
 pub use secret::{FILE as SECRET, Secret};
 pub use stage::{Stage, Written};
 pub use store::{Kept, KeptFile, Key, Store};
 
-/// The SHA-256 of some bytes, in lower-case hexadecimal, as `sha256sum` prints it.
-pub fn fingerprint(bytes: &[u8]) -> String {
-    use sha2::Digest;
-    sha2::Sha256::digest(bytes).iter().map(|byte| format!("{byte:02x}")).collect()
-}
+pub use crate::unit::fingerprint;
 
 /// Attaches what was being done, and to what, to an error of the system.
 fn cannot(doing: &'static str, path: &Path) -> impl FnOnce(std::io::Error) -> WriteError {

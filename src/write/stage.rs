@@ -265,7 +265,7 @@ fn refusal<'a>(
 }
 
 /// Makes a stage's folder with its locked marker.
-fn claim(parent: &Path, prefix: &OsString) -> io::Result<(PathBuf, File)> {
+pub(super) fn claim(parent: &Path, prefix: &OsString) -> io::Result<(PathBuf, File)> {
     static NEXT: AtomicU32 = AtomicU32::new(0);
     loop {
         let mut name = prefix.clone();
@@ -289,7 +289,7 @@ fn claim(parent: &Path, prefix: &OsString) -> io::Result<(PathBuf, File)> {
 }
 
 /// Clears away the stages of processes that ended before they could do so themselves.
-fn clear_leftovers(parent: &Path, prefix: &OsString, target: &Path) {
+pub(super) fn clear_leftovers(parent: &Path, prefix: &OsString, target: &Path) {
     let Ok(entries) = fs::read_dir(parent) else { return };
     for entry in entries.flatten() {
         let ours = entry.file_name().as_encoded_bytes().starts_with(prefix.as_encoded_bytes());
@@ -310,7 +310,7 @@ fn clear_leftovers(parent: &Path, prefix: &OsString, target: &Path) {
 }
 
 /// Removes a stage, after moving the old tree back where that is needed.
-fn clear(folder: &Path, target: &Path) {
+pub(super) fn clear(folder: &Path, target: &Path) {
     if swap::recover(folder, target).is_err() {
         return;
     }

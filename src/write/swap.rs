@@ -10,7 +10,7 @@ pub(super) fn fresh(stage: &Path) -> PathBuf {
 }
 
 /// Where a stage keeps the old tree, where it has to be moved aside.
-fn aside(stage: &Path) -> PathBuf {
+pub(super) fn aside(stage: &Path) -> PathBuf {
     stage.join("old")
 }
 

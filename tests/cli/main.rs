@@ -5,13 +5,16 @@
 mod bench;
 mod completions;
 mod explain;
+mod handover;
 mod help;
 mod inspect;
 mod intake;
+mod keys;
 mod manual;
 mod photograph;
 mod schema;
 mod store;
+mod verify;
 mod writeup;
 
 use bench::Bench;

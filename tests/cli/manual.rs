@@ -6,7 +6,9 @@ use crate::Bench;
 fn the_page_names_every_command_with_its_options() {
     let (_, page) = Bench::new().args(["manual"]).stderr("").output(0);
     assert!(page.contains(".TH witnessmark 1"), "{page}");
-    for command in ["intake", "inspect", "writeup", "explain", "schema", "completions", "manual"] {
+    for command in
+        ["intake", "inspect", "writeup", "verify", "keys", "explain", "schema", "completions", "manual"]
+    {
         assert!(page.contains(&format!(".SS {command}\n")), "{command}");
     }
     for word in ["\\fB\\-\\-only\\fR \\fIPIECE\\fR", ".SH \"EXIT STATUS\"", "Takes text or json."] {

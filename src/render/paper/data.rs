@@ -63,16 +63,6 @@ const PLANS: [Plan; 6] = [
     Plan { file: "label.pdf", template: "label.typ", title: "Label", parts: &["label"] },
 ];
 
-/// The files that a piece's papers are printed to, each with what it is called.
-pub const SHEETS: [(&str, &str); 6] = [
-    ("papers.pdf", "All papers in one file"),
-    ("disclosure.pdf", "Disclosure sheet"),
-    ("care.pdf", "Care sheet"),
-    ("undo.pdf", "Undo sheet"),
-    ("build-record.pdf", "Build record"),
-    ("label.pdf", "Label"),
-];
-
 /// The sheets of one piece. `day` is the last one that its record names.
 pub fn sheets(house: &Household, papers: &Papers, day: Option<NaiveDate>) -> Vec<Sheet> {
     let all = json!(papers);
@@ -131,18 +121,17 @@ fn sheet(plan: &Plan, house: &Household, papers: &Papers, all: &Value, day: Opti
 
 /// The seal for the foot of every sheet.
 fn seal_line(papers: &Papers) -> String {
-    match &papers.seal {
-        Some(seal) => format!("Seal {}", seal.short),
-        None => "Not sealed: a draft until handover".to_owned(),
+    match papers.seal.short.as_str() {
+        "" => "Draft: not sealed".to_owned(),
+        short => format!("Seal {short}"),
     }
 }
 
-/// The seal in a sentence, beside the signatures.
-fn seal_words(papers: &Papers) -> String {
-    match &papers.seal {
-        Some(seal) => seal.words.clone(),
-        None => "The record behind this sheet is not sealed: until handover it may still change.".to_owned(),
-    }
+/// The seal in a few sentences, beside the signatures: what it is, how to check it, what changed since and why.
+fn seal_words(papers: &Papers) -> Vec<String> {
+    let seal = &papers.seal;
+    let said = [&seal.words, &seal.check].into_iter().chain(&seal.amendments).chain(&seal.reasons);
+    said.filter(|words| !words.is_empty()).cloned().collect()
 }
 
 /// Gives every photograph in the data a name that the template can read it by: the narrowest size that suffices.

@@ -10,7 +10,7 @@ mod fonts;
 mod letters;
 mod world;
 
-pub use data::{SHEETS, Sheet, sheets};
+pub use data::{Sheet, sheets};
 pub use fault::{PaperFault, PaperProblem};
 
 use std::collections::BTreeMap;

@@ -37,7 +37,7 @@ use std::sync::atomic::{AtomicUsize, Ordering};
 use serde::Serialize;
 use serde::de::DeserializeOwned;
 
-use super::{Stage, WriteError, cannot, fingerprint};
+use super::{Sealing, Stage, WriteError, cannot, fingerprint};
 use crate::source::Identity;
 use home::Home;
 use index::Index;
@@ -86,6 +86,16 @@ pub struct KeptFile {
     pub length: u64,
 }
 
+impl KeptFile {
+    /// Reads it.
+    ///
+    /// # Errors
+    /// [`WriteError::System`].
+    pub fn bytes(&self) -> Result<Vec<u8>, WriteError> {
+        std::fs::read(&self.path).map_err(cannot("read", &self.path))
+    }
+}
+
 /// The store of one workshop, as one run uses it.
 #[derive(Debug)]
 pub struct Store {
@@ -116,6 +126,12 @@ impl Store {
     pub fn open(workshop: Option<&Path>, stage: &Stage) -> Store {
         let home = workshop.and_then(|workshop| Home::open(&workshop.join(FOLDER)));
         Store::with(home, Some(stage.scratch()))
+    }
+
+    /// Opens the store of a workshop for a handover, as [`Store::open`] does for a stage.
+    pub fn open_to_seal(workshop: Option<&Path>, sealing: &Sealing) -> Store {
+        let home = workshop.and_then(|workshop| Home::open(&workshop.join(FOLDER)));
+        Store::with(home, Some(sealing.scratch()))
     }
 
     /// Opens the store of a workshop to look things up; nothing is written.

@@ -1,0 +1,797 @@
+//! Amendments: what a sealed record says today that it did not say when it was sealed, field by field.
+//!
+//! Lists are compared row by row. A row is known again by its id or its file's name, then by saying the same, then
+//! by its main words, and at last by saying half of the same; what is left over went or came.
+
+use std::collections::{BTreeMap, BTreeSet};
+use std::ops::Range;
+
+use chrono::NaiveDate;
+
+use crate::diag::Place;
+use crate::record::{Canon, Form, Guide, Piece, schema_of_seals};
+
+/// One change to a sealed record, as a finished sentence without its full stop.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Amendment {
+    /// What was and what is, in words.
+    pub words: String,
+    /// Whether the public must not read it.
+    pub personal: bool,
+    /// Where the change stands today.
+    pub place: Place,
+}
+
+/// Texts longer than this are not quoted whole; what changed within them is.
+const LONGEST_QUOTE: usize = 90;
+
+/// Words of a long text that are quoted where it changed.
+const MOST_WORDS: usize = 24;
+
+/// Lists that are compared by similarity only up to this many pairs of rows, so that no record takes for ever.
+const MOST_PAIRS: usize = 100_000;
+
+/// What changed in a piece's record since its last seal; empty where it was never sealed.
+pub(super) fn amendments(piece: &Piece) -> Vec<Amendment> {
+    let (Some(seal), Some(today)) = (piece.seals.last(), &piece.for_buyer) else { return Vec::new() };
+    let mut scribe = Scribe { path: piece.record_path(), folder: &piece.folder, amendments: Vec::new() };
+    let (was, is) = (table(&seal.sealed), table(today));
+    let keys: BTreeSet<&String> = was.keys().chain(is.keys()).collect();
+    for key in keys.into_iter().filter(|key| !["seal", "amendment"].contains(&key.as_str())) {
+        let (before, after) = (was.get(key), is.get(key));
+        match key.as_str() {
+            // They are compared with the files, below.
+            "photographs" => {}
+            "story" => scribe.story(before, after),
+            "handover" => {
+                // The seal carries the day where the record does not.
+                let mut after = after.map(table).cloned().unwrap_or_default();
+                after
+                    .entry("on".to_owned())
+                    .or_insert_with(|| Form::Day(seal.handed_over.to_string()).into());
+                let span = today.get(key).map_or(0..0, |handover| handover.span.clone());
+                let after = Canon { form: Form::Table(after), span };
+                scribe.top(key, before, Some(&after));
+            }
+            _ => scribe.top(key, before, after),
+        }
+    }
+    if let Some(prints) = &piece.prints {
+        scribe.photographs(was.get("photographs"), prints);
+    }
+    scribe.amendments
+}
+
+/// A table's entries; none where it is no table.
+fn table(canon: &Canon) -> &BTreeMap<String, Canon> {
+    static NONE: BTreeMap<String, Canon> = BTreeMap::new();
+    canon.table().unwrap_or(&NONE)
+}
+
+/// Writes amendments down.
+struct Scribe<'a> {
+    path: String,
+    folder: &'a str,
+    amendments: Vec<Amendment>,
+}
+
+/// Where a comparison has come to.
+#[derive(Clone)]
+struct At<'a> {
+    /// Whose field it is, such as `Part “Left leaf”`; empty at the top of the record.
+    subject: String,
+    /// What the field may say, where a schema tells.
+    guide: Option<Guide<'a>>,
+    /// Where the nearest thing stands that is in the record today.
+    span: Range<usize>,
+    /// The file that it stands in.
+    path: &'a str,
+}
+
+impl Scribe<'_> {
+    fn note(&mut self, at: &At<'_>, words: String) {
+        let personal = at.guide.is_some_and(Guide::is_personal);
+        let place = match at.span.is_empty() {
+            true => Place::file(at.path),
+            false => Place::at(at.path, &at.span),
+        };
+        self.amendments.push(Amendment { words, personal, place });
+    }
+
+    /// A top-level key of the record.
+    fn top(&mut self, key: &str, was: Option<&Canon>, is: Option<&Canon>) {
+        let path = match key {
+            "tin" => "workshop.toml".to_owned(),
+            "stock" => "stock.toml".to_owned(),
+            _ => self.path.clone(),
+        };
+        let span = is.map_or(0..0, |is| is.span.clone());
+        let at = At { subject: String::new(), guide: schema_of_seals(key), span, path: &path };
+        let is_table = |value: Option<&Canon>| value.is_none_or(|value| value.table().is_some());
+        match (is_table(was) && is_table(is), was.or(is).map(|value| &value.form)) {
+            (true, _) => {
+                let none = BTreeMap::new();
+                let subject = capital(&label(key));
+                self.fields(&At { subject, ..at }, was.map_or(&none, table), is.map_or(&none, table));
+            }
+            (_, Some(Form::List(_))) => {
+                let rows = |value: Option<&Canon>| value.map_or(Vec::new(), |value| value.list().to_vec());
+                self.rows(key, &at, &rows(was), &rows(is));
+            }
+            _ => self.value(key, &at, was, is),
+        }
+    }
+
+    /// The fields of one table.
+    fn fields(&mut self, at: &At<'_>, was: &BTreeMap<String, Canon>, is: &BTreeMap<String, Canon>) {
+        for key in was.keys().chain(is.keys()).collect::<BTreeSet<_>>() {
+            let (before, after) = (was.get(key), is.get(key));
+            let guide = at.guide.and_then(|guide| guide.key(key));
+            let span = after.map_or_else(|| at.span.clone(), |after| after.span.clone());
+            self.value(key, &At { guide, span, ..at.clone() }, before, after);
+        }
+    }
+
+    /// One field.
+    fn value(&mut self, key: &str, at: &At<'_>, was: Option<&Canon>, is: Option<&Canon>) {
+        // What a later program closes to the buyer may still stand in an old seal.
+        if was == is || at.guide.is_some_and(Guide::is_private) {
+            return;
+        }
+        let field = label(key);
+        let whose = |verb: &str| match at.subject.as_str() {
+            "" => format!("{} {verb}", capital(&field)),
+            subject => format!("{subject}: {field} {verb}"),
+        };
+        // What is for one buyer must not reach the next: that it changed is all that is told.
+        if at.guide.is_some_and(Guide::is_personal) {
+            return self.note(at, whose("was changed"));
+        }
+        let (did, does) = if is_plural(&field) { ("were", "are") } else { ("was", "is") };
+        let words = match (was, is) {
+            (Some(Canon { form: Form::Table(was), .. }), Some(Canon { form: Form::Table(is), .. })) => {
+                let at = At { subject: within(&at.subject, &field), ..at.clone() };
+                return self.fields(&at, was, is);
+            }
+            (Some(Canon { form: Form::List(was), .. }), Some(Canon { form: Form::List(is), .. }))
+                if has_rows(was) || has_rows(is) =>
+            {
+                return self.rows(key, at, was, is);
+            }
+            (None, Some(Canon { form: Form::List(is), .. })) if has_rows(is) => {
+                return self.rows(key, at, &[], is);
+            }
+            (Some(Canon { form: Form::List(was), .. }), None) if has_rows(was) => {
+                return self.rows(key, at, was, &[]);
+            }
+            (Some(Canon { form: Form::Text(was), .. }), Some(Canon { form: Form::Text(is), .. }))
+                if was.chars().count().max(is.chars().count()) > LONGEST_QUOTE =>
+            {
+                whose(&rewritten(was, is))
+            }
+            (Some(was), Some(is)) => {
+                whose(&format!("{did} {}, {does} now {}", said(was, at.guide), said(is, at.guide)))
+            }
+            (None, Some(is)) => whose(&format!("{does} now said: {}", said(is, at.guide))),
+            (Some(was), None) => whose(&format!("{did} {}, and {does} no longer said", said(was, at.guide))),
+            (None, None) => return,
+        };
+        self.note(at, words);
+    }
+
+    /// A list, row by row.
+    fn rows(&mut self, key: &str, at: &At<'_>, was: &[Canon], is: &[Canon]) {
+        let guide = at.guide.and_then(Guide::element);
+        let matched = matched(was, is, key);
+        let call = |row: &Canon, place: usize| within(&at.subject, &called(key, row, place));
+        for &(before, after) in &matched {
+            match (before.map(|one| (one, &was[one])), after.map(|one| (one, &is[one]))) {
+                (Some((place, old)), Some((_, new))) if old != new => {
+                    let at = At { subject: call(old, place), guide, span: new.span.clone(), path: at.path };
+                    match (&old.form, &new.form) {
+                        (Form::Table(old), Form::Table(new)) => self.fields(&at, old, new),
+                        _ => self.note(
+                            &at,
+                            format!("{} was {}, is now {}", at.subject, said(old, guide), said(new, guide)),
+                        ),
+                    }
+                }
+                (Some((place, old)), None) => {
+                    let words = format!("{} was taken out{}", call(old, place), content(key, old, guide));
+                    self.note(&At { guide, ..at.clone() }, words);
+                }
+                (None, Some((place, new))) => {
+                    let at = At { guide, span: new.span.clone(), ..at.clone() };
+                    self.note(&at, format!("{} was added{}", call(new, place), content(key, new, guide)));
+                }
+                _ => {}
+            }
+        }
+        let kept: Vec<(usize, usize)> =
+            matched.iter().filter_map(|(old, new)| Some(((*old)?, (*new)?))).collect();
+        if !kept.is_sorted_by_key(|(_, new)| *new) {
+            let whose = if at.subject.is_empty() { String::new() } else { format!("{}: ", at.subject) };
+            let words = format!("{whose}the order of the {} was changed", several(key));
+            self.note(at, if whose.is_empty() { capital(&words) } else { words });
+        }
+    }
+
+    /// The public photographs, by their fingerprints.
+    fn photographs(&mut self, was: Option<&Canon>, is: &BTreeMap<String, String>) {
+        let none = BTreeMap::new();
+        let was = was.map_or(&none, table);
+        for file in was.keys().chain(is.keys()).collect::<BTreeSet<_>>() {
+            let verb = match (was.get(file), is.get(file)) {
+                (Some(was), Some(is)) if was.as_text() == Some(is) => continue,
+                (Some(_), Some(_)) => "was replaced",
+                (None, _) => "was added",
+                (_, None) => "was taken out",
+            };
+            let path = match is.contains_key(file) {
+                true => format!("pieces/{}/photos/{file}", self.folder),
+                false => self.path.clone(),
+            };
+            let at = At { subject: String::new(), guide: None, span: 0..0, path: &path };
+            self.note(&at, format!("Photograph “{file}” {verb}"));
+        }
+    }
+
+    fn story(&mut self, was: Option<&Canon>, is: Option<&Canon>) {
+        let text = |story: Option<&Canon>| story.and_then(Canon::as_text).unwrap_or_default().to_owned();
+        let (was, is) = (text(was), text(is));
+        let words = match (was.as_str(), is.as_str()) {
+            (was, is) if was == is => return,
+            ("", _) => "The story was added".to_owned(),
+            (_, "") => "The story was taken out".to_owned(),
+            (was, is) => format!("The story {}", rewritten(was, is)),
+        };
+        let path = format!("pieces/{}/story.md", self.folder);
+        self.note(&At { subject: String::new(), guide: None, span: 0..0, path: &path }, words);
+    }
+}
+
+/// Whether a list holds tables, or texts worth a line each; ids and numbers are told together.
+fn has_rows(list: &[Canon]) -> bool {
+    list.iter().any(|each| match &each.form {
+        Form::Table(_) => true,
+        Form::Text(text) => text.contains(' '),
+        _ => false,
+    })
+}
+
+/// Pairs of rows that are one row before and after, in the order of the rows before; then the rows that came.
+fn matched(was: &[Canon], is: &[Canon], key: &str) -> Vec<(Option<usize>, Option<usize>)> {
+    let mut partner: Vec<Option<usize>> = vec![None; was.len()];
+    let mut taken = vec![false; is.len()];
+    let main = main_words(key);
+    let passes: [&dyn Fn(&Canon) -> Option<String>; 4] = [
+        &|row| Some(row.get("id")?.as_text()?.to_owned()),
+        &|row| Some(row.get("file")?.as_text()?.to_owned()),
+        &|row| Some(line_of(row)),
+        &|row| main.iter().find_map(|key| Some(line_of(row.get(key)?))),
+    ];
+    for name in passes {
+        // Of several rows of one name the first takes the first, the second the second.
+        let mut free: BTreeMap<String, Vec<usize>> = BTreeMap::new();
+        for (place, row) in is.iter().enumerate().rev().filter(|(place, _)| !taken[*place]) {
+            if let Some(name) = name(row) {
+                free.entry(name).or_default().push(place);
+            }
+        }
+        for (place, row) in was.iter().enumerate() {
+            if partner[place].is_some() {
+                continue;
+            }
+            let found = name(row).and_then(|name| free.get_mut(&name)?.pop());
+            if let Some(found) = found {
+                (partner[place], taken[found]) = (Some(found), true);
+            }
+        }
+    }
+    let left: Vec<usize> = (0..was.len()).filter(|place| partner[*place].is_none()).collect();
+    let open = taken.iter().filter(|taken| !**taken).count();
+    if left.len().saturating_mul(open) <= MOST_PAIRS {
+        for place in left {
+            let rows = is.iter().enumerate().filter(|(place, _)| !taken[*place]);
+            let best = rows
+                .map(|(other, row)| (alike(&was[place], row), other))
+                .max_by(|a, b| a.0.total_cmp(&b.0).then(b.1.cmp(&a.1)));
+            if let Some((_, other)) = best.filter(|(alike, _)| *alike >= 0.5) {
+                (partner[place], taken[other]) = (Some(other), true);
+            }
+        }
+    }
+    let kept = partner.into_iter().enumerate().map(|(place, partner)| (Some(place), partner));
+    let came = (0..is.len()).filter(|place| !taken[*place]).map(|place| (None, Some(place)));
+    kept.chain(came).collect()
+}
+
+/// The share of their fields in which two tables agree.
+fn alike(one: &Canon, other: &Canon) -> f64 {
+    let (Some(one), Some(other)) = (one.table(), other.table()) else { return 0.0 };
+    let same = one.iter().filter(|(key, value)| other.get(*key) == Some(*value)).count();
+    same as f64 / one.len().max(other.len()).max(1) as f64
+}
+
+/// A row's content as text, to compare rows by.
+fn line_of(row: &Canon) -> String {
+    row.json().to_string()
+}
+
+/// The keys whose words a row is known and called by.
+fn main_words(key: &str) -> &'static [&'static str] {
+    match key {
+        "part" | "surface" | "tin" => &["name", "id", "parts"],
+        "finding" => &["seen"],
+        "decision" => &["ask"],
+        "work" => &["did"],
+        "fixing" => &["kind"],
+        "test" => &["of"],
+        "undone" | "open" | "stock" => &["what"],
+        "photo" => &["file"],
+        "pair" => &["after", "before"],
+        "swatch" => &["photo"],
+        "options" => &["plan"],
+        "shelves" => &["part"],
+        "mix" => &["of"],
+        "marks" => &["finding", "part", "work", "note"],
+        _ => &[],
+    }
+}
+
+/// What the papers call a row, such as `Part “Left leaf”`; by its place where it has no words of its own.
+fn called(key: &str, row: &Canon, place: usize) -> String {
+    let noun = one(key);
+    if let Some(text) = row.as_text() {
+        return format!("{noun} “{}”", shortened(text));
+    }
+    let words = main_words(key).iter().find_map(|key| match &row.get(key)?.form {
+        Form::Text(text) => Some(text.clone()),
+        Form::List(list) => Some(list.iter().filter_map(Canon::as_text).collect::<Vec<_>>().join(", ")),
+        _ => None,
+    });
+    match words {
+        Some(words) => format!("{noun} “{}”", shortened(&words)),
+        None => format!("{noun} {}", place + 1),
+    }
+}
+
+/// What a row says that went or came, after a colon; nothing where its name says it all.
+fn content(key: &str, row: &Canon, guide: Option<Guide<'_>>) -> String {
+    let known = |field: &str| main_words(key).first() == Some(&field) || field == "id";
+    let fields = table(row).iter().filter(|(field, _)| !known(field));
+    let said: Vec<String> = fields
+        .filter_map(|(field, value)| {
+            let guide = guide.and_then(|guide| guide.key(field));
+            (!guide.is_some_and(Guide::is_personal))
+                .then(|| format!("{} {}", label(field), said(value, guide)))
+        })
+        .collect();
+    if said.is_empty() { String::new() } else { format!(": {}", said.join("; ")) }
+}
+
+/// A value in words.
+fn said(value: &Canon, guide: Option<Guide<'_>>) -> String {
+    match &value.form {
+        Form::Text(text) if is_word(text, guide) => format!("“{}”", text.replace('-', " ")),
+        Form::Text(text) => format!("“{}”", shortened(text)),
+        Form::Number(number) => format!("{number}{}", unit(guide)),
+        Form::Truth(true) => "yes".to_owned(),
+        Form::Truth(false) => "no".to_owned(),
+        Form::Day(day) => {
+            day.parse::<NaiveDate>().map_or(day.clone(), |day| day.format("%-d %B %Y").to_string())
+        }
+        Form::List(list) => {
+            let element = guide.and_then(Guide::element);
+            list.iter().map(|each| said(each, element)).collect::<Vec<_>>().join(", ")
+        }
+        Form::Table(table) => {
+            let fields = table.iter().map(|(key, value)| {
+                format!("{} {}", label(key), said(value, guide.and_then(|guide| guide.key(key))))
+            });
+            fields.collect::<Vec<_>>().join(", ")
+        }
+    }
+}
+
+/// Whether a text is a word of a closed list.
+fn is_word(text: &str, guide: Option<Guide<'_>>) -> bool {
+    let words = guide.and_then(|guide| guide.resolved().schema["oneOf"].as_array());
+    words.is_some_and(|words| words.iter().any(|word| word["const"] == text))
+}
+
+/// The unit that a field's own description names.
+fn unit(guide: Option<Guide<'_>>) -> &'static str {
+    let told = guide.and_then(|guide| guide.schema["description"].as_str()).unwrap_or_default();
+    match told {
+        told if told.contains("millimetres") => " mm",
+        told if told.contains("kilograms") => " kg",
+        told if told.contains("percent") => " %",
+        _ => "",
+    }
+}
+
+/// How a long text changed: the words that went and came, where they are few, or else how many.
+fn rewritten(was: &str, is: &str) -> String {
+    let (old, new): (Vec<&str>, Vec<&str>) =
+        (was.split_whitespace().collect(), is.split_whitespace().collect());
+    if old == new {
+        return "was broken into other lines".to_owned();
+    }
+    let first = old.iter().zip(&new).take_while(|(a, b)| a == b).count();
+    let (old, new) = (&old[first..], &new[first..]);
+    let last = old.iter().rev().zip(new.iter().rev()).take_while(|(a, b)| a == b).count();
+    let (old, new) = (&old[..old.len() - last], &new[..new.len() - last]);
+    let words = |number: usize| if number == 1 { "1 word".to_owned() } else { format!("{number} words") };
+    match (old, new) {
+        ([], new) if new.len() <= MOST_WORDS => format!("was changed: “{}” was added", new.join(" ")),
+        (old, []) if old.len() <= MOST_WORDS => format!("was changed: “{}” was taken out", old.join(" ")),
+        (old, new) if old.len().max(new.len()) <= MOST_WORDS => {
+            format!("was changed: “{}” is now “{}”", old.join(" "), new.join(" "))
+        }
+        (old, new) => {
+            let from = format!("from its {}th word on", first + 1);
+            format!("was changed {from}: {} were there, {} are now", words(old.len()), words(new.len()))
+        }
+    }
+}
+
+/// Text as a quotation of one line.
+fn shortened(text: &str) -> String {
+    let line = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    match line.char_indices().nth(LONGEST_QUOTE) {
+        Some((end, _)) => format!("{} …", line[..end].trim_end()),
+        None => line,
+    }
+}
+
+/// Someone's thing within another: `Surface “Top”, step 3`.
+fn within(subject: &str, thing: &str) -> String {
+    match subject {
+        "" => capital(thing),
+        subject => format!("{subject}, {thing}"),
+    }
+}
+
+fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or(String::new(), |first| first.to_uppercase().chain(letters).collect())
+}
+
+/// One row of a list, as a noun.
+fn one(key: &str) -> String {
+    match key {
+        "options" => "option",
+        "steps" => "step",
+        "marks" => "mark",
+        "shelves" => "shelf",
+        "landmarks" => "landmark",
+        "photo" => "words to photograph",
+        "pair" => "pair of photographs",
+        "assembly" => "step of assembly",
+        "moving" => "step of moving",
+        "cautions" => "caution",
+        "given" => "what goes with it,",
+        "undone" => "left undone,",
+        "open" => "open question",
+        "mix" => "ingredient",
+        "found" => "layer found,",
+        key => return key.replace('-', " "),
+    }
+    .to_owned()
+}
+
+/// The rows of a list, as a noun.
+fn several(key: &str) -> String {
+    match key {
+        "open" => "open questions".to_owned(),
+        "undone" => "things left undone".to_owned(),
+        "given" => "things that go with it".to_owned(),
+        "photo" => "words to photographs".to_owned(),
+        "pair" => "pairs of photographs".to_owned(),
+        "swatch" => "swatches".to_owned(),
+        "mix" => "ingredients".to_owned(),
+        "assembly" | "moving" => format!("steps of {key}"),
+        "stock" | "shelves" | "steps" | "options" | "marks" | "landmarks" | "cautions" => label(key),
+        key => format!("{}s", key.replace('-', " ")),
+    }
+}
+
+/// Whether a field's words are of several things.
+fn is_plural(label: &str) -> bool {
+    let several = |word: Option<&str>| word.is_some_and(|word| word.ends_with('s') && word != "its");
+    let singular = label.starts_with("basis") || label.starts_with("wh");
+    !singular && (several(label.split(' ').next()) || several(label.split(' ').next_back()))
+}
+
+/// A field's key as words.
+fn label(key: &str) -> String {
+    match key {
+        "on" => "the day",
+        "to" => "to whom it goes",
+        "at" => "its place",
+        "part" => "parts",
+        "did" => "what was done",
+        "by" => "the means",
+        "for" => "what it is for",
+        "of" => "what it is of",
+        "ask" => "the question",
+        "chose" => "the choice",
+        "because" => "the reason",
+        "made" => "years of making",
+        "basis" => "basis of the years",
+        "told-by" => "what it can be told by",
+        "seen" => "what is seen",
+        "mends" => "findings mended",
+        "leaves" => "findings left",
+        "redoes" => "work done again",
+        "turned-out" => "how it turned out",
+        "undo" => "how to undo it",
+        "undoable" => "whether it can be undone",
+        "weighs" => "weight",
+        "apply" => "what was applied",
+        "remove" => "what was removed",
+        "abrade" => "grits",
+        "clean" => "what it was cleaned with",
+        "test" => "what was tested",
+        "only" => "parts it was done to",
+        "found" => "layers found",
+        "given" => "what goes with it",
+        "alt" => "its description",
+        "is" => "family",
+        key => return key.replace('-', " "),
+    }
+    .to_owned()
+}
+
+#[cfg(test)]
+mod tests {
+    use proptest::prelude::*;
+
+    use super::*;
+    use crate::record::{self, Seal};
+    use crate::source::Tree;
+
+    const NEEDED: &str = "title = \"Table\"\nnumber = \"T-1\"\nkind = \"table/gateleg\"\n";
+
+    fn day(text: &str) -> NaiveDate {
+        text.parse().unwrap()
+    }
+
+    /// A workshop from the piece's record and other files; lines after `#- path` are another file's.
+    fn files(text: &str) -> Vec<(String, String)> {
+        let mut files = vec![("pieces/table/record.toml".to_owned(), NEEDED.to_owned())];
+        for line in text.split_inclusive('\n') {
+            match line.trim().strip_prefix("#- ") {
+                Some(path) => files.push((path.to_owned(), String::new())),
+                None => files.last_mut().unwrap().1.push_str(line),
+            }
+        }
+        if !files.iter().any(|(path, _)| path == "workshop.toml") {
+            files.push(("workshop.toml".to_owned(), "name = \"Bench\"\n".to_owned()));
+        }
+        files
+    }
+
+    /// The seal of a record as it reads today.
+    fn sealed(text: &str) -> Seal {
+        let tree = Tree::of(files(text));
+        let piece = &record::read(&tree).0.pieces[0];
+        let today = record::today_for_buyer(&tree, piece).unwrap();
+        Seal::of(today, &prints(&tree, piece), &[], day("2026-05-16"), day("2026-05-16"))
+    }
+
+    fn prints(tree: &Tree, piece: &Piece) -> BTreeMap<String, String> {
+        let print = |file: String| {
+            let bytes = tree.bytes(&piece.photo_path(&file)).unwrap();
+            (file, crate::unit::fingerprint(&bytes))
+        };
+        piece.public_photographs().into_iter().map(print).collect()
+    }
+
+    /// What changed from one record to the other.
+    fn changes(was: &str, is: &str) -> Vec<Amendment> {
+        let mut all = files(is);
+        all.push(("pieces/table/sealed/001.toml".to_owned(), sealed(was).file()));
+        let tree = Tree::of(all);
+        let (mut folder, problems) = record::read(&tree);
+        folder.pieces[0].prints = Some(prints(&tree, &folder.pieces[0]));
+        assert!(problems.iter().all(|problem| problem.code.name != "seal-broken"), "{problems:?}");
+        amendments(&folder.pieces[0])
+    }
+
+    fn told(was: &str, is: &str) -> Vec<String> {
+        changes(was, is).into_iter().map(|amendment| amendment.words).collect()
+    }
+
+    const PART: &str = "[[part]]\nid = \"leaf-left\"\nname = \"Left leaf\"\nstanding = \"original\"\n";
+    const FINDING: &str =
+        "[[finding]]\nid = \"f3\"\npart = \"leaf-left\"\nseen = \"flight holes\"\nseverity = \"minor\"\n";
+
+    #[test]
+    fn a_field_says_what_it_was_and_what_it_is() {
+        assert_eq!(
+            told(PART, &PART.replace("\"original\"", "\"old-repair\"")),
+            ["Part “Left leaf”: standing was “original”, is now “old repair”"]
+        );
+        assert_eq!(
+            told(
+                "size = { width = 900, depth = 400, height = 735 }\nweighs = 20\nmade = 1925",
+                "size = { width = 910.5, depth = 400.0, height = 735 }\nmade = \"192X\""
+            ),
+            [
+                "Years of making were “1925”, are now “192X”",
+                "Size: width was 900 mm, is now 910.5 mm",
+                "Weight was 20 kg, and is no longer said",
+            ]
+        );
+        assert_eq!(told("", "maker = \"unknown\""), ["Maker is now said: “unknown”"]);
+    }
+
+    #[test]
+    fn rows_come_and_go_with_what_they_say() {
+        assert_eq!(
+            told(PART, &format!("{PART}{FINDING}")),
+            ["Finding “flight holes” was added: parts “leaf-left”; severity “minor”"]
+        );
+        assert_eq!(
+            told(&format!("{PART}{FINDING}"), PART),
+            ["Finding “flight holes” was taken out: parts “leaf-left”; severity “minor”"]
+        );
+    }
+
+    #[test]
+    fn a_renamed_part_is_known_by_its_id_and_work_without_one_by_most_of_what_it_says() {
+        assert_eq!(
+            told(PART, &PART.replace("Left leaf", "Near leaf")),
+            ["Part “Left leaf”: name was “Left leaf”, is now “Near leaf”"]
+        );
+        let work = "[[work]]\non = 2026-03-11\ndid = \"glued it\"\nby = \"hide glue\"\nundoable = \"yes\"\n";
+        assert_eq!(
+            told(work, &work.replace("glued it", "glued the split")),
+            ["Work “glued it”: what was done was “glued it”, is now “glued the split”"]
+        );
+        assert_eq!(
+            told(work, "[[work]]\ndid = \"waxed it\"\n"),
+            [
+                "Work “glued it” was taken out: the means “hide glue”; the day 11 March 2026; whether it can be undone “yes”",
+                "Work “waxed it” was added",
+            ]
+        );
+    }
+
+    #[test]
+    fn steps_are_told_by_their_place_and_their_order_counts() {
+        let surface = |steps: &str| format!("[[surface]]\nname = \"Top\"\nsteps = [{steps}]\n");
+        let (one, two) = ("{ clean = \"water\" }", "{ apply = \"shellac\", coats = 2 }");
+        assert_eq!(
+            told(&surface(&format!("{one}, {two}")), &surface(&format!("{one}, {}", two.replace('2', "3")))),
+            ["Surface “Top”, step 2: coats were 2, are now 3"]
+        );
+        assert_eq!(
+            told(&surface(&format!("{one}, {two}")), &surface(&format!("{two}, {one}"))),
+            ["Surface “Top”: the order of the steps was changed"]
+        );
+    }
+
+    #[test]
+    fn the_story_and_long_texts_quote_what_changed_within_them() {
+        let story =
+            |words: &str| format!("#- pieces/table/story.md\nIt came {words} in the spring of the year.\n");
+        assert_eq!(
+            told(&story("with a split"), &story("with two splits")),
+            ["The story was changed: “a split” is now “two splits”"]
+        );
+        assert_eq!(told(&story("x"), &story("x\n")), ["The story was broken into other lines"]);
+        assert_eq!(told("", &story("x")), ["The story was added"]);
+        let long = |word: &str| {
+            format!("stance = \"{} {word} {}\"", "so ".repeat(40).trim(), "on ".repeat(40).trim())
+        };
+        assert_eq!(told(&long("it"), &long("we")), ["Stance was changed: “it” is now “we”"]);
+    }
+
+    #[test]
+    fn photographs_are_known_by_their_bytes() {
+        assert_eq!(
+            told(
+                "#- pieces/table/photos/after.jpg\na\n#- pieces/table/photos/before.jpg\nb\n#- pieces/table/photos/receipt.pdf\np",
+                "#- pieces/table/photos/after.jpg\nc\n#- pieces/table/photos/during.jpg\nd"
+            ),
+            [
+                "Photograph “after.jpg” was replaced",
+                "Photograph “before.jpg” was taken out",
+                "Photograph “during.jpg” was added",
+            ]
+        );
+    }
+
+    #[test]
+    fn what_is_private_makes_no_amendment() {
+        let private = "hours = 3\nnotes = \"n\"\nasking = 3\npublish = false\nfound = { paid = 4 }\n\
+             cost = [{ what = \"x\", amount = 3 }]\nhandover = { price = 240 }\n\
+             photo = [{ file = \"x.jpg\", private = true, caption = \"c\" }]\ncover = \"x.jpg\"\n\
+             pair = [{ before = \"x.jpg\", after = \"y.jpg\" }]\n#- pieces/table/photos/x.jpg\nbytes";
+        assert_eq!(told("", private), Vec::<String>::new());
+        assert_eq!(told(private, ""), Vec::<String>::new());
+        assert!(!sealed(private).file().contains("x.jpg"));
+    }
+
+    #[test]
+    fn the_buyers_name_is_never_told() {
+        let amendments = changes("handover = { to = \"Ada\" }", "handover = { to = \"Bea\" }");
+        assert_eq!(amendments.len(), 1);
+        assert_eq!(amendments[0].words, "Handover: to whom it goes was changed");
+        assert!(amendments[0].personal);
+    }
+
+    #[test]
+    fn the_day_of_the_seal_is_not_missed_in_the_record_and_may_be_written_there() {
+        assert_eq!(told("", "handover = { on = 2026-05-16 }"), Vec::<String>::new());
+        assert_eq!(
+            told("", "handover = { on = 2026-05-17 }"),
+            ["Handover: the day was 16 May 2026, is now 17 May 2026"]
+        );
+    }
+
+    #[test]
+    fn a_tin_that_the_record_names_is_part_of_what_it_says() {
+        let with = |days: &str| {
+            format!(
+                "surface = [{{ name = \"Top\", steps = [{{ apply = \"tin:satin\" }}] }}]\n#- workshop.toml\nname = \"W\"\n\
+                 [[tin]]\nid = \"satin\"\nis = \"oil-varnish\"\nname = \"Satin\"\nprice = 9\nfull-cure-days = [{days}, 30]\n\
+                 [[tin]]\nid = \"other\"\nis = \"wax\"\n"
+            )
+        };
+        assert_eq!(
+            told(&with("7"), &with("14").replace("price = 9", "price = 8").replace("wax", "shellac")),
+            ["Tin “Satin”: full cure days were 7, 30, are now 14, 30"]
+        );
+    }
+
+    #[test]
+    fn an_amendment_stands_where_the_change_is() {
+        let record = format!("{NEEDED}{PART}");
+        let amendments = changes(&PART.replace("original", "new"), PART);
+        let (start, end) = amendments[0].place.span.unwrap();
+        assert_eq!(&record[start..end], "\"original\"");
+    }
+
+    #[test]
+    fn a_list_of_many_unlike_rows_takes_no_time() {
+        let many = |word: &str| {
+            (0..3000)
+                .map(|n| format!("[[undone]]\nwhat = \"{word} {n}\"\nwhy = \"not-needed\"\n"))
+                .collect::<String>()
+        };
+        let begun = std::time::Instant::now();
+        assert_eq!(told(&many("a"), &many("b")).len(), 6000);
+        assert!(begun.elapsed().as_secs() < 20);
+    }
+
+    const LINES: &[&str] = &[
+        "maker = \"unknown\"",
+        "made = 1925",
+        "[[part]]\nid = \"a\"\nname = \"A\"\nstanding = \"new\"",
+        "[[part]]\nid = \"b\"\nname = \"A\"\nstanding = \"new\"",
+        "[[work]]\ndid = \"x\"\npart = [\"a\", \"b\"]",
+        "[[work]]\ndid = \"x\"",
+        "[[surface]]\nsteps = [{ clean = \"x\" }, { clean = \"x\" }, { clean = \"y\" }]",
+        "[[surface]]\nsteps = [{ clean = \"y\" }, {}]",
+        "[use]\ncautions = [\"one thing\", \"another thing\"]",
+        "[[swatch]]\nphoto = \"a.jpg\"\ntarget = [0, 0, 1, 1]\nresult = [0, 0, 0.5, 1]",
+    ];
+
+    proptest! {
+        /// A record is told as changed exactly where its canonical form is another.
+        #[test]
+        fn every_change_is_told_and_nothing_else(
+            was in prop::sample::subsequence(LINES, 0..LINES.len()),
+            is in prop::sample::subsequence(LINES, 0..LINES.len()),
+        ) {
+            let (was, is) = (was.join("\n"), is.join("\n"));
+            let same = sealed(&was).record() == sealed(&is).record();
+            prop_assert_eq!(told(&was, &is).is_empty(), same);
+            prop_assert_eq!(told(&is, &is), Vec::<String>::new());
+        }
+    }
+}

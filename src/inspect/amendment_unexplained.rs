@@ -1,0 +1,33 @@
+//! A sealed record that was changed, and nothing says why.
+
+use super::{Case, Check, Rule};
+use crate::diag::{Code, Diagnostic, Place, Severity};
+
+pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: true };
+
+static CODE: Code = Code {
+    name: "amendment-unexplained",
+    severity: Severity::Warning,
+    why: "A change to a sealed record without a reason looks like a fact put right in silence.",
+    fix: "Add `[[amendment]]` with `on`, the day, and `because`; or take the change back.",
+};
+
+fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
+    let (Some(seal), [first, ..]) = (case.piece.seals.last(), case.facts.amendments.as_slice()) else {
+        return;
+    };
+    if case.record.amendments.iter().any(|amended| amended.on.value >= seal.on) {
+        return;
+    }
+    let more = match case.facts.amendments.len() - 1 {
+        0 => String::new(),
+        1 => ", and 1 other thing was changed".to_owned(),
+        more => format!(", and {more} other things were changed"),
+    };
+    let message = format!(
+        "the record was changed since seal {} of {}, and nothing says why: {}{more}",
+        seal.number, seal.on, first.words
+    );
+    let help = format!("add\n[[amendment]]\non = {}\nbecause = \"…\"", case.today);
+    seen.push(Diagnostic::new(&CODE, Place::file(&case.path), message).help(help));
+}

@@ -1,0 +1,27 @@
+//! What a sealed record says today that it did not say when it was sealed.
+
+use super::{Case, Check, Rule};
+use crate::diag::{Code, Diagnostic, Severity};
+
+pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: true };
+
+static CODE: Code = Code {
+    name: "changed-since-seal",
+    severity: Severity::Advice,
+    why: "The buyer holds papers of the sealed record, so each change to it is told on every paper written since.",
+    fix: "Take it back if it was not meant; if it was, say why in `[[amendment]]`, or seal anew with `witnessmark handover`.",
+};
+
+/// Changes that are listed one by one.
+const MOST: usize = 25;
+
+fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
+    let amendments = &case.facts.amendments;
+    for amendment in amendments.iter().take(MOST) {
+        seen.push(Diagnostic::new(&CODE, amendment.place.clone(), amendment.words.clone()));
+    }
+    if let Some(more) = amendments.len().checked_sub(MOST).filter(|more| *more > 0) {
+        let message = format!("and {more} more changes since the seal");
+        seen.push(Diagnostic::new(&CODE, crate::diag::Place::file(&case.path), message));
+    }
+}

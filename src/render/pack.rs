@@ -1,0 +1,137 @@
+//! What goes into the buyer's pack: the papers, the sealed record, and a page of plain text that says what they are.
+
+use super::{RenderError, Theme, buyers};
+use crate::pack::File;
+use crate::view::{Household, SealView, Source};
+
+/// The page that is to be read first.
+const READ_ME: &str = "read-me-first.txt";
+
+/// The pack's content, but for the pictures that the papers show. It says the same as the buyer's pages, and every page
+/// opens from the folder. `printed` are the papers to print.
+///
+/// # Errors
+/// [`RenderError`] where the theme cannot be used.
+pub fn pack(
+    theme: &Theme,
+    house: &Household,
+    source: &Source<'_>,
+    printed: Vec<File>,
+    signed: bool,
+) -> Result<Vec<File>, RenderError> {
+    const WITHIN: &str = "pack/";
+    let mut files = buyers(theme, house, source, WITHIN.trim_end_matches('/'))?;
+    files.extend(printed);
+    for file in &mut files {
+        file.path = file.path.strip_prefix(WITHIN).unwrap_or(&file.path).to_owned();
+    }
+    if let Some((pack, seal)) = source.pack_and_seal() {
+        let json = serde_json::to_string_pretty(&seal.sealed.json()).expect("a record is always JSON") + "\n";
+        files.push(File { path: "record.toml".to_owned(), bytes: seal.record().into_bytes() });
+        files.push(File { path: "record.json".to_owned(), bytes: json.into_bytes() });
+        let text = read_me(&pack, house, source, &source.papers().seal, &files, signed);
+        files.push(File { path: READ_ME.to_owned(), bytes: text.into_bytes() });
+    }
+    Ok(files)
+}
+
+/// What each file is, for those that a reader may wonder about; a folder ends with a slash.
+const WHAT: [(&str, &str); 15] = [
+    ("index.html", "where to begin: open it in any browser, by a double-click"),
+    ("disclosure.html", "what is original and what is not, what was done, what was left, what is not known"),
+    ("care.html", "how to clean and use it, and what to beware of"),
+    ("undo.html", "how each repair can be undone, for the next restorer"),
+    ("build-record.html", "the whole story with its photographs"),
+    ("papers.pdf", "all papers in one file, to print"),
+    ("disclosure.pdf", "the disclosure sheet to print and sign"),
+    ("care.pdf", "the care sheet to print"),
+    ("undo.pdf", "the undo sheet to print"),
+    ("build-record.pdf", "the build record to print"),
+    ("calendar.ics", "when to look after it, for a calendar"),
+    ("label.pdf", "a label that stays with the piece"),
+    ("label.svg", "the same label as a drawing"),
+    ("record.toml", "the record that all papers are made from, as it was sealed"),
+    ("record.json", "the same record, for programs"),
+];
+
+fn read_me(
+    pack: &str,
+    house: &Household,
+    source: &Source<'_>,
+    seal: &SealView,
+    files: &[File],
+    signed: bool,
+) -> String {
+    let workshop = house.view();
+    let mut lines = vec![one_line(&source.title()), one_line(&workshop.name)];
+    lines.extend(
+        [&workshop.place, &workshop.contact]
+            .into_iter()
+            .filter(|text| !text.is_empty())
+            .map(|text| one_line(text)),
+    );
+    lines.push(String::new());
+    lines.push(format!("Sealed on {}, seal {}: {}", seal.day, seal.number, seal.short));
+    lines.extend(["", "WHAT IS IN HERE", ""].map(str::to_owned));
+    let there = |name: &str| files.iter().any(|file| file.path == name);
+    let listed = WHAT
+        .iter()
+        .filter(|(name, _)| there(name))
+        .chain(&[("pictures/", "the photographs that the papers show")]);
+    lines.extend(listed.map(|(name, what)| format!("  {name:<18} {what}")));
+    lines.extend(
+        [
+            "",
+            "HOW TO CHECK IT",
+            "",
+            "The folder above this one holds a list with a fingerprint (SHA-256) of each file, in the form of a",
+            "BagIt bag (RFC 8493), which libraries and archives use. Whether every file is as it was sealed:",
+            "",
+        ]
+        .map(str::to_owned),
+    );
+    lines.push(format!("  witnessmark verify {pack}"));
+    lines.push(format!("  cd {pack} && sha256sum -c manifest-sha256.txt        (Linux)"));
+    lines.push(format!("  cd {pack} && shasum -a 256 -c manifest-sha256.txt    (macOS)"));
+    lines.extend(
+        [
+            "",
+            "The seal on the papers is the beginning of the fingerprint of record.toml. In this folder,",
+            "",
+            "  sha256sum record.toml",
+            "",
+            "prints",
+            "",
+        ]
+        .map(str::to_owned),
+    );
+    lines.push(format!("  {}", seal.fingerprint));
+    if signed {
+        lines.extend(
+            [
+                "",
+                "The list of lists is signed with the workshop's key in the form of minisign. `witnessmark verify` checks",
+                "it against the public key, which the workshop gives you by another way than this pack.",
+            ]
+            .map(str::to_owned),
+        );
+    }
+    lines.extend(
+        [
+            "",
+            "KEEP IT",
+            "",
+            "Keep the whole folder, or the zip, with the papers of the house. Where the workshop corrects the record",
+            "later, its papers say what was changed since the seal; this pack stays what it is.",
+            "",
+        ]
+        .map(str::to_owned),
+    );
+    lines.join("\n")
+}
+
+/// Text without breaks and other controls, which a record may hold.
+fn one_line(text: &str) -> String {
+    let plain: String = text.chars().map(|c| if c.is_control() { ' ' } else { c }).collect();
+    plain.split_whitespace().collect::<Vec<_>>().join(" ")
+}
