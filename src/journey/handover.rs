@@ -101,7 +101,9 @@ pub fn handover(
         let workshop = survey.folder.workshop.as_ref().expect("its absence is an error, which was refused");
         let house = Household::of(workshop);
         let source = source(&survey, order.piece, &house).expect("an unread record was refused");
-        let mut payload = render::pack(&render::Theme::load(tree)?, &house, &source, order.signer.is_some())?;
+        let theme = render::Theme::load(tree)?;
+        let printed = printed(&theme, &house, &source, &album, &store)?;
+        let mut payload = render::pack(&theme, &house, &source, printed, order.signer.is_some())?;
         for name in source.public_pictures() {
             if let Some(picture) = album.get(order.piece, &name) {
                 payload.push(File { path: format!("pictures/{name}"), bytes: picture.bytes()? });
@@ -166,6 +168,34 @@ fn sealed(read: &mut Read, tree: &Tree, today: NaiveDate, order: &Order<'_>) -> 
             piece.record.as_ref().map(|record| derive::facts(&read.folder, piece, record, &read.trade));
     }
     since
+}
+
+/// The papers to print, as files of the pack.
+#[cfg(feature = "papers")]
+fn printed(
+    theme: &render::Theme,
+    house: &Household,
+    source: &Source<'_>,
+    album: &Album,
+    store: &Store,
+) -> Result<Vec<File>, Error> {
+    let printed = super::printing::print(theme, house, &[(source, "")], album, store)?;
+    let file = |(path, kept): super::printing::Printed| {
+        Ok(File { path: path.trim_start_matches('/').to_owned(), bytes: kept.bytes()? })
+    };
+    printed.into_iter().map(file).collect()
+}
+
+/// This program was made without a typesetter.
+#[cfg(not(feature = "papers"))]
+fn printed(
+    _: &render::Theme,
+    _: &Household,
+    _: &Source<'_>,
+    _: &Album,
+    _: &Store,
+) -> Result<Vec<File>, Error> {
+    Ok(Vec::new())
 }
 
 /// Why the piece cannot be handed over; the gravest reason.

@@ -6,6 +6,8 @@
 
 mod darkroom;
 mod handover;
+#[cfg(feature = "papers")]
+mod printing;
 
 use std::collections::BTreeMap;
 
@@ -156,10 +158,19 @@ pub fn writeup(
     let house = Household::of(workshop);
     let theme = render::Theme::load(tree)?;
     let (sources, left_out) = errand.sources(&survey, &house);
-    // Further pictures that are made from photographs, and papers in other forms, are obtained from the store here: the
-    // pictures join the album under the names that the views give them, the papers are hung by their paths.
+    // Further pictures that are made from photographs are obtained from the store here, and join the album under the
+    // names that the views give them.
     sources.par_iter().try_for_each(|source| errand.hang(source, &album))?;
     let buyers: Vec<String> = sources.iter().map(|source| errand.buyers(source)).collect();
+    #[cfg(feature = "papers")]
+    {
+        let wanted = sources.iter().zip(&buyers).map(|(source, folder)| (source, folder.as_str()));
+        // The papers of pieces that were not asked for were carried over, and stay.
+        let wanted: Vec<_> = wanted.filter(|(source, _)| errand.wants(source.folder())).collect();
+        for (path, paper) in printing::print(&theme, &house, &wanted, &album, &store)? {
+            stage.hang(&paper, &path)?;
+        }
+    }
     // The pages of pieces that were not asked for were carried over, and stay.
     let put = |file: render::File| match stage.has(&file.path) {
         true => Ok(()),

@@ -3,9 +3,10 @@
 use rayon::prelude::*;
 use serde::Serialize;
 
-use super::{RenderError, Theme, calendar};
+use super::{RenderError, Theme, calendar, label_svg};
 use crate::pack::File;
 use crate::record::Stock;
+use crate::view::buyer::{Papers, Printed};
 use crate::view::{Household, Page, Source, archive, archive_front, showroom, showroom_front};
 
 /// The owner's calendar, beside the papers.
@@ -116,7 +117,33 @@ pub fn showroom(theme: &Theme, house: &Household, sources: &[Source<'_>]) -> Res
     Ok(printer.files)
 }
 
-/// One buyer's papers, complete in one folder.
+/// The papers that are printed beside a buyer's pages, and what they are called.
+const PRINTED: [(&str, &str); 7] = [
+    ("papers.pdf", "All papers in one file (PDF)"),
+    ("disclosure.pdf", "Disclosure sheet (PDF)"),
+    ("care.pdf", "Care sheet (PDF)"),
+    ("undo.pdf", "Undo sheet (PDF)"),
+    ("build-record.pdf", "Build record (PDF)"),
+    ("label.pdf", "Label (PDF)"),
+    ("label.svg", "Label as a drawing (SVG)"),
+];
+
+/// A buyer's papers as they stand in a folder of the written tree: the label leads there where that folder has an
+/// address, and papers to print are named as far as this program can make them.
+pub fn buyer_papers(house: &Household, source: &Source<'_>, folder: &str) -> Papers {
+    let mut papers = source.papers();
+    let address = folder.strip_prefix("buyers/").and_then(|folder| house.papers_address(folder));
+    papers.label.lead_to(address, &house.view().name, &papers.seal);
+    let can_print = |file: &str| cfg!(feature = "papers") || !file.ends_with(".pdf");
+    papers.printed = PRINTED
+        .into_iter()
+        .filter(|(file, _)| can_print(file))
+        .map(|(file, name)| Printed { href: file.to_owned(), name: name.to_owned() })
+        .collect();
+    papers
+}
+
+/// One buyer's papers, complete in one folder but for the pictures and the papers that are printed.
 ///
 /// # Errors
 /// [`RenderError`] where the theme cannot be used.
@@ -127,12 +154,13 @@ pub fn buyers(
     folder: &str,
 ) -> Result<Vec<File>, RenderError> {
     let mut printer = Printer::new(theme, house, folder.to_owned());
-    let papers = source.papers();
+    let papers = buyer_papers(house, source, folder);
     let title = &papers.record.title;
     for (file, template, heading) in [
         ("index.html", "buyer-front.html", "Papers"),
         ("disclosure.html", "buyer-disclosure.html", "Disclosure"),
         ("care.html", "buyer-care.html", "Care"),
+        ("undo.html", "buyer-undo.html", "Undo"),
         ("build-record.html", "buyer-record.html", "Build record"),
     ] {
         let leaf = Leaf {
@@ -147,6 +175,8 @@ pub fn buyers(
     if let Some(days) = &papers.calendar {
         printer.files.push(File { path: format!("{folder}/{CALENDAR}"), bytes: calendar(days) });
     }
+    let label = label_svg(&papers.label, &house.view().name).into_bytes();
+    printer.files.push(File { path: format!("{folder}/label.svg"), bytes: label });
     Ok(printer.files)
 }
 

@@ -9,7 +9,7 @@ use super::layers_svg::{Drawn, Ground, layers_svg};
 use super::names::{finding_anchor, seen, work_anchor};
 use super::originality::{OriginalityView, originality};
 use super::picture::{PairView, PhotoView, StageView, photo_view};
-use super::story::story_html;
+use super::story::{Block, story_blocks, story_html};
 use super::words;
 use crate::derive::{Film, Layered, Photograph, coating};
 use crate::fields::Said;
@@ -290,6 +290,8 @@ pub struct BuildRecord {
     pub gallery: Vec<StageView>,
     /// The story, as safe HTML; may be empty.
     pub story_html: String,
+    /// The same as blocks of plain text, for papers that are not HTML.
+    pub story: Vec<Block>,
     /// Parts.
     pub parts: Vec<PartRow>,
     /// Parts counted by standing.
@@ -351,6 +353,7 @@ pub(super) fn build_record(source: &Source<'_>, sees: Sees) -> BuildRecord {
         pairs: shown.pairs(source),
         gallery: shown.gallery(source),
         story_html: story_html(&source.piece.story, |file| shown.named(source, file)),
+        story: story_blocks(&source.piece.story, &|file| shown.named(source, file)),
         parts: record.parts.iter().map(|part| part_row(source, part)).collect(),
         standings: standings(source),
         standings_sentence: standings_sentence(source),

@@ -17,6 +17,7 @@ mod cure;
 mod dating;
 mod disclosure;
 mod hazards;
+mod label;
 mod layers_svg;
 mod ledger;
 mod lifting;
@@ -30,8 +31,10 @@ mod stability;
 mod story;
 #[cfg(test)]
 mod testing;
+mod undo;
 mod words;
 
+use chrono::NaiveDate;
 use serde::Serialize;
 
 pub use amendments::SealView;
@@ -48,6 +51,7 @@ pub use cure::{CureView, SurfaceCure};
 pub use dating::{DatingRow, DatingView, EraRow};
 pub use disclosure::{Disclosure, Finished};
 pub use hazards::{BenchSheet, Caution, Cleared, FinishHazards, HazardSheet, LawRow};
+pub use label::Label;
 pub use ledger::{LedgerLine, LedgerSheet, TaskShare};
 pub use lifting::LiftingView;
 pub use movement::{MovementRow, MovementView, NoFigure};
@@ -55,6 +59,8 @@ pub use originality::{OriginalityView, ShareRow};
 pub use picture::{MarkView, PairView, PhotoView, PictureFile, StageView, picture_name};
 pub use shelf::{LoadsView, ShelfRow};
 pub use stability::StabilityView;
+pub use story::{Block, Inline};
+pub use undo::{Recipe, UndoFixing, UndoLayer, UndoPart, UndoSheet, UndoSurface, UndoWork};
 
 use crate::derive::Facts;
 use crate::fields::Said;
@@ -111,6 +117,7 @@ pub struct Household {
     contact: Option<String>,
     quantities: House,
     widths: Vec<u32>,
+    papers_address: Option<String>,
     view: WorkshopView,
 }
 
@@ -126,6 +133,7 @@ impl Household {
             contact: workshop.contact.as_ref().map(|contact| contact.to_string()),
             quantities: House::of(workshop),
             widths: widths(workshop),
+            papers_address: workshop.papers_address.as_ref().map(|address| address.to_string()),
             view: WorkshopView {
                 name: workshop.name.to_string(),
                 place: text(&workshop.place),
@@ -136,6 +144,12 @@ impl Household {
                 paper: paper.word().to_owned(),
             },
         }
+    }
+
+    /// Where a piece's papers stand on the web, from the name of their folder; `None` where they stand nowhere.
+    pub fn papers_address(&self, folder: &str) -> Option<String> {
+        let address = self.papers_address.as_ref()?;
+        Some(format!("{}/{folder}/", address.trim_end_matches('/')))
     }
 
     /// The workshop as every page shows it.
@@ -225,6 +239,16 @@ impl<'a> Source<'a> {
     /// The name of its folder in every written tree, from its number.
     pub fn slug(&self) -> String {
         slug(&self.record.number)
+    }
+
+    /// The day of handover, or else the last day that the record names; none where it names none.
+    pub fn last_day(&self) -> Option<NaiveDate> {
+        let handover = self.record.handover.as_ref().and_then(|handover| handover.on.as_ref());
+        let works = self.record.works.iter().filter_map(|work| work.on.as_ref());
+        let steps = self.record.surfaces.iter().flat_map(|surface| &surface.steps);
+        let trials = self.record.trials.iter().filter_map(|trial| trial.on.as_ref());
+        let days = works.chain(steps.filter_map(|step| step.on.as_ref())).chain(trials);
+        handover.map(|on| on.value).or_else(|| days.map(|on| on.value).max())
     }
 
     /// Whether the public may see it.

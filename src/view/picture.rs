@@ -10,7 +10,7 @@ use crate::photo;
 use crate::record::{Record, Stage};
 
 /// One developed size of a photograph.
-#[derive(Debug, Clone, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct PictureFile {
     /// Address, relative to the piece's own folder.
     pub src: String,
@@ -21,7 +21,7 @@ pub struct PictureFile {
 }
 
 /// A numbered mark over a photograph, in the pixels of its largest size.
-#[derive(Debug, Clone, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct MarkView {
     /// Its number, counted from 1 on each photograph.
     pub number: usize,
@@ -38,7 +38,7 @@ pub struct MarkView {
 }
 
 /// One photograph on a page.
-#[derive(Debug, Clone, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct PhotoView {
     /// Developed sizes, widest first; empty where the photograph could not be read.
     pub files: Vec<PictureFile>,
@@ -67,7 +67,7 @@ pub struct PhotoView {
 }
 
 /// Before and after of one view.
-#[derive(Debug, Clone, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct PairView {
     /// What it is a view of; may be empty.
     pub view: String,
