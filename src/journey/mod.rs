@@ -368,8 +368,8 @@ fn settings(workshop: Option<&Workshop>) -> photo::Settings {
     }
 }
 
-/// The most pixels of a photograph that is opened.
-fn most_pixels(workshop: Option<&Workshop>) -> u64 {
+/// The most pixels of a photograph that a workshop has opened.
+pub fn most_pixels(workshop: Option<&Workshop>) -> u64 {
     let megapixels = workshop.and_then(|workshop| workshop.photo_megapixels.as_ref());
     megapixels.map_or(MOST_PIXELS, |megapixels| u64::from(megapixels.0) * 1_000_000)
 }
