@@ -23,17 +23,23 @@
 //! transparency in one strip). Profiles and other side data are bounded to 32 MiB.
 
 mod colour;
+mod common;
 mod decode;
 mod develop;
 mod fault;
 mod header;
+mod homography;
 mod jpeg;
 mod kind;
 mod raster;
 mod upright;
+mod warp;
 
+pub use common::{Crop, common, corners};
 pub use develop::{Checked, Developed, Opened, Picture, Settings, check, develop, open, sizes};
 pub use fault::{Defect, Fault};
 pub use header::{Header, header};
+pub use homography::{Homography, Spot};
 pub use kind::Format;
 pub use raster::{Ink, Raster};
+pub use warp::warp;
