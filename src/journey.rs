@@ -19,7 +19,7 @@ use crate::record::{self, Folder, Piece, Workshop};
 use crate::render;
 use crate::source::Tree;
 use crate::trade::Trade;
-use crate::view::{self, Household, Source, picture_name};
+use crate::view::{self, End, Household, Source, pair_picture_name, picture_name};
 use crate::write::{self, Secret, Stage, WriteError};
 
 /// The most pixels of a photograph that is opened, where the workshop says nothing.
@@ -94,10 +94,11 @@ pub enum Error {
 
 /// Reads and inspects a workshop; every photograph is decoded to see that it can be.
 pub fn survey(tree: &Tree, today: NaiveDate, progress: &dyn Progress) -> Survey {
-    let read = Read::of(tree);
+    let mut read = Read::of(tree);
     let most_pixels = most_pixels(read.folder.workshop.as_ref());
     let looks = read
         .looks(progress, |piece, _, photograph| photo::check(&bytes(tree, piece, photograph)?, most_pixels));
+    read.align(&looks);
     read.inspected(looks, today)
 }
 
@@ -116,7 +117,7 @@ pub fn writeup(
     only: Option<&str>,
     progress: &dyn Progress,
 ) -> Result<(Survey, Option<Written>), Error> {
-    let read = Read::of(tree);
+    let mut read = Read::of(tree);
     let errand = Errand {
         only,
         stage: &stage,
@@ -126,6 +127,11 @@ pub fn writeup(
     let failed = Mutex::new(None);
     let looks = read.looks(progress, |piece, place, photograph| {
         errand.develop(piece, place, photograph, &bytes(tree, piece, photograph)?, &failed)
+    });
+    read.align(&looks);
+    read.overlay(|piece, place, lay, before, after| {
+        let (before, after) = (bytes(tree, piece, before)?, bytes(tree, piece, after)?);
+        errand.overlay(piece, place, lay, (&before, &after), &failed)
     });
     if let Some(error) = failed.into_inner().expect("no thread panics while it notes a failure") {
         return Err(WriteError::into(error));
@@ -213,6 +219,27 @@ impl Errand<'_> {
         }
         self.developed.fetch_add(1, Ordering::Relaxed);
         Ok(Checked { header: developed.header, defects: developed.defects })
+    }
+
+    /// Lays before onto after, stows the pictures of both, and says what was done about the light.
+    fn overlay(
+        &self,
+        piece: &Piece,
+        place: usize,
+        lay: &photo::Overlay,
+        (before, after): (&[u8], &[u8]),
+        failed: &Mutex<Option<WriteError>>,
+    ) -> Result<photo::Tone, Fault> {
+        let laid = photo::overlay(before, after, lay, &self.settings)?;
+        for (end, pictures) in [(End::Before, &laid.before), (End::After, &laid.after)] {
+            for picture in pictures {
+                let name = format!("{}/{}", piece.folder, pair_picture_name(place, end, picture.width));
+                if let Err(error) = self.stage.stow(&name, &picture.bytes) {
+                    failed.lock().expect("no thread panics while it notes a failure").get_or_insert(error);
+                }
+            }
+        }
+        Ok(laid.tone)
     }
 
     /// The pieces that are written, and those that are left out with the reason.
@@ -306,6 +333,36 @@ impl Read {
             looks[piece].insert(file, look);
         }
         looks
+    }
+
+    /// Finds how the photographs of each pair lie on each other.
+    fn align(&mut self, looks: &[Looks]) {
+        for ((piece, facts), looks) in self.folder.pieces.iter().zip(&mut self.facts).zip(looks) {
+            if let (Some(record), Some(facts)) = (&piece.record, facts) {
+                facts.photographs.align(record, |file| {
+                    let header = &looks.get(file)?.as_ref().ok()?.header;
+                    Some((header.width, header.height))
+                });
+            }
+        }
+    }
+
+    /// Lays the photographs of each pair onto each other that can be, several pairs at once.
+    fn overlay(
+        &mut self,
+        lay: impl Fn(&Piece, usize, &photo::Overlay, &Photograph, &Photograph) -> Result<photo::Tone, Fault> + Sync,
+    ) {
+        let pieces = &self.folder.pieces;
+        self.facts.par_iter_mut().zip(pieces).for_each(|(facts, piece)| {
+            let (Some(facts), Some(record)) = (facts, &piece.record) else { return };
+            let photographs = &mut facts.photographs;
+            photographs.pairs.par_iter_mut().enumerate().for_each(|(place, pair)| {
+                let Some(overlay) = pair.overlay(record) else { return };
+                let (before, after) = (&photographs.all[pair.before], &photographs.all[pair.after]);
+                // A photograph that fails now was read a moment ago; the two then stand side by side.
+                pair.tone = lay(piece, place, &overlay, before, after).ok();
+            });
+        });
     }
 
     /// Inspects what was read, with its photographs.

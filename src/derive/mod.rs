@@ -3,12 +3,14 @@
 //! Everything is computed here once and carried; `inspect`, `view` and `render` never compute it again.
 
 pub mod abrasion;
+mod alignment;
 mod buildup;
 mod climate;
 mod completeness;
 pub mod coverage;
 pub mod dating;
 pub mod drying;
+mod eigen;
 mod hazard;
 mod lacking;
 pub mod layering;
@@ -27,6 +29,7 @@ mod standing;
 mod testing;
 mod verdict;
 
+pub use alignment::{Alignment, NEEDED, Unfit};
 pub use buildup::{Build, Coating, Film, Layered, coating};
 pub use climate::{ClimateError, Room, Seasons, equilibrium};
 pub use completeness::{Addition, Completeness, Heading};
@@ -41,7 +44,7 @@ pub use movement::{
     shrinkage,
 };
 pub use originality::{Originality, Share, percentages};
-pub use photographs::{Photograph, Photographs, looks_like_photograph, stage_and_view};
+pub use photographs::{Pairing, Photograph, Photographs, looks_like_photograph, stage_and_view};
 pub use shelf::{Carries, Creeping, Loading, Refusal, Strip, Support, sag, sag_factor, stiffness};
 pub use stability::{Balance, Checked, Opened, Prompt, Stability, balance};
 pub use standing::Standings;
