@@ -339,10 +339,7 @@ impl Read {
     fn align(&mut self, looks: &[Looks]) {
         for ((piece, facts), looks) in self.folder.pieces.iter().zip(&mut self.facts).zip(looks) {
             if let (Some(record), Some(facts)) = (&piece.record, facts) {
-                facts.photographs.align(record, |file| {
-                    let header = &looks.get(file)?.as_ref().ok()?.header;
-                    Some((header.width, header.height))
-                });
+                facts.photographs.align(record, |file| inspect::size(looks, file));
             }
         }
     }

@@ -2,6 +2,9 @@
 
 use super::homography::{Homography, Spot};
 
+/// How far in pixels a crop may reach over the edge of the picture before, which goes on as its last pixels.
+const FORGIVEN: f64 = 0.01;
+
 /// An upright rectangle of whole pixels.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Crop {
@@ -93,9 +96,9 @@ fn largest(shape: &[Spot]) -> Option<Crop> {
     let left = summit(low, high, |left| area(left, right_of(left)));
     let right = right_of(left);
     let (top, bottom) = rectangle(left, right);
-    // A millionth of a pixel is forgiven, so that two equal pictures share every pixel.
-    let [left, top] = [left, top].map(|edge| (edge - 1e-6).ceil().max(0.0));
-    let [right, bottom] = [right, bottom].map(|edge| (edge + 1e-6).floor());
+    // The search is less exact than this, and two equal pictures shall share every pixel.
+    let [left, top] = [left, top].map(|edge| (edge - FORGIVEN).ceil().max(0.0));
+    let [right, bottom] = [right, bottom].map(|edge| (edge + FORGIVEN).floor());
     // The edges lie within a picture, whose sides fit.
     let whole = |pixels: f64| (pixels >= 1.0).then_some(pixels as u32);
     Some(Crop { left: left as u32, top: top as u32, width: whole(right - left)?, height: whole(bottom - top)? })
@@ -192,7 +195,7 @@ mod tests {
                 ];
                 edges.into_iter().all(|spot| {
                     let within = |[x, y]: Spot, (width, height): (u32, u32)| {
-                        let slack = 1e-3;
+                        let slack = 4.0 * FORGIVEN;
                         x >= -slack && y >= -slack && x <= f64::from(width) + slack && y <= f64::from(height) + slack
                     };
                     within(spot, after) && back.apply(spot).is_some_and(|spot| within(spot, before))

@@ -101,8 +101,8 @@ fn words(alignment: &Alignment, tone: Tone) -> String {
     let points = alignment.misses.len();
     let meeting = if alignment.tested() {
         let (miss, width) = (alignment.worst().1, alignment.after.0);
-        let miss = if miss < 0.95 { "1 pixel".to_owned() } else { format!("{miss:.1} pixels") };
-        format!(", which meet to within {miss} of the photograph’s {width}")
+        let miss = if miss < 1.0 { "1 pixel".to_owned() } else { format!("{:.0} pixels", miss.ceil()) };
+        format!(", which meet to within {miss} in {width}")
     } else {
         String::new()
     };
@@ -152,7 +152,7 @@ mod tests {
         let five = [&FOUR[..], &[[0.5, 0.5]]].concat();
         let words = words(&alignment(&five), Tone::Matched(Light([1.1; 3])));
         assert!(words.starts_with("Laid onto each other at 5 points, which meet to within "), "{words}");
-        assert!(words.contains(" pixels of the photograph’s 800;") && words.contains("Tone matched: "), "{words}");
+        assert!(words.contains(" pixels in 800;") && words.contains("Tone matched: "), "{words}");
     }
 
     #[test]
