@@ -1,12 +1,14 @@
 //! What two photographs laid onto each other both show.
 
+use serde::Serialize;
+
 use super::homography::{Homography, Spot};
 
 /// How far in pixels a crop may reach over the edge of the picture before, which goes on as its last pixels.
 const FORGIVEN: f64 = 0.01;
 
 /// An upright rectangle of whole pixels.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 pub struct Crop {
     /// Pixels left of it.
     pub left: u32,

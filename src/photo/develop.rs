@@ -1,11 +1,13 @@
 //! Developing: from a photograph to the pictures of a page.
 
+use serde::{Deserialize, Serialize};
+
 use super::colour;
 use super::decode::{Negative, decode};
 use super::{Defect, Fault, Header, Ink, Raster};
 
 /// How photographs are developed.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
 pub struct Settings {
     /// The widths of the pictures wanted, in pixels, in any order.
     pub widths: Vec<u32>,
@@ -22,7 +24,7 @@ impl Default for Settings {
 }
 
 /// A photograph that was decoded wholly.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Checked {
     /// What its header says.
     pub header: Header,

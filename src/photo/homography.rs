@@ -1,5 +1,7 @@
 //! The map between two photographs of one plane, taken from two places.
 
+use serde::Serialize;
+
 /// A place on a picture in pixels: `[0, 0]` is the outer corner of the top left pixel, and that pixel's centre `[0.5, 0.5]`.
 pub type Spot = [f64; 2];
 
@@ -7,7 +9,7 @@ pub type Spot = [f64; 2];
 ///
 /// Multiplied by any positive number it is the same map. What comes out with a third number of 0 or below lies at
 /// infinity or behind the camera, so a map is signed: the places it is meant for come out positive.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 pub struct Homography([[f64; 3]; 3]);
 
 impl Homography {

@@ -1,5 +1,7 @@
 //! Before laid onto after: both cut to what both show, so that every pixel of one is the same place in the other.
 
+use serde::Serialize;
+
 use super::common::{Crop, corners};
 use super::homography::{Homography, Spot};
 use super::tone::{self, Tone};
@@ -9,7 +11,7 @@ use super::{Fault, Picture, Raster, Settings, open, sizes, warp};
 const SCALED_FIRST: f64 = 0.75;
 
 /// How one photograph is to be laid onto another; all in pixels of the upright photographs.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Overlay {
     /// Size of the photograph before.
     pub before: (u32, u32),

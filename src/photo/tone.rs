@@ -5,10 +5,12 @@
 //! floors in both, and never off the piece; it is one factor for each of red, green and blue, the same everywhere; and
 //! where the surroundings are too few or do not agree, nothing is changed at all.
 
+use serde::{Deserialize, Serialize};
+
 use super::{Ink, Raster, Spot};
 
 /// What was done about the light of the picture before.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 pub enum Tone {
     /// The record wants it left as it is.
     Off,
@@ -25,7 +27,7 @@ pub enum Tone {
 /// # Source
 /// A change of exposure multiplies linear light, and a change of the light's colour multiplies each channel by itself:
 /// the model of von Kries, here in the primaries of sRGB. From memory.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 pub struct Light(pub [f64; 3]);
 
 /// Light is compared on pictures of about this width: grain and small shifts are averaged away.

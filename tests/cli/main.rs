@@ -11,6 +11,7 @@ mod intake;
 mod manual;
 mod photograph;
 mod schema;
+mod store;
 mod writeup;
 
 use bench::Bench;

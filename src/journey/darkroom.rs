@@ -1,0 +1,250 @@
+//! Photographs through the store: developed once, and taken from there as long as nothing about them changes.
+
+use std::collections::BTreeMap;
+use std::sync::atomic::{AtomicUsize, Ordering};
+
+use crate::derive::Photograph;
+use crate::photo::{self, Checked, Fault, Overlay, Picture, Settings, Tone};
+use crate::record::Piece;
+use crate::source::Tree;
+use crate::write::{Kept, KeptFile, Key, Store, WriteError, fingerprint};
+
+/// What is learnt of a photograph by decoding it, as the store keeps it.
+type Look = Result<Checked, Fault>;
+
+/// A photograph that was looked at or developed.
+pub(super) struct Shot {
+    /// How it answered.
+    pub(super) look: Look,
+    /// Its pictures with their widths, widest first; none where it was only looked at.
+    pub(super) pictures: Vec<(u32, KeptFile)>,
+}
+
+impl Shot {
+    fn without_pictures(look: Look) -> Shot {
+        Shot { look, pictures: Vec::new() }
+    }
+}
+
+/// Two photographs that were laid onto each other.
+pub(super) struct Laid {
+    /// What was done about the light of the one before.
+    pub(super) tone: Tone,
+    /// The pictures before with their widths, widest first.
+    pub(super) before: Vec<(u32, KeptFile)>,
+    /// The pictures after, of the same sizes.
+    pub(super) after: Vec<(u32, KeptFile)>,
+}
+
+/// Where a workshop's photographs are developed.
+pub(super) struct Darkroom<'a> {
+    tree: &'a Tree,
+    store: &'a Store,
+    settings: Settings,
+    /// Goes into every key, so that other settings make other entries.
+    habits: Vec<u8>,
+    developed: AtomicUsize,
+    taken: AtomicUsize,
+}
+
+impl<'a> Darkroom<'a> {
+    pub(super) fn new(tree: &'a Tree, store: &'a Store, settings: Settings) -> Darkroom<'a> {
+        let habits = serde_json::to_vec(&settings).expect("numbers are always JSON");
+        Darkroom { tree, store, settings, habits, developed: 0.into(), taken: 0.into() }
+    }
+
+    /// How many photographs were developed, and how many were taken from the store.
+    pub(super) fn counts(&self) -> (usize, usize) {
+        (self.developed.load(Ordering::Relaxed), self.taken.load(Ordering::Relaxed))
+    }
+
+    /// Looks at a photograph, and decodes it only where the store does not know it.
+    pub(super) fn look(&self, piece: &Piece, photograph: &Photograph) -> Look {
+        let negative = self.fetch(piece, photograph)?;
+        if let Some(shot) = self.taken(&negative.print) {
+            return shot.look;
+        }
+        photo::check(&negative.bytes(self.tree)?, self.settings.max_pixels)
+    }
+
+    /// Looks at the header of a photograph, unless its pictures would be missing: `stands` says of which width the
+    /// papers have one.
+    pub(super) fn glance(
+        &self,
+        piece: &Piece,
+        photograph: &Photograph,
+        stands: impl Fn(u32) -> bool,
+    ) -> Result<Shot, WriteError> {
+        let negative = match self.fetch(piece, photograph) {
+            Ok(negative) => negative,
+            Err(fault) => return Ok(Shot::without_pictures(Err(fault))),
+        };
+        if let Some(shot) = self.taken(&negative.print) {
+            return Ok(shot);
+        }
+        let header =
+            negative.bytes(self.tree).and_then(|bytes| photo::header(&bytes, self.settings.max_pixels));
+        match header {
+            Ok(header) if !self.widths(&Checked { header: header.clone(), defects: vec![] }).all(stands) => {
+                self.develop(piece, photograph)
+            }
+            header => {
+                Ok(Shot::without_pictures(header.map(|header| Checked { header, defects: Vec::new() })))
+            }
+        }
+    }
+
+    /// Develops a photograph, or takes its pictures from the store.
+    ///
+    /// # Errors
+    /// [`WriteError`] where the pictures cannot be kept; a photograph that cannot be developed is no error.
+    pub(super) fn develop(&self, piece: &Piece, photograph: &Photograph) -> Result<Shot, WriteError> {
+        let negative = match self.fetch(piece, photograph) {
+            Ok(negative) => negative,
+            Err(fault) => return Ok(Shot::without_pictures(Err(fault))),
+        };
+        if let Some(shot) = self.taken(&negative.print) {
+            if shot.look.is_ok() {
+                self.taken.fetch_add(1, Ordering::Relaxed);
+            }
+            return Ok(shot);
+        }
+        let bytes = match negative.bytes(self.tree) {
+            Ok(bytes) => bytes,
+            Err(fault) => return Ok(Shot::without_pictures(Err(fault))),
+        };
+        // The file may have changed since it was remembered.
+        let key = self.key(&fingerprint(&bytes));
+        match photo::develop(&bytes, &self.settings) {
+            Ok(developed) => {
+                let look = Checked { header: developed.header, defects: developed.defects };
+                let pictures = developed.pictures.into_iter();
+                let files: Vec<_> =
+                    pictures.map(|picture| (format!("{}.jpg", picture.width), picture.bytes)).collect();
+                let kept = self.store.keep(&key, Ok::<_, Fault>(look.clone()), &files)?;
+                self.developed.fetch_add(1, Ordering::Relaxed);
+                Ok(Shot { pictures: self.widths(&look).zip(kept.files).collect(), look: Ok(look) })
+            }
+            Err(fault) => {
+                // What the first bytes tell is not worth an entry.
+                if matches!(fault, Fault::Unsupported(_) | Fault::Unreadable(_)) {
+                    self.store.keep(&key, Look::Err(fault.clone()), &[])?;
+                }
+                Ok(Shot::without_pictures(Err(fault)))
+            }
+        }
+    }
+
+    /// Lays one photograph onto another, or takes the pictures from the store; `None` where one of them cannot be read,
+    /// or where nothing is to be made and the store has nothing.
+    ///
+    /// # Errors
+    /// [`WriteError`] where the pictures cannot be kept.
+    pub(super) fn overlay(
+        &self,
+        piece: &Piece,
+        before: &Photograph,
+        after: &Photograph,
+        overlay: &Overlay,
+        make: bool,
+    ) -> Result<Option<Laid>, WriteError> {
+        let (Ok(before), Ok(after)) = (self.fetch(piece, before), self.fetch(piece, after)) else {
+            return Ok(None);
+        };
+        let how = serde_json::to_vec(overlay).expect("numbers are always JSON");
+        let key = |before: &str, after: &str| {
+            let prints = [before.as_bytes(), after.as_bytes()];
+            Key::of("overlaid", &[prints[0], prints[1], &how, &self.habits, &photo::VERSION.to_le_bytes()])
+        };
+        let sizes = overlay.sizes(&self.settings.widths);
+        let laid = |kept: Kept<Tone>| {
+            let mut files = kept.files.into_iter();
+            let mut pictures = || sizes.iter().map(|(width, _)| *width).zip(files.by_ref()).collect();
+            Laid { tone: kept.note, before: pictures(), after: pictures() }
+        };
+        if let Some(kept) = self.store.get(&key(&before.print, &after.print)) {
+            return Ok(Some(laid(kept)));
+        }
+        if !make {
+            return Ok(None);
+        }
+        let (Ok(before), Ok(after)) = (before.bytes(self.tree), after.bytes(self.tree)) else {
+            return Ok(None);
+        };
+        // A photograph that fails now was read a moment ago; the two then stand side by side.
+        let Ok(overlaid) = photo::overlay(&before, &after, overlay, &self.settings) else { return Ok(None) };
+        let file = |end: &str, picture: Picture| (format!("{end}-{}.jpg", picture.width), picture.bytes);
+        let befores = overlaid.before.into_iter().map(|picture| file("before", picture));
+        let afters = overlaid.after.into_iter().map(|picture| file("after", picture));
+        let files: Vec<_> = befores.chain(afters).collect();
+        // The files may have changed since they were remembered.
+        let key = key(&fingerprint(&before), &fingerprint(&after));
+        Ok(Some(laid(self.store.keep(&key, overlaid.tone, &files)?)))
+    }
+
+    /// What the store has of a content.
+    fn taken(&self, print: &str) -> Option<Shot> {
+        let kept = self.store.get::<Look>(&self.key(print))?;
+        let pictures = match &kept.note {
+            Ok(checked) => self.widths(checked).zip(kept.files).collect(),
+            Err(_) => Vec::new(),
+        };
+        Some(Shot { look: kept.note, pictures })
+    }
+
+    fn key(&self, print: &str) -> Key {
+        Key::of("developed", &[print.as_bytes(), &self.habits, &photo::VERSION.to_le_bytes()])
+    }
+
+    fn widths(&self, checked: &Checked) -> impl Iterator<Item = u32> + use<> {
+        let sizes = photo::sizes(checked.header.width, checked.header.height, &self.settings.widths);
+        sizes.into_iter().map(|(width, _)| width)
+    }
+
+    /// The fingerprint of a photograph, from its identity where it was seen before, else from its bytes.
+    fn fetch(&self, piece: &Piece, photograph: &Photograph) -> Result<Negative, Fault> {
+        let path = piece.photo_path(&photograph.file);
+        let identity = self.tree.identity(&path);
+        if let Some(print) = identity.and_then(|identity| self.store.recall(&path, &identity)) {
+            return Ok(Negative { path, print, bytes: None });
+        }
+        let bytes = read(self.tree, &path)?;
+        let print = fingerprint(&bytes);
+        if let Some(identity) = identity {
+            self.store.remember(&path, &identity, &print);
+        }
+        Ok(Negative { path, print, bytes: Some(bytes) })
+    }
+}
+
+/// A photograph's content: its fingerprint, and its bytes where they had to be read for it.
+struct Negative {
+    path: String,
+    print: String,
+    bytes: Option<Vec<u8>>,
+}
+
+impl Negative {
+    fn bytes(self, tree: &Tree) -> Result<Vec<u8>, Fault> {
+        self.bytes.map_or_else(|| read(tree, &self.path), Ok)
+    }
+}
+
+/// The bytes of a photograph; a file that cannot be read is a photograph that cannot.
+fn read(tree: &Tree, path: &str) -> Result<Vec<u8>, Fault> {
+    tree.bytes(path).map_err(|error| Fault::Unreadable(error.to_string()))
+}
+
+/// The pictures that may be hung into the papers: by the piece's folder, and by the name on the piece's pages.
+#[derive(Default)]
+pub(super) struct Album(BTreeMap<String, BTreeMap<String, KeptFile>>);
+
+impl Album {
+    pub(super) fn add(&mut self, piece: &str, name: String, picture: KeptFile) {
+        self.0.entry(piece.to_owned()).or_default().insert(name, picture);
+    }
+
+    pub(super) fn get(&self, piece: &str, name: &str) -> Option<&KeptFile> {
+        self.0.get(piece)?.get(name)
+    }
+}
