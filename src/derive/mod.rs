@@ -3,6 +3,7 @@
 //! Everything is computed here once and carried; `inspect`, `view` and `render` never compute it again.
 
 pub mod abrasion;
+mod alignment;
 mod amendment;
 mod buildup;
 mod climate;
@@ -10,6 +11,7 @@ mod completeness;
 pub mod coverage;
 pub mod dating;
 pub mod drying;
+mod eigen;
 mod hazard;
 mod lacking;
 pub mod layering;
@@ -29,6 +31,7 @@ mod testing;
 mod upkeep;
 mod verdict;
 
+pub use alignment::{Alignment, NEEDED, Unfit};
 pub use amendment::Amendment;
 pub use buildup::{Build, Coating, Film, Layered, coating};
 pub use climate::{ClimateError, Room, Seasons, equilibrium};
@@ -44,7 +47,7 @@ pub use movement::{
     shrinkage,
 };
 pub use originality::{Originality, Share, percentages};
-pub use photographs::{Photograph, Photographs, stage_and_view};
+pub use photographs::{Pairing, Photograph, Photographs, stage_and_view};
 pub use shelf::{Carries, Creeping, Loading, Refusal, Strip, Support, sag, sag_factor, stiffness};
 pub use stability::{Balance, Checked, Opened, Prompt, Stability, balance};
 pub use standing::Standings;

@@ -3,7 +3,7 @@
 use fast_image_resize::images::{Image, ImageRef};
 use fast_image_resize::{PixelType, ResizeAlg, ResizeOptions, Resizer};
 
-use super::Picture;
+use super::{Crop, Picture};
 
 /// What the samples of a picture are amounts of.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -100,16 +100,27 @@ impl Raster {
     /// If a side is 0 or above 65,500.
     #[must_use]
     pub fn scaled(&self, width: u32, height: u32) -> Raster {
+        self.part_scaled(&Crop { left: 0, top: 0, width: self.width, height: self.height }, width, height)
+    }
+
+    /// A part of the picture scaled to another size by a Lanczos filter of three lobes.
+    ///
+    /// # Panics
+    /// If a side is 0 or above 65,500, or the part does not lie within the picture.
+    #[must_use]
+    pub fn part_scaled(&self, part: &Crop, width: u32, height: u32) -> Raster {
         let from = ImageRef::new(self.width, self.height, &self.samples, self.ink.pixel_type())
             .expect("`new` saw to it that the samples fit the size");
         let mut to = Image::new(width, height, self.ink.pixel_type());
+        let [left, top, across, down] = [part.left, part.top, part.width, part.height].map(f64::from);
         // The fourth channel is black ink, which the filter must not take for transparency.
         let options = ResizeOptions::new()
             .resize_alg(ResizeAlg::Convolution(fast_image_resize::FilterType::Lanczos3))
+            .crop(left, top, across, down)
             .use_alpha(false);
         Resizer::new()
             .resize(&from, &mut to, &options)
-            .expect("both pictures have the same pixel type and no crop");
+            .expect("both pictures have the same pixel type, and the part lies within the picture");
         Raster::new(width, height, self.ink, to.into_vec())
     }
 

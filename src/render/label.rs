@@ -98,7 +98,8 @@ fn modules(text: &str) -> (String, usize) {
         while at < across {
             let run = colours[at..].iter().take_while(|colour| **colour == Color::Dark).count();
             if run > 0 {
-                write!(path, "M{} {}h{run}v1h-{run}z", at + QUIET, row + QUIET).expect("a string takes any text");
+                write!(path, "M{} {}h{run}v1h-{run}z", at + QUIET, row + QUIET)
+                    .expect("a string takes any text");
             }
             at += run.max(1);
         }

@@ -88,11 +88,14 @@ fn finish(source: &Source<'_>) -> String {
     for build in &source.facts.surfaces {
         let Some(top) = build.decides_care() else { continue };
         let name = |film: &crate::derive::Film| {
-            film.finish.as_deref().map_or_else(|| film.name.clone(), |id| match film.step {
-                // The workshop's own word for its tin.
-                Some(_) => film.name.clone(),
-                None => coating_words(source, id),
-            })
+            film.finish.as_deref().map_or_else(
+                || film.name.clone(),
+                |id| match film.step {
+                    // The workshop's own word for its tin.
+                    Some(_) => film.name.clone(),
+                    None => coating_words(source, id),
+                },
+            )
         };
         let below = build
             .layers
@@ -171,9 +174,13 @@ mod tests {
 
     #[test]
     fn the_finish_takes_five_words_at_most() {
-        let surface = |steps: &str| seen(&format!("surface = [{{ parts = [\"top\"], steps = [{steps}] }}]")).finish;
+        let surface =
+            |steps: &str| seen(&format!("surface = [{{ parts = [\"top\"], steps = [{steps}] }}]")).finish;
         assert_eq!(surface("{ apply = \"paste-wax\" }"), "Paste wax");
-        assert_eq!(surface("{ apply = \"oil-pigment-stain\" }, { apply = \"shellac\" }"), "Shellac over oil-based pigment stain");
+        assert_eq!(
+            surface("{ apply = \"oil-pigment-stain\" }, { apply = \"shellac\" }"),
+            "Shellac over oil-based pigment stain"
+        );
         for id in ["acid-cat-lacquer", "oil-polyurethane", "milk-paint", "hardwax-oil"] {
             let finish = surface(&format!("{{ apply = \"oil-pigment-stain\" }}, {{ apply = \"{id}\" }}"));
             assert!((1..=5).contains(&finish.split_whitespace().count()), "{finish}");
@@ -185,14 +192,19 @@ mod tests {
     fn the_year_is_that_of_the_handover_or_of_the_last_work() {
         let work = "work = [{ did = \"x\", part = \"top\", on = 2025-12-30 }]\n";
         assert_eq!(seen(&format!("level = \"repair\"\n{work}")).done, "Repaired 2025");
-        assert_eq!(seen(&format!("level = \"repair\"\n{work}handover = {{ on = 2026-01-04 }}")).done, "Repaired 2026");
+        assert_eq!(
+            seen(&format!("level = \"repair\"\n{work}handover = {{ on = 2026-01-04 }}")).done,
+            "Repaired 2026"
+        );
         assert_eq!(seen("level = \"repair\"").done, "Repaired");
     }
 
     #[test]
     fn two_cautions_stand_on_it_and_neither_runs_on() {
         let long = "never ".repeat(60);
-        let label = seen(&format!("use = {{ cautions = [\"{long}\", \"Do not sit on it. It is old.\", \"third\"] }}"));
+        let label = seen(&format!(
+            "use = {{ cautions = [\"{long}\", \"Do not sit on it. It is old.\", \"third\"] }}"
+        ));
         assert_eq!(label.cautions.len(), 2);
         assert!(label.cautions.iter().all(|caution| caution.chars().count() <= CAUTION_LETTERS), "{label:?}");
     }

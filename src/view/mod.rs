@@ -24,6 +24,7 @@ mod lifting;
 mod movement;
 mod names;
 mod originality;
+mod pair;
 mod picture;
 mod shelf;
 pub mod showroom;
@@ -56,7 +57,8 @@ pub use ledger::{LedgerLine, LedgerSheet, TaskShare};
 pub use lifting::LiftingView;
 pub use movement::{MovementRow, MovementView, NoFigure};
 pub use originality::{OriginalityView, ShareRow};
-pub use picture::{MarkView, PairView, PhotoView, PictureFile, StageView, picture_name};
+pub use pair::{End, PairView, pair_picture_name};
+pub use picture::{MarkView, PhotoView, PictureFile, StageView, picture_name};
 pub use shelf::{LoadsView, ShelfRow};
 pub use stability::StabilityView;
 pub use story::{Block, Inline};
@@ -267,8 +269,13 @@ impl<'a> Source<'a> {
     }
 
     fn pictures(&self, sees: Sees) -> Vec<String> {
-        let photographs =
-            self.facts.photographs.all.iter().enumerate().filter(|(_, one)| sees.photograph(one));
+        let all = &self.facts.photographs.all;
+        let seen = |place: usize| sees.photograph(&all[place]);
+        let pairs = self.facts.photographs.pairs.iter().enumerate();
+        let laid = pairs
+            .filter(|(_, pair)| seen(pair.before) && seen(pair.after))
+            .flat_map(|(place, pair)| pair::pair_pictures(place, pair, &self.house.widths));
+        let photographs = all.iter().enumerate().filter(|(_, one)| sees.photograph(one));
         photographs
             .flat_map(|(place, photograph)| {
                 let look = self.looks.get(&photograph.file).and_then(|look| look.as_ref().ok());
@@ -277,6 +284,7 @@ impl<'a> Source<'a> {
                 });
                 sizes.into_iter().map(move |(width, _)| picture_name(photograph, place, width))
             })
+            .chain(laid)
             .collect()
     }
 

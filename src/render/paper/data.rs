@@ -50,10 +50,20 @@ struct Plan {
 }
 
 const PLANS: [Plan; 6] = [
-    Plan { file: "disclosure.pdf", template: "disclosure.typ", title: "Disclosure sheet", parts: &["disclosure"] },
+    Plan {
+        file: "disclosure.pdf",
+        template: "disclosure.typ",
+        title: "Disclosure sheet",
+        parts: &["disclosure"],
+    },
     Plan { file: "care.pdf", template: "care.typ", title: "Care sheet", parts: &["care"] },
     Plan { file: "undo.pdf", template: "undo.typ", title: "Undo sheet", parts: &["undo"] },
-    Plan { file: "build-record.pdf", template: "build-record.typ", title: "Build record", parts: &["record"] },
+    Plan {
+        file: "build-record.pdf",
+        template: "build-record.typ",
+        title: "Build record",
+        parts: &["record"],
+    },
     Plan {
         file: "papers.pdf",
         template: "papers.typ",

@@ -126,12 +126,7 @@ impl Press {
     /// Prints on a thread of its own. The typesetter works in parallel inside and asks for a deep stack, so it gets
     /// a pool of one thread: called from within another pool it could neither overflow that one's stacks nor wait
     /// for itself.
-    fn print(
-        &self,
-        sheet: &Sheet,
-        pictures: Pictures<'_>,
-        promise: Promise,
-    ) -> Result<Vec<u8>, RenderError> {
+    fn print(&self, sheet: &Sheet, pictures: Pictures<'_>, promise: Promise) -> Result<Vec<u8>, RenderError> {
         let pool = rayon::ThreadPoolBuilder::new().num_threads(1).stack_size(STACK).build();
         let pool = pool.map_err(|error| RenderError::Thread(error.to_string()))?;
         let printed = pool.install(|| self.compile(sheet, pictures, promise));
@@ -153,8 +148,10 @@ impl Press {
         };
         let document = output.map_err(|problems| fault(&problems))?;
         // To the typesetter this is a warning; a paper in the wrong letters is not what the theme asked for.
-        let unknown: Vec<SourceDiagnostic> =
-            warnings.into_iter().filter(|warning| warning.message.starts_with("unknown font family")).collect();
+        let unknown: Vec<SourceDiagnostic> = warnings
+            .into_iter()
+            .filter(|warning| warning.message.starts_with("unknown font family"))
+            .collect();
         if !unknown.is_empty() {
             return Err(fault(&unknown));
         }
