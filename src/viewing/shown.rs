@@ -5,7 +5,7 @@ use std::sync::Arc;
 use serde::Serialize;
 
 use super::address::encoded;
-use crate::derive::{Facts, Photograph};
+use crate::derive::{Facts, Pairing, Photograph};
 use crate::inspect::Looks;
 use crate::record::{Folder, Mark, Piece, Record, Surface};
 use crate::source::Tree;
@@ -151,8 +151,7 @@ impl PieceShown {
         let all = facts.map_or(&[][..], |facts| &facts.photographs.all);
         let photographs = all.iter().map(|photograph| PhotographShown::of(piece, record, photograph, looks));
         let pairs = facts.map_or(&[][..], |facts| &facts.photographs.pairs);
-        let pair =
-            |&(before, after): &(usize, usize)| PairShown::of(record, &all[before].file, &all[after].file);
+        let pair = |pair: &Pairing| PairShown::of(record, &all[pair.before].file, &all[pair.after].file);
         PieceShown {
             folder: piece.folder.clone(),
             title: record.map_or_else(|| piece.folder.clone(), |record| record.title.to_string()),
