@@ -101,14 +101,8 @@ impl Alignment {
         whole(&map, before)?;
         let width = f64::from(after.0);
         let crop = photo::common(&map, before, after);
-        let alignment = Alignment {
-            map,
-            before,
-            after,
-            landmarks: to,
-            misses,
-            crop: crop.ok_or(Unfit::Strangers(0.0))?,
-        };
+        let alignment =
+            Alignment { map, before, after, landmarks: to, misses, crop: crop.ok_or(Unfit::Strangers(0.0))? };
         let (worst, miss) = alignment.worst();
         if miss > CONTRADICTS * width {
             return Err(Unfit::Contradicting(worst, miss));
@@ -143,7 +137,8 @@ impl Alignment {
 fn spread(points: &[Spot], (width, height): (u32, u32), picture: &'static str) -> Result<(), Unfit> {
     let side = f64::from(width.max(height));
     for (index, one) in points.iter().enumerate() {
-        if let Some(other) = points[index + 1..].iter().position(|other| distance(one, other) < APART * side) {
+        if let Some(other) = points[index + 1..].iter().position(|other| distance(one, other) < APART * side)
+        {
             return Err(Unfit::Same(index + 1, index + other + 2, picture));
         }
     }
@@ -203,10 +198,9 @@ fn fit(from: &[Spot], to: &[Spot]) -> Result<Homography, Unfit> {
             return Err(Unfit::Open);
         };
         // What the map brings to the point has the direction of the point: two equations each.
-        for row in [
-            [-x, -y, -1.0, 0.0, 0.0, 0.0, u * x, u * y, u],
-            [0.0, 0.0, 0.0, -x, -y, -1.0, v * x, v * y, v],
-        ] {
+        for row in
+            [[-x, -y, -1.0, 0.0, 0.0, 0.0, u * x, u * y, u], [0.0, 0.0, 0.0, -x, -y, -1.0, v * x, v * y, v]]
+        {
             for (sums, one) in squares.iter_mut().zip(row) {
                 for (sum, other) in sums.iter_mut().zip(row) {
                     *sum += one * other;
@@ -226,7 +220,8 @@ fn fit(from: &[Spot], to: &[Spot]) -> Result<Homography, Unfit> {
     let map = level.then(&map.ok_or(Unfit::Open)?).then(&other.inverse());
     let corner = map.rows()[2][2];
     // By custom the last number is 1, unless the corner of the picture lies behind the camera.
-    let rows = if corner > 0.0 { map.rows().map(|row| row.map(|number| number / corner)) } else { map.rows() };
+    let rows =
+        if corner > 0.0 { map.rows().map(|row| row.map(|number| number / corner)) } else { map.rows() };
     Homography::new(rows).ok_or(Unfit::Open)
 }
 

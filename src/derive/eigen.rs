@@ -6,10 +6,12 @@
 /// Jacobi's method in cyclic order: Golub and Van Loan, "Matrix Computations", the chapter on the symmetric eigenvalue
 /// problem; from memory.
 pub(super) fn eigen<const N: usize>(mut matrix: [[f64; N]; N]) -> Vec<(f64, [f64; N])> {
-    let mut vectors: [[f64; N]; N] = std::array::from_fn(|i| std::array::from_fn(|j| f64::from(u8::from(i == j))));
+    let mut vectors: [[f64; N]; N] =
+        std::array::from_fn(|i| std::array::from_fn(|j| f64::from(u8::from(i == j))));
     // It converges by squares; six rounds are usual for nine rows, and the rest is for safety.
     for _ in 0..50 {
-        let outside: f64 = (0..N).flat_map(|i| (0..i).map(move |j| (i, j))).map(|(i, j)| matrix[i][j].abs()).sum();
+        let outside: f64 =
+            (0..N).flat_map(|i| (0..i).map(move |j| (i, j))).map(|(i, j)| matrix[i][j].abs()).sum();
         let trace: f64 = (0..N).map(|i| matrix[i][i].abs()).sum();
         if outside <= trace * 1e-18 {
             break;

@@ -149,7 +149,13 @@ fn pairs(all: &[Photograph], record: &Record) -> Vec<Pairing> {
     let place = |file: &str| all.iter().position(|photograph| photograph.file == file);
     let named = |(entry, pair): (usize, &Said<Pair>)| {
         let (before, after) = (place(&pair.before)?, place(&pair.after)?);
-        (before != after).then_some(Pairing { before, after, entry: Some(entry), alignment: None, tone: None })
+        (before != after).then_some(Pairing {
+            before,
+            after,
+            entry: Some(entry),
+            alignment: None,
+            tone: None,
+        })
     };
     let mut pairs: Vec<Pairing> = record.pairs.iter().enumerate().filter_map(named).collect();
     for (before, photograph) in all.iter().enumerate() {

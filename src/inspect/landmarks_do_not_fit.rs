@@ -24,7 +24,8 @@ fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
             continue;
         }
         let message = format!("point {worst} misses its place by {miss:.0} of the picture's {width} pixels");
-        let help = "take it again in both pictures, or leave it out where it lies nearer or farther than the others";
+        let help =
+            "take it again in both pictures, or leave it out where it lies nearer or farther than the others";
         // Every miss has its landmark.
         let Some(landmark) = case.record.pairs[entry].landmarks.get(worst - 1) else { continue };
         seen.push(case.at(&CODE, &landmark.span, message).help(help));

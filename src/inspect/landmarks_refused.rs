@@ -24,10 +24,13 @@ fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
             Unfit::InLine(..) => (1, "add a point well to the side of that line"),
             Unfit::Clumped(_) => (1, "take points near the corners of the piece"),
             Unfit::Open => (1, "add points, far apart and no three in a line"),
-            Unfit::Mirrored | Unfit::Torn => (1, "see whether two of the points are swapped in one of the pictures"),
-            Unfit::Contradicting(worst, _) => {
-                (*worst, "take this point again in both pictures, or leave it out where it lies in another plane")
+            Unfit::Mirrored | Unfit::Torn => {
+                (1, "see whether two of the points are swapped in one of the pictures")
             }
+            Unfit::Contradicting(worst, _) => (
+                *worst,
+                "take this point again in both pictures, or leave it out where it lies in another plane",
+            ),
             Unfit::Strangers(_) => (1, "see whether the points are the same in both pictures"),
         };
         // There are landmarks, or there would be no answer.
@@ -44,7 +47,10 @@ mod tests {
     #[test]
     fn three_in_a_line() {
         assert_eq!(
-            laid(&RULE, "[[0.1, 0.1, 0.1, 0.1],\n[0.2, 0.2, 0.2, 0.2],\n[0.3, 0.3, 0.3, 0.3],\n[0.4, 0.9, 0.4, 0.9]]"),
+            laid(
+                &RULE,
+                "[[0.1, 0.1, 0.1, 0.1],\n[0.2, 0.2, 0.2, 0.2],\n[0.3, 0.3, 0.3, 0.3],\n[0.4, 0.9, 0.4, 0.9]]"
+            ),
             "1: points 1, 2, 3 lie nearly in one line in the picture before \
              [add a point well to the side of that line]"
         );
@@ -52,7 +58,8 @@ mod tests {
 
     #[test]
     fn two_at_one_place_at_the_second() {
-        let points = "[[0.1, 0.1, 0.1, 0.1],\n[0.9, 0.1, 0.9, 0.1],\n[0.9, 0.9, 0.9, 0.9],\n[0.1, 0.101, 0.1, 0.9]]";
+        let points =
+            "[[0.1, 0.1, 0.1, 0.1],\n[0.9, 0.1, 0.9, 0.1],\n[0.9, 0.9, 0.9, 0.9],\n[0.1, 0.101, 0.1, 0.9]]";
         assert_eq!(
             laid(&RULE, points),
             "4: points 1 and 4 lie at one place in the picture before \

@@ -28,7 +28,8 @@ mod tests {
     use super::RULE;
     use crate::inspect::testing::laid;
 
-    const FOUR: &str = "[0.1, 0.1, 0.1, 0.1], [0.9, 0.1, 0.9, 0.1], [0.9, 0.9, 0.9, 0.9], [0.1, 0.9, 0.1, 0.9]";
+    const FOUR: &str =
+        "[0.1, 0.1, 0.1, 0.1], [0.9, 0.1, 0.9, 0.1], [0.9, 0.9, 0.9, 0.9], [0.1, 0.9, 0.1, 0.9]";
 
     #[test]
     fn four_but_not_five() {

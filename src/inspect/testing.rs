@@ -86,7 +86,8 @@ pub(super) fn sees(rule: &Rule, text: &str) -> String {
 /// the first line.
 #[track_caller]
 pub(super) fn laid(rule: &Rule, landmarks: &str) -> String {
-    let pair = format!("pair = [{{ before = \"before.jpg\", after = \"after.jpg\", landmarks = {landmarks} }}]");
+    let pair =
+        format!("pair = [{{ before = \"before.jpg\", after = \"after.jpg\", landmarks = {landmarks} }}]");
     let bench = bench(&format!("{pair}\n#- photos/before.jpg\n#- photos/after.jpg\n"));
     assert_eq!(bench.unread, [], "the fixture cannot be read");
     let grey = Raster::new(800, 600, Ink::Grey, vec![90; 800 * 600]).to_jpeg(50).bytes;

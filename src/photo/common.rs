@@ -103,7 +103,12 @@ fn largest(shape: &[Spot]) -> Option<Crop> {
     let [right, bottom] = [right, bottom].map(|edge| (edge + FORGIVEN).floor());
     // The edges lie within a picture, whose sides fit.
     let whole = |pixels: f64| (pixels >= 1.0).then_some(pixels as u32);
-    Some(Crop { left: left as u32, top: top as u32, width: whole(right - left)?, height: whole(bottom - top)? })
+    Some(Crop {
+        left: left as u32,
+        top: top as u32,
+        width: whole(right - left)?,
+        height: whole(bottom - top)?,
+    })
 }
 
 /// Where a convex shape begins and ends on the upright line at `x`; upside down where it has nothing there.
@@ -137,7 +142,10 @@ fn summit(mut low: f64, mut high: f64, of: impl Fn(f64) -> f64) -> f64 {
         }
     }
     // The ends themselves are often the best, and the search never looks there.
-    [low, high, low.midpoint(high)].into_iter().max_by(|one, other| of(*one).total_cmp(&of(*other))).unwrap_or(low)
+    [low, high, low.midpoint(high)]
+        .into_iter()
+        .max_by(|one, other| of(*one).total_cmp(&of(*other)))
+        .unwrap_or(low)
 }
 
 #[cfg(test)]

@@ -19,7 +19,8 @@ impl Homography {
         let largest = rows.iter().flatten().fold(0.0_f64, |largest, number| largest.max(number.abs()));
         // The largest number is brought to 1 first, so that the test does not depend on the scale.
         let tame = Homography(rows.map(|row| row.map(|number| number / largest)));
-        let sound = rows.iter().flatten().all(|number| number.is_finite()) && tame.determinant().abs() > 1e-300;
+        let sound =
+            rows.iter().flatten().all(|number| number.is_finite()) && tame.determinant().abs() > 1e-300;
         sound.then_some(Homography(rows))
     }
 

@@ -53,13 +53,16 @@ const SHOULDER: f64 = 0.7;
 #[must_use]
 pub fn compare(before: &Raster, after: &Raster, piece: &[Spot]) -> Tone {
     let width = WIDTH.min(before.width());
-    let height = (f64::from(before.height()) * f64::from(width) / f64::from(before.width())).round().max(1.0) as u32;
-    let scale = [f64::from(width) / f64::from(before.width()), f64::from(height) / f64::from(before.height())];
+    let height =
+        (f64::from(before.height()) * f64::from(width) / f64::from(before.width())).round().max(1.0) as u32;
+    let scale =
+        [f64::from(width) / f64::from(before.width()), f64::from(height) / f64::from(before.height())];
     let (before, after) = (before.scaled(width, height), after.scaled(width, height));
     let (Ink::Rgb, Ink::Rgb) = (before.ink(), after.ink()) else { return Tone::Unknown };
     let left_out = [0, 1].map(|axis| {
         let along = piece.iter().map(|spot| spot[axis] * scale[axis]);
-        let (low, high) = along.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), at| (low.min(at), high.max(at)));
+        let (low, high) =
+            along.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), at| (low.min(at), high.max(at)));
         (low - 0.1 * (high - low), high + 0.1 * (high - low))
     });
     let light = linear();
@@ -67,7 +70,8 @@ pub fn compare(before: &Raster, after: &Raster, piece: &[Spot]) -> Tone {
     let pixels = before.samples().as_chunks::<3>().0.iter().zip(after.samples().as_chunks::<3>().0);
     for (index, (one, other)) in pixels.enumerate() {
         let at = [index as u32 % width, index as u32 / width].map(|place| f64::from(place) + 0.5);
-        let on_the_piece = [0, 1].into_iter().all(|axis| left_out[axis].0 <= at[axis] && at[axis] <= left_out[axis].1);
+        let on_the_piece =
+            [0, 1].into_iter().all(|axis| left_out[axis].0 <= at[axis] && at[axis] <= left_out[axis].1);
         if on_the_piece || !one.iter().chain(other).all(|sample| TELLING.contains(sample)) {
             continue;
         }

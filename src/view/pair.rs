@@ -126,10 +126,8 @@ mod tests {
 
     fn alignment(places: &[[f64; 2]]) -> Alignment {
         let landmark = |[x, y]: &[f64; 2]| {
-            let point = |slip: f64| Point {
-                x: Fraction::new(x + slip).unwrap(),
-                y: Fraction::new(*y).unwrap(),
-            };
+            let point =
+                |slip: f64| Point { x: Fraction::new(x + slip).unwrap(), y: Fraction::new(*y).unwrap() };
             Landmark { before: point(0.0), after: point(if *x == 0.5 { 0.01 } else { 0.0 }) }
         };
         let landmarks: Vec<Landmark> = places.iter().map(landmark).collect();
