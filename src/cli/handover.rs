@@ -65,6 +65,8 @@ impl Handover {
         match handed {
             Ok(handed) => {
                 let place = place.join(SEALED);
+                // A path that begins with `./` is longer and says no more.
+                let place = place.strip_prefix(".").unwrap_or(&place);
                 voice.say(told(&handed, &place.display().to_string(), &voice))?;
                 voice.say(voice.faint(format!("In {}.", took(started.elapsed()))))?;
                 Ok(Outcome::Clean)

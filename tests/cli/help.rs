@@ -9,6 +9,7 @@ fn help_fits_a_terminal_of_80_columns() {
         "inspect",
         "writeup",
         "viewing",
+        "handover",
         "verify",
         "keys",
         "explain",
