@@ -134,6 +134,8 @@ table! {
         "overhead-percent" => overhead_percent: Private<Option<Said<Surcharge>>>,
         /// Where the showroom will stand on the web, if anywhere.
         "address" => address: Option<Said<Text>>,
+        /// The public key that packs are signed with, in minisign's format, as printed on the papers.
+        "signing-key" => signing_key: Option<Said<Text>>,
         /// The theme's name.
         "theme" => theme: Option<Said<Id>>,
         /// Widths of the pictures in pixels, such as `[1600, 960, 480]`.
