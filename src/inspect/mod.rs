@@ -119,6 +119,7 @@ mod unknown_tin;
 mod unknown_work;
 mod unsafe_left_undone;
 mod unsound_currency;
+mod unsound_signing_key;
 mod weighs_less_than_its_parts;
 mod wide_part_held_fast;
 mod work_before_found;
@@ -279,6 +280,7 @@ pub static RULES: &[&Rule] = &[
     &unknown_work::RULE,
     &unsafe_left_undone::RULE,
     &unsound_currency::RULE,
+    &unsound_signing_key::RULE,
     &weighs_less_than_its_parts::RULE,
     &wide_part_held_fast::RULE,
     &work_before_found::RULE,

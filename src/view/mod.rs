@@ -90,6 +90,8 @@ pub struct WorkshopView {
     pub about: String,
     /// A notice for every page; may be empty.
     pub notice: String,
+    /// The public key that its packs are signed with; may be empty.
+    pub signing_key: String,
     /// The language tag of the pages.
     pub language: String,
     /// `A4` or `letter`.
@@ -142,6 +144,7 @@ impl Household {
                 contact: text(&workshop.contact),
                 about: text(&workshop.about),
                 notice: text(&workshop.notice),
+                signing_key: text(&workshop.signing_key),
                 language: "en-GB".to_owned(),
                 paper: paper.word().to_owned(),
             },
