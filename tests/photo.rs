@@ -383,7 +383,7 @@ fn no_picture_carries_metadata() {
     assert_eq!(developed.pictures.len(), 2);
     for picture in &developed.pictures {
         let markers: Vec<u8> = segments(&picture.bytes).iter().map(|(marker, _)| *marker).collect();
-        assert!(markers.contains(&0xDA) && markers.contains(&0xC0), "{markers:x?}");
+        assert!(markers.contains(&0xDA) && markers.contains(&0xC2), "{markers:x?}");
         for marker in markers {
             let carries = matches!(marker, 0xE1..=0xEF | 0xFE);
             assert!(!carries, "segment {marker:x}");

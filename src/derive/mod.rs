@@ -3,6 +3,7 @@
 //! Everything is computed here once and carried; `inspect`, `view` and `render` never compute it again.
 
 pub mod abrasion;
+mod alignment;
 mod amendment;
 mod buildup;
 mod climate;
@@ -10,6 +11,7 @@ mod completeness;
 pub mod coverage;
 pub mod dating;
 pub mod drying;
+mod eigen;
 mod hazard;
 mod lacking;
 pub mod layering;
@@ -26,8 +28,10 @@ mod stability;
 mod standing;
 #[cfg(test)]
 mod testing;
+mod upkeep;
 mod verdict;
 
+pub use alignment::{Alignment, NEEDED, Unfit};
 pub use amendment::Amendment;
 pub use buildup::{Build, Coating, Film, Layered, coating};
 pub use climate::{ClimateError, Room, Seasons, equilibrium};
@@ -43,10 +47,11 @@ pub use movement::{
     shrinkage,
 };
 pub use originality::{Originality, Share, percentages};
-pub use photographs::{Photograph, Photographs, stage_and_view};
+pub use photographs::{Pairing, Photograph, Photographs, stage_and_view};
 pub use shelf::{Carries, Creeping, Loading, Refusal, Strip, Support, sag, sag_factor, stiffness};
 pub use stability::{Balance, Checked, Opened, Prompt, Stability, balance};
 pub use standing::Standings;
+pub use upkeep::{Due, Kept, Upkeep};
 pub use verdict::Verdict;
 
 use crate::fields::Private;
@@ -66,6 +71,8 @@ pub struct Facts {
     pub abrasion: Vec<Vec<abrasion::Graded>>,
     /// When the surfaces and the piece are dry and hard.
     pub hard: drying::Hard,
+    /// The days that its owner keeps.
+    pub upkeep: Upkeep,
     /// What every applying step took, and what that cost.
     pub coverage: Private<Vec<coverage::Used>>,
     /// Its parts, counted by standing.
@@ -110,6 +117,7 @@ pub fn facts(folder: &Folder, piece: &Piece, record: &Record, trade: &Trade) -> 
     let masses = mass::masses(&record.parts, &seasons, trade);
     let lifting = lifting::lifting(record, &masses, trade);
     let photographs = photographs::photographs(piece, record);
+    let hard = drying::hard(&record.surfaces, &surfaces, folder.workshop.as_ref(), trade);
     Facts {
         amendments: amendment::amendments(piece),
         completeness: completeness::completeness(piece, record, &photographs, trade),
@@ -117,7 +125,8 @@ pub fn facts(folder: &Folder, piece: &Piece, record: &Record, trade: &Trade) -> 
         photographs,
         layering: layering.collect(),
         abrasion: record.surfaces.iter().map(|surface| abrasion::abrasion(surface, trade)).collect(),
-        hard: drying::hard(&record.surfaces, &surfaces, folder.workshop.as_ref(), trade),
+        upkeep: upkeep::upkeep(record, &surfaces, &hard, trade),
+        hard,
         coverage: Private::new(coverage::coverage(record, tins, trade)),
         surfaces,
         standings: standing::standings(&record.parts),

@@ -14,6 +14,12 @@ use crate::trade::Trade;
 /// How each photograph of one piece answered when it was opened, by file name.
 pub type Looks = BTreeMap<String, Result<crate::photo::Checked, crate::photo::Fault>>;
 
+/// The size of an upright photograph that could be opened.
+pub fn size(looks: &Looks, file: &str) -> Option<(u32, u32)> {
+    let header = &looks.get(file)?.as_ref().ok()?.header;
+    Some((header.width, header.height))
+}
+
 /// One piece as a rule sees it.
 pub struct Case<'a> {
     /// The whole workshop.

@@ -38,6 +38,9 @@ mod handover_before_light_use;
 mod hazard_without_caution;
 mod hours_twice;
 mod kind_in_one_level;
+mod landmarks_do_not_fit;
+mod landmarks_refused;
+mod landmarks_untested;
 mod link_dropped;
 mod made_after_found;
 mod mark_without_meaning;
@@ -60,6 +63,7 @@ mod original_since;
 mod original_without_how_known;
 mod overhead_twice;
 mod pair_of_unlike;
+mod pair_shares_little;
 mod part_before_its_time;
 mod part_early_for_its_time;
 mod part_longer_than_piece;
@@ -132,7 +136,7 @@ use crate::record::{Folder, NO_RECORD, SEAL_BROKEN};
 use crate::trade::{self, Trade};
 
 pub use additions::{Addition, additions};
-pub use case::{Case, Looks, Shop};
+pub use case::{Case, Looks, Shop, size};
 pub use open_at_handover::still_open;
 
 /// A rule: the fault it names, and how it looks for it.
@@ -197,6 +201,9 @@ pub static RULES: &[&Rule] = &[
     &hazard_without_caution::RULE,
     &hours_twice::RULE,
     &kind_in_one_level::RULE,
+    &landmarks_do_not_fit::RULE,
+    &landmarks_refused::RULE,
+    &landmarks_untested::RULE,
     &link_dropped::RULE,
     &made_after_found::RULE,
     &mark_without_meaning::RULE,
@@ -218,6 +225,7 @@ pub static RULES: &[&Rule] = &[
     &original_without_how_known::RULE,
     &overhead_twice::RULE,
     &pair_of_unlike::RULE,
+    &pair_shares_little::RULE,
     &part_before_its_time::RULE,
     &part_early_for_its_time::RULE,
     &part_longer_than_piece::RULE,

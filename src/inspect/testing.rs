@@ -2,10 +2,10 @@
 
 use chrono::NaiveDate;
 
-use super::{Addition, Case, Looks, Rule, additions, inspect};
+use super::{Addition, Case, Looks, Rule, additions, inspect, size};
 use crate::derive::{self, Completeness, Facts};
 use crate::diag::{Diagnostic, line_and_column};
-use crate::photo;
+use crate::photo::{self, Ink, Raster};
 use crate::record::{self, Folder};
 use crate::source::Tree;
 use crate::trade::Trade;
@@ -82,11 +82,29 @@ pub(super) fn sees(rule: &Rule, text: &str) -> String {
     bench.sees(rule)
 }
 
+/// What one rule sees of a pair with these landmarks, whose photographs have 800 by 600 pixels; the landmarks begin on
+/// the first line.
+#[track_caller]
+pub(super) fn laid(rule: &Rule, landmarks: &str) -> String {
+    let pair =
+        format!("pair = [{{ before = \"before.jpg\", after = \"after.jpg\", landmarks = {landmarks} }}]");
+    let bench = bench(&format!("{pair}\n#- photos/before.jpg\n#- photos/after.jpg\n"));
+    assert_eq!(bench.unread, [], "the fixture cannot be read");
+    let grey = Raster::new(800, 600, Ink::Grey, vec![90; 800 * 600]).to_jpeg(50).bytes;
+    let look = photo::check(&grey, 1_000_000);
+    bench.look("before.jpg", look.clone()).look("after.jpg", look).sees(rule)
+}
+
 impl Bench {
     /// The same workshop, whose piece `table` has a photograph that answered so when it was opened.
     pub(super) fn look(mut self, file: &str, look: Result<photo::Checked, photo::Fault>) -> Bench {
         let table = self.folder.pieces.iter().position(|piece| piece.folder == "table");
-        self.looks[table.expect("every bench has the piece")].insert(file.to_owned(), look);
+        let table = table.expect("every bench has the piece");
+        self.looks[table].insert(file.to_owned(), look);
+        let (record, looks) = (&self.folder.pieces[table].record, &self.looks[table]);
+        if let (Some(record), Some(facts)) = (record, &mut self.facts[table]) {
+            facts.photographs.align(record, |file| size(looks, file));
+        }
         self
     }
 

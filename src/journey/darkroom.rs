@@ -4,10 +4,10 @@ use std::collections::BTreeMap;
 use std::sync::atomic::{AtomicUsize, Ordering};
 
 use crate::derive::Photograph;
-use crate::photo::{self, Checked, Fault, Settings};
+use crate::photo::{self, Checked, Fault, Overlay, Picture, Settings, Tone};
 use crate::record::Piece;
 use crate::source::Tree;
-use crate::write::{KeptFile, Key, Store, WriteError, fingerprint};
+use crate::write::{Kept, KeptFile, Key, Store, WriteError, fingerprint};
 
 /// What is learnt of a photograph by decoding it, as the store keeps it.
 type Look = Result<Checked, Fault>;
@@ -24,6 +24,16 @@ impl Shot {
     fn without_pictures(look: Look) -> Shot {
         Shot { look, pictures: Vec::new() }
     }
+}
+
+/// Two photographs that were laid onto each other.
+pub(super) struct Laid {
+    /// What was done about the light of the one before.
+    pub(super) tone: Tone,
+    /// The pictures before with their widths, widest first.
+    pub(super) before: Vec<(u32, KeptFile)>,
+    /// The pictures after, of the same sizes.
+    pub(super) after: Vec<(u32, KeptFile)>,
 }
 
 /// Where a workshop's photographs are developed.
@@ -123,6 +133,53 @@ impl<'a> Darkroom<'a> {
                 Ok(Shot::without_pictures(Err(fault)))
             }
         }
+    }
+
+    /// Lays one photograph onto another, or takes the pictures from the store; `None` where one of them cannot be read,
+    /// or where nothing is to be made and the store has nothing.
+    ///
+    /// # Errors
+    /// [`WriteError`] where the pictures cannot be kept.
+    pub(super) fn overlay(
+        &self,
+        piece: &Piece,
+        before: &Photograph,
+        after: &Photograph,
+        overlay: &Overlay,
+        make: bool,
+    ) -> Result<Option<Laid>, WriteError> {
+        let (Ok(before), Ok(after)) = (self.fetch(piece, before), self.fetch(piece, after)) else {
+            return Ok(None);
+        };
+        let how = serde_json::to_vec(overlay).expect("numbers are always JSON");
+        let key = |before: &str, after: &str| {
+            let prints = [before.as_bytes(), after.as_bytes()];
+            Key::of("overlaid", &[prints[0], prints[1], &how, &self.habits, &photo::VERSION.to_le_bytes()])
+        };
+        let sizes = overlay.sizes(&self.settings.widths);
+        let laid = |kept: Kept<Tone>| {
+            let mut files = kept.files.into_iter();
+            let mut pictures = || sizes.iter().map(|(width, _)| *width).zip(files.by_ref()).collect();
+            Laid { tone: kept.note, before: pictures(), after: pictures() }
+        };
+        if let Some(kept) = self.store.get(&key(&before.print, &after.print)) {
+            return Ok(Some(laid(kept)));
+        }
+        if !make {
+            return Ok(None);
+        }
+        let (Ok(before), Ok(after)) = (before.bytes(self.tree), after.bytes(self.tree)) else {
+            return Ok(None);
+        };
+        // A photograph that fails now was read a moment ago; the two then stand side by side.
+        let Ok(overlaid) = photo::overlay(&before, &after, overlay, &self.settings) else { return Ok(None) };
+        let file = |end: &str, picture: Picture| (format!("{end}-{}.jpg", picture.width), picture.bytes);
+        let befores = overlaid.before.into_iter().map(|picture| file("before", picture));
+        let afters = overlaid.after.into_iter().map(|picture| file("after", picture));
+        let files: Vec<_> = befores.chain(afters).collect();
+        // The files may have changed since they were remembered.
+        let key = key(&fingerprint(&before), &fingerprint(&after));
+        Ok(Some(laid(self.store.keep(&key, overlaid.tone, &files)?)))
     }
 
     /// What the store has of a content.

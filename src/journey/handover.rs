@@ -4,14 +4,14 @@ use chrono::NaiveDate;
 
 use super::darkroom::{Album, Darkroom, prints_afresh};
 use super::{Error, Progress, Read, Survey, settings};
-use crate::derive;
+use crate::derive::{self, Photograph};
 use crate::diag::{Diagnostic, Severity};
 use crate::inspect;
 use crate::pack::{self, BagInfo, File, Signer};
-use crate::record::{self, Seal};
+use crate::record::{self, Piece, Seal};
 use crate::render;
 use crate::source::Tree;
-use crate::view::{Household, Source, picture_name};
+use crate::view::{Household, Source};
 use crate::write::{Sealing, Store};
 
 /// What is to be handed over, and how.
@@ -78,14 +78,8 @@ pub fn handover(
     let mut read = Read::of(tree, &store);
     let since = sealed(&mut read, tree, today, order);
     let darkroom = Darkroom::new(tree, &store, settings(read.folder.workshop.as_ref()));
-    let shots = read.photographs(progress, |piece, _, photograph| darkroom.develop(piece, photograph))?;
-    let (mut looks, mut album) = (read.no_looks(), Album::default());
-    for (piece, place, photograph, shot) in shots {
-        for (width, picture) in shot.pictures {
-            album.add(&read.folder.pieces[piece].folder, picture_name(photograph, place, width), picture);
-        }
-        looks[piece].insert(photograph.file.clone(), shot.look);
-    }
+    let shoot = |piece: &Piece, _, photograph: &Photograph| darkroom.develop(piece, photograph);
+    let (looks, album) = read.pictures(&darkroom, progress, shoot, |_| true)?;
     let mut survey = read.inspected(looks, today);
     let own = format!("pieces/{}", order.piece);
     survey.diagnostics.retain(|found| {
@@ -101,7 +95,9 @@ pub fn handover(
         let workshop = survey.folder.workshop.as_ref().expect("its absence is an error, which was refused");
         let house = Household::of(workshop);
         let source = source(&survey, order.piece, &house).expect("an unread record was refused");
-        let mut payload = render::pack(&render::Theme::load(tree)?, &house, &source, order.signer.is_some())?;
+        let theme = render::Theme::load(tree)?;
+        let printed = printed(&theme, &house, &source, &album, &store)?;
+        let mut payload = render::pack(&theme, &house, &source, printed, order.signer.is_some())?;
         for name in source.public_pictures() {
             if let Some(picture) = album.get(order.piece, &name) {
                 payload.push(File { path: format!("pictures/{name}"), bytes: picture.bytes()? });
@@ -166,6 +162,34 @@ fn sealed(read: &mut Read, tree: &Tree, today: NaiveDate, order: &Order<'_>) -> 
             piece.record.as_ref().map(|record| derive::facts(&read.folder, piece, record, &read.trade));
     }
     since
+}
+
+/// The papers to print, as files of the pack.
+#[cfg(feature = "papers")]
+fn printed(
+    theme: &render::Theme,
+    house: &Household,
+    source: &Source<'_>,
+    album: &Album,
+    store: &Store,
+) -> Result<Vec<File>, Error> {
+    let printed = super::printing::print(theme, house, &[(source, "")], album, store)?;
+    let file = |(path, kept): super::printing::Printed| {
+        Ok(File { path: path.trim_start_matches('/').to_owned(), bytes: kept.bytes()? })
+    };
+    printed.into_iter().map(file).collect()
+}
+
+/// This program was made without a typesetter.
+#[cfg(not(feature = "papers"))]
+fn printed(
+    _: &render::Theme,
+    _: &Household,
+    _: &Source<'_>,
+    _: &Album,
+    _: &Store,
+) -> Result<Vec<File>, Error> {
+    Ok(Vec::new())
 }
 
 /// Why the piece cannot be handed over; the gravest reason.

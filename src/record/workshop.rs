@@ -134,6 +134,8 @@ table! {
         "overhead-percent" => overhead_percent: Private<Option<Said<Surcharge>>>,
         /// Where the showroom will stand on the web, if anywhere.
         "address" => address: Option<Said<Text>>,
+        /// Where the buyers' papers will stand on the web, if anywhere; labels lead to the piece's folder below it.
+        "papers-address" => papers_address: Option<Said<Text>>,
         /// The theme's name.
         "theme" => theme: Option<Said<Id>>,
         /// Widths of the pictures in pixels, such as `[1600, 960, 480]`.

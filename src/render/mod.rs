@@ -1,12 +1,18 @@
 //! Views and a theme become files in memory; nothing here touches the disk.
 
+mod calendar;
+mod label;
 mod pack;
+#[cfg(feature = "papers")]
+pub mod paper;
 mod site;
 mod theme;
 
+pub use calendar::calendar;
+pub use label::label_svg;
 pub use pack::pack;
-pub use site::{archive, buyers, showroom};
-pub use theme::{DEFAULT, Theme};
+pub use site::{archive, buyer_papers, buyers, showroom};
+pub use theme::{DEFAULT, Theme, built_in};
 
 pub use crate::pack::File;
 
@@ -27,4 +33,19 @@ pub enum RenderError {
         /// The system's error.
         source: std::io::Error,
     },
+    /// A font of the theme cannot be used.
+    #[error("`{path}` of the theme cannot be used as a font: {why}")]
+    Font {
+        /// Its path in the theme.
+        path: String,
+        /// What is wrong with it.
+        why: String,
+    },
+    /// A paper's template is at fault.
+    #[cfg(feature = "papers")]
+    #[error("{0}")]
+    Paper(Box<paper::PaperFault>),
+    /// The system gave no thread to set papers on.
+    #[error("no thread could be started to set papers: {0}")]
+    Thread(String),
 }

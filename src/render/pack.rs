@@ -8,7 +8,7 @@ use crate::view::{Household, SealView, Source};
 const READ_ME: &str = "read-me-first.txt";
 
 /// The pack's content, but for the pictures that the papers show. It says the same as the buyer's pages, and every page
-/// opens from the folder.
+/// opens from the folder. `printed` are the papers to print.
 ///
 /// # Errors
 /// [`RenderError`] where the theme cannot be used.
@@ -16,10 +16,12 @@ pub fn pack(
     theme: &Theme,
     house: &Household,
     source: &Source<'_>,
+    printed: Vec<File>,
     signed: bool,
 ) -> Result<Vec<File>, RenderError> {
     const WITHIN: &str = "pack/";
     let mut files = buyers(theme, house, source, WITHIN.trim_end_matches('/'))?;
+    files.extend(printed);
     for file in &mut files {
         file.path = file.path.strip_prefix(WITHIN).unwrap_or(&file.path).to_owned();
     }
@@ -34,18 +36,20 @@ pub fn pack(
 }
 
 /// What each file is, for those that a reader may wonder about; a folder ends with a slash.
-const WHAT: [(&str, &str); 13] = [
+const WHAT: [(&str, &str); 15] = [
     ("index.html", "where to begin: open it in any browser, by a double-click"),
     ("disclosure.html", "what is original and what is not, what was done, what was left, what is not known"),
     ("care.html", "how to clean and use it, and what to beware of"),
     ("undo.html", "how each repair can be undone, for the next restorer"),
     ("build-record.html", "the whole story with its photographs"),
+    ("papers.pdf", "all papers in one file, to print"),
     ("disclosure.pdf", "the disclosure sheet to print and sign"),
     ("care.pdf", "the care sheet to print"),
     ("undo.pdf", "the undo sheet to print"),
     ("build-record.pdf", "the build record to print"),
     ("calendar.ics", "when to look after it, for a calendar"),
     ("label.pdf", "a label that stays with the piece"),
+    ("label.svg", "the same label as a drawing"),
     ("record.toml", "the record that all papers are made from, as it was sealed"),
     ("record.json", "the same record, for programs"),
 ];

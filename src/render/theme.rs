@@ -19,6 +19,7 @@ pub const DEFAULT: &str = "flitch";
 pub struct Theme {
     tera: Tera,
     assets: BTreeMap<String, Vec<u8>>,
+    papers: BTreeMap<String, Vec<u8>>,
 }
 
 impl Theme {
@@ -36,18 +37,20 @@ impl Theme {
             files.insert(name, bytes);
         }
         let mut templates: Vec<(String, String)> = Vec::new();
-        let mut assets = BTreeMap::new();
+        let (mut assets, mut papers) = (BTreeMap::new(), BTreeMap::new());
         for (path, bytes) in files {
             if let Some(name) = path.strip_prefix("pages/").filter(|name| name.ends_with(".html")) {
                 let text = String::from_utf8(bytes).map_err(|_| RenderError::NotText(path.clone()))?;
                 templates.push((name.to_owned(), text));
             } else if path.starts_with("assets/") {
                 assets.insert(path, bytes);
+            } else if path.starts_with("papers/") {
+                papers.insert(path, bytes);
             }
         }
         let mut tera = Tera::default();
         tera.add_raw_templates(templates).map_err(RenderError::Template)?;
-        Ok(Theme { tera, assets })
+        Ok(Theme { tera, assets, papers })
     }
 
     /// Renders one page with one template.
@@ -63,6 +66,16 @@ impl Theme {
     pub fn assets(&self) -> impl Iterator<Item = (&str, &[u8])> {
         self.assets.iter().map(|(path, bytes)| (path.as_str(), bytes.as_slice()))
     }
+
+    /// Templates and fonts of the papers, by their path in the theme.
+    pub fn papers(&self) -> impl Iterator<Item = (&str, &[u8])> {
+        self.papers.iter().map(|(path, bytes)| (path.as_str(), bytes.as_slice()))
+    }
+}
+
+/// A file of the default theme as it is built in, by its path in the theme.
+pub fn built_in(path: &str) -> Option<&'static [u8]> {
+    FLITCH.get_file(path).map(include_dir::File::contents)
 }
 
 /// Lists an embedded folder's files by their path in the theme.

@@ -8,10 +8,11 @@ use super::Source;
 use super::layers_svg::{Drawn, Ground, layers_svg};
 use super::names::{finding_anchor, seen, work_anchor};
 use super::originality::{OriginalityView, originality};
-use super::picture::{PairView, PhotoView, StageView, photo_view};
-use super::story::story_html;
+use super::pair::{PairView, laid, pair_view};
+use super::picture::{PhotoView, StageView, photo_view};
+use super::story::{Block, story_blocks, story_html};
 use super::words;
-use crate::derive::{Film, Layered, Photograph, coating};
+use crate::derive::{Film, Layered, Pairing, Photograph, coating};
 use crate::fields::Said;
 use crate::record::{
     Act, Build, Decision, Finding, Fixing, Level, NOT_TESTED, Part, Standing, Step, Surface, UNKNOWN, Work,
@@ -290,6 +291,8 @@ pub struct BuildRecord {
     pub gallery: Vec<StageView>,
     /// The story, as safe HTML; may be empty.
     pub story_html: String,
+    /// The same as blocks of plain text, for papers that are not HTML.
+    pub story: Vec<Block>,
     /// Parts.
     pub parts: Vec<PartRow>,
     /// Parts counted by standing.
@@ -351,6 +354,7 @@ pub(super) fn build_record(source: &Source<'_>, sees: Sees) -> BuildRecord {
         pairs: shown.pairs(source),
         gallery: shown.gallery(source),
         story_html: story_html(&source.piece.story, |file| shown.named(source, file)),
+        story: story_blocks(&source.piece.story, &|file| shown.named(source, file)),
         parts: record.parts.iter().map(|part| part_row(source, part)).collect(),
         standings: standings(source),
         standings_sentence: standings_sentence(source),
@@ -404,16 +408,20 @@ impl Shown {
     }
 
     fn pairs(&self, source: &Source<'_>) -> Vec<PairView> {
-        let pair = |(before, after): &(usize, usize)| {
-            let (before, after) = (self.views[*before].clone()?, self.views[*after].clone()?);
-            let view = if after.view.is_empty() { before.view.clone() } else { after.view.clone() };
-            Some(PairView { view, before, after })
+        let pair = |(place, pair): (usize, &Pairing)| {
+            let (before, after) = (self.views[pair.before].as_ref()?, self.views[pair.after].as_ref()?);
+            Some(pair_view(source, place, pair, before, after))
         };
-        source.facts.photographs.pairs.iter().filter_map(pair).collect()
+        source.facts.photographs.pairs.iter().enumerate().filter_map(pair).collect()
     }
 
     fn gallery(&self, source: &Source<'_>) -> Vec<StageView> {
-        let paired: Vec<usize> = source.facts.photographs.pairs.iter().flat_map(|(a, b)| [*a, *b]).collect();
+        // A pair that is laid onto each other shows a part of each photograph, changed, so the whole ones stand here.
+        let whole = |pair: &&Pairing| {
+            laid(pair).is_none() && self.views[pair.before].is_some() && self.views[pair.after].is_some()
+        };
+        let pairs = source.facts.photographs.pairs.iter().filter(whole);
+        let paired: Vec<usize> = pairs.flat_map(|pair| [pair.before, pair.after]).collect();
         let mut stages: Vec<StageView> = Vec::new();
         for (place, view) in self.views.iter().enumerate() {
             let Some(view) = view.as_ref().filter(|_| !paired.contains(&place)) else { continue };

@@ -89,20 +89,44 @@ const CLOSING: &str = "This is usual practice on the day it was written down, an
 
 /// The cautions for the buyer.
 pub(super) fn for_buyer(source: &Source<'_>) -> HazardSheet {
-    sheet(source, &[Readers::Buyer, Readers::Both], |row| words::said(&row.tell))
+    sheet(source, &[Readers::Buyer, Readers::Both], |_| true, |row| words::said(&row.tell))
+}
+
+/// The cautions for whoever opens the piece up again: those that lie in the piece itself, and not in what this
+/// workshop used on the way.
+pub(super) fn for_restorer(source: &Source<'_>) -> HazardSheet {
+    let lasts = |because: &Because| {
+        matches!(
+            because,
+            Because::Coat { .. }
+                | Because::CoatNotRecorded { .. }
+                | Because::Part { .. }
+                | Because::Fixing { .. }
+                | Because::Timber { .. }
+                | Because::Finding { .. }
+                | Because::Tested
+        )
+    };
+    let readers = [Readers::Bench, Readers::Both];
+    sheet(source, &readers, |implied| implied.because.iter().any(lasts), |row| words::said(&row.r#do))
 }
 
 /// The cautions at the bench.
 pub(super) fn for_bench(source: &Source<'_>) -> BenchSheet {
     BenchSheet {
-        sheet: sheet(source, &[Readers::Bench, Readers::Both], |row| words::said(&row.r#do)),
+        sheet: sheet(source, &[Readers::Bench, Readers::Both], |_| true, |row| words::said(&row.r#do)),
         finishes: finishes(source),
     }
 }
 
-fn sheet(source: &Source<'_>, readers: &[Readers], text: impl Fn(&Hazard) -> String) -> HazardSheet {
+fn sheet(
+    source: &Source<'_>,
+    readers: &[Readers],
+    wanted: impl Fn(&Implied) -> bool,
+    text: impl Fn(&Hazard) -> String,
+) -> HazardSheet {
     let (mut cautions, mut cleared) = (Vec::new(), Vec::new());
-    for implied in &source.facts.hazards {
+    for implied in source.facts.hazards.iter().filter(|implied| wanted(implied)) {
         let rows: Vec<&Hazard> = implied
             .rows
             .iter()

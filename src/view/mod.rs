@@ -9,6 +9,7 @@ pub mod archive;
 mod basis;
 mod build_record;
 pub mod buyer;
+mod calendar;
 mod care;
 mod completeness;
 mod coverage;
@@ -16,12 +17,14 @@ mod cure;
 mod dating;
 mod disclosure;
 mod hazards;
+mod label;
 mod layers_svg;
 mod ledger;
 mod lifting;
 mod movement;
 mod names;
 mod originality;
+mod pair;
 mod picture;
 mod shelf;
 pub mod showroom;
@@ -29,8 +32,10 @@ mod stability;
 mod story;
 #[cfg(test)]
 mod testing;
+mod undo;
 mod words;
 
+use chrono::NaiveDate;
 use serde::Serialize;
 
 pub use amendments::SealView;
@@ -39,6 +44,7 @@ pub use build_record::{
     BuildRecord, ChoiceRow, DecisionRow, Fact, FindingRow, FixingRow, LayerRow, Link, PartRow, Settled,
     StandingRow, StepRow, SurfaceView, TrialRow, UndoneRow, WorkRow,
 };
+pub use calendar::{Calendar, Event};
 pub use care::{Care, NoCare, SurfaceCare};
 pub use completeness::{AdditionRow, CompletenessView, HeadingRow};
 pub use coverage::{CoverageRow, CoverageView};
@@ -46,13 +52,17 @@ pub use cure::{CureView, SurfaceCure};
 pub use dating::{DatingRow, DatingView, EraRow};
 pub use disclosure::{Disclosure, Finished};
 pub use hazards::{BenchSheet, Caution, Cleared, FinishHazards, HazardSheet, LawRow};
+pub use label::Label;
 pub use ledger::{LedgerLine, LedgerSheet, TaskShare};
 pub use lifting::LiftingView;
 pub use movement::{MovementRow, MovementView, NoFigure};
 pub use originality::{OriginalityView, ShareRow};
-pub use picture::{MarkView, PairView, PhotoView, PictureFile, StageView, picture_name};
+pub use pair::{End, PairView, pair_picture_name};
+pub use picture::{MarkView, PhotoView, PictureFile, StageView, picture_name};
 pub use shelf::{LoadsView, ShelfRow};
 pub use stability::StabilityView;
+pub use story::{Block, Inline};
+pub use undo::{Recipe, UndoFixing, UndoLayer, UndoPart, UndoSheet, UndoSurface, UndoWork};
 
 use crate::derive::Facts;
 use crate::fields::Said;
@@ -109,6 +119,7 @@ pub struct Household {
     contact: Option<String>,
     quantities: House,
     widths: Vec<u32>,
+    papers_address: Option<String>,
     view: WorkshopView,
 }
 
@@ -124,6 +135,7 @@ impl Household {
             contact: workshop.contact.as_ref().map(|contact| contact.to_string()),
             quantities: House::of(workshop),
             widths: widths(workshop),
+            papers_address: workshop.papers_address.as_ref().map(|address| address.to_string()),
             view: WorkshopView {
                 name: workshop.name.to_string(),
                 place: text(&workshop.place),
@@ -134,6 +146,12 @@ impl Household {
                 paper: paper.word().to_owned(),
             },
         }
+    }
+
+    /// Where a piece's papers stand on the web, from the name of their folder; `None` where they stand nowhere.
+    pub fn papers_address(&self, folder: &str) -> Option<String> {
+        let address = self.papers_address.as_ref()?;
+        Some(format!("{}/{folder}/", address.trim_end_matches('/')))
     }
 
     /// The workshop as every page shows it.
@@ -225,6 +243,16 @@ impl<'a> Source<'a> {
         slug(&self.record.number)
     }
 
+    /// The day of handover, or else the last day that the record names; none where it names none.
+    pub fn last_day(&self) -> Option<NaiveDate> {
+        let handover = self.record.handover.as_ref().and_then(|handover| handover.on.as_ref());
+        let works = self.record.works.iter().filter_map(|work| work.on.as_ref());
+        let steps = self.record.surfaces.iter().flat_map(|surface| &surface.steps);
+        let trials = self.record.trials.iter().filter_map(|trial| trial.on.as_ref());
+        let days = works.chain(steps.filter_map(|step| step.on.as_ref())).chain(trials);
+        handover.map(|on| on.value).or_else(|| days.map(|on| on.value).max())
+    }
+
     /// Whether the public may see it.
     pub fn published(&self) -> bool {
         self.record.publish.as_ref().is_none_or(|publish| publish.value)
@@ -241,8 +269,13 @@ impl<'a> Source<'a> {
     }
 
     fn pictures(&self, sees: Sees) -> Vec<String> {
-        let photographs =
-            self.facts.photographs.all.iter().enumerate().filter(|(_, one)| sees.photograph(one));
+        let all = &self.facts.photographs.all;
+        let seen = |place: usize| sees.photograph(&all[place]);
+        let pairs = self.facts.photographs.pairs.iter().enumerate();
+        let laid = pairs
+            .filter(|(_, pair)| seen(pair.before) && seen(pair.after))
+            .flat_map(|(place, pair)| pair::pair_pictures(place, pair, &self.house.widths));
+        let photographs = all.iter().enumerate().filter(|(_, one)| sees.photograph(one));
         photographs
             .flat_map(|(place, photograph)| {
                 let look = self.looks.get(&photograph.file).and_then(|look| look.as_ref().ok());
@@ -251,6 +284,7 @@ impl<'a> Source<'a> {
                 });
                 sizes.into_iter().map(move |(width, _)| picture_name(photograph, place, width))
             })
+            .chain(laid)
             .collect()
     }
 

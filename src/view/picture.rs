@@ -10,7 +10,7 @@ use crate::photo;
 use crate::record::{Record, Stage};
 
 /// One developed size of a photograph.
-#[derive(Debug, Clone, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct PictureFile {
     /// Address, relative to the piece's own folder.
     pub src: String,
@@ -21,7 +21,7 @@ pub struct PictureFile {
 }
 
 /// A numbered mark over a photograph, in the pixels of its largest size.
-#[derive(Debug, Clone, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct MarkView {
     /// Its number, counted from 1 on each photograph.
     pub number: usize,
@@ -38,7 +38,7 @@ pub struct MarkView {
 }
 
 /// One photograph on a page.
-#[derive(Debug, Clone, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct PhotoView {
     /// Developed sizes, widest first; empty where the photograph could not be read.
     pub files: Vec<PictureFile>,
@@ -64,17 +64,6 @@ pub struct PhotoView {
     pub marks: Vec<MarkView>,
     /// Why it cannot be shown; empty where it can.
     pub fault: String,
-}
-
-/// Before and after of one view.
-#[derive(Debug, Clone, Serialize)]
-pub struct PairView {
-    /// What it is a view of; may be empty.
-    pub view: String,
-    /// Before the work.
-    pub before: PhotoView,
-    /// After it.
-    pub after: PhotoView,
 }
 
 /// Photographs of one stage of the work.
@@ -110,13 +99,11 @@ pub(super) fn photo_view(
         Some(Err(_)) => (Vec::new(), "photograph not readable".to_owned()),
         None => (Vec::new(), "photograph not found".to_owned()),
     };
-    let (width, height) = files.first().map_or((4, 3), |file| (file.width, file.height));
-    let srcset: Vec<String> = files.iter().map(|file| format!("{} {}w", file.src, file.width)).collect();
-    let middle = files.get(files.len() / 2);
+    let (width, height) = size(&files);
     let alt = photograph.alt.clone().unwrap_or_else(|| unsaid(photograph, record));
     PhotoView {
-        srcset: srcset.join(", "),
-        src: middle.map_or(String::new(), |file| file.src.clone()),
+        srcset: srcset(&files),
+        src: middle(&files),
         width,
         height,
         upright: height > width,
@@ -128,6 +115,34 @@ pub(super) fn photo_view(
         fault,
         files,
     }
+}
+
+impl PhotoView {
+    /// The same photograph by other files.
+    pub(super) fn with_files(&self, files: Vec<PictureFile>) -> PhotoView {
+        let (width, height) = size(&files);
+        PhotoView {
+            srcset: srcset(&files),
+            src: middle(&files),
+            width,
+            height,
+            upright: height > width,
+            files,
+            ..self.clone()
+        }
+    }
+}
+
+fn size(files: &[PictureFile]) -> (u32, u32) {
+    files.first().map_or((4, 3), |file| (file.width, file.height))
+}
+
+fn srcset(files: &[PictureFile]) -> String {
+    files.iter().map(|file| format!("{} {}w", file.src, file.width)).collect::<Vec<_>>().join(", ")
+}
+
+fn middle(files: &[PictureFile]) -> String {
+    files.get(files.len() / 2).map_or(String::new(), |file| file.src.clone())
 }
 
 /// What can be said of a photograph for which the record has no alternative text.

@@ -5,6 +5,7 @@ use std::io;
 use std::path::Path;
 use std::time::SystemTime;
 
+use rayon::prelude::*;
 use walkdir::WalkDir;
 
 use super::manifest::{MANIFEST, Manifest};
@@ -13,7 +14,16 @@ use super::{WriteError, cannot, fingerprint};
 /// Files that file managers leave in every folder they show; they are nobody's work.
 const NOBODYS: [&str; 3] = [".DS_Store", "Thumbs.db", "desktop.ini"];
 
-/// The list of what the target holds; `None` where it is missing or empty.
+/// A written tree that may be replaced.
+#[derive(Debug)]
+pub(super) struct Standing {
+    /// What it holds by its list.
+    pub(super) manifest: Manifest,
+    /// Whether every file of the list is there, and none is younger than the list.
+    pub(super) untouched: bool,
+}
+
+/// What stands at the target; `None` where it is missing or empty.
 ///
 /// A listed file counts as changed where it is younger than the list, which is written last, and its bytes differ.
 /// So an untouched tree costs one look at each file's date (0.3 s for 20,000 files), and a copied tree, where dates
@@ -22,7 +32,7 @@ const NOBODYS: [&str; 3] = [".DS_Store", "Thumbs.db", "desktop.ini"];
 ///
 /// # Errors
 /// [`WriteError`] where it holds anything that was not written by a [`super::Stage`], or was changed since.
-pub(super) fn check(target: &Path) -> Result<Option<Manifest>, WriteError> {
+pub(super) fn check(target: &Path) -> Result<Option<Standing>, WriteError> {
     match fs::symlink_metadata(target) {
         Err(error) if error.kind() == io::ErrorKind::NotFound => return Ok(None),
         Err(error) => return Err(cannot("look at", target)(error)),
@@ -36,46 +46,66 @@ pub(super) fn check(target: &Path) -> Result<Option<Manifest>, WriteError> {
     };
     let list = target.join(MANIFEST);
     let listed = fs::metadata(&list).and_then(|data| data.modified()).map_err(cannot("look at", &list))?;
-    let (foreign, changed) = compare(target, &manifest, listed)?;
+    let files = list_files(target)?;
+    let looked: Vec<(String, Found)> = files
+        .into_par_iter()
+        .map(|(path, is_file)| {
+            let found = look(&target.join(&path), manifest.0.get(&path).filter(|_| is_file), listed)?;
+            Ok((path, found))
+        })
+        .collect::<Result<_, WriteError>>()?;
+    let of = |kind: Found| {
+        let paths = looked.iter().filter(move |(_, found)| *found == kind).map(|(path, _)| path.clone());
+        paths.collect::<Vec<_>>()
+    };
+    let (foreign, changed) = (of(Found::Foreign), of(Found::Changed));
     if !foreign.is_empty() {
         return Err(WriteError::Foreign { target: target.to_owned(), files: foreign });
     }
     if !changed.is_empty() {
         return Err(WriteError::Changed { target: target.to_owned(), files: changed });
     }
-    Ok(Some(manifest))
+    let untouched =
+        looked.len() == manifest.0.len() && looked.iter().all(|(_, found)| *found == Found::AsListed);
+    Ok(Some(Standing { manifest, untouched }))
 }
 
-/// The files that are not in the list, and those that are and differ from it, each sorted.
-fn compare(
-    target: &Path,
-    manifest: &Manifest,
-    listed: SystemTime,
-) -> Result<(Vec<String>, Vec<String>), WriteError> {
-    let (mut foreign, mut changed) = (Vec::new(), Vec::new());
+/// How a file of the tree compares with the list.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Found {
+    AsListed,
+    /// Younger than the list, with the bytes of the list.
+    Redated,
+    Changed,
+    Foreign,
+}
+
+/// The files of a tree, its list left out, with whether they are plain files; sorted.
+fn list_files(target: &Path) -> Result<Vec<(String, bool)>, WriteError> {
+    let mut files = Vec::new();
     for entry in WalkDir::new(target).min_depth(1).sort_by_file_name() {
         let entry = entry.map_err(|error| cannot("look into", target)(error.into()))?;
         if entry.file_type().is_dir() || is_nobodys(&entry) {
             continue;
         }
-        let file = entry.path();
-        let path = slashed(file.strip_prefix(target).unwrap_or(file));
-        if path == MANIFEST {
-            continue;
-        }
-        match manifest.0.get(&path) {
-            Some(print) if entry.file_type().is_file() => {
-                let date = fs::symlink_metadata(file).and_then(|data| data.modified());
-                if date.map_err(cannot("look at", file))? > listed
-                    && fingerprint(&fs::read(file).map_err(cannot("read", file))?) != *print
-                {
-                    changed.push(path);
-                }
-            }
-            _ => foreign.push(path),
+        let path = slashed(entry.path().strip_prefix(target).unwrap_or(entry.path()));
+        if path != MANIFEST {
+            files.push((path, entry.file_type().is_file()));
         }
     }
-    Ok((foreign, changed))
+    Ok(files)
+}
+
+/// Compares one file with the fingerprint that the list has of it.
+fn look(file: &Path, print: Option<&String>, listed: SystemTime) -> Result<Found, WriteError> {
+    let Some(print) = print else { return Ok(Found::Foreign) };
+    let date =
+        fs::symlink_metadata(file).and_then(|data| data.modified()).map_err(cannot("look at", file))?;
+    if date <= listed {
+        return Ok(Found::AsListed);
+    }
+    let bytes = fs::read(file).map_err(cannot("read", file))?;
+    Ok(if fingerprint(&bytes) == *print { Found::Redated } else { Found::Changed })
 }
 
 fn is_nobodys(entry: &walkdir::DirEntry) -> bool {

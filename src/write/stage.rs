@@ -1,6 +1,7 @@
 //! A tree being written beside the one it will replace.
 
 use std::collections::BTreeMap;
+use std::collections::btree_map::Entry::Vacant;
 use std::ffi::OsString;
 use std::fs::{self, File};
 use std::io::{self, Write};
@@ -8,11 +9,17 @@ use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicU32, Ordering};
 use std::sync::{Mutex, MutexGuard};
 
+use rayon::prelude::*;
+
 use super::manifest::{self, MANIFEST, Manifest};
+use super::ownership::Standing;
 use super::{KeptFile, WriteError, cannot, fingerprint, ownership, place, swap};
 
 /// The file by which a stage is known as ours; it stays locked as long as its process lives.
 const MARKER: &str = "witnessmark-stage";
+
+/// From this length on, in bytes, equal files share one place on the disk: fonts do, which nobody edits; pages do not.
+const WORTH_SHARING: usize = 32 * 1024;
 
 /// A tree being written: a hidden folder beside the target, which [`Stage::commit`] swaps in.
 ///
@@ -21,8 +28,10 @@ const MARKER: &str = "witnessmark-stage";
 pub struct Stage {
     target: PathBuf,
     folder: PathBuf,
-    old: Option<Manifest>,
+    old: Option<Standing>,
     files: Mutex<BTreeMap<String, Entry>>,
+    /// The paths of the files that were written into the stage, by their fingerprints.
+    written: Mutex<BTreeMap<String, String>>,
     /// Held for its lock, which the system lets go of when the process ends, however it ends.
     _marker: File,
 }
@@ -31,7 +40,22 @@ pub struct Stage {
 struct Entry {
     print: String,
     length: u64,
-    carried: bool,
+    from: Origin,
+}
+
+/// Where the bytes of a file come from.
+#[derive(Debug)]
+enum Origin {
+    /// They were written into the stage.
+    Stage,
+    /// They were written into the stage at another path: the fonts of a theme are in every buyer's folder.
+    Same(String),
+    /// The old tree has them at the same path.
+    Old,
+    /// The old tree has them at the same path, and they may still be replaced.
+    Carried,
+    /// A file of the store, and perhaps the old tree at the same path.
+    Store { file: PathBuf, old: bool },
 }
 
 /// What a commit put in place.
@@ -62,7 +86,14 @@ impl Stage {
         clear_leftovers(parent, &prefix, &target);
         let old = ownership::check(&target)?;
         let (folder, marker) = claim(parent, &prefix).map_err(cannot("make a folder in", parent))?;
-        let stage = Stage { target, folder, old, files: Mutex::default(), _marker: marker };
+        let stage = Stage {
+            target,
+            folder,
+            old,
+            files: Mutex::default(),
+            written: Mutex::default(),
+            _marker: marker,
+        };
         let tree = stage.tree();
         fs::create_dir(&tree).map_err(cannot("make the folder", &tree))?;
         Ok(stage)
@@ -76,14 +107,21 @@ impl Stage {
     /// [`WriteError::Path`] for a path that leaves the tree, [`WriteError::Twice`] for one that was written already,
     /// [`WriteError::System`] where the system refuses, as on a full disk.
     pub fn put(&self, path: &str, bytes: &[u8]) -> Result<(), WriteError> {
-        let entry = Entry { print: fingerprint(bytes), length: bytes.len() as u64, carried: false };
-        let file = self.enter(path, entry)?;
-        // A file that has not changed keeps its date, and its bytes need not be brought to the disk again.
-        if self.stands(path, bytes)
-            && with_folder(&file, || fs::hard_link(self.target.join(path), &file)).is_ok()
-        {
+        if !manifest::is_sound(path) {
+            return Err(WriteError::Path(path.to_owned()));
+        }
+        let print = fingerprint(bytes);
+        let from = match bytes.len() {
+            _ if self.stands(path, &print, bytes) => Origin::Old,
+            WORTH_SHARING.. => self.first(path, &print),
+            _ => Origin::Stage,
+        };
+        let written = matches!(from, Origin::Stage);
+        self.enter(path, Entry { print, length: bytes.len() as u64, from })?;
+        if !written {
             return Ok(());
         }
+        let file = self.tree().join(path);
         with_folder(&file, || File::create_new(&file).and_then(|mut file| file.write_all(bytes)))
             .map_err(refusal("write", path, &file))
     }
@@ -91,62 +129,21 @@ impl Stage {
     /// Gives a kept file a path in the tree: a second name, which costs no room, or a copy where there are none.
     ///
     /// # Errors
-    /// As [`Stage::put`].
+    /// [`WriteError::Path`] and [`WriteError::Twice`] as [`Stage::put`]; what the system refuses shows in the commit.
     pub fn hang(&self, kept: &KeptFile, path: &str) -> Result<(), WriteError> {
-        let entry = Entry { print: kept.print.clone(), length: kept.length, carried: false };
-        let to = self.enter(path, entry)?;
-        // On another disk than the store's, the old tree's own file saves the copy.
-        let old =
-            self.old_print(path).is_some_and(|print| *print == kept.print).then(|| self.target.join(path));
-        for from in old.iter().chain([&kept.path]) {
-            if with_folder(&to, || fs::hard_link(from, &to)).is_ok() {
-                return Ok(());
-            }
-        }
-        with_folder(&to, || copy(&kept.path, &to)).map_err(refusal("copy", path, &kept.path))
+        let old = self.old_print(path).is_some_and(|print| *print == kept.print);
+        let from = Origin::Store { file: kept.path.clone(), old };
+        self.enter(path, Entry { print: kept.print.clone(), length: kept.length, from })
     }
 
-    /// Where entries of a store go that has no place of its own; it goes with the stage.
-    pub(super) fn scratch(&self) -> PathBuf {
-        self.folder.join("scratch")
-    }
-
-    /// Notes a file of the tree, and says where it is to be written; one that was carried over makes way.
-    fn enter(&self, path: &str, entry: Entry) -> Result<PathBuf, WriteError> {
-        if !manifest::is_sound(path) {
-            return Err(WriteError::Path(path.to_owned()));
-        }
-        let file = self.tree().join(path);
-        let mut files = self.files();
-        if let Some(before) = files.insert(path.to_owned(), entry) {
-            if !before.carried {
-                return Err(WriteError::Twice(path.to_owned()));
-            }
-            // The carried file is the old tree's own under a second name: writing into it would change both.
-            fs::remove_file(&file).map_err(cannot("replace", &file))?;
-        }
-        Ok(file)
-    }
-
-    /// Whether the old tree has just these bytes at a path.
-    fn stands(&self, path: &str, bytes: &[u8]) -> bool {
-        // The list says so; the file itself is compared, since pages are small and a date could be set back.
-        self.old_print(path).is_some_and(|print| *print == fingerprint(bytes))
-            && fs::read(self.target.join(path)).is_ok_and(|old| old == bytes)
-    }
-
-    fn old_print(&self, path: &str) -> Option<&String> {
-        self.old.as_ref().and_then(|old| old.0.get(path))
+    /// Whether the old tree has a file at this path.
+    pub fn had(&self, path: &str) -> bool {
+        self.old_print(path).is_some()
     }
 
     /// Whether the tree has a file at this path by now.
     pub fn has(&self, path: &str) -> bool {
         self.files().contains_key(path)
-    }
-
-    /// Whether the old tree has a file at this path.
-    pub fn had(&self, path: &str) -> bool {
-        self.old.as_ref().is_some_and(|old| old.0.contains_key(path))
     }
 
     /// Takes a folder of the old tree over as it is, and says how many files there were.
@@ -158,25 +155,19 @@ impl Stage {
     pub fn carry(&self, folder: &str) -> Result<usize, WriteError> {
         let mut carried = 0;
         let within = format!("{folder}/");
-        let old = self.old.iter().flat_map(|old| old.0.range(within.clone()..));
+        let old = self.old.iter().flat_map(|old| old.manifest.0.range(within.clone()..));
         for (path, print) in old.take_while(|(path, _)| path.starts_with(&within)) {
-            let (from, to) = (self.target.join(path), self.tree().join(path));
-            let Ok(found) = fs::symlink_metadata(&from) else { continue };
-            // Held while the file is linked, so that no other thread puts it in between.
-            let mut files = self.files();
-            if files.contains_key(path) {
-                continue;
+            let Ok(found) = fs::symlink_metadata(self.target.join(path)) else { continue };
+            let entry = Entry { print: print.clone(), length: found.len(), from: Origin::Carried };
+            if let Vacant(place) = self.files().entry(path.clone()) {
+                place.insert(entry);
+                carried += 1;
             }
-            // A second name costs nothing; where the filesystem has none, the file is copied.
-            with_folder(&to, || fs::hard_link(&from, &to).or_else(|_| copy(&from, &to)))
-                .map_err(cannot("copy", &from))?;
-            files.insert(path.clone(), Entry { print: print.clone(), length: found.len(), carried: true });
-            carried += 1;
         }
         Ok(carried)
     }
 
-    /// Swaps the finished tree in, and removes the old one.
+    /// Swaps the finished tree in, and removes the old one; a tree that would be the same is left as it stands.
     ///
     /// # Errors
     /// [`WriteError`] where the target was changed in the meantime or the system refuses; the old tree then stands.
@@ -189,6 +180,10 @@ impl Stage {
             let bytes = files.values().map(|file| file.length).sum();
             (list, Written { files: files.len(), bytes })
         };
+        if self.old.as_ref().is_some_and(|old| old.untouched && old.manifest == list) {
+            return Ok(written);
+        }
+        self.files().par_iter().try_for_each(|(path, file)| self.bring(path, &file.from))?;
         let path = tree.join(MANIFEST);
         fs::write(&path, list.text()).map_err(cannot("write", &path))?;
         let files = list.0.keys().map(|path| tree.join(path)).chain([path]);
@@ -198,6 +193,64 @@ impl Stage {
         swap::swap(&self.folder, &self.target).map_err(cannot("replace", &self.target))?;
         swap::seal(&self.folder, &self.target);
         Ok(written)
+    }
+
+    /// Where entries of a store go that has no place of its own; it goes with the stage.
+    pub(super) fn scratch(&self) -> PathBuf {
+        self.folder.join("scratch")
+    }
+
+    /// Notes a file of the tree; one that was carried over makes way.
+    fn enter(&self, path: &str, entry: Entry) -> Result<(), WriteError> {
+        if !manifest::is_sound(path) {
+            return Err(WriteError::Path(path.to_owned()));
+        }
+        match self.files().insert(path.to_owned(), entry) {
+            None | Some(Entry { from: Origin::Carried, .. }) => Ok(()),
+            Some(_) => Err(WriteError::Twice(path.to_owned())),
+        }
+    }
+
+    /// Whether bytes have to be written, or are written at another path already.
+    fn first(&self, path: &str, print: &str) -> Origin {
+        let mut written = self.written.lock().expect("no thread panics while it holds the list");
+        match written.get(print) {
+            Some(other) if other != path => Origin::Same(other.clone()),
+            Some(_) => Origin::Stage,
+            None => {
+                written.insert(print.to_owned(), path.to_owned());
+                Origin::Stage
+            }
+        }
+    }
+
+    /// Brings a file into the tree that is not written there: under a second name, or as a copy where there are none.
+    fn bring(&self, path: &str, from: &Origin) -> Result<(), WriteError> {
+        let standing = self.target.join(path);
+        let (from, other) = match from {
+            Origin::Stage => return Ok(()),
+            Origin::Same(other) => (&self.tree().join(other), None),
+            Origin::Old | Origin::Carried => (&standing, None),
+            // On another disk than the store's, the old tree's own file saves the copy.
+            Origin::Store { file, old } => (file, old.then_some(&standing)),
+        };
+        let to = self.tree().join(path);
+        let linked = [Some(from), other].into_iter().flatten();
+        if linked.into_iter().any(|from| with_folder(&to, || fs::hard_link(from, &to)).is_ok()) {
+            return Ok(());
+        }
+        with_folder(&to, || copy(from, &to)).map_err(refusal("copy", path, from))
+    }
+
+    /// Whether the old tree has just these bytes at a path.
+    fn stands(&self, path: &str, print: &str, bytes: &[u8]) -> bool {
+        // The file is compared too: pages are small, and one that rotted on the disk would else stay for ever.
+        self.old_print(path).is_some_and(|old| old == print)
+            && fs::read(self.target.join(path)).is_ok_and(|old| old == bytes)
+    }
+
+    fn old_print(&self, path: &str) -> Option<&String> {
+        self.old.as_ref().and_then(|old| old.manifest.0.get(path))
     }
 
     fn tree(&self) -> PathBuf {

@@ -133,6 +133,49 @@ fn a_partial_writing_carries_a_folder_over_and_leaves_the_old_bytes_alone() {
 }
 
 #[test]
+fn a_tree_that_would_be_the_same_is_left_as_it_stands() {
+    let (home, target) = home();
+    let files = [("a/1", "oak"), ("b", "ash")];
+    write(&target, &files).unwrap();
+    let list = || fs::metadata(target.join(MANIFEST)).unwrap().modified().unwrap();
+    let first = list();
+    assert_eq!(write(&target, &files).unwrap(), Written { files: 2, bytes: 6 });
+    assert_eq!(list(), first);
+    alone(&home);
+    // A new date that is no change is looked into once and not each time.
+    touch_later(&target.join("b"));
+    write(&target, &files).unwrap();
+    assert_ne!(list(), first);
+    fs::remove_file(target.join("a/1")).unwrap();
+    write(&target, &files).unwrap();
+    holds(&target, &files);
+    alone(&home);
+}
+
+#[test]
+fn long_equal_files_are_written_once_and_stand_everywhere() {
+    let (_home, target) = home();
+    let serif = "Serif".repeat(10_000);
+    let files = [("a/font", &*serif), ("b/font", &serif), ("c", "other"), ("d/e/font", &serif)];
+    assert_eq!(write(&target, &files).unwrap(), Written { files: 4, bytes: 150_005 });
+    holds(&target, &files);
+    let files = [("a/font", &*serif), ("b/font", "Sans")];
+    write(&target, &files).unwrap();
+    holds(&target, &files);
+}
+
+#[test]
+fn a_file_that_did_not_change_keeps_its_date() {
+    let (_home, target) = home();
+    write(&target, &[("a", "1"), ("b", "1")]).unwrap();
+    let date = |path: &str| fs::metadata(target.join(path)).unwrap().modified().unwrap();
+    let before = [date("a"), date("b")];
+    std::thread::sleep(Duration::from_millis(20));
+    write(&target, &[("a", "1"), ("b", "2")]).unwrap();
+    assert!(date("a") == before[0] && date("b") > before[1]);
+}
+
+#[test]
 fn a_folder_of_somebody_else_is_refused() {
     let (home, target) = home();
     fs::create_dir(&target).unwrap();

@@ -9,6 +9,7 @@ fn help_fits_a_terminal_of_80_columns() {
         "inspect",
         "writeup",
         "handover",
+        "viewing",
         "verify",
         "keys",
         "explain",

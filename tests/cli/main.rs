@@ -15,6 +15,7 @@ mod photograph;
 mod schema;
 mod store;
 mod verify;
+mod viewing;
 mod writeup;
 
 use bench::Bench;

@@ -288,6 +288,10 @@ fn keeps_until_it_is_killed() {
     }
 }
 
+fn named(place: &fs::DirEntry, process: u32) -> bool {
+    place.file_name().to_string_lossy().starts_with(&format!("{process}-"))
+}
+
 #[test]
 fn killed_at_any_moment_the_store_is_sound() {
     let bench = Bench::new();
@@ -299,8 +303,11 @@ fn killed_at_any_moment_the_store_is_sound() {
             .stdout(Stdio::null())
             .spawn()
             .unwrap();
-        // Spread over the child's start and several of its entries.
-        std::thread::sleep(Duration::from_micros(10_000 + round * 7_919 % 61_000));
+        let making = bench.folder().join("making");
+        let begun = || fs::read_dir(&making).is_ok_and(|all| all.flatten().any(|of| named(&of, child.id())));
+        (0..3_000).take_while(|_| !begun()).for_each(|_| std::thread::sleep(Duration::from_millis(10)));
+        // Spread over several of its entries.
+        std::thread::sleep(Duration::from_micros(round * 7_919 % 61_000));
         child.kill().unwrap();
         child.wait().unwrap();
         let store = Store::reading(Some(bench.workshop()));

@@ -1,0 +1,157 @@
+//! The label as a drawing, and the code on it.
+
+use std::fmt::Write;
+
+use qrcode::{Color, EcLevel, QrCode};
+
+use crate::view::Label;
+
+/// White around a code, in modules, as ISO/IEC 18004 asks for.
+const QUIET: usize = 4;
+
+/// The label as an SVG picture of 90 by 55 mm. Its letters are the reader's own.
+pub fn label_svg(label: &Label, workshop: &str) -> String {
+    let mut lines = String::new();
+    let mut y = 17.0;
+    for (text, size, weight, most) in [(&label.number, 5.2, 600, 22), (&label.what, 4.2, 400, 27)] {
+        for line in wrapped(text, most).into_iter().take(3) {
+            text_line(&mut lines, y, size, weight, &line);
+            y += size * 1.2;
+        }
+    }
+    for text in [&label.done, &label.finish].into_iter().filter(|text| !text.is_empty()) {
+        text_line(&mut lines, y + 0.4, 3.0, 400, text);
+        y += 3.9;
+    }
+    let mut below = 44.0;
+    for caution in &label.cautions {
+        for line in wrapped(caution, 62).into_iter().take(2) {
+            text_line(&mut lines, below, 2.5, 600, &line);
+            below += 3.1;
+        }
+    }
+    let (path, across) = modules(&label.code);
+    let scale = 30.0 / across as f64;
+    format!(
+        "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 90 55\" width=\"90mm\" height=\"55mm\" role=\"img\" \
+         aria-labelledby=\"label-title\"><title id=\"label-title\">{}</title>\
+         <rect width=\"90\" height=\"55\" fill=\"#fff\"/>\
+         <g font-family=\"Georgia, serif\" fill=\"#16191a\"><text x=\"5\" y=\"8.5\" font-size=\"2.8\" \
+         font-family=\"sans-serif\" fill=\"#5b2350\">{}</text>{lines}</g>\
+         <g transform=\"translate(57 6) scale({scale:.5})\"><path d=\"{path}\" fill=\"#000\"/></g></svg>\n",
+        escaped(&format!("Label: {}, {}", label.number, label.what)),
+        escaped(workshop),
+    )
+}
+
+fn text_line(lines: &mut String, y: f64, size: f64, weight: u32, text: &str) {
+    let text = escaped(text);
+    write!(lines, "<text x=\"5\" y=\"{y:.1}\" font-size=\"{size}\" font-weight=\"{weight}\">{text}</text>")
+        .expect("a string takes any text");
+}
+
+/// Text in lines of so many letters at most, broken at spaces where there are any.
+fn wrapped(text: &str, most: usize) -> Vec<String> {
+    let mut lines: Vec<String> = vec![String::new()];
+    for word in text.split_whitespace() {
+        let letters: Vec<char> = word.chars().collect();
+        for piece in letters.chunks(most) {
+            let piece: String = piece.iter().collect();
+            let last = lines.last_mut().expect("there is always a line");
+            if last.is_empty() {
+                last.push_str(&piece);
+            } else if last.chars().count() + 1 + piece.chars().count() <= most {
+                last.push(' ');
+                last.push_str(&piece);
+            } else {
+                lines.push(piece);
+            }
+        }
+    }
+    lines
+}
+
+/// The code alone as an SVG picture, its white border included.
+pub(super) fn code_svg(text: &str) -> String {
+    let (path, across) = modules(text);
+    format!(
+        "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {across} {across}\" width=\"{across}\" \
+         height=\"{across}\"><rect width=\"{across}\" height=\"{across}\" fill=\"#fff\"/><path d=\"{path}\" \
+         fill=\"#000\"/></svg>"
+    )
+}
+
+/// The dark modules of a code as a path of squares, and how many modules it is across with its border.
+///
+/// The middle level of error correction is used, and the lowest where the text is too long for it; text that is
+/// too long for any code is cut.
+fn modules(text: &str) -> (String, usize) {
+    let letters: Vec<char> = text.chars().collect();
+    let code = QrCode::with_error_correction_level(text, EcLevel::M)
+        .or_else(|_| QrCode::with_error_correction_level(text, EcLevel::L))
+        .or_else(|_| QrCode::new(letters.iter().take(300).collect::<String>()))
+        .expect("three hundred letters fit");
+    let across = code.width();
+    let mut path = String::new();
+    for (row, colours) in code.to_colors().chunks(across).enumerate() {
+        let mut at = 0;
+        while at < across {
+            let run = colours[at..].iter().take_while(|colour| **colour == Color::Dark).count();
+            if run > 0 {
+                write!(path, "M{} {}h{run}v1h-{run}z", at + QUIET, row + QUIET)
+                    .expect("a string takes any text");
+            }
+            at += run.max(1);
+        }
+    }
+    (path, across + 2 * QUIET)
+}
+
+/// The text with everything escaped that would be markup, and without signs that no XML may hold.
+fn escaped(text: &str) -> String {
+    let text: String = text.chars().filter(|letter| !letter.is_control()).collect();
+    let mut safe = String::with_capacity(text.len());
+    // A string never refuses text, so that the result cannot be an error.
+    let _ = pulldown_cmark_escape::escape_html(&mut safe, &text);
+    safe
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn label(what: &str) -> Label {
+        Label {
+            number: "T-1".to_owned(),
+            what: what.to_owned(),
+            kind: "Table".to_owned(),
+            done: "Repaired 2026".to_owned(),
+            finish: "Paste wax".to_owned(),
+            cautions: vec!["Do not sit on it.".to_owned()],
+            address: String::new(),
+            code: "T-1".to_owned(),
+        }
+    }
+
+    #[test]
+    fn names_are_text_and_never_markup() {
+        let svg = label_svg(&label("<script>\"&' \u{7}"), "A & B");
+        assert!(svg.contains("&lt;script&gt;") && !svg.contains("<script>") && !svg.contains('\u{7}'));
+        assert!(svg.contains("A &amp; B"));
+    }
+
+    #[test]
+    fn lines_break_at_spaces_and_within_endless_words() {
+        assert_eq!(wrapped("one two three", 7), ["one two", "three"]);
+        assert_eq!(wrapped("abcdefghij", 4), ["abcd", "efgh", "ij"]);
+    }
+
+    #[test]
+    fn a_code_has_its_border_and_grows_with_its_text() {
+        let (path, across) = modules("T-1");
+        assert_eq!(across, 21 + 2 * QUIET);
+        // The finder pattern at the top left begins after the border.
+        assert!(path.starts_with("M4 4h7"), "{path}");
+        assert!(modules(&"x".repeat(5000)).1 > across);
+    }
+}

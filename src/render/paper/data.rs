@@ -1,0 +1,200 @@
+//! Which sheets there are, and the data that each is set from.
+
+use std::collections::BTreeMap;
+
+use chrono::{Datelike, NaiveDate};
+use serde_json::{Value, json};
+
+use crate::render::label;
+use crate::view::{Household, buyer::Papers};
+
+/// A date for papers of records without any: a file must carry one to be archival, and must not carry today's.
+const NO_DAY: (i32, u32, u32) = (2000, 1, 1);
+
+/// The width in pixels that suffices for half a page, at 300 dots to the inch.
+const HALF_PAGE: u64 = 900;
+
+/// The width in pixels that suffices for the small picture at the head of a sheet.
+const HEAD: u64 = 480;
+
+/// One sheet to set: a template and its data.
+#[derive(Debug, Clone)]
+pub struct Sheet {
+    /// Its file name, beside the pages.
+    pub file: &'static str,
+    /// The template.
+    pub(super) template: &'static str,
+    /// What it is set from.
+    pub(super) data: Value,
+    /// Its pictures: the name in the data, by the address in the piece's folder.
+    pub(super) pictures: BTreeMap<String, String>,
+    /// Drawings made for it, by the name in the data.
+    pub(super) drawings: BTreeMap<String, String>,
+    /// What tells it from every other sheet of the workshop.
+    pub(super) identity: String,
+}
+
+impl Sheet {
+    /// For messages: `care.pdf of Oak gateleg table (TL-007)`.
+    pub(super) fn words(&self) -> String {
+        format!("{} of {}", self.file, self.identity.split_once('\n').map_or("", |(_, piece)| piece))
+    }
+}
+
+/// What a sheet is: file, template, title, and the parts of the papers that it is made from.
+struct Plan {
+    file: &'static str,
+    template: &'static str,
+    title: &'static str,
+    parts: &'static [&'static str],
+}
+
+const PLANS: [Plan; 6] = [
+    Plan {
+        file: "disclosure.pdf",
+        template: "disclosure.typ",
+        title: "Disclosure sheet",
+        parts: &["disclosure"],
+    },
+    Plan { file: "care.pdf", template: "care.typ", title: "Care sheet", parts: &["care"] },
+    Plan { file: "undo.pdf", template: "undo.typ", title: "Undo sheet", parts: &["undo"] },
+    Plan {
+        file: "build-record.pdf",
+        template: "build-record.typ",
+        title: "Build record",
+        parts: &["record"],
+    },
+    Plan {
+        file: "papers.pdf",
+        template: "papers.typ",
+        title: "Papers",
+        parts: &["disclosure", "care", "undo", "record"],
+    },
+    Plan { file: "label.pdf", template: "label.typ", title: "Label", parts: &["label"] },
+];
+
+/// The sheets of one piece. `day` is the last one that its record names.
+pub fn sheets(house: &Household, papers: &Papers, day: Option<NaiveDate>) -> Vec<Sheet> {
+    let all = json!(papers);
+    PLANS.iter().map(|plan| sheet(plan, house, papers, &all, day)).collect()
+}
+
+fn sheet(plan: &Plan, house: &Household, papers: &Papers, all: &Value, day: Option<NaiveDate>) -> Sheet {
+    let record = &papers.record;
+    let (year, month, dayth) = day.map_or(NO_DAY, |day| (day.year(), day.month(), day.day()));
+    let mut data = json!({
+        "file": plan.file,
+        "sheet": plan.title,
+        "title": format!("{}: {} ({})", plan.title, record.title, record.number),
+        "date": [year, month, dayth],
+        "workshop": house.view(),
+        "seal_line": seal_line(papers),
+        "seal_words": seal_words(papers),
+        "piece": {
+            "title": record.title, "short": papers.label.what, "number": record.number, "kind": record.kind,
+            "made": record.made,
+            "summary": record.summary, "cover": record.cover, "standings": record.standings,
+            "level": record.level, "level_meaning": record.level_meaning,
+        },
+    });
+    for part in plan.parts {
+        data[*part] = all[*part].clone();
+    }
+    let mut pictures = BTreeMap::new();
+    let lead = if plan.parts.contains(&"record") { u64::MAX } else { HEAD };
+    name(&mut data["piece"]["cover"], lead, &mut pictures);
+    name(&mut data["record"]["cover"], u64::MAX, &mut pictures);
+    name(&mut data, HALF_PAGE, &mut pictures);
+    let mut drawings = BTreeMap::new();
+    for (index, surface) in data["record"]["surfaces"].as_array_mut().into_iter().flatten().enumerate() {
+        if let Some(svg) = surface["layers_svg_html"].as_str().filter(|svg| !svg.is_empty()) {
+            let drawing = format!("layers-{}.svg", index + 1);
+            // The page's style sheet names the letters; here the drawing must do it itself.
+            let svg = svg.replacen("<svg ", "<svg font-family=\"Commissioner\" ", 1);
+            drawings.insert(drawing.clone(), svg);
+            surface["drawing"] = json!(drawing);
+        }
+    }
+    if plan.parts.contains(&"label") {
+        drawings.insert("code.svg".to_owned(), label::code_svg(&papers.label.code));
+    }
+    forget(&mut data);
+    Sheet {
+        file: plan.file,
+        template: plan.template,
+        data,
+        pictures,
+        drawings,
+        identity: format!("{}\n{} ({})\n{}", plan.file, record.title, record.number, house.view().name),
+    }
+}
+
+/// The seal for the foot of every sheet.
+fn seal_line(papers: &Papers) -> String {
+    match papers.seal.short.as_str() {
+        "" => "Draft: not sealed".to_owned(),
+        short => format!("Seal {short}"),
+    }
+}
+
+/// The seal in a few sentences, beside the signatures: what it is, how to check it, what changed since and why.
+fn seal_words(papers: &Papers) -> Vec<String> {
+    let seal = &papers.seal;
+    let said = [&seal.words, &seal.check].into_iter().chain(&seal.amendments).chain(&seal.reasons);
+    said.filter(|words| !words.is_empty()).cloned().collect()
+}
+
+/// Gives every photograph in the data a name that the template can read it by: the narrowest size that suffices.
+fn name(value: &mut Value, suffices: u64, pictures: &mut BTreeMap<String, String>) {
+    match value {
+        Value::Array(all) => all.iter_mut().for_each(|value| name(value, suffices, pictures)),
+        Value::Object(map) => {
+            if map.contains_key("srcset") && !map.contains_key("picture") {
+                let files = map["files"].as_array().cloned().unwrap_or_default();
+                let wide = |file: &&Value| file["width"].as_u64().is_some_and(|width| width >= suffices);
+                let chosen = files.iter().rev().find(wide).or_else(|| files.first());
+                let chosen = chosen.and_then(|file| file["src"].as_str()).unwrap_or_default().to_owned();
+                let named = match chosen.as_str() {
+                    "" => String::new(),
+                    _ => {
+                        let next = format!("picture-{}.jpg", pictures.len() + 1);
+                        pictures.entry(chosen).or_insert(next).clone()
+                    }
+                };
+                map.insert("picture".to_owned(), json!(named));
+            }
+            map.values_mut().for_each(|value| name(value, suffices, pictures));
+        }
+        _ => {}
+    }
+}
+
+/// Marks photographs whose bytes are lacking, so that the template prints why instead.
+pub(super) fn without(value: &mut Value, lacking: &[String]) {
+    match value {
+        Value::Array(all) => all.iter_mut().for_each(|value| without(value, lacking)),
+        Value::Object(map) => {
+            let lacks = map
+                .get("picture")
+                .and_then(Value::as_str)
+                .is_some_and(|picture| lacking.iter().any(|name| name == picture));
+            if lacks {
+                map.insert("fault".to_owned(), json!("photograph not found"));
+            }
+            map.values_mut().for_each(|value| without(value, lacking));
+        }
+        _ => {}
+    }
+}
+
+/// Leaves out what only pages need.
+fn forget(value: &mut Value) {
+    match value {
+        Value::Array(all) => all.iter_mut().for_each(forget),
+        Value::Object(map) => {
+            map.retain(|key, _| !key.ends_with("_html") && key != "srcset" && key != "files" && key != "src");
+            map.values_mut().for_each(forget);
+        }
+        _ => {}
+    }
+}

@@ -1,0 +1,182 @@
+//! The papers as PDF: the same views as the pages, set by a typesetter in this process.
+//!
+//! A sheet is one template of the theme's `papers/` folder and one file of data, `data.json`; pictures
+//! stand beside it by fixed names. Nothing is fetched, no clock is read, and every text of the data is plain text
+//! to the templates, so that markup in a title prints as it was typed.
+
+mod data;
+mod fault;
+mod fonts;
+mod letters;
+mod world;
+
+pub use data::{Sheet, sheets};
+pub use fault::{PaperFault, PaperProblem};
+
+use std::collections::BTreeMap;
+
+use sha2::{Digest, Sha256};
+use typst::diag::{SourceDiagnostic, Warned};
+use typst::foundations::Smart;
+use typst_layout::PagedDocument;
+use typst_pdf::{PdfOptions, PdfStandard, PdfStandards};
+
+use super::{RenderError, Theme};
+use fonts::Fonts;
+use world::Desk;
+
+/// The stack of the thread that sets a sheet. Layout recurses deeply, and a smaller stack overflows.
+const STACK: usize = 16 << 20;
+
+/// The pictures of a sheet: bytes of a JPEG by its address in the piece's folder; `None` where there is none.
+pub type Pictures<'a> = &'a (dyn Fn(&str) -> Option<Vec<u8>> + Sync);
+
+/// What a sheet promises of itself.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Promise {
+    /// Tagged for readers, and kept for long: PDF/UA-1 (ISO 14289-1) and PDF/A-2a (ISO 19005-2).
+    TaggedArchive,
+    /// PDF/A-1b (ISO 19005-1), without tags and bookmarks: what older validators can check.
+    PlainArchive,
+}
+
+/// A theme's templates and fonts, ready to set sheets.
+pub struct Press {
+    templates: BTreeMap<String, Vec<u8>>,
+    fonts: Fonts,
+    digest: [u8; 32],
+}
+
+impl Press {
+    /// Makes templates and fonts of a theme ready.
+    ///
+    /// # Errors
+    /// [`RenderError::Font`] where a font cannot be read.
+    pub fn of(theme: &Theme) -> Result<Press, RenderError> {
+        let mut digest = Sha256::new();
+        digest.update(env!("CARGO_PKG_VERSION"));
+        let is_font = |path: &str| [".woff2", ".ttf", ".otf"].iter().any(|end| path.ends_with(end));
+        let (fonts, templates): (Vec<_>, Vec<_>) = theme.papers().partition(|(path, _)| is_font(path));
+        // The web's own fonts come first; those that only papers have fill the gaps.
+        let web = theme.assets().filter(|(path, _)| is_font(path));
+        let fonts: Vec<(&str, &[u8])> = web.chain(fonts).collect();
+        for (path, bytes) in fonts.iter().chain(&templates) {
+            digest.update(path);
+            digest.update([0]);
+            digest.update(Sha256::digest(bytes));
+        }
+        Ok(Press {
+            fonts: Fonts::read(&fonts)?,
+            templates: templates
+                .into_iter()
+                .map(|(path, bytes)| (path.trim_start_matches("papers/").to_owned(), bytes.to_vec()))
+                .collect(),
+            digest: digest.finalize().into(),
+        })
+    }
+
+    /// What a sheet's bytes follow from, as a hexadecimal SHA-256: program, templates, fonts, data and pictures.
+    ///
+    /// `fingerprint` tells the pictures apart by their addresses: a digest of their bytes, or anything as good.
+    pub fn key(&self, sheet: &Sheet, fingerprint: &dyn Fn(&str) -> Option<String>) -> String {
+        let mut digest = Sha256::new();
+        digest.update(self.digest);
+        digest.update(sheet.template);
+        digest.update([0]);
+        digest.update(sheet.data.to_string());
+        for address in sheet.pictures.keys() {
+            digest.update([0]);
+            digest.update(address);
+            digest.update(fingerprint(address).unwrap_or_default());
+        }
+        digest.finalize().iter().map(|byte| format!("{byte:02x}")).collect()
+    }
+
+    /// Sets a sheet, tagged and archival.
+    ///
+    /// # Errors
+    /// [`RenderError::Paper`] where a template is at fault; it names the template and the line.
+    pub fn set(&self, sheet: &Sheet, pictures: Pictures<'_>) -> Result<Vec<u8>, RenderError> {
+        self.set_as(sheet, pictures, Promise::TaggedArchive)
+    }
+
+    /// Sets a sheet that promises something else.
+    ///
+    /// # Errors
+    /// As [`Press::set`].
+    pub fn set_as(
+        &self,
+        sheet: &Sheet,
+        pictures: Pictures<'_>,
+        promise: Promise,
+    ) -> Result<Vec<u8>, RenderError> {
+        let mut sheet = sheet.clone();
+        printable(&mut sheet, &|letter| self.fonts.covers(letter));
+        match self.print(&sheet, pictures, promise) {
+            // A font may list a letter and still fail to draw it in its place: then only plain letters are left
+            // as they are, so that one odd word never costs the owner a paper.
+            Err(RenderError::Paper(fault)) if fault.is_of_letters() => {
+                printable(&mut sheet, &letters::plain);
+                self.print(&sheet, pictures, promise)
+            }
+            printed => printed,
+        }
+    }
+
+    /// Prints on a thread of its own. The typesetter works in parallel inside and asks for a deep stack, so it gets
+    /// a pool of one thread: called from within another pool it could neither overflow that one's stacks nor wait
+    /// for itself.
+    fn print(&self, sheet: &Sheet, pictures: Pictures<'_>, promise: Promise) -> Result<Vec<u8>, RenderError> {
+        let pool = rayon::ThreadPoolBuilder::new().num_threads(1).stack_size(STACK).build();
+        let pool = pool.map_err(|error| RenderError::Thread(error.to_string()))?;
+        let printed = pool.install(|| self.compile(sheet, pictures, promise));
+        // What the typesetter remembers of this document would pile up over hundreds of them.
+        comemo::evict(0);
+        printed
+    }
+
+    fn compile(
+        &self,
+        sheet: &Sheet,
+        pictures: Pictures<'_>,
+        promise: Promise,
+    ) -> Result<Vec<u8>, RenderError> {
+        let desk = Desk::new(self, sheet, pictures)?;
+        let Warned { output, warnings } = typst::compile::<PagedDocument>(&desk);
+        let fault = |problems: &[SourceDiagnostic]| {
+            RenderError::Paper(Box::new(PaperFault::of(&desk, sheet, problems)))
+        };
+        let document = output.map_err(|problems| fault(&problems))?;
+        // To the typesetter this is a warning; a paper in the wrong letters is not what the theme asked for.
+        let unknown: Vec<SourceDiagnostic> = warnings
+            .into_iter()
+            .filter(|warning| warning.message.starts_with("unknown font family"))
+            .collect();
+        if !unknown.is_empty() {
+            return Err(fault(&unknown));
+        }
+        let standards = match promise {
+            Promise::TaggedArchive => [PdfStandard::A_2a, PdfStandard::Ua_1].as_slice(),
+            Promise::PlainArchive => [PdfStandard::A_1b].as_slice(),
+        };
+        let options = PdfOptions {
+            ident: Smart::Custom(sheet.identity.clone()),
+            creator: Smart::Custom(Some(format!("Witnessmark {}", env!("CARGO_PKG_VERSION")))),
+            standards: PdfStandards::new(standards).expect("these standards go together"),
+            tagged: promise == Promise::TaggedArchive,
+            ..PdfOptions::default()
+        };
+        typst_pdf::pdf(&document, &options).map_err(|problems| fault(&problems))
+    }
+}
+
+/// Makes every text of a sheet printable, those in its drawings included.
+fn printable(sheet: &mut Sheet, covered: &dyn Fn(char) -> bool) {
+    letters::printable(&mut sheet.data, covered);
+    for drawing in sheet.drawings.values_mut() {
+        *drawing = letters::spelt(drawing, covered);
+    }
+}
+
+#[cfg(test)]
+mod tests;

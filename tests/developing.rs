@@ -1,0 +1,36 @@
+//! Whether the developing is still the one that the pictures of every workshop's store were made with.
+
+use std::path::Path;
+
+use witnessmark::photo::{self, Settings};
+use witnessmark::write::fingerprint;
+
+/// The version of the developing, and the fingerprint of what it makes of the example's photographs.
+const PINNED: (u32, &str) = (1, "475a37742c07742887fd468918120a2e919658405b5db8da9230c705d648f21b");
+
+#[test]
+fn whoever_changes_developed_bytes_raises_the_version() {
+    let pieces = Path::new(env!("CARGO_MANIFEST_DIR")).join("example-project/pieces");
+    let mut photographs: Vec<_> = walkdir::WalkDir::new(pieces)
+        .into_iter()
+        .map(|entry| entry.expect("the example can be listed").into_path())
+        .filter(|path| path.extension().is_some_and(|ending| ending == "jpg"))
+        .collect();
+    photographs.sort();
+    // One of each piece is enough: they hold all that the example has of sizes and subjects.
+    let settings = Settings { widths: vec![700, 480, 300], ..Settings::default() };
+    let mut all = String::new();
+    for photograph in photographs.iter().step_by(6) {
+        let bytes = std::fs::read(photograph).expect("the example can be read");
+        let developed = photo::develop(&bytes, &settings).expect("the example is sound");
+        all.push_str(&format!("{:?} {:?}\n", developed.header, developed.defects));
+        developed.pictures.iter().for_each(|picture| all.push_str(&fingerprint(&picture.bytes)));
+    }
+    let found = (photo::VERSION, fingerprint(all.as_bytes()));
+    assert_eq!(
+        (found.0, found.1.as_str()),
+        PINNED,
+        "photographs are developed otherwise than before: raise photo::VERSION, so that no picture of the old kind is \
+         taken from a store, and pin the new version with its fingerprint here"
+    );
+}
