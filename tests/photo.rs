@@ -447,6 +447,27 @@ fn a_truncated_progressive_jpeg_is_a_defect() {
 }
 
 #[test]
+fn a_truncated_png_is_a_defect() {
+    let samples = paint(160, 320, |x, y| [(x % 251) as u8, (y % 241) as u8, ((x * y) % 239) as u8]);
+    let opaque: Vec<u8> =
+        samples.as_chunks::<3>().0.iter().flat_map(|&[red, green, blue]| [red, green, blue, 255]).collect();
+    for (kind, whole) in [
+        ("PNG", png(160, 320, &samples, ExtendedColorType::Rgb8, None)),
+        ("transparent PNG", png(160, 320, &opaque, ExtendedColorType::Rgba8, None)),
+    ] {
+        let half = &whole[..whole.len() / 2];
+        let open = photo::open(half, LIMIT).unwrap();
+        let [Defect::Damaged { missing, .. }] = open.defects[..] else {
+            panic!("{kind}: {:?}", open.defects)
+        };
+        assert!((20..80).contains(&missing), "{kind}: {missing} %");
+        assert_eq!(open.raster.samples()[..160 * 3 * 32], samples[..160 * 3 * 32], "{kind}");
+        assert_near(&open.raster.samples()[open.raster.samples().len() - 3..], &[128; 3], 0);
+        assert!(matches!(photo::open(&whole[..60], LIMIT), Err(Fault::Unreadable(_))), "{kind}");
+    }
+}
+
+#[test]
 fn damage_in_the_middle_is_a_defect() {
     let samples = paint(160, 160, |x, y| [(x % 251) as u8, (y % 241) as u8, ((x * y) % 239) as u8]);
     let mut bytes = jpeg(160, 160, &samples, |_| {});

@@ -61,6 +61,8 @@ pub struct PieceShown {
     pub record: String,
     /// Whether the record could be read.
     pub readable: bool,
+    /// Whether it was sealed, so that changes of it are amendments.
+    pub sealed: bool,
     /// Its photographs, in the order of the work.
     pub photographs: Vec<PhotographShown>,
     /// Before and after of one view, with the landmarks that the record has.
@@ -159,6 +161,7 @@ impl PieceShown {
             buyers: buyers.map_or_else(String::new, |folder| page("buyers", &folder)),
             record: piece.record_path(),
             readable: record.is_some(),
+            sealed: !piece.seals.is_empty(),
             photographs: photographs.collect(),
             pairs: pairs.iter().map(pair).collect(),
             findings: meant(record, |record| {

@@ -38,9 +38,9 @@ def through(rows, spots):
 def fitted(name, count, rows, slips):
     before = np.array(SPOTS[:count], float)
     after = through(rows, before) + (np.array(SLIPS[:count]) if slips else 0.0)
-    # Fractions of the pictures, rounded as nobody would: the library gets the very numbers that the record has.
-    landmarks = np.hstack([before / BEFORE, after / AFTER]).round(12)
-    before, after = landmarks[:, :2] * BEFORE, landmarks[:, 2:] * AFTER
+    # OpenCV reads points in single precision; in whole 64ths of a pixel they are the same numbers there.
+    after = (after * 64).round() / 64
+    landmarks = np.hstack([before / BEFORE, after / AFTER])
     found = cv2.findHomography(before, after, 0)[0]
     misses = np.linalg.norm(through(found, before) - after, axis=1)
     return {
