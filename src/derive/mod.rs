@@ -125,7 +125,7 @@ pub fn facts(folder: &Folder, piece: &Piece, record: &Record, trade: &Trade) -> 
         photographs,
         layering: layering.collect(),
         abrasion: record.surfaces.iter().map(|surface| abrasion::abrasion(surface, trade)).collect(),
-        upkeep: upkeep::upkeep(record, &surfaces, &hard, trade),
+        upkeep: upkeep::upkeep(record, piece.handed_over(), &surfaces, &hard, trade),
         hard,
         coverage: Private::new(coverage::coverage(record, tins, trade)),
         surfaces,

@@ -57,8 +57,13 @@ const FIXINGS_MONTHS: u32 = 12;
 ///
 /// # Source
 /// Drying times and renewing of the table of finishes; the choice of ends is our own.
-pub(super) fn upkeep(record: &Record, surfaces: &[Build], hard: &Hard, trade: &Trade) -> Upkeep {
-    let handover = record.handover.as_ref().and_then(|handover| handover.on.as_ref()).map(|on| on.value);
+pub(super) fn upkeep(
+    record: &Record,
+    handover: Option<NaiveDate>,
+    surfaces: &[Build],
+    hard: &Hard,
+    trade: &Trade,
+) -> Upkeep {
     let worked = last_work(record);
     let from = handover.or(worked);
     let mut due = Vec::new();

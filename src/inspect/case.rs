@@ -62,6 +62,14 @@ impl<'a> Case<'a> {
         Diagnostic::new(code, Place::at(&self.path, span), message)
     }
 
+    /// A diagnostic at the day of handover, or about the record as a whole where the seal alone tells that day.
+    pub fn at_handover(&self, code: &'static Code, message: impl Into<String>) -> Diagnostic {
+        match self.record.handover.as_ref().and_then(|handover| handover.on.as_ref()) {
+            Some(on) => self.at(code, &on.span, message),
+            None => self.whole(code, message),
+        }
+    }
+
     /// A diagnostic about the record as a whole.
     pub fn whole(&self, code: &'static Code, message: impl Into<String>) -> Diagnostic {
         Diagnostic::new(code, Place::file(&self.path), message)
