@@ -27,6 +27,8 @@ mod decode;
 mod develop;
 mod fault;
 mod header;
+#[cfg(feature = "heic")]
+mod heic;
 mod jpeg;
 mod kind;
 mod raster;
