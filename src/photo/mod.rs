@@ -32,6 +32,8 @@ mod decode;
 mod develop;
 mod fault;
 mod header;
+#[cfg(feature = "heic")]
+mod heic;
 mod homography;
 mod jpeg;
 mod kind;
