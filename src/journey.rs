@@ -14,11 +14,12 @@ use rayon::prelude::*;
 use crate::derive::{self, Facts, Photograph};
 use crate::diag::{self, Diagnostic, Severity};
 use crate::inspect::{self, Addition, Case, Looks};
-use crate::photo::{self, Checked, Fault};
+use crate::photo::{self, Checked, Fault, Patch};
 use crate::record::{self, Folder, Piece, Workshop};
 use crate::render;
 use crate::source::Tree;
 use crate::trade::Trade;
+use crate::unit::Rectangle;
 use crate::view::{self, Household, Source, picture_name};
 use crate::write::{self, Secret, Stage, WriteError};
 
@@ -96,8 +97,9 @@ pub enum Error {
 pub fn survey(tree: &Tree, today: NaiveDate, progress: &dyn Progress) -> Survey {
     let read = Read::of(tree);
     let most_pixels = most_pixels(read.folder.workshop.as_ref());
-    let looks = read
-        .looks(progress, |piece, _, photograph| photo::check(&bytes(tree, piece, photograph)?, most_pixels));
+    let looks = read.looks(tree, progress, |piece, _, photograph| {
+        photo::check(&bytes(tree, piece, photograph)?, most_pixels)
+    });
     read.inspected(looks, today)
 }
 
@@ -124,7 +126,7 @@ pub fn writeup(
         developed: AtomicUsize::new(0),
     };
     let failed = Mutex::new(None);
-    let looks = read.looks(progress, |piece, place, photograph| {
+    let looks = read.looks(tree, progress, |piece, place, photograph| {
         errand.develop(piece, place, photograph, &bytes(tree, piece, photograph)?, &failed)
     });
     if let Some(error) = failed.into_inner().expect("no thread panics while it notes a failure") {
@@ -201,7 +203,7 @@ impl Errand<'_> {
                 ))
             };
             if !self.wrote_before(piece) || sizes.into_iter().all(stands) {
-                return Ok(Checked { header, defects: Vec::new() });
+                return Ok(Checked { header, defects: Vec::new(), patches: Vec::new() });
             }
         }
         let developed = photo::develop(bytes, &self.settings)?;
@@ -212,7 +214,7 @@ impl Errand<'_> {
             }
         }
         self.developed.fetch_add(1, Ordering::Relaxed);
-        Ok(Checked { header: developed.header, defects: developed.defects })
+        Ok(Checked { header: developed.header, defects: developed.defects, patches: Vec::new() })
     }
 
     /// The pieces that are written, and those that are left out with the reason.
@@ -274,6 +276,7 @@ impl Read {
     /// Opens every photograph, several at once, and gathers how each answered.
     fn looks(
         &self,
+        tree: &Tree,
         progress: &dyn Progress,
         open: impl Fn(&Piece, usize, &Photograph) -> Result<Checked, Fault> + Sync,
     ) -> Vec<Looks> {
@@ -295,7 +298,10 @@ impl Read {
         let opened: Vec<(usize, String, Result<Checked, Fault>)> = photographs
             .into_par_iter()
             .map(|(piece, place, photograph)| {
-                let look = open(&self.folder.pieces[piece], place, photograph);
+                let mut look = open(&self.folder.pieces[piece], place, photograph);
+                if let Ok(checked) = &mut look {
+                    checked.patches = self.patches(tree, &self.folder.pieces[piece], photograph);
+                }
                 progress.tick();
                 (piece, photograph.file.clone(), look)
             })
@@ -308,9 +314,32 @@ impl Read {
         looks
     }
 
+    /// The patches that swatches name on a photograph, measured at its full size; mostly none.
+    ///
+    /// A photograph that answered before and does not answer now has none.
+    fn patches(
+        &self,
+        tree: &Tree,
+        piece: &Piece,
+        photograph: &Photograph,
+    ) -> Vec<(Rectangle, Option<Patch>)> {
+        let named = piece.record.as_ref().map(|record| derive::swatch::rectangles(record, &photograph.file));
+        let named = named.filter(|rectangles| !rectangles.is_empty());
+        let measured = named.and_then(|rectangles| {
+            let bytes = bytes(tree, piece, photograph).ok()?;
+            photo::patches(&bytes, most_pixels(self.folder.workshop.as_ref()), &rectangles).ok()
+        });
+        measured.unwrap_or_default()
+    }
+
     /// Inspects what was read, with its photographs.
     fn inspected(self, looks: Vec<Looks>, today: NaiveDate) -> Survey {
-        let Read { folder, trade, facts, mut diagnostics } = self;
+        let Read { folder, trade, mut facts, mut diagnostics } = self;
+        for ((piece, facts), looks) in folder.pieces.iter().zip(&mut facts).zip(&looks) {
+            if let (Some(record), Some(facts)) = (&piece.record, facts) {
+                facts.see(record, looks);
+            }
+        }
         diagnostics.extend(inspect::inspect(&folder, &facts, &looks, &trade, today));
         diag::sort(&mut diagnostics);
         let parallel = folder.pieces.iter().zip(&facts).zip(&looks);

@@ -2,7 +2,9 @@
 
 use super::colour;
 use super::decode::{Negative, decode};
+use super::patch::{Patch, measure};
 use super::{Defect, Fault, Header, Ink, Raster};
+use crate::unit::Rectangle;
 
 /// How photographs are developed.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -22,12 +24,14 @@ impl Default for Settings {
 }
 
 /// A photograph that was decoded wholly.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Checked {
     /// What its header says.
     pub header: Header,
     /// What is wrong with it; empty for a sound photograph.
     pub defects: Vec<Defect>,
+    /// The rectangles that were measured on it; `None` for one that covers next to no pixels.
+    pub patches: Vec<(Rectangle, Option<Patch>)>,
 }
 
 /// A whole photograph, for measuring and warping.
@@ -70,7 +74,7 @@ pub struct Developed {
 pub fn check(bytes: &[u8], max_pixels: u64) -> Result<Checked, Fault> {
     let Negative { header, raster, profile, mut defects, .. } = decode(bytes, max_pixels)?;
     defects.extend(colour::conversion(raster.ink(), &profile).1);
-    Ok(Checked { header, defects })
+    Ok(Checked { header, defects, patches: Vec::new() })
 }
 
 /// Decodes a photograph wholly and keeps every pixel, upright and in sRGB.
@@ -83,6 +87,22 @@ pub fn open(bytes: &[u8], max_pixels: u64) -> Result<Opened, Fault> {
     defects.extend(more);
     let raster = coloured(turn.apply(conversion.apply(raster)));
     Ok(Opened { header, defects, raster })
+}
+
+/// Measures rectangles on a photograph, at its full size; each comes back with its patch, in the order given.
+///
+/// # Errors
+/// Any [`Fault`].
+pub fn patches(
+    bytes: &[u8],
+    max_pixels: u64,
+    rectangles: &[Rectangle],
+) -> Result<Vec<(Rectangle, Option<Patch>)>, Fault> {
+    if rectangles.is_empty() {
+        return Ok(Vec::new());
+    }
+    let Opened { raster, .. } = open(bytes, max_pixels)?;
+    Ok(rectangles.iter().map(|rectangle| (*rectangle, measure(&raster, rectangle))).collect())
 }
 
 /// Makes the pictures of a photograph, in the sizes of [`sizes`].

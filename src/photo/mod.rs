@@ -12,7 +12,7 @@
 //!
 //! Colours come after the first scaling down because a 12 megapixel photograph then has a sixth of its pixels left.
 //! Scaling the gamma-encoded values of the camera rather than linear light differs by a mean dE00 of 0.36 to 0.68 over
-//! seven photographs measured: fine for viewing. Measure colours on [`open`], which scales nothing.
+//! seven photographs measured: fine for viewing. Colours are measured on [`open`], which scales nothing (`patch`).
 //!
 //! This floor is pure: bytes in, values out. It never touches a file, never prints and never asks the time; the same
 //! bytes give the same bytes on any number of threads. It never panics on any input: what cannot be used is a
@@ -29,11 +29,13 @@ mod fault;
 mod header;
 mod jpeg;
 mod kind;
+mod patch;
 mod raster;
 mod upright;
 
-pub use develop::{Checked, Developed, Opened, Picture, Settings, check, develop, open, sizes};
+pub use develop::{Checked, Developed, Opened, Picture, Settings, check, develop, open, patches, sizes};
 pub use fault::{Defect, Fault};
 pub use header::{Header, header};
 pub use kind::Format;
+pub use patch::{Block, Patch, measure};
 pub use raster::{Ink, Raster};

@@ -16,7 +16,7 @@ pub use bench::{
     Undone, Why, Work,
 };
 pub use part::{Build, Ends, Fixing, Grain, Held, Lipping, Opening, Opens, Part, PartSize, Sawn, Standing};
-pub use photo::{Mark, Pair, PhotoEntry, Stage, Swatch};
+pub use photo::{Mark, Pair, PhotoEntry, Scale, Shape, Stage, Swatch};
 pub use piece::{Found, Handover, Level, Record, Shelf, Size, Use};
 pub use surface::{Act, Ingredient, Step, Surface};
 pub use workshop::{Climate, Drying, Language, Paper, Region, Stock, StockItem, Tin, Units, Workshop};

@@ -18,6 +18,7 @@ mod hazards;
 mod layers_svg;
 mod ledger;
 mod lifting;
+mod mark;
 mod movement;
 mod names;
 mod originality;
@@ -26,6 +27,7 @@ mod shelf;
 pub mod showroom;
 mod stability;
 mod story;
+mod swatch;
 #[cfg(test)]
 mod testing;
 mod words;
@@ -46,11 +48,13 @@ pub use disclosure::{Disclosure, Finished};
 pub use hazards::{BenchSheet, Caution, Cleared, FinishHazards, HazardSheet, LawRow};
 pub use ledger::{LedgerLine, LedgerSheet, TaskShare};
 pub use lifting::LiftingView;
+pub use mark::MarkView;
 pub use movement::{MovementRow, MovementView, NoFigure};
 pub use originality::{OriginalityView, ShareRow};
-pub use picture::{MarkView, PairView, PhotoView, PictureFile, StageView, picture_name};
+pub use picture::{PairView, PhotoView, PictureFile, StageView, picture_name};
 pub use shelf::{LoadsView, ShelfRow};
 pub use stability::StabilityView;
+pub use swatch::{ColourView, PatchView, SwatchView};
 
 use crate::derive::Facts;
 use crate::fields::Said;
@@ -297,7 +301,10 @@ pub fn archive_front(
         .collect();
     let rows =
         sources.iter().zip(pages).map(|(source, page)| archive::row(source, page, href(source))).collect();
-    archive::Front { rows, totals: totals(sources, house), lessons, stock: stock_rows(sources, stock, house) }
+    let colours =
+        sources.iter().zip(pages).flat_map(|(source, page)| archive::colours(page, &href(source))).collect();
+    let stock = stock_rows(sources, stock, house);
+    archive::Front { rows, totals: totals(sources, house), lessons, colours, stock }
 }
 
 fn totals(sources: &[Source<'_>], house: &Household) -> Vec<Fact> {
