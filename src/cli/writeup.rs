@@ -29,6 +29,9 @@ pub(super) struct Writeup {
     /// Only this piece, by folder or number; other papers stay
     #[arg(long, value_name = "PIECE")]
     only: Option<String>,
+    /// Then drop from the store what these papers do not use
+    #[arg(long, conflicts_with = "only")]
+    prune_store: bool,
 }
 
 impl Writeup {
@@ -54,6 +57,11 @@ impl Writeup {
         let advice = survey.diagnostics.iter().filter(|each| each.severity() == Severity::Advice).count();
         let voice = Voice::out();
         voice.say(summary(&written, &target, advice, started.elapsed(), &voice))?;
+        if self.prune_store {
+            let pruned = written.store.prune()?;
+            let entries = count(pruned.entries, "entry", "entries");
+            voice.say(format!("Removed from the store: {entries}, {} freed", bytes(pruned.bytes)))?;
+        }
         Ok(Outcome::of(&survey.diagnostics))
     }
 }
@@ -114,9 +122,12 @@ fn summary(written: &Written, target: &Path, advice: usize, time: Duration, voic
     if lines.last().is_some_and(|line| !line.is_empty()) {
         lines.push(String::new());
     }
-    let photographs = match written.photographs {
-        0 => String::new(),
-        photographs => format!(", from {}", count(photographs, "photograph", "photographs")),
+    let photographs = |number| count(number, "photograph", "photographs");
+    let photographs = match (written.developed, written.taken) {
+        (0, 0) => String::new(),
+        (developed, 0) => format!(", {} developed", photographs(developed)),
+        (0, taken) => format!(", {} taken from the store", photographs(taken)),
+        (developed, taken) => format!(", {} developed, {taken} taken from the store", photographs(developed)),
     };
     lines.push(format!(
         "{}, {}, {}{photographs}",

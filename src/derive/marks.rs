@@ -227,7 +227,7 @@ mod tests {
         }
         // The same fractions of an upright photograph are another shape.
         let found = measured(&format!("{square}, {along}"), (1200, 1600)).unwrap();
-        assert!((found - 1066.666_667).abs() < 1e-6, "{found}");
+        assert!((found - 1_066.666_667).abs() < 1e-6, "{found}");
     }
 
     #[test]

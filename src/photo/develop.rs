@@ -1,5 +1,7 @@
 //! Developing: from a photograph to the pictures of a page.
 
+use serde::{Deserialize, Serialize};
+
 use super::colour;
 use super::decode::{Negative, decode};
 use super::patch::{Patch, measure};
@@ -7,7 +9,7 @@ use super::{Defect, Fault, Header, Ink, Raster};
 use crate::unit::Rectangle;
 
 /// How photographs are developed.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
 pub struct Settings {
     /// The widths of the pictures wanted, in pixels, in any order.
     pub widths: Vec<u32>,
@@ -24,13 +26,15 @@ impl Default for Settings {
 }
 
 /// A photograph that was decoded wholly.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct Checked {
     /// What its header says.
     pub header: Header,
     /// What is wrong with it; empty for a sound photograph.
     pub defects: Vec<Defect>,
-    /// The rectangles that were measured on it; `None` for one that covers next to no pixels.
+    /// The rectangles that were measured on it; `None` for one that covers next to no pixels. They depend on the record
+    /// and not on the photograph alone, so they are kept apart.
+    #[serde(skip)]
     pub patches: Vec<(Rectangle, Option<Patch>)>,
 }
 
@@ -89,20 +93,14 @@ pub fn open(bytes: &[u8], max_pixels: u64) -> Result<Opened, Fault> {
     Ok(Opened { header, defects, raster })
 }
 
-/// Measures rectangles on a photograph, at its full size; each comes back with its patch, in the order given.
+/// Measures rectangles on a photograph, at its full size and in the order given; `None` for one that covers next to no
+/// pixels.
 ///
 /// # Errors
 /// Any [`Fault`].
-pub fn patches(
-    bytes: &[u8],
-    max_pixels: u64,
-    rectangles: &[Rectangle],
-) -> Result<Vec<(Rectangle, Option<Patch>)>, Fault> {
-    if rectangles.is_empty() {
-        return Ok(Vec::new());
-    }
+pub fn patches(bytes: &[u8], max_pixels: u64, rectangles: &[Rectangle]) -> Result<Vec<Option<Patch>>, Fault> {
     let Opened { raster, .. } = open(bytes, max_pixels)?;
-    Ok(rectangles.iter().map(|rectangle| (*rectangle, measure(&raster, rectangle))).collect())
+    Ok(rectangles.iter().map(|rectangle| measure(&raster, rectangle)).collect())
 }
 
 /// Makes the pictures of a photograph, in the sizes of [`sizes`].

@@ -2,8 +2,10 @@
 
 use std::fmt;
 
+use serde::{Deserialize, Serialize};
+
 /// Why a photograph cannot be used.
-#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error, Serialize, Deserialize)]
 pub enum Fault {
     /// The file holds nothing.
     #[error("the file is empty")]
@@ -12,8 +14,10 @@ pub enum Fault {
     #[error("not a photograph: JPEG, PNG, WebP and TIFF can be read")]
     NotAPhotograph,
     /// A photograph in a form that is not decoded here; the text names the form.
+    /// The first bytes tell it, so it need not be remembered between runs.
     #[error("{0} is not read here; export the photograph as JPEG from the phone or the photo program")]
-    ExportFirst(&'static str),
+    #[serde(skip)]
+    ExportFirst(#[serde(skip)] &'static str),
     /// A known form in a variant that is not decoded here; the text names the variant.
     #[error("{0} is not read here; save the photograph as an ordinary 8-bit JPEG from a photo program")]
     Unsupported(String),
@@ -34,7 +38,7 @@ pub enum Fault {
 }
 
 /// What is wrong with a photograph that can be used all the same.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Defect {
     /// The file ends before the picture does.
     CutShort {

@@ -6,6 +6,7 @@ use chrono::{NaiveDate, NaiveDateTime};
 use exif::{Context, Exif, In, Tag, Value};
 use image::ImageDecoder;
 use image::codecs::{png::PngDecoder, tiff::TiffDecoder, webp::WebPDecoder};
+use serde::{Deserialize, Serialize};
 
 use super::jpeg::Outline;
 use super::kind::{self, Format};
@@ -19,7 +20,7 @@ const LONGEST_SIDE: u32 = 65_500;
 const SIDE_DATA: u64 = 32 << 20;
 
 /// What the header of a photograph says.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Header {
     /// Width of the upright photograph in pixels.
     pub width: u32,

@@ -1,9 +1,11 @@
 //! What a file is, from its first bytes: a name may lie, and often does after a transfer from a phone.
 
+use serde::{Deserialize, Serialize};
+
 use super::Fault;
 
 /// The form a photograph is stored in.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Format {
     /// JPEG, ISO/IEC 10918-1.
     Jpeg,

@@ -2,6 +2,8 @@
 
 use std::sync::LazyLock;
 
+use serde::{Deserialize, Serialize};
+
 use super::{Ink, Raster};
 use crate::unit::Rectangle;
 
@@ -18,7 +20,7 @@ pub const TRIMMED: f64 = 0.1;
 const STEPS: usize = 4096;
 
 /// One block of a patch: sums over its pixels, each counted by how much of it is kept.
-#[derive(Debug, Clone, Copy, PartialEq, Default)]
+#[derive(Debug, Clone, Copy, PartialEq, Default, Serialize, Deserialize)]
 pub struct Block {
     /// How many pixels were kept; not whole, since the ends are cut to the exact share.
     pub weight: f64,
@@ -50,7 +52,7 @@ impl Block {
 }
 
 /// A measured rectangle of a photograph.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct Patch {
     /// Width in pixels.
     pub width: u32,
@@ -274,6 +276,14 @@ mod tests {
     fn a_grey_photograph_measures_as_neutral() {
         let raster = Raster::new(20, 20, Ink::Grey, vec![119; 400]);
         near(measure(&raster, &rectangle(0.0, 0.0, 1.0, 1.0)).unwrap().mean(), [light(119); 3], 1e-12);
+    }
+
+    #[test]
+    fn a_patch_that_was_kept_is_the_same_to_the_last_digit() {
+        let raster = painted(37, 41, |x, y| [(x * 7 % 251) as u8, (y * 13 % 241) as u8, (x * y % 239) as u8]);
+        let patch = measure(&raster, &rectangle(0.0, 0.0, 1.0, 1.0)).unwrap();
+        let kept: Patch = serde_json::from_str(&serde_json::to_string(&patch).unwrap()).unwrap();
+        assert_eq!(kept, patch);
     }
 
     proptest! {

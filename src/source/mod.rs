@@ -3,10 +3,14 @@
 //! This is the only door through which files come in. Everything above works on
 //! a [`Tree`], which the disk and a test make alike.
 
+mod identity;
+
 use std::collections::BTreeMap;
 use std::fs;
 use std::io;
 use std::path::{Path, PathBuf};
+
+pub use identity::Identity;
 
 /// Texts longer than this are not read: no record or story is that long.
 pub const LONGEST_TEXT: u64 = 8 * 1024 * 1024;
@@ -14,6 +18,7 @@ pub const LONGEST_TEXT: u64 = 8 * 1024 * 1024;
 /// A workshop's folder, listed once.
 #[derive(Debug, Default)]
 pub struct Tree {
+    root: Option<PathBuf>,
     files: BTreeMap<String, Entry>,
     texts: BTreeMap<String, Result<String, TextFault>>,
     faults: Vec<(String, String)>,
@@ -72,7 +77,7 @@ impl Tree {
         if fs::symlink_metadata(root.join("workshop.toml")).is_err() {
             return Err(TreeError::NoWorkshop(root.to_owned()));
         }
-        let mut tree = Tree::default();
+        let mut tree = Tree { root: Some(root.to_owned()), ..Tree::default() };
         for top in ["workshop.toml", "stock.toml", "pieces", "theme", "trade"] {
             tree.list(root, top);
         }
@@ -127,6 +132,11 @@ impl Tree {
         }
     }
 
+    /// The folder that was listed; `None` for a workshop that exists only in memory.
+    pub fn root(&self) -> Option<&Path> {
+        self.root.as_deref()
+    }
+
     /// Every file's path from the root, sorted, with forward slashes.
     pub fn paths(&self) -> impl Iterator<Item = &str> {
         self.files.keys().map(String::as_str)
@@ -174,6 +184,14 @@ impl Tree {
                 Err(io::Error::new(io::ErrorKind::NotFound, "a link, and links are not followed"))
             }
             None => Err(io::Error::new(io::ErrorKind::NotFound, "no such file")),
+        }
+    }
+
+    /// What the system says of a file without opening it; `None` for what is no file on a disk.
+    pub fn identity(&self, path: &str) -> Option<Identity> {
+        match self.files.get(path) {
+            Some(Entry::Disk(file)) => fs::metadata(file).ok().map(|found| Identity::of(&found)),
+            _ => None,
         }
     }
 

@@ -39,6 +39,14 @@ impl ColourTable {
         fits.min_by(|one, other| below(one).total_cmp(&below(other)))
     }
 
+    /// The band whose upper border is the lower one of a difference's band; `None` for the narrowest.
+    pub fn band_below(&self, difference: f64) -> Option<&Band> {
+        let below =
+            |band: &Band| band.below.as_ref().map(|below| below.0).filter(|below| *below <= difference);
+        let narrower = self.bands.iter().filter_map(|row| Some((below(row)?, &row.value)));
+        narrower.max_by(|(one, _), (other, _)| one.total_cmp(other)).map(|(_, band)| band)
+    }
+
     /// A limit, by id.
     pub fn limit(&self, id: &str) -> Option<&Limit> {
         self.limits.iter().map(|row| &row.value).find(|row| row.id.0 == id)
@@ -60,6 +68,9 @@ mod tests {
         assert_eq!(words(0.0), "a-unseen");
         assert_eq!([words(0.79), words(0.8)], ["a-unseen", "b-hardly"]);
         assert_eq!([words(1.79), words(1.8)], ["b-hardly", "c-visible"]);
+        let narrower =
+            |difference| Trade::built_in().colour.band_below(difference).map(|band| band.id.0.as_str());
+        assert_eq!([narrower(0.79), narrower(0.8), narrower(9.0)], [None, Some("a-unseen"), Some("d-clear")]);
         assert_eq!([words(4.99), words(5.0), words(200.0)], ["d-clear", "e-other", "e-other"]);
     }
 

@@ -10,7 +10,7 @@ use super::words;
 use crate::derive::colour::{Lab, srgb};
 use crate::derive::{Match, Measured, Swatched, Unmeasured, Which};
 use crate::record::{Act, Part, Step, Swatch};
-use crate::trade::ColourTable;
+use crate::trade::{Band, ColourTable};
 
 /// A measured colour.
 #[derive(Debug, Clone, Serialize)]
@@ -286,16 +286,17 @@ fn basis(found: &Match, table: &ColourTable) -> Vec<Basis> {
         "Sharma, Wu and Dalal, The CIEDE2000 Color-Difference Formula, Color Research and Application 30 (2005)",
     ));
     if let Some(band) = table.band(found.difference) {
-        rows.push(row(
-            "Words",
-            match &band.below {
-                Some(below) => {
-                    format!("“{}” stands for less than {}.", band.words.value, words::trimmed(below.0, 1))
-                }
-                None => format!("“{}” stands for everything above.", band.words.value),
-            },
-            &band.seen.cite(&band.source),
-        ));
+        let narrower = table.band_below(found.difference);
+        let border = |band: &Band| band.below.as_ref().map(|below| words::trimmed(below.0, 1));
+        let stands_for = match (narrower.and_then(border), border(band)) {
+            (Some(from), Some(below)) => format!("{from} to less than {below}"),
+            (Some(from), None) => format!("{from} and more"),
+            (None, Some(below)) => format!("less than {below}"),
+            (None, None) => "every difference".to_owned(),
+        };
+        let sources = narrower.into_iter().chain([band]).map(|band| band.seen.cite(&band.source));
+        let how = format!("“{}” stands for {stands_for}.", words::capital(&band.words));
+        rows.push(row("Words", how, &sources.collect::<Vec<_>>().join("; ")));
     }
     if let Some(limit) = table.limit("own-spread") {
         let how = format!(

@@ -59,6 +59,9 @@ pub enum WriteError {
     /// Two files of the same path.
     #[error("two files would be written as `{0}`")]
     Twice(String),
+    /// The store cannot be pruned now.
+    #[error("another run uses `{}`, so nothing was pruned; prune it when that run has ended", .0.display())]
+    StoreInUse(PathBuf),
     /// The system refused.
     #[error("cannot {doing} `{}`", path.display())]
     System {

@@ -1,5 +1,5 @@
-//! The only writing of files: a whole tree that is staged beside the old one and then swapped for it, and single
-//! files that are added to a workshop.
+//! The only writing of files: a whole tree that is staged beside the old one and then swapped for it, the store of
+//! what was made once, and single files that are added to a workshop.
 //!
 //! What it promises:
 //!
@@ -19,6 +19,7 @@ mod ownership;
 mod place;
 mod secret;
 mod stage;
+pub mod store;
 mod swap;
 #[cfg(test)]
 mod tests;
@@ -31,6 +32,7 @@ pub use manifest::MANIFEST;
 pub use place::keep_clear;
 pub use secret::{FILE as SECRET, Secret};
 pub use stage::{Stage, Written};
+pub use store::{Kept, KeptFile, Key, Store};
 
 /// The SHA-256 of some bytes, in lower-case hexadecimal, as `sha256sum` prints it.
 pub fn fingerprint(bytes: &[u8]) -> String {

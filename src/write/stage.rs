@@ -9,7 +9,7 @@ use std::sync::atomic::{AtomicU32, Ordering};
 use std::sync::{Mutex, MutexGuard};
 
 use super::manifest::{self, MANIFEST, Manifest};
-use super::{WriteError, cannot, fingerprint, ownership, place, swap};
+use super::{KeptFile, WriteError, cannot, fingerprint, ownership, place, swap};
 
 /// The file by which a stage is known as ours; it stays locked as long as its process lives.
 const MARKER: &str = "witnessmark-stage";
@@ -23,7 +23,6 @@ pub struct Stage {
     folder: PathBuf,
     old: Option<Manifest>,
     files: Mutex<BTreeMap<String, Entry>>,
-    stowed: Mutex<BTreeMap<String, Entry>>,
     /// Held for its lock, which the system lets go of when the process ends, however it ends.
     _marker: File,
 }
@@ -63,8 +62,7 @@ impl Stage {
         clear_leftovers(parent, &prefix, &target);
         let old = ownership::check(&target)?;
         let (folder, marker) = claim(parent, &prefix).map_err(cannot("make a folder in", parent))?;
-        let stage =
-            Stage { target, folder, old, files: Mutex::default(), stowed: Mutex::default(), _marker: marker };
+        let stage = Stage { target, folder, old, files: Mutex::default(), _marker: marker };
         let tree = stage.tree();
         fs::create_dir(&tree).map_err(cannot("make the folder", &tree))?;
         Ok(stage)
@@ -78,78 +76,72 @@ impl Stage {
     /// [`WriteError::Path`] for a path that leaves the tree, [`WriteError::Twice`] for one that was written already,
     /// [`WriteError::System`] where the system refuses, as on a full disk.
     pub fn put(&self, path: &str, bytes: &[u8]) -> Result<(), WriteError> {
+        let entry = Entry { print: fingerprint(bytes), length: bytes.len() as u64, carried: false };
+        let file = self.enter(path, entry)?;
+        // A file that has not changed keeps its date, and its bytes need not be brought to the disk again.
+        if self.stands(path, bytes)
+            && with_folder(&file, || fs::hard_link(self.target.join(path), &file)).is_ok()
+        {
+            return Ok(());
+        }
+        with_folder(&file, || File::create_new(&file).and_then(|mut file| file.write_all(bytes)))
+            .map_err(refusal("write", path, &file))
+    }
+
+    /// Gives a kept file a path in the tree: a second name, which costs no room, or a copy where there are none.
+    ///
+    /// # Errors
+    /// As [`Stage::put`].
+    pub fn hang(&self, kept: &KeptFile, path: &str) -> Result<(), WriteError> {
+        let entry = Entry { print: kept.print.clone(), length: kept.length, carried: false };
+        let to = self.enter(path, entry)?;
+        // On another disk than the store's, the old tree's own file saves the copy.
+        let old =
+            self.old_print(path).is_some_and(|print| *print == kept.print).then(|| self.target.join(path));
+        for from in old.iter().chain([&kept.path]) {
+            if with_folder(&to, || fs::hard_link(from, &to)).is_ok() {
+                return Ok(());
+            }
+        }
+        with_folder(&to, || copy(&kept.path, &to)).map_err(refusal("copy", path, &kept.path))
+    }
+
+    /// Where entries of a store go that has no place of its own; it goes with the stage.
+    pub(super) fn scratch(&self) -> PathBuf {
+        self.folder.join("scratch")
+    }
+
+    /// Notes a file of the tree, and says where it is to be written; one that was carried over makes way.
+    fn enter(&self, path: &str, entry: Entry) -> Result<PathBuf, WriteError> {
         if !manifest::is_sound(path) {
             return Err(WriteError::Path(path.to_owned()));
         }
         let file = self.tree().join(path);
-        let entry = Entry { print: fingerprint(bytes), length: bytes.len() as u64, carried: false };
-        {
-            let mut files = self.files();
-            if let Some(before) = files.insert(path.to_owned(), entry) {
-                if !before.carried {
-                    return Err(WriteError::Twice(path.to_owned()));
-                }
-                // The carried file is the old tree's own under a second name: writing into it would change both.
-                fs::remove_file(&file).map_err(cannot("replace", &file))?;
+        let mut files = self.files();
+        if let Some(before) = files.insert(path.to_owned(), entry) {
+            if !before.carried {
+                return Err(WriteError::Twice(path.to_owned()));
             }
+            // The carried file is the old tree's own under a second name: writing into it would change both.
+            fs::remove_file(&file).map_err(cannot("replace", &file))?;
         }
-        if let Some(folder) = file.parent() {
-            fs::create_dir_all(folder).map_err(cannot("make the folder", folder))?;
-        }
-        let written = File::create_new(&file).and_then(|mut file| file.write_all(bytes));
-        written.map_err(|error| match error.kind() {
-            // Two paths may be one to a filesystem that does not tell capital letters from small ones.
-            io::ErrorKind::AlreadyExists => WriteError::Twice(path.to_owned()),
-            _ => cannot("write", &file)(error),
-        })
+        Ok(file)
     }
 
-    /// Keeps a file beside the tree, to be hung into it under one or several paths by [`Stage::hang`].
-    ///
-    /// # Errors
-    /// As [`Stage::put`].
-    pub fn stow(&self, name: &str, bytes: &[u8]) -> Result<(), WriteError> {
-        if !manifest::is_sound(name) {
-            return Err(WriteError::Path(name.to_owned()));
-        }
-        let file = self.store().join(name);
-        if let Some(folder) = file.parent() {
-            fs::create_dir_all(folder).map_err(cannot("make the folder", folder))?;
-        }
-        fs::write(&file, bytes).map_err(cannot("write", &file))?;
-        let entry = Entry { print: fingerprint(bytes), length: bytes.len() as u64, carried: false };
-        self.stowed.lock().expect("no thread panics while it holds the list").insert(name.to_owned(), entry);
-        Ok(())
+    /// Whether the old tree has just these bytes at a path.
+    fn stands(&self, path: &str, bytes: &[u8]) -> bool {
+        // The list says so; the file itself is compared, since pages are small and a date could be set back.
+        self.old_print(path).is_some_and(|print| *print == fingerprint(bytes))
+            && fs::read(self.target.join(path)).is_ok_and(|old| old == bytes)
     }
 
-    /// Gives a stowed file a path in the tree; where it was not stowed, the file that the old tree has at `old`.
-    ///
-    /// Where neither is there, nothing happens.
-    ///
-    /// # Errors
-    /// As [`Stage::put`].
-    pub fn hang(&self, stowed: &str, old: &str, path: &str) -> Result<(), WriteError> {
-        let (from, print, length) = {
-            let kept = self.stowed.lock().expect("no thread panics while it holds the list");
-            match (kept.get(stowed), self.old.as_ref().and_then(|tree| tree.0.get(old))) {
-                (Some(entry), _) => (self.store().join(stowed), entry.print.clone(), entry.length),
-                (None, Some(print)) => {
-                    let from = self.target.join(old);
-                    let length = fs::metadata(&from).map_err(cannot("look at", &from))?.len();
-                    (from, print.clone(), length)
-                }
-                (None, None) => return Ok(()),
-            }
-        };
-        let to = self.tree().join(path);
-        if self.files().insert(path.to_owned(), Entry { print, length, carried: true }).is_some() {
-            return Err(WriteError::Twice(path.to_owned()));
-        }
-        if let Some(folder) = to.parent() {
-            fs::create_dir_all(folder).map_err(cannot("make the folder", folder))?;
-        }
-        // A second name costs nothing; where the filesystem has none, the file is copied.
-        fs::hard_link(&from, &to).or_else(|_| fs::copy(&from, &to).map(|_| ())).map_err(cannot("copy", &from))
+    fn old_print(&self, path: &str) -> Option<&String> {
+        self.old.as_ref().and_then(|old| old.0.get(path))
+    }
+
+    /// Whether the tree has a file at this path by now.
+    pub fn has(&self, path: &str) -> bool {
+        self.files().contains_key(path)
     }
 
     /// Whether the old tree has a file at this path.
@@ -157,29 +149,26 @@ impl Stage {
         self.old.as_ref().is_some_and(|old| old.0.contains_key(path))
     }
 
-    /// Takes the wanted files of the old tree over as they are, and says how many there were.
+    /// Takes a folder of the old tree over as it is, and says how many files there were.
     ///
     /// Files that were put already, and files that somebody deleted from the old tree, are left out.
     ///
     /// # Errors
     /// [`WriteError::System`] where the system refuses.
-    pub fn carry(&self, wanted: impl Fn(&str) -> bool) -> Result<usize, WriteError> {
+    pub fn carry(&self, folder: &str) -> Result<usize, WriteError> {
         let mut carried = 0;
-        for (path, print) in self.old.iter().flat_map(|old| &old.0).filter(|(path, _)| wanted(path)) {
+        let within = format!("{folder}/");
+        let old = self.old.iter().flat_map(|old| old.0.range(within.clone()..));
+        for (path, print) in old.take_while(|(path, _)| path.starts_with(&within)) {
+            let (from, to) = (self.target.join(path), self.tree().join(path));
+            let Ok(found) = fs::symlink_metadata(&from) else { continue };
             // Held while the file is linked, so that no other thread puts it in between.
             let mut files = self.files();
-            let (from, to) = (self.target.join(path), self.tree().join(path));
-            let found = fs::symlink_metadata(&from);
-            let Ok(found) = found else { continue };
             if files.contains_key(path) {
                 continue;
             }
-            if let Some(folder) = to.parent() {
-                fs::create_dir_all(folder).map_err(cannot("make the folder", folder))?;
-            }
             // A second name costs nothing; where the filesystem has none, the file is copied.
-            fs::hard_link(&from, &to)
-                .or_else(|_| fs::copy(&from, &to).map(|_| ()))
+            with_folder(&to, || fs::hard_link(&from, &to).or_else(|_| copy(&from, &to)))
                 .map_err(cannot("copy", &from))?;
             files.insert(path.clone(), Entry { print: print.clone(), length: found.len(), carried: true });
             carried += 1;
@@ -215,11 +204,6 @@ impl Stage {
         swap::fresh(&self.folder)
     }
 
-    /// Where stowed files wait; it goes with the stage.
-    fn store(&self) -> PathBuf {
-        self.folder.join("stowed")
-    }
-
     fn files(&self) -> MutexGuard<'_, BTreeMap<String, Entry>> {
         self.files.lock().expect("no thread panics while it holds the list")
     }
@@ -229,6 +213,36 @@ impl Drop for Stage {
     fn drop(&mut self) {
         // What cannot be removed now is cleared away by the next run.
         clear(&self.folder, &self.target);
+    }
+}
+
+/// Does something with a file, and where its folder turns out to be missing, once more with the folder.
+fn with_folder(file: &Path, act: impl Fn() -> io::Result<()>) -> io::Result<()> {
+    match (act(), file.parent()) {
+        (Err(error), Some(folder)) if error.kind() == io::ErrorKind::NotFound => {
+            fs::create_dir_all(folder)?;
+            act()
+        }
+        (done, _) => done,
+    }
+}
+
+/// Copies the bytes of a file to a path that is free.
+fn copy(from: &Path, to: &Path) -> io::Result<()> {
+    let mut from = File::open(from)?;
+    io::copy(&mut from, &mut File::create_new(to)?).map(|_| ())
+}
+
+/// The error of a file that could not be written.
+fn refusal<'a>(
+    doing: &'static str,
+    path: &'a str,
+    file: &'a Path,
+) -> impl FnOnce(io::Error) -> WriteError + 'a {
+    move |error| match error.kind() {
+        // Two paths may be one to a filesystem that does not tell capital letters from small ones.
+        io::ErrorKind::AlreadyExists => WriteError::Twice(path.to_owned()),
+        _ => cannot(doing, file)(error),
     }
 }
 

@@ -111,22 +111,24 @@ fn several_threads_may_put() {
 }
 
 #[test]
-fn a_partial_writing_carries_the_rest_over_and_leaves_the_old_bytes_alone() {
+fn a_partial_writing_carries_a_folder_over_and_leaves_the_old_bytes_alone() {
     let (_home, target) = home();
-    write(&target, &[("a/1", "old"), ("a/2", "old"), ("b/1", "old"), ("c/1", "old")]).unwrap();
+    write(&target, &[("a/1", "old"), ("a/2", "old"), ("a-b/1", "old"), ("a.txt", "old")]).unwrap();
     fs::remove_file(target.join("a/2")).unwrap();
     let stage = Stage::open(&target).unwrap();
-    stage.put("b/1", b"new").unwrap();
-    assert_eq!(stage.carry(|path| !path.starts_with("c/")).unwrap(), 1, "a/2 is gone and b/1 is new");
+    stage.put("a-b/1", b"new").unwrap();
+    assert_eq!(stage.carry("a").unwrap(), 1, "a/2 is gone, and the others are not in the folder");
+    assert_eq!(stage.carry("a-b").unwrap(), 0, "it was put already");
     drop(stage);
-    holds(&target, &[("a/1", "old"), ("b/1", "old"), ("c/1", "old")]);
+    holds(&target, &[("a/1", "old"), ("a-b/1", "old"), ("a.txt", "old")]);
 
     let stage = Stage::open(&target).unwrap();
-    assert_eq!(stage.carry(|_| true).unwrap(), 3);
+    assert_eq!(stage.carry("a").unwrap(), 1);
+    assert_eq!(stage.carry("a-b").unwrap(), 1);
     stage.put("a/1", b"new").unwrap();
-    holds(&target, &[("a/1", "old"), ("b/1", "old"), ("c/1", "old")]);
-    assert_eq!(stage.commit().unwrap(), Written { files: 3, bytes: 9 });
-    holds(&target, &[("a/1", "new"), ("b/1", "old"), ("c/1", "old")]);
+    holds(&target, &[("a/1", "old"), ("a-b/1", "old"), ("a.txt", "old")]);
+    assert_eq!(stage.commit().unwrap(), Written { files: 2, bytes: 6 });
+    holds(&target, &[("a/1", "new"), ("a-b/1", "old")]);
     write(&target, &[]).expect("a carried file is not taken for a changed one");
 }
 

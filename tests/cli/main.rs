@@ -11,6 +11,8 @@ mod intake;
 mod manual;
 mod photograph;
 mod schema;
+mod store;
+mod swatch;
 mod writeup;
 
 use bench::Bench;

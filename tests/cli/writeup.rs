@@ -64,7 +64,7 @@ fn a_sound_workshop_is_written_and_what_was_written_is_said() {
         .stdout_has("Written to written in ")
         .stdout_has("\n  Ladder-back chair")
         .stdout_has("1 piece, ")
-        .stdout_has(", from 2 photographs\n")
+        .stdout_has(", 2 photographs developed\n")
         .status(0);
     whole(&bench, "written");
     no_stage(&bench);

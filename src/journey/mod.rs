@@ -1,12 +1,12 @@
 //! The whole way: from a folder that was listed to papers that stand in place.
 //!
 //! [`survey`] reads, derives and inspects; [`writeup`] does the same and goes on to view, render and write.
-//! Both open every photograph on the way, several at once, since what a page may say of a picture and
-//! what `inspect` says of it must be the same.
+//! Both look at every photograph on the way, several at once, since what a page may say of a picture and
+//! what `inspect` says of it must be the same. What the store knows of it need not be decoded again.
+
+mod darkroom;
 
 use std::collections::BTreeMap;
-use std::sync::Mutex;
-use std::sync::atomic::{AtomicUsize, Ordering};
 
 use chrono::NaiveDate;
 use rayon::prelude::*;
@@ -14,14 +14,14 @@ use rayon::prelude::*;
 use crate::derive::{self, Facts, Photograph};
 use crate::diag::{self, Diagnostic, Severity};
 use crate::inspect::{self, Addition, Case, Looks};
-use crate::photo::{self, Checked, Fault, Patch};
+use crate::photo;
 use crate::record::{self, Folder, Piece, Workshop};
 use crate::render;
 use crate::source::Tree;
 use crate::trade::Trade;
-use crate::unit::Rectangle;
 use crate::view::{self, Household, Source, picture_name};
-use crate::write::{self, Secret, Stage, WriteError};
+use crate::write::{self, Secret, Stage, Store, WriteError};
+use darkroom::{Album, Darkroom, Shot};
 
 /// The most pixels of a photograph that is opened, where the workshop says nothing.
 pub const MOST_PIXELS: u64 = 120_000_000;
@@ -75,11 +75,15 @@ pub struct Written {
     /// Folders of the pieces that were left out, and why.
     pub left_out: Vec<(String, String)>,
     /// How many photographs were developed.
-    pub photographs: usize,
+    pub developed: usize,
+    /// How many photographs were taken from the store as they had been developed before.
+    pub taken: usize,
     /// How many files the tree has.
     pub files: usize,
     /// Their bytes together.
     pub bytes: u64,
+    /// The store as this writing used it, which may now be pruned.
+    pub store: Store,
 }
 
 /// Why the papers could not be written at all.
@@ -93,20 +97,28 @@ pub enum Error {
     Write(#[from] write::WriteError),
 }
 
-/// Reads and inspects a workshop; every photograph is decoded to see that it can be.
+/// Reads and inspects a workshop; a photograph that the store does not know is decoded to see that it can be.
 pub fn survey(tree: &Tree, today: NaiveDate, progress: &dyn Progress) -> Survey {
     let read = Read::of(tree);
-    let most_pixels = most_pixels(read.folder.workshop.as_ref());
-    let looks = read.looks(tree, progress, |piece, _, photograph| {
-        photo::check(&bytes(tree, piece, photograph)?, most_pixels)
+    let store = Store::reading(tree.root());
+    let darkroom = Darkroom::new(tree, &store, settings(read.folder.workshop.as_ref()));
+    let looked = read.photographs(progress, |piece, _, photograph| {
+        let mut look = darkroom.look(piece, photograph);
+        darkroom.measure(piece, photograph, &mut look);
+        Ok(look)
     });
+    let looked = looked.expect("looking writes nothing that could fail");
+    let mut looks = read.no_looks();
+    for (piece, _, photograph, look) in looked {
+        looks[piece].insert(photograph.file.clone(), look);
+    }
     read.inspected(looks, today)
 }
 
 /// Reads, inspects and writes a workshop: showroom, buyers' papers and archive.
 ///
-/// `secret` makes the addresses of the buyers' papers unguessable. With `only`, other pieces that were
-/// written before are written again with the pictures they have, and the rest are left out.
+/// `secret` makes the addresses of the buyers' papers unguessable. With `only`, the papers of other pieces stay as they
+/// were written before, and pieces that were not are left out.
 ///
 /// # Errors
 /// [`Error`] where nothing was written; what stood in the stage's target then still stands.
@@ -119,102 +131,83 @@ pub fn writeup(
     progress: &dyn Progress,
 ) -> Result<(Survey, Option<Written>), Error> {
     let read = Read::of(tree);
-    let errand = Errand {
-        only,
-        stage: &stage,
-        settings: settings(read.folder.workshop.as_ref()),
-        developed: AtomicUsize::new(0),
-    };
-    let failed = Mutex::new(None);
-    let looks = read.looks(tree, progress, |piece, place, photograph| {
-        errand.develop(piece, place, photograph, &bytes(tree, piece, photograph)?, &failed)
-    });
-    if let Some(error) = failed.into_inner().expect("no thread panics while it notes a failure") {
-        return Err(WriteError::into(error));
+    let store = Store::open(tree.root(), &stage);
+    let darkroom = Darkroom::new(tree, &store, settings(read.folder.workshop.as_ref()));
+    let errand = Errand { only, stage: &stage, secret };
+    let shots = read.photographs(progress, |piece, place, photograph| {
+        let mut shot = errand.shot(&darkroom, piece, place, photograph)?;
+        darkroom.measure(piece, photograph, &mut shot.look);
+        Ok(shot)
+    })?;
+    let (mut looks, mut album) = (read.no_looks(), Album::default());
+    for (piece, place, photograph, shot) in shots {
+        for (width, picture) in shot.pictures {
+            let name = picture_name(photograph, place, width);
+            album.add(&read.folder.pieces[piece].folder, name, picture);
+        }
+        looks[piece].insert(photograph.file.clone(), shot.look);
     }
     let survey = read.inspected(looks, today);
     let Some(workshop) = survey.folder.workshop.as_ref() else { return Ok((survey, None)) };
     let house = Household::of(workshop);
     let theme = render::Theme::load(tree)?;
     let (sources, left_out) = errand.sources(&survey, &house);
-    let buyers: Vec<String> = sources
-        .iter()
-        .map(|source| format!("buyers/{}-{}", source.slug(), secret.token(source.folder())))
-        .collect();
-    for (source, buyers) in sources.iter().zip(&buyers) {
-        errand.hang(source, &format!("archive/pieces/{}", source.slug()), source.all_pictures())?;
-        errand.hang(source, buyers, source.public_pictures())?;
-        if source.published() {
-            errand.hang(source, &format!("showroom/pieces/{}", source.slug()), source.public_pictures())?;
-        }
-    }
+    // Further pictures that are made from photographs, and papers in other forms, are obtained from the store here: the
+    // pictures join the album under the names that the views give them, the papers are hung by their paths.
+    sources.par_iter().try_for_each(|source| errand.hang(source, &album))?;
+    let buyers: Vec<String> = sources.iter().map(|source| errand.buyers(source)).collect();
     let mut files = render::showroom(&theme, &house, &sources)?;
     for (source, folder) in sources.iter().zip(&buyers) {
         files.extend(render::buyers(&theme, &house, source, folder)?);
     }
     files.extend(render::archive(&theme, &house, &sources, &buyers, &survey.folder.stock)?);
-    for file in files {
-        stage.put(&file.path, &file.bytes)?;
-    }
+    // The pages of pieces that were not asked for were carried over, and stay.
+    let wanted = files.into_par_iter().filter(|file| !stage.has(&file.path));
+    wanted.try_for_each(|file| stage.put(&file.path, &file.bytes))?;
     let pieces = sources.iter().map(Source::title).collect();
-    let photographs = errand.developed.into_inner();
+    let (developed, taken) = darkroom.counts();
     let tree = stage.commit()?;
-    let written = Written { pieces, left_out, photographs, files: tree.files, bytes: tree.bytes };
+    store.settle();
+    let written = Written { pieces, left_out, developed, taken, files: tree.files, bytes: tree.bytes, store };
     Ok((survey, Some(written)))
 }
 
-/// What one writing is to do, and where its pictures go.
+/// What one writing is to do.
 struct Errand<'a> {
     only: Option<&'a str>,
     stage: &'a Stage,
-    settings: photo::Settings,
-    developed: AtomicUsize,
+    secret: &'a Secret,
 }
 
 impl Errand<'_> {
-    /// Whether a piece's photographs are developed anew.
-    fn wants(&self, piece: &Piece) -> bool {
-        self.only.is_none_or(|only| piece.folder == only)
+    /// Whether a piece's papers are written anew.
+    fn wants(&self, folder: &str) -> bool {
+        self.only.is_none_or(|only| folder == only)
     }
 
-    /// Whether a piece that is not wanted was written before, so that it can be written again as it is.
+    /// Whether a piece that is not wanted was written before, so that its papers can stay.
     fn wrote_before(&self, piece: &Piece) -> bool {
         let slug = piece.record.as_ref().map(|record| view::slug(&record.number));
         slug.is_some_and(|slug| self.stage.had(&format!("archive/pieces/{slug}/index.html")))
     }
 
-    /// Develops a photograph and stows its pictures, unless the old tree has them and the piece is not wanted.
-    fn develop(
+    /// Develops a photograph; one of a piece that is not wanted only where its pictures are missing.
+    fn shot(
         &self,
+        darkroom: &Darkroom<'_>,
         piece: &Piece,
         place: usize,
         photograph: &Photograph,
-        bytes: &[u8],
-        failed: &Mutex<Option<WriteError>>,
-    ) -> Result<Checked, Fault> {
-        if !self.wants(piece) {
-            let header = photo::header(bytes, self.settings.max_pixels)?;
-            let slug = piece.record.as_ref().map_or_else(String::new, |record| view::slug(&record.number));
-            let sizes = photo::sizes(header.width, header.height, &self.settings.widths);
-            let stands = |(width, _): (u32, u32)| {
-                self.stage.had(&format!(
-                    "archive/pieces/{slug}/pictures/{}",
-                    picture_name(photograph, place, width)
-                ))
-            };
-            if !self.wrote_before(piece) || sizes.into_iter().all(stands) {
-                return Ok(Checked { header, defects: Vec::new(), patches: Vec::new() });
-            }
+    ) -> Result<Shot, WriteError> {
+        if self.wants(&piece.folder) {
+            return darkroom.develop(piece, photograph);
         }
-        let developed = photo::develop(bytes, &self.settings)?;
-        for picture in &developed.pictures {
-            let name = format!("{}/{}", piece.folder, picture_name(photograph, place, picture.width));
-            if let Err(error) = self.stage.stow(&name, &picture.bytes) {
-                failed.lock().expect("no thread panics while it notes a failure").get_or_insert(error);
-            }
-        }
-        self.developed.fetch_add(1, Ordering::Relaxed);
-        Ok(Checked { header: developed.header, defects: developed.defects, patches: Vec::new() })
+        let slug = piece.record.as_ref().map_or_else(String::new, |record| view::slug(&record.number));
+        let written = self.wrote_before(piece);
+        darkroom.glance(piece, photograph, |width| {
+            let name = picture_name(photograph, place, width);
+            !written || self.stage.had(&format!("archive/pieces/{slug}/pictures/{name}"))
+        })
     }
 
     /// The pieces that are written, and those that are left out with the reason.
@@ -229,7 +222,7 @@ impl Errand<'_> {
             let why = match source {
                 Some(_) if survey.unsound(piece) => "its record has errors",
                 None => "its record could not be read",
-                Some(_) if !self.wants(piece) && !self.wrote_before(piece) => {
+                Some(_) if !self.wants(&piece.folder) && !self.wrote_before(piece) => {
                     "not asked for, and not written before"
                 }
                 Some(source) => {
@@ -242,13 +235,30 @@ impl Errand<'_> {
         (sources, left_out)
     }
 
-    /// Hangs a piece's pictures into one of its folders: the stowed ones, else those of the old tree.
-    fn hang(&self, source: &Source<'_>, folder: &str, names: Vec<String>) -> Result<(), WriteError> {
-        for name in names {
-            let path = format!("{folder}/pictures/{name}");
-            let stowed = format!("{}/{name}", source.folder());
-            let archived = format!("archive/pieces/{}/pictures/{name}", source.slug());
-            self.stage.hang(&stowed, &archived, &path)?;
+    /// The folder of a piece's papers for its buyer.
+    fn buyers(&self, source: &Source<'_>) -> String {
+        format!("buyers/{}-{}", source.slug(), self.secret.token(source.folder()))
+    }
+
+    /// Hangs a piece's pictures into its folders; of a piece that is not wanted, what was written before comes first.
+    fn hang(&self, source: &Source<'_>, album: &Album) -> Result<(), WriteError> {
+        let mut folders = vec![
+            (format!("archive/pieces/{}", source.slug()), source.all_pictures()),
+            (self.buyers(source), source.public_pictures()),
+        ];
+        if source.published() {
+            folders.push((format!("showroom/pieces/{}", source.slug()), source.public_pictures()));
+        }
+        for (folder, names) in folders {
+            if !self.wants(source.folder()) {
+                self.stage.carry(&folder)?;
+            }
+            for name in names {
+                let path = format!("{folder}/pictures/{name}");
+                if let Some(picture) = album.get(source.folder(), &name).filter(|_| !self.stage.has(&path)) {
+                    self.stage.hang(picture, &path)?;
+                }
+            }
         }
         Ok(())
     }
@@ -273,63 +283,34 @@ impl Read {
         Read { folder, trade, facts, diagnostics }
     }
 
-    /// Opens every photograph, several at once, and gathers how each answered.
-    fn looks(
+    /// Does something with every photograph, several at once; the answers come with the piece's place in the folder
+    /// and the photograph's place in the piece, in this order.
+    fn photographs<T: Send>(
         &self,
-        tree: &Tree,
         progress: &dyn Progress,
-        open: impl Fn(&Piece, usize, &Photograph) -> Result<Checked, Fault> + Sync,
-    ) -> Vec<Looks> {
-        let photographs: Vec<(usize, usize, &Photograph)> = self
-            .facts
-            .iter()
-            .enumerate()
-            .flat_map(|(piece, facts)| facts.iter().map(move |facts| (piece, facts)))
-            .flat_map(|(piece, facts)| {
-                facts
-                    .photographs
-                    .all
-                    .iter()
-                    .enumerate()
-                    .map(move |(place, photograph)| (piece, place, photograph))
-            })
-            .collect();
+        act: impl Fn(&Piece, usize, &Photograph) -> Result<T, WriteError> + Sync,
+    ) -> Result<Vec<(usize, usize, &Photograph, T)>, WriteError> {
+        let mut photographs: Vec<(usize, usize, &Photograph)> = Vec::new();
+        for (piece, facts) in self.facts.iter().enumerate() {
+            let all = facts.iter().flat_map(|facts| &facts.photographs.all).enumerate();
+            photographs.extend(all.map(|(place, photograph)| (piece, place, photograph)));
+        }
         progress.begin(photographs.len());
-        let opened: Vec<(usize, String, Result<Checked, Fault>)> = photographs
+        let answers = photographs
             .into_par_iter()
             .map(|(piece, place, photograph)| {
-                let mut look = open(&self.folder.pieces[piece], place, photograph);
-                if let Ok(checked) = &mut look {
-                    checked.patches = self.patches(tree, &self.folder.pieces[piece], photograph);
-                }
+                let answer = act(&self.folder.pieces[piece], place, photograph)?;
                 progress.tick();
-                (piece, photograph.file.clone(), look)
+                Ok((piece, place, photograph, answer))
             })
             .collect();
         progress.end();
-        let mut looks: Vec<Looks> = vec![BTreeMap::new(); self.folder.pieces.len()];
-        for (piece, file, look) in opened {
-            looks[piece].insert(file, look);
-        }
-        looks
+        answers
     }
 
-    /// The patches that swatches name on a photograph, measured at its full size; mostly none.
-    ///
-    /// A photograph that answered before and does not answer now has none.
-    fn patches(
-        &self,
-        tree: &Tree,
-        piece: &Piece,
-        photograph: &Photograph,
-    ) -> Vec<(Rectangle, Option<Patch>)> {
-        let named = piece.record.as_ref().map(|record| derive::swatch::rectangles(record, &photograph.file));
-        let named = named.filter(|rectangles| !rectangles.is_empty());
-        let measured = named.and_then(|rectangles| {
-            let bytes = bytes(tree, piece, photograph).ok()?;
-            photo::patches(&bytes, most_pixels(self.folder.workshop.as_ref()), &rectangles).ok()
-        });
-        measured.unwrap_or_default()
+    /// For each piece, that no photograph of it was looked at yet.
+    fn no_looks(&self) -> Vec<Looks> {
+        vec![BTreeMap::new(); self.folder.pieces.len()]
     }
 
     /// Inspects what was read, with its photographs.
@@ -374,9 +355,4 @@ fn settings(workshop: Option<&Workshop>) -> photo::Settings {
 fn most_pixels(workshop: Option<&Workshop>) -> u64 {
     let megapixels = workshop.and_then(|workshop| workshop.photo_megapixels.as_ref());
     megapixels.map_or(MOST_PIXELS, |megapixels| u64::from(megapixels.0) * 1_000_000)
-}
-
-/// The bytes of a photograph; a file that cannot be read is a photograph that cannot.
-fn bytes(tree: &Tree, piece: &Piece, photograph: &Photograph) -> Result<Vec<u8>, Fault> {
-    tree.bytes(&piece.photo_path(&photograph.file)).map_err(|error| Fault::Unreadable(error.to_string()))
 }
