@@ -16,7 +16,7 @@
 //!
 //! Colours come after the first scaling down because a 12 megapixel photograph then has a sixth of its pixels left.
 //! Scaling the gamma-encoded values of the camera rather than linear light differs by a mean dE00 of 0.36 to 0.68 over
-//! seven photographs measured: fine for viewing. Measure colours on [`open`], which scales nothing.
+//! seven photographs measured: fine for viewing. Colours are measured on [`open`], which scales nothing (`patch`).
 //!
 //! This floor is pure: bytes in, values out. It never touches a file, never prints and never asks the time; the same
 //! bytes give the same bytes on any number of threads. It never panics on any input: what cannot be used is a
@@ -38,6 +38,7 @@ mod homography;
 mod jpeg;
 mod kind;
 mod overlay;
+mod patch;
 mod raster;
 mod tone;
 mod upright;
@@ -48,13 +49,18 @@ mod warp;
 /// fault: of this floor, or of the libraries below it. A test that pins developed pictures asks for it.
 pub const VERSION: u32 = 1;
 
+/// The version of the measuring: raised with every change by which the same patch measures differently, of [`measure`]
+/// or of what it is measured on.
+pub const MEASURING: u32 = 1;
+
 pub use common::{Crop, common, corners};
-pub use develop::{Checked, Developed, Opened, Picture, Settings, check, develop, open, sizes};
+pub use develop::{Checked, Developed, Opened, Picture, Settings, check, develop, open, patches, sizes};
 pub use fault::{Defect, Fault};
 pub use header::{Header, header};
 pub use homography::{Homography, Spot};
 pub use kind::Format;
 pub use overlay::{Overlaid, Overlay, overlay};
+pub use patch::{Block, Patch, measure};
 pub use raster::{Ink, Raster};
 pub use tone::{Light, Tone};
 pub use warp::warp;

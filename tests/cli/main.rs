@@ -14,6 +14,7 @@ mod manual;
 mod photograph;
 mod schema;
 mod store;
+mod swatch;
 mod verify;
 mod viewing;
 mod writeup;
