@@ -11,6 +11,7 @@ mod inspect;
 mod intake;
 mod keys;
 mod manual;
+mod pairs;
 mod photograph;
 mod schema;
 mod store;
