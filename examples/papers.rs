@@ -7,8 +7,8 @@ use std::path::{Path, PathBuf};
 use std::time::Instant;
 
 use witnessmark::journey::{self, Progress};
-use witnessmark::render::{Theme, buyer_papers};
 use witnessmark::render::paper::{Press, Promise, sheets};
+use witnessmark::render::{Theme, buyer_papers};
 use witnessmark::source::Tree;
 use witnessmark::view::{Household, Source};
 
@@ -34,13 +34,15 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
     }
     let [workshop, target] = folders.as_slice() else { return Err("give a workshop and a folder".into()) };
     let tree = Tree::open(workshop)?;
-    let survey = journey::survey(&tree, chrono::NaiveDate::from_ymd_opt(2026, 11, 25).ok_or("no day")?, &Silent);
+    let survey =
+        journey::survey(&tree, chrono::NaiveDate::from_ymd_opt(2026, 11, 25).ok_or("no day")?, &Silent);
     let house = Household::of(survey.folder.workshop.as_ref().ok_or("no workshop.toml")?);
     let start = Instant::now();
     let press = Press::of(&Theme::load(&tree)?)?;
     println!("press ready in {:?}", start.elapsed());
     for ((piece, facts), looks) in survey.folder.pieces.iter().zip(&survey.facts).zip(&survey.looks) {
-        let Some(source) = Source::of(&survey.folder, piece, facts.as_ref(), looks, &survey.trade, &house) else {
+        let Some(source) = Source::of(&survey.folder, piece, facts.as_ref(), looks, &survey.trade, &house)
+        else {
             continue;
         };
         let written = workshop.join("written/archive/pieces").join(source.slug());
@@ -55,7 +57,14 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
             for _ in 0..times {
                 let start = Instant::now();
                 let bytes = press.set_as(&sheet, &pictures, promise)?;
-                println!("{} {} in {:?}, {} bytes, {}", source.slug(), sheet.file, start.elapsed(), bytes.len(), memory());
+                println!(
+                    "{} {} in {:?}, {} bytes, {}",
+                    source.slug(),
+                    sheet.file,
+                    start.elapsed(),
+                    bytes.len(),
+                    memory()
+                );
                 std::fs::write(folder.join(Path::new(sheet.file)), bytes)?;
             }
         }

@@ -88,11 +88,14 @@ fn finish(source: &Source<'_>) -> String {
     for build in &source.facts.surfaces {
         let Some(top) = build.decides_care() else { continue };
         let name = |film: &crate::derive::Film| {
-            film.finish.as_deref().map_or_else(|| film.name.clone(), |id| match film.step {
-                // The workshop's own word for its tin.
-                Some(_) => film.name.clone(),
-                None => coating_words(source, id),
-            })
+            film.finish.as_deref().map_or_else(
+                || film.name.clone(),
+                |id| match film.step {
+                    // The workshop's own word for its tin.
+                    Some(_) => film.name.clone(),
+                    None => coating_words(source, id),
+                },
+            )
         };
         let below = build
             .layers
@@ -121,19 +124,26 @@ fn finish(source: &Source<'_>) -> String {
     plain(&chosen.split_whitespace().take(FINISH_WORDS).collect::<Vec<_>>().join(" "))
 }
 
-/// The cautions that matter most: what a test found, what can fall over, what the workshop says itself, what a
-/// shelf carries, and then what may be there.
+/// The cautions that matter most: what a test found and what can fall over, unless the workshop says it in its own
+/// words; what the workshop says itself; what a shelf carries; and then what may be there.
 fn cautions(source: &Source<'_>) -> Vec<String> {
+    let own = source.record.r#use.iter().flat_map(|used| &used.cautions);
+    let own: Vec<String> = own.map(|caution| words::sentence(&words::said(caution))).collect();
+    let unsaid = |word: &str| !own.iter().any(|caution| caution.to_lowercase().contains(word));
     let sheet = for_buyer(source);
     let (known, possible): (Vec<_>, Vec<_>) = sheet.cautions.iter().partition(|caution| caution.known);
-    let known = known.into_iter().map(|caution| format!("{}: {}", caution.title, caution.text));
-    let anchor = stability(source).filter(|stability| stability.anchor).map(|stability| stability.advice);
-    let own = source.record.r#use.iter().flat_map(|used| &used.cautions);
-    let own = own.map(|caution| words::sentence(&words::said(caution)));
+    let told = |caution: &&super::hazards::Caution| {
+        let title = caution.title.to_lowercase();
+        unsaid(title.split_whitespace().next().unwrap_or(&title))
+    };
+    let known = known.into_iter().filter(told).map(|caution| format!("{}: {}", caution.title, caution.text));
+    let anchor = stability(source).filter(|stability| stability.anchor && unsaid("anchor"));
+    let anchor = anchor.map(|stability| stability.advice);
     let shelves = loads(source).into_iter().flat_map(|loads| loads.rows);
     let shelves = shelves.map(|row| format!("{}: at most {}.", words::capital(&row.part), row.load)).take(1);
-    let possible = possible.into_iter().map(|caution| format!("{}: {}", caution.title, caution.text));
-    let all = known.chain(anchor).chain(own).chain(shelves).chain(possible);
+    let possible =
+        possible.into_iter().filter(told).map(|caution| format!("{}: {}", caution.title, caution.text));
+    let all = known.chain(anchor).chain(own.iter().cloned()).chain(shelves).chain(possible);
     all.map(|caution| short_caution(&caution)).take(CAUTIONS).collect()
 }
 
@@ -171,9 +181,13 @@ mod tests {
 
     #[test]
     fn the_finish_takes_five_words_at_most() {
-        let surface = |steps: &str| seen(&format!("surface = [{{ parts = [\"top\"], steps = [{steps}] }}]")).finish;
+        let surface =
+            |steps: &str| seen(&format!("surface = [{{ parts = [\"top\"], steps = [{steps}] }}]")).finish;
         assert_eq!(surface("{ apply = \"paste-wax\" }"), "Paste wax");
-        assert_eq!(surface("{ apply = \"oil-pigment-stain\" }, { apply = \"shellac\" }"), "Shellac over oil-based pigment stain");
+        assert_eq!(
+            surface("{ apply = \"oil-pigment-stain\" }, { apply = \"shellac\" }"),
+            "Shellac over oil-based pigment stain"
+        );
         for id in ["acid-cat-lacquer", "oil-polyurethane", "milk-paint", "hardwax-oil"] {
             let finish = surface(&format!("{{ apply = \"oil-pigment-stain\" }}, {{ apply = \"{id}\" }}"));
             assert!((1..=5).contains(&finish.split_whitespace().count()), "{finish}");
@@ -185,16 +199,32 @@ mod tests {
     fn the_year_is_that_of_the_handover_or_of_the_last_work() {
         let work = "work = [{ did = \"x\", part = \"top\", on = 2025-12-30 }]\n";
         assert_eq!(seen(&format!("level = \"repair\"\n{work}")).done, "Repaired 2025");
-        assert_eq!(seen(&format!("level = \"repair\"\n{work}handover = {{ on = 2026-01-04 }}")).done, "Repaired 2026");
+        assert_eq!(
+            seen(&format!("level = \"repair\"\n{work}handover = {{ on = 2026-01-04 }}")).done,
+            "Repaired 2026"
+        );
         assert_eq!(seen("level = \"repair\"").done, "Repaired");
     }
 
     #[test]
     fn two_cautions_stand_on_it_and_neither_runs_on() {
         let long = "never ".repeat(60);
-        let label = seen(&format!("use = {{ cautions = [\"{long}\", \"Do not sit on it. It is old.\", \"third\"] }}"));
+        let label = seen(&format!(
+            "use = {{ cautions = [\"{long}\", \"Do not sit on it. It is old.\", \"third\"] }}"
+        ));
         assert_eq!(label.cautions.len(), 2);
         assert!(label.cautions.iter().all(|caution| caution.chars().count() <= CAUTION_LETTERS), "{label:?}");
+    }
+
+    #[test]
+    fn the_workshops_own_words_go_before_the_programs() {
+        let lead = "test = [{ of = \"lead swab\", part = \"top\", result = \"positive\" }]\n\
+                    surface = [{ parts = [\"top\"], found = \"oil-paint\", steps = [] }]\n";
+        let said = seen(lead).cautions;
+        assert!(said[0].starts_with("Lead in old paint"), "{said:?}");
+        let said = seen(&format!("{lead}use = {{ cautions = [\"there is lead under the wax\"] }}")).cautions;
+        assert_eq!(said[0], "There is lead under the wax.");
+        assert!(!said.iter().any(|caution| caution.starts_with("Lead in old paint")), "{said:?}");
     }
 
     #[test]

@@ -140,8 +140,13 @@ pub struct Recipe {
 /// Builds the undo sheet from the record, and from the rows of the build record that say the same.
 pub(super) fn undo(source: &Source<'_>, record: &BuildRecord) -> UndoSheet {
     let (can, cannot, not_said) = works(source, record);
-    let surfaces: Vec<UndoSurface> =
-        source.record.surfaces.iter().enumerate().map(|(index, one)| surface(source, record, index, one)).collect();
+    let surfaces: Vec<UndoSurface> = source
+        .record
+        .surfaces
+        .iter()
+        .enumerate()
+        .map(|(index, one)| surface(source, record, index, one))
+        .collect();
     let (glues, fixings) = fixings(source, record);
     UndoSheet {
         verdict: verdict(&can, &cannot, &not_said),
@@ -203,7 +208,10 @@ fn parts(source: &Source<'_>, record: &BuildRecord) -> Vec<UndoPart> {
             name: row.name.clone(),
             standing: row.standing.clone(),
             standing_word: row.standing_word.clone(),
-            instead_of: part.instead_of.as_ref().map_or(String::new(), |old| words::sentence(&words::said(old))),
+            instead_of: part
+                .instead_of
+                .as_ref()
+                .map_or(String::new(), |old| words::sentence(&words::said(old))),
             undo: match (&part.undo, part.standing.value) {
                 (Some(undo), _) => words::sentence(&words::said(undo)),
                 (None, Standing::Removed) => "It was taken away.".to_owned(),
@@ -286,7 +294,8 @@ fn recipes(source: &Source<'_>, record: &BuildRecord) -> Vec<Recipe> {
 
 /// What no later hand brings back: finishes and parts that were taken away.
 fn gone(source: &Source<'_>, record: &BuildRecord) -> Vec<String> {
-    let finishes = source.facts.surfaces.iter().zip(&record.surfaces).filter(|(build, _)| !build.removed.is_empty());
+    let finishes =
+        source.facts.surfaces.iter().zip(&record.surfaces).filter(|(build, _)| !build.removed.is_empty());
     let finishes = finishes.map(|(build, row)| {
         let films: Vec<String> = build.removed.iter().map(film_words).collect();
         words::sentence(&format!("taken off {}: {}", row.name, words::list(&films)))
@@ -294,8 +303,8 @@ fn gone(source: &Source<'_>, record: &BuildRecord) -> Vec<String> {
     let removed = source.record.parts.iter().filter(|part| part.standing.value == Standing::Removed);
     let parts = removed.map(|part| words::sentence(&format!("taken away: {}", part.name.value)));
     let untested = source.record.trials.iter().filter(|trial| trial.result.0 == NOT_TESTED);
-    let untested =
-        untested.map(|trial| words::sentence(&format!("not tested before work began: {}", words::said(&trial.of))));
+    let untested = untested
+        .map(|trial| words::sentence(&format!("not tested before work began: {}", words::said(&trial.of))));
     finishes.chain(parts).chain(untested).collect()
 }
 
@@ -313,7 +322,11 @@ fn verdict(can: &[UndoWork], cannot: &[UndoWork], not_said: &[UndoWork]) -> Stri
     let number = |of: &[UndoWork]| u32::try_from(of.len()).unwrap_or(u32::MAX);
     let mut said = vec![format!(
         "Of {}, {} can be undone, in whole or in part.",
-        words::count(u32::try_from(all).unwrap_or(u32::MAX), "recorded piece of work", "recorded pieces of work"),
+        words::count(
+            u32::try_from(all).unwrap_or(u32::MAX),
+            "recorded piece of work",
+            "recorded pieces of work"
+        ),
         number(can)
     )];
     if !cannot.is_empty() {
@@ -330,8 +343,7 @@ mod tests {
     use super::*;
     use crate::view::testing::shown;
 
-    const PARTS: &str =
-        "part = [{ id = \"top\", name = \"Top\", standing = \"original\" }, { id = \"stop\", name = \"Stop\", standing = \"new\", \
+    const PARTS: &str = "part = [{ id = \"top\", name = \"Top\", standing = \"original\" }, { id = \"stop\", name = \"Stop\", standing = \"new\", \
          instead-of = \"a lost stop\", undo = \"two screws from below\" }]\n";
 
     fn sheet(record: &str) -> UndoSheet {
@@ -386,6 +398,9 @@ mod tests {
     fn a_fitted_part_says_how_it_comes_off() {
         let parts = sheet("").parts;
         assert_eq!(parts.len(), 1);
-        assert_eq!((parts[0].instead_of.as_str(), parts[0].undo.as_str()), ("A lost stop.", "Two screws from below."));
+        assert_eq!(
+            (parts[0].instead_of.as_str(), parts[0].undo.as_str()),
+            ("A lost stop.", "Two screws from below.")
+        );
     }
 }

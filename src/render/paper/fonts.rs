@@ -27,20 +27,26 @@ impl Fonts {
                 true => wuff::decompress_woff2(bytes).map_err(|error| fault(&format!("{error:?}")))?,
                 false => bytes.to_vec(),
             };
-            let font =
-                Font::new(Bytes::new(bytes), 0).ok_or_else(|| fault("it is no OpenType font"))?;
+            let font = Font::new(Bytes::new(bytes), 0).ok_or_else(|| fault("it is no OpenType font"))?;
             let mut info = font.info().clone();
             let family = info.family.clone();
             let taken = |name: &str| {
                 let alike = |known: &FontInfo| {
-                    known.family == name && known.variant.style == info.variant.style && known.axes == info.axes
+                    known.family == name
+                        && known.variant.style == info.variant.style
+                        && known.axes == info.axes
                 };
                 infos.iter().any(alike)
             };
             // The same file in another cut is no other script.
             let name = (1..)
                 .map(|number| if number == 1 { family.clone() } else { format!("{family} {number}") })
-                .find(|name| !taken(name) && !infos.iter().any(|known| known.family == *name && known.variant.style == info.variant.style));
+                .find(|name| {
+                    !taken(name)
+                        && !infos
+                            .iter()
+                            .any(|known| known.family == *name && known.variant.style == info.variant.style)
+                });
             info.family = name.expect("numbers do not end");
             infos.push(info);
             fonts.push(font);

@@ -42,7 +42,12 @@ impl<'a> Desk<'a> {
             files.insert(name.clone(), Bytes::from_string(drawing.clone()));
         }
         files.insert("data.json".to_owned(), Bytes::from_string(data.to_string()));
-        Ok(Desk { press, library: LazyHash::new(Library::builder().build()), main: id(sheet.template), files })
+        Ok(Desk {
+            press,
+            library: LazyHash::new(Library::builder().build()),
+            main: id(sheet.template),
+            files,
+        })
     }
 
     fn bytes(&self, id: FileId) -> FileResult<Bytes> {
