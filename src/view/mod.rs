@@ -252,12 +252,11 @@ impl<'a> Source<'a> {
 
     /// The day of handover, or else the last day that the record names; none where it names none.
     pub fn last_day(&self) -> Option<NaiveDate> {
-        let handover = self.record.handover.as_ref().and_then(|handover| handover.on.as_ref());
         let works = self.record.works.iter().filter_map(|work| work.on.as_ref());
         let steps = self.record.surfaces.iter().flat_map(|surface| &surface.steps);
         let trials = self.record.trials.iter().filter_map(|trial| trial.on.as_ref());
         let days = works.chain(steps.filter_map(|step| step.on.as_ref())).chain(trials);
-        handover.map(|on| on.value).or_else(|| days.map(|on| on.value).max())
+        self.piece.handed_over().or_else(|| days.map(|on| on.value).max())
     }
 
     /// Whether the public may see it.
