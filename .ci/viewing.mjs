@@ -12,12 +12,6 @@ const [program, project] = process.argv.slice(2);
 const TAGS = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
 const PIECE = 'gateleg-table';
 const PAGE = 'archive/pieces/tl-007/';
-// The same points of the table in both pictures, as fractions.
-const PAIRS = [
-  [0.2524, 0.2692, 0.2585, 0.2736], [0.6549, 0.3567, 0.6692, 0.3551],
-  [0.3731, 0.2333, 0.3742, 0.2319], [0.7491, 0.3023, 0.7556, 0.2953],
-];
-
 const faults = new Map();
 const figures = [];
 const scratch = fs.mkdtempSync(path.join(os.tmpdir(), 'viewing-'));
@@ -50,6 +44,10 @@ async function until(condition, words, patience = 60_000) {
   throw new Error(`waited in vain: ${words}`);
 }
 
+// The same points of the table in both pictures, as fractions: the ends of its edges.
+const known = [...original.match(/^landmarks = \[\n(?:.*\n)*?\]\n/m)[0].matchAll(/^ *\[(.*?)\]/gm)];
+const PAIRS = known.slice(-4).map(([, numbers]) => numbers.split(',').map(Number));
+
 // The record without its landmarks: they are to be picked.
 const bare = original.replace(/^landmarks = \[\n(?:.*\n)*?\]\n/m, '');
 if (bare === original) throw new Error('the example has no landmarks to take away');
@@ -76,6 +74,8 @@ async function shows(tab, words, start) {
 }
 
 await papers.goto(`${origin}/${PAGE}`);
+const laid = () => papers.locator('[data-compare] input[type=range]').count();
+const laidBefore = await laid();
 await picker.goto(`${origin}/viewing/picker?piece=${PIECE}&mode=landmarks`);
 await picker.waitForFunction(() => [...document.querySelectorAll('.sheet img')].every(image => image.naturalWidth), null, { timeout: 120_000 });
 
@@ -148,6 +148,15 @@ await step('it is written, nothing else changes, and the open page refreshes its
   hold(at > 0, 'no landmarks in the record');
   hold([...lines.slice(0, at), ...lines.slice(at + 6)].join('\n') === bare, 'other lines changed');
   await until(async () => (await picker.locator('#status').textContent()).startsWith('Written into'), 'the word that it is written');
+});
+
+await step('before lies on after, with a divider that the keyboard moves', async () => {
+  hold(await laid() === laidBefore + 1, `${laidBefore} pairs were laid over each other before, and ${await laid()} are now`);
+  const divider = papers.locator('[data-compare] input[type=range]').first();
+  const at = await divider.inputValue();
+  await divider.focus();
+  await papers.keyboard.press('ArrowRight');
+  hold(await divider.inputValue() !== at, `the divider stays at ${at}`);
 });
 
 await step('a record saved by an editor is seen on the open page', async list => {

@@ -77,7 +77,13 @@ impl Filler<'_> {
                 let count = schema["minItems"].as_u64().expect("a number");
                 Value::Array((0..count).map(|_| json!(0.5)).collect())
             }
-            Some("array") if path.ends_with(".steps") => self.steps(path, &schema["items"].clone(), reader),
+            Some("array") if path.ends_with(".steps") => {
+                let acts = ["clean", "test", "remove", "abrade", "apply"];
+                self.one_of(path, &schema["items"].clone(), reader, &acts)
+            }
+            Some("array") if path.ends_with(".marks") => {
+                self.one_of(path, &schema["items"].clone(), reader, &["at", "line", "area"])
+            }
             Some("array") => json!([self.fill(path, &schema["items"].clone(), reader)]),
             Some("string") if schema.get("format").is_some() => json!("2026-03-14"),
             Some("string") => json!(self.marker(path, reader)),
@@ -93,16 +99,15 @@ impl Filler<'_> {
         }
     }
 
-    /// A step says one thing, so there is one for each thing it can say.
-    fn steps(&mut self, path: &str, schema: &Value, reader: Reader) -> Value {
-        let acts = ["clean", "test", "remove", "abrade", "apply"];
+    /// A step says one thing and a mark has one shape, so there is one table for each of `keys`, with only that one.
+    fn one_of(&mut self, path: &str, schema: &Value, reader: Reader, keys: &[&str]) -> Value {
         let whole = self.fill(path, schema, reader);
-        let one = |act: &&str| {
-            let fields = whole.as_object().expect("a step is a table").iter();
-            let kept = fields.filter(|(key, _)| *key == act || !acts.contains(&key.as_str()));
-            Value::Object(kept.map(|(key, value)| (key.clone(), value.clone())).collect())
+        let one = |kept: &&str| {
+            let fields = whole.as_object().expect("a table").iter();
+            let fields = fields.filter(|(key, _)| key == kept || !keys.contains(&key.as_str()));
+            Value::Object(fields.map(|(key, value)| (key.clone(), value.clone())).collect())
         };
-        Value::Array(acts.iter().map(one).collect())
+        Value::Array(keys.iter().map(one).collect())
     }
 }
 
@@ -138,6 +143,9 @@ fn fixed(path: &str) -> Option<Value> {
             "before-front.jpg"
         }
         "record.pair.after" => "after-front.jpg",
+        "record.photo.marks.line" => return Some(json!([[0.1, 0.1], [0.9, 0.9]])),
+        "record.photo.marks.area" => return Some(json!([[0.1, 0.1], [0.9, 0.1], [0.5, 0.9]])),
+        "record.photo.marks.scale.from" => return Some(json!([0.1, 0.1])),
         // A date in the past says that the piece has gone; both states are looked at.
         "record.photo.private" => return Some(json!(false)),
         "record.photo.stage" => return Some(json!("before")),
@@ -278,7 +286,6 @@ fn the_archive_holds_everything_that_is_printed() {
         "workshop.tin.note",
         "workshop.tin.price",
         "record.photo.view",
-        "record.swatch.note",
     ];
     let absent: Vec<&str> = markers
         .iter()

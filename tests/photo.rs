@@ -311,6 +311,7 @@ fn a_raw_preview_is_not_taken_for_the_photograph() {
     assert_eq!(photo::header(&preview, LIMIT), Err(Fault::ExportFirst("a camera raw file")));
 }
 
+#[cfg(not(feature = "heic"))]
 #[test]
 fn heic_has_its_own_fault() {
     let fault = photo::header(b"\0\0\0\x18ftypheic\0\0\0\0mif1heic", LIMIT).unwrap_err();

@@ -7,6 +7,7 @@ mod alignment;
 mod amendment;
 mod buildup;
 mod climate;
+pub mod colour;
 mod completeness;
 pub mod coverage;
 pub mod dating;
@@ -17,6 +18,7 @@ mod lacking;
 pub mod layering;
 mod ledger;
 mod lifting;
+mod marks;
 mod mass;
 mod material;
 mod mention;
@@ -26,6 +28,7 @@ mod photographs;
 mod shelf;
 mod stability;
 mod standing;
+pub mod swatch;
 #[cfg(test)]
 mod testing;
 mod upkeep;
@@ -40,6 +43,7 @@ pub use hazard::{Because, Implied, Tested};
 pub use lacking::Lacking;
 pub use ledger::{Ledger, Material, Missing, Origin, Overhead, Price};
 pub use lifting::{Lifting, Load, Team, team};
+pub use marks::{Marked, NoArea, number_at};
 pub use mass::PartMass;
 pub use material::{Figured, gravity_from_green};
 pub use movement::{
@@ -51,10 +55,14 @@ pub use photographs::{Pairing, Photograph, Photographs, stage_and_view};
 pub use shelf::{Carries, Creeping, Loading, Refusal, Strip, Support, sag, sag_factor, stiffness};
 pub use stability::{Balance, Checked, Opened, Prompt, Stability, balance};
 pub use standing::Standings;
+pub use swatch::{Match, Measured, Swatched, Unmeasured, Which};
 pub use upkeep::{Due, Kept, Upkeep};
 pub use verdict::Verdict;
 
+use std::collections::BTreeMap;
+
 use crate::fields::Private;
+use crate::photo;
 use crate::record::{Folder, Piece, Record};
 use crate::trade::Trade;
 
@@ -101,6 +109,36 @@ pub struct Facts {
     pub hazards: Vec<Implied>,
     /// What was changed since it was sealed.
     pub amendments: Vec<Amendment>,
+    /// What its photographs tell; only numbers of marks until they have been opened.
+    pub seen: Seen,
+}
+
+/// What follows from a piece's photographs.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Seen {
+    /// The colours that were measured, in the order of the record's swatches.
+    pub swatches: Vec<Swatched>,
+    /// The marks on each photograph, in the order of reading; parallel to [`Photographs::all`].
+    pub marks: Vec<Vec<Marked>>,
+}
+
+impl Facts {
+    /// Adds what follows from the photographs, by how each answered when it was opened.
+    pub fn see(&mut self, record: &Record, opened: &BTreeMap<String, Result<photo::Checked, photo::Fault>>) {
+        self.seen = seen(record, &self.photographs, &self.surfaces, opened);
+    }
+}
+
+fn seen(record: &Record, photographs: &Photographs, surfaces: &[Build], opened: &swatch::Opened) -> Seen {
+    let marked = |photograph: &Photograph| {
+        let header =
+            opened.get(&photograph.file).and_then(|look| look.as_ref().ok()).map(|look| &look.header);
+        marks::marks(photograph.marks(record), header.map(|header| (header.width, header.height)))
+    };
+    Seen {
+        swatches: swatch::swatches(record, photographs, opened, surfaces),
+        marks: photographs.all.iter().map(marked).collect(),
+    }
 }
 
 /// Derives everything about one piece.
@@ -122,6 +160,7 @@ pub fn facts(folder: &Folder, piece: &Piece, record: &Record, trade: &Trade) -> 
         amendments: amendment::amendments(piece),
         completeness: completeness::completeness(piece, record, &photographs, trade),
         hazards: hazard::hazards(folder, record, trade),
+        seen: seen(record, &photographs, &surfaces, &BTreeMap::new()),
         photographs,
         layering: layering.collect(),
         abrasion: record.surfaces.iter().map(|surface| abrasion::abrasion(surface, trade)).collect(),

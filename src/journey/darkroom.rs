@@ -3,10 +3,11 @@
 use std::collections::BTreeMap;
 use std::sync::atomic::{AtomicUsize, Ordering};
 
-use crate::derive::Photograph;
-use crate::photo::{self, Checked, Fault, Overlay, Picture, Settings, Tone};
+use crate::derive::{self, Photograph};
+use crate::photo::{self, Checked, Fault, Overlay, Patch, Picture, Settings, Tone};
 use crate::record::Piece;
 use crate::source::Tree;
+use crate::unit::Rectangle;
 use crate::write::{Kept, KeptFile, Key, Store, WriteError, fingerprint};
 
 /// What is learnt of a photograph by decoding it, as the store keeps it.
@@ -85,12 +86,18 @@ impl<'a> Darkroom<'a> {
         let header =
             negative.bytes(self.tree).and_then(|bytes| photo::header(&bytes, self.settings.max_pixels));
         match header {
-            Ok(header) if !self.widths(&Checked { header: header.clone(), defects: vec![] }).all(stands) => {
+            Ok(header)
+                if !self
+                    .widths(&Checked { header: header.clone(), defects: vec![], patches: vec![] })
+                    .all(stands) =>
+            {
                 self.develop(piece, photograph)
             }
-            header => {
-                Ok(Shot::without_pictures(header.map(|header| Checked { header, defects: Vec::new() })))
-            }
+            header => Ok(Shot::without_pictures(header.map(|header| Checked {
+                header,
+                defects: vec![],
+                patches: vec![],
+            }))),
         }
     }
 
@@ -117,7 +124,7 @@ impl<'a> Darkroom<'a> {
         let key = self.key(&fingerprint(&bytes));
         match photo::develop(&bytes, &self.settings) {
             Ok(developed) => {
-                let look = Checked { header: developed.header, defects: developed.defects };
+                let look = Checked { header: developed.header, defects: developed.defects, patches: vec![] };
                 let pictures = developed.pictures.into_iter();
                 let files: Vec<_> =
                     pictures.map(|picture| (format!("{}.jpg", picture.width), picture.bytes)).collect();
@@ -182,6 +189,36 @@ impl<'a> Darkroom<'a> {
         Ok(Some(laid(self.store.keep(&key, overlaid.tone, &files)?)))
     }
 
+    /// Adds to what was learnt of a photograph the patches that the record's swatches name on it; mostly there are none.
+    ///
+    /// Measuring needs every pixel, so what it gave is kept too. A photograph that answered before and does not answer
+    /// now stays unmeasured, as does one whose measures cannot be kept in a store that is only read: they are taken anew.
+    pub(super) fn measure(&self, piece: &Piece, photograph: &Photograph, look: &mut Look) {
+        let (Some(record), Ok(checked)) = (&piece.record, look) else { return };
+        let rectangles = derive::swatch::rectangles(record, &photograph.file);
+        if rectangles.is_empty() {
+            return;
+        }
+        let Ok(negative) = self.fetch(piece, photograph) else { return };
+        let key = Key::of(
+            "measured",
+            &[negative.print.as_bytes(), &places(&rectangles), &photo::MEASURING.to_le_bytes()],
+        );
+        let patches = match self.store.get::<Vec<Option<Patch>>>(&key) {
+            Some(kept) => kept.note,
+            None => {
+                let measured = negative
+                    .bytes(self.tree)
+                    .and_then(|bytes| photo::patches(&bytes, self.settings.max_pixels, &rectangles));
+                let Ok(patches) = measured else { return };
+                // Nothing is lost where it cannot be kept but the time to measure once more.
+                let _ = self.store.keep(&key, &patches, &[]);
+                patches
+            }
+        };
+        checked.patches = rectangles.into_iter().zip(patches).collect();
+    }
+
     /// What the store has of a content.
     fn taken(&self, print: &str) -> Option<Shot> {
         let kept = self.store.get::<Look>(&self.key(print))?;
@@ -223,6 +260,14 @@ pub(super) fn prints_afresh(tree: &Tree, piece: &Piece) -> BTreeMap<String, Stri
         Some((file, fingerprint(&bytes)))
     };
     piece.public_photographs().into_iter().filter_map(print).collect()
+}
+
+/// Rectangles as part of a key: their numbers to the last digit.
+fn places(rectangles: &[Rectangle]) -> Vec<u8> {
+    let numbers = rectangles
+        .iter()
+        .flat_map(|rectangle| [rectangle.corner.x, rectangle.corner.y, rectangle.width, rectangle.height]);
+    numbers.flat_map(|number| number.value().to_le_bytes()).collect()
 }
 
 /// A photograph's content: its fingerprint, and its bytes where they had to be read for it.

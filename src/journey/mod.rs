@@ -115,7 +115,11 @@ pub fn survey(tree: &Tree, today: NaiveDate, progress: &dyn Progress) -> Survey 
     let store = Store::reading(tree.root());
     let mut read = Read::of(tree, &store);
     let darkroom = Darkroom::new(tree, &store, settings(read.folder.workshop.as_ref()));
-    let looked = read.photographs(progress, |piece, _, photograph| Ok(darkroom.look(piece, photograph)));
+    let looked = read.photographs(progress, |piece, _, photograph| {
+        let mut look = darkroom.look(piece, photograph);
+        darkroom.measure(piece, photograph, &mut look);
+        Ok(look)
+    });
     let looked = looked.expect("looking writes nothing that could fail");
     let mut looks = read.no_looks();
     for (piece, _, photograph, look) in looked {
@@ -331,7 +335,11 @@ impl Read {
         shoot: impl Fn(&Piece, usize, &Photograph) -> Result<Shot, WriteError> + Sync,
         anew: impl Fn(&Piece) -> bool + Sync,
     ) -> Result<(Vec<Looks>, Album), WriteError> {
-        let shots = self.photographs(progress, shoot)?;
+        let shots = self.photographs(progress, |piece, place, photograph| {
+            let mut shot = shoot(piece, place, photograph)?;
+            darkroom.measure(piece, photograph, &mut shot.look);
+            Ok(shot)
+        })?;
         let (mut looks, mut album) = (self.no_looks(), Album::default());
         for (piece, place, photograph, shot) in shots {
             for (width, picture) in shot.pictures {
@@ -401,7 +409,12 @@ impl Read {
 
     /// Inspects what was read, with its photographs.
     fn inspected(self, looks: Vec<Looks>, today: NaiveDate) -> Survey {
-        let Read { folder, trade, facts, mut diagnostics } = self;
+        let Read { folder, trade, mut facts, mut diagnostics } = self;
+        for ((piece, facts), looks) in folder.pieces.iter().zip(&mut facts).zip(&looks) {
+            if let (Some(record), Some(facts)) = (&piece.record, facts) {
+                facts.see(record, looks);
+            }
+        }
         diagnostics.extend(inspect::inspect(&folder, &facts, &looks, &trade, today));
         diag::sort(&mut diagnostics);
         let parallel = folder.pieces.iter().zip(&facts).zip(&looks);

@@ -37,6 +37,8 @@ pub(super) fn decode(bytes: &[u8], max_pixels: u64) -> Result<Negative, Fault> {
             };
             (raster, profile)
         }
+        #[cfg(feature = "heic")]
+        Store::Heic(raster) => (raster, Profile::Unmarked),
         Store::Other(mut decoder) => {
             let profile = decoder.icc_profile().ok().flatten();
             let inks =
@@ -223,7 +225,7 @@ fn eight_bits(mut samples: Vec<u8>) -> Vec<u8> {
 }
 
 /// Pixels of `CHANNELS` samples, the last of which says how opaque they are, laid on white paper in place.
-fn on_white<const CHANNELS: usize>(mut samples: Vec<u8>) -> Vec<u8> {
+pub(super) fn on_white<const CHANNELS: usize>(mut samples: Vec<u8>) -> Vec<u8> {
     let pixels = samples.len() / CHANNELS;
     for pixel in 0..pixels {
         let opaque = u32::from(samples[pixel * CHANNELS + CHANNELS - 1]);

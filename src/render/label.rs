@@ -2,7 +2,9 @@
 
 use std::fmt::Write;
 
-use qrcode::{Color, EcLevel, QrCode};
+use qrcode::bits::Bits;
+use qrcode::types::QrResult;
+use qrcode::{Color, EcLevel, QrCode, Version};
 
 use crate::view::Label;
 
@@ -87,10 +89,10 @@ pub(super) fn code_svg(text: &str) -> String {
 /// The middle level of error correction is used, and the lowest where the text is too long for it; text that is
 /// too long for any code is cut.
 fn modules(text: &str) -> (String, usize) {
-    let letters: Vec<char> = text.chars().collect();
-    let code = QrCode::with_error_correction_level(text, EcLevel::M)
-        .or_else(|_| QrCode::with_error_correction_level(text, EcLevel::L))
-        .or_else(|_| QrCode::new(letters.iter().take(300).collect::<String>()))
+    let cut: String = text.chars().take(300).collect();
+    let code = code(text, EcLevel::M)
+        .or_else(|_| code(text, EcLevel::L))
+        .or_else(|_| code(&cut, EcLevel::L))
         .expect("three hundred letters fit");
     let across = code.width();
     let mut path = String::new();
@@ -106,6 +108,22 @@ fn modules(text: &str) -> (String, usize) {
         }
     }
     (path, across + 2 * QUIET)
+}
+
+/// The smallest code of a level that holds the text. Readers guess at letters beyond ASCII, unless the code says
+/// that they are UTF-8: assignment 26 of the AIM's Extended Channel Interpretations.
+fn code(text: &str, level: EcLevel) -> QrResult<QrCode> {
+    if text.is_ascii() {
+        return QrCode::with_error_correction_level(text, level);
+    }
+    let sized = |version: i16| {
+        let mut bits = Bits::new(Version::Normal(version));
+        bits.push_eci_designator(26)?;
+        bits.push_byte_data(text.as_bytes())?;
+        bits.push_terminator(level)?;
+        QrCode::with_bits(bits, level)
+    };
+    (1..40).map(sized).find(Result::is_ok).unwrap_or_else(|| sized(40))
 }
 
 /// The text with everything escaped that would be markup, and without signs that no XML may hold.

@@ -124,19 +124,26 @@ fn finish(source: &Source<'_>) -> String {
     plain(&chosen.split_whitespace().take(FINISH_WORDS).collect::<Vec<_>>().join(" "))
 }
 
-/// The cautions that matter most: what a test found, what can fall over, what the workshop says itself, what a
-/// shelf carries, and then what may be there.
+/// The cautions that matter most: what a test found and what can fall over, unless the workshop says it in its own
+/// words; what the workshop says itself; what a shelf carries; and then what may be there.
 fn cautions(source: &Source<'_>) -> Vec<String> {
+    let own = source.record.r#use.iter().flat_map(|used| &used.cautions);
+    let own: Vec<String> = own.map(|caution| words::sentence(&words::said(caution))).collect();
+    let unsaid = |word: &str| !own.iter().any(|caution| caution.to_lowercase().contains(word));
     let sheet = for_buyer(source);
     let (known, possible): (Vec<_>, Vec<_>) = sheet.cautions.iter().partition(|caution| caution.known);
-    let known = known.into_iter().map(|caution| format!("{}: {}", caution.title, caution.text));
-    let anchor = stability(source).filter(|stability| stability.anchor).map(|stability| stability.advice);
-    let own = source.record.r#use.iter().flat_map(|used| &used.cautions);
-    let own = own.map(|caution| words::sentence(&words::said(caution)));
+    let told = |caution: &&super::hazards::Caution| {
+        let title = caution.title.to_lowercase();
+        unsaid(title.split_whitespace().next().unwrap_or(&title))
+    };
+    let known = known.into_iter().filter(told).map(|caution| format!("{}: {}", caution.title, caution.text));
+    let anchor = stability(source).filter(|stability| stability.anchor && unsaid("anchor"));
+    let anchor = anchor.map(|stability| stability.advice);
     let shelves = loads(source).into_iter().flat_map(|loads| loads.rows);
     let shelves = shelves.map(|row| format!("{}: at most {}.", words::capital(&row.part), row.load)).take(1);
-    let possible = possible.into_iter().map(|caution| format!("{}: {}", caution.title, caution.text));
-    let all = known.chain(anchor).chain(own).chain(shelves).chain(possible);
+    let possible =
+        possible.into_iter().filter(told).map(|caution| format!("{}: {}", caution.title, caution.text));
+    let all = known.chain(anchor).chain(own.iter().cloned()).chain(shelves).chain(possible);
     all.map(|caution| short_caution(&caution)).take(CAUTIONS).collect()
 }
 
@@ -207,6 +214,17 @@ mod tests {
         ));
         assert_eq!(label.cautions.len(), 2);
         assert!(label.cautions.iter().all(|caution| caution.chars().count() <= CAUTION_LETTERS), "{label:?}");
+    }
+
+    #[test]
+    fn the_workshops_own_words_go_before_the_programs() {
+        let lead = "test = [{ of = \"lead swab\", part = \"top\", result = \"positive\" }]\n\
+                    surface = [{ parts = [\"top\"], found = \"oil-paint\", steps = [] }]\n";
+        let said = seen(lead).cautions;
+        assert!(said[0].starts_with("Lead in old paint"), "{said:?}");
+        let said = seen(&format!("{lead}use = {{ cautions = [\"there is lead under the wax\"] }}")).cautions;
+        assert_eq!(said[0], "There is lead under the wax.");
+        assert!(!said.iter().any(|caution| caution.starts_with("Lead in old paint")), "{said:?}");
     }
 
     #[test]

@@ -21,6 +21,7 @@ mod label;
 mod layers_svg;
 mod ledger;
 mod lifting;
+mod mark;
 mod movement;
 mod names;
 mod originality;
@@ -30,6 +31,7 @@ mod shelf;
 pub mod showroom;
 mod stability;
 mod story;
+mod swatch;
 #[cfg(test)]
 mod testing;
 mod undo;
@@ -55,13 +57,15 @@ pub use hazards::{BenchSheet, Caution, Cleared, FinishHazards, HazardSheet, LawR
 pub use label::Label;
 pub use ledger::{LedgerLine, LedgerSheet, TaskShare};
 pub use lifting::LiftingView;
+pub use mark::MarkView;
 pub use movement::{MovementRow, MovementView, NoFigure};
 pub use originality::{OriginalityView, ShareRow};
 pub use pair::{End, PairView, pair_picture_name};
-pub use picture::{MarkView, PhotoView, PictureFile, StageView, picture_name};
+pub use picture::{PhotoView, PictureFile, StageView, picture_name};
 pub use shelf::{LoadsView, ShelfRow};
 pub use stability::StabilityView;
 pub use story::{Block, Inline};
+pub use swatch::{ColourView, PatchView, SwatchView};
 pub use undo::{Recipe, UndoFixing, UndoLayer, UndoPart, UndoSheet, UndoSurface, UndoWork};
 
 use crate::derive::Facts;
@@ -90,6 +94,8 @@ pub struct WorkshopView {
     pub about: String,
     /// A notice for every page; may be empty.
     pub notice: String,
+    /// The public key that its packs are signed with; may be empty.
+    pub signing_key: String,
     /// The language tag of the pages.
     pub language: String,
     /// `A4` or `letter`.
@@ -142,6 +148,7 @@ impl Household {
                 contact: text(&workshop.contact),
                 about: text(&workshop.about),
                 notice: text(&workshop.notice),
+                signing_key: text(&workshop.signing_key),
                 language: "en-GB".to_owned(),
                 paper: paper.word().to_owned(),
             },
@@ -348,7 +355,10 @@ pub fn archive_front(
         .collect();
     let rows =
         sources.iter().zip(pages).map(|(source, page)| archive::row(source, page, href(source))).collect();
-    archive::Front { rows, totals: totals(sources, house), lessons, stock: stock_rows(sources, stock, house) }
+    let colours =
+        sources.iter().zip(pages).flat_map(|(source, page)| archive::colours(page, &href(source))).collect();
+    let stock = stock_rows(sources, stock, house);
+    archive::Front { rows, totals: totals(sources, house), lessons, colours, stock }
 }
 
 fn totals(sources: &[Source<'_>], house: &Household) -> Vec<Fact> {

@@ -86,6 +86,6 @@
   // A browser holds few connections to one server; pages that nobody sees need none, and catch up when they are seen.
   document.addEventListener('visibilitychange', () => (document.hidden ? rest() : listen()));
   addEventListener('pagehide', rest);
+  // Shown for the first time with all its pictures, or again from the browser's memory.
   addEventListener('pageshow', () => { if (!document.hidden) listen(); });
-  if (!document.hidden) listen();
 })();

@@ -1,12 +1,12 @@
 //! The server: written files, the viewing's own pages, and the one way to change a record.
 
-use std::io::{self, Read};
+use std::io::{self, Read, Write};
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, PoisonError, RwLock};
 use std::thread;
 
 use serde::{Deserialize, Serialize};
-use tiny_http::{Header, Method, Request, Response, Server};
+use tiny_http::{Method, Request, Server, StatusCode};
 
 use super::address::{Address, encoded, media_type};
 use super::change::{Change, Sent};
@@ -113,7 +113,7 @@ impl Viewing {
         let changes = path == CHANGE;
         if let Err(refusal) = self.guard.check(request.method(), request.headers(), changes) {
             // Whether the page is still there to hear it is nothing to this server, here and below.
-            let _ = request.respond(Answer::words(refusal.status(), refusal.words()).response());
+            let _ = Answer::words(refusal.status(), refusal.words()).send(request);
             return;
         }
         let get = matches!(request.method(), Method::Get | Method::Head);
@@ -128,7 +128,7 @@ impl Viewing {
             Some(_) => self.change(&mut request),
             None => Answer::words(404, "There is nothing at this address."),
         };
-        let _ = request.respond(answer.response());
+        let _ = answer.send(request);
     }
 
     fn page(&self, address: &Address) -> Answer {
@@ -304,28 +304,32 @@ impl Answer {
         Answer { status, kind: "application/json", bytes: json(told).into(), to: None }
     }
 
-    fn response(self) -> Response<io::Cursor<Vec<u8>>> {
-        let header =
-            |name: &str, value: &str| Header::from_bytes(name, value).expect("names and values are plain");
-        let mut response = Response::from_data(self.bytes).with_status_code(self.status);
-        for (name, value) in [
-            ("Content-Type", self.kind),
-            // What is written next must be seen, and the archive must not stay in the browser.
-            ("Cache-Control", "no-store"),
-            ("X-Content-Type-Options", "nosniff"),
-            ("X-Frame-Options", "DENY"),
-            ("Cross-Origin-Resource-Policy", "same-origin"),
-            ("Cross-Origin-Opener-Policy", "same-origin"),
-            ("Referrer-Policy", "no-referrer"),
-        ] {
-            response.add_header(header(name, value));
+    /// Sends the answer, and lets the page make a new connection for its next request.
+    ///
+    /// A connection that is kept takes a thread of `tiny_http` 0.12 for as long, and requests that arrive together may
+    /// then wait for a thread that never comes free.
+    fn send(self, request: Request) -> io::Result<()> {
+        let with_body = *request.method() != Method::Head;
+        let Answer { status, kind, bytes, to } = self;
+        let reason = StatusCode(status).default_reason_phrase();
+        let to = to.map_or_else(String::new, |to| format!("Location: {to}\r\n"));
+        let length = bytes.len();
+        let head = format!(
+            "HTTP/1.1 {status} {reason}\r\nContent-Type: {kind}\r\nContent-Length: {length}\r\n{to}{HEADERS}\r\n"
+        );
+        let mut page = request.into_writer();
+        page.write_all(head.as_bytes())?;
+        if with_body {
+            page.write_all(&bytes)?;
         }
-        if let Some(to) = self.to {
-            response.add_header(header("Location", &to));
-        }
-        response
+        page.flush()
     }
 }
+
+/// What every answer says. What is written next must be seen, and the archive must not stay in the browser.
+const HEADERS: &str = "Cache-Control: no-store\r\nX-Content-Type-Options: nosniff\r\nX-Frame-Options: DENY\r\n\
+                       Cross-Origin-Resource-Policy: same-origin\r\nCross-Origin-Opener-Policy: same-origin\r\n\
+                       Referrer-Policy: no-referrer\r\nConnection: close\r\n";
 
 fn json<T: Serialize>(value: &T) -> String {
     serde_json::to_string(value).expect("texts and numbers are JSON")

@@ -7,8 +7,9 @@ use serde::Serialize;
 use super::address::encoded;
 use crate::derive::{Facts, Pairing, Photograph};
 use crate::inspect::Looks;
-use crate::record::{Folder, Mark, Piece, Record, Surface};
+use crate::record::{Folder, Mark, Piece, Record, Shape, Surface};
 use crate::source::Tree;
+use crate::unit::Point;
 use crate::view;
 use crate::write::Secret;
 
@@ -206,7 +207,13 @@ impl PhotographShown {
 
 /// The points of a mark's shape.
 fn points(mark: &Mark) -> Vec<[f64; 2]> {
-    vec![[mark.at.x.value(), mark.at.y.value()]]
+    let points: Vec<&Point> = match mark.shape() {
+        Some(Shape::Point(point)) => vec![point],
+        Some(Shape::Line(line)) => vec![&line.from, &line.to],
+        Some(Shape::Area(outline)) => outline.0.iter().collect(),
+        None => Vec::new(),
+    };
+    points.into_iter().map(|point| [point.x.value(), point.y.value()]).collect()
 }
 
 impl PairShown {

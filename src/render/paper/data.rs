@@ -30,14 +30,16 @@ pub struct Sheet {
     pub(super) pictures: BTreeMap<String, String>,
     /// Drawings made for it, by the name in the data.
     pub(super) drawings: BTreeMap<String, String>,
-    /// What tells it from every other sheet of the workshop.
+    /// The piece, with its number.
+    pub(super) piece: String,
+    /// What tells it from every other sheet.
     pub(super) identity: String,
 }
 
 impl Sheet {
     /// For messages: `care.pdf of Oak gateleg table (TL-007)`.
     pub(super) fn words(&self) -> String {
-        format!("{} of {}", self.file, self.identity.split_once('\n').map_or("", |(_, piece)| piece))
+        format!("{} of {}", self.file, self.piece)
     }
 }
 
@@ -85,6 +87,7 @@ fn sheet(plan: &Plan, house: &Household, papers: &Papers, all: &Value, day: Opti
     let mut data = json!({
         "file": plan.file,
         "sheet": plan.title,
+        "bookmarks": true,
         "title": format!("{}: {} ({})", plan.title, record.title, record.number),
         "date": [year, month, dayth],
         "workshop": house.view(),
@@ -125,6 +128,7 @@ fn sheet(plan: &Plan, house: &Household, papers: &Papers, all: &Value, day: Opti
         data,
         pictures,
         drawings,
+        piece: format!("{} ({})", papers.label.what, record.number),
         identity: format!("{}\n{} ({})\n{}", plan.file, record.title, record.number, house.view().name),
     }
 }

@@ -2,12 +2,21 @@
 
 use serde_json::Value;
 
+/// Words of more letters may break anywhere, since no column could hold them.
+const LONGEST: usize = 30;
+
+/// After so many letters of an endless word there is a place to break it.
+const BREAK: usize = 12;
+
 /// Makes every text of some data printable: `covered` says which letters the fonts have.
 pub(super) fn printable(data: &mut Value, covered: &dyn Fn(char) -> bool) {
     match data {
         Value::String(text) => {
             if !text.chars().all(|letter| stays(letter, covered)) {
                 *text = spelt(text, covered);
+            }
+            if text.split(char::is_whitespace).any(|word| word.len() > LONGEST) {
+                *text = breakable(text);
             }
         }
         Value::Array(all) => all.iter_mut().for_each(|value| printable(value, covered)),
@@ -19,6 +28,21 @@ pub(super) fn printable(data: &mut Value, covered: &dyn Fn(char) -> bool) {
 /// Letters that every font of a theme has.
 pub(super) fn plain(letter: char) -> bool {
     matches!(letter, ' '..='~' | '\u{a0}'..='ÿ' | '–' | '—' | '‘' | '’' | '“' | '”' | '…')
+}
+
+/// The text with places to break its endless words: a space without width.
+fn breakable(text: &str) -> String {
+    let mut broken = String::with_capacity(text.len() * 5 / 4);
+    for word in text.split_inclusive(char::is_whitespace) {
+        let endless = word.chars().count() > LONGEST;
+        for (at, letter) in word.chars().enumerate() {
+            if endless && at > 0 && at % BREAK == 0 && letter.is_alphanumeric() {
+                broken.push('\u{200b}');
+            }
+            broken.push(letter);
+        }
+    }
+    broken
 }
 
 fn stays(letter: char, covered: &dyn Fn(char) -> bool) -> bool {
@@ -63,6 +87,17 @@ mod tests {
         let mut data = json!({ "a": ["plain", "e\u{301} und 漢", { "b": "tab\there\u{7}" }], "n": 3 });
         printable(&mut data, &plain);
         assert_eq!(data, json!({ "a": ["plain", "é und [U+6F22]", { "b": "tab here[U+0007]" }], "n": 3 }));
+    }
+
+    #[test]
+    fn endless_words_may_break_and_others_may_not() {
+        let mut data = json!(format!("a {} b", "x".repeat(40)));
+        printable(&mut data, &plain);
+        let x = |count: usize| "x".repeat(count);
+        assert_eq!(data, json!(format!("a {}\u{200b}{}\u{200b}{}\u{200b}{} b", x(12), x(12), x(12), x(4))));
+        let mut data = json!("incomprehensibilities");
+        printable(&mut data, &plain);
+        assert_eq!(data, json!("incomprehensibilities"));
     }
 
     #[test]

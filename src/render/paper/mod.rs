@@ -111,6 +111,7 @@ impl Press {
         promise: Promise,
     ) -> Result<Vec<u8>, RenderError> {
         let mut sheet = sheet.clone();
+        sheet.data["bookmarks"] = (promise == Promise::TaggedArchive).into();
         printable(&mut sheet, &|letter| self.fonts.covers(letter));
         match self.print(&sheet, pictures, promise) {
             // A font may list a letter and still fail to draw it in its place: then only plain letters are left
@@ -142,19 +143,10 @@ impl Press {
         promise: Promise,
     ) -> Result<Vec<u8>, RenderError> {
         let desk = Desk::new(self, sheet, pictures)?;
-        let Warned { output, warnings } = typst::compile::<PagedDocument>(&desk);
         let fault = |problems: &[SourceDiagnostic]| {
             RenderError::Paper(Box::new(PaperFault::of(&desk, sheet, problems)))
         };
-        let document = output.map_err(|problems| fault(&problems))?;
-        // To the typesetter this is a warning; a paper in the wrong letters is not what the theme asked for.
-        let unknown: Vec<SourceDiagnostic> = warnings
-            .into_iter()
-            .filter(|warning| warning.message.starts_with("unknown font family"))
-            .collect();
-        if !unknown.is_empty() {
-            return Err(fault(&unknown));
-        }
+        let document = lay_out(&desk).map_err(|problems| fault(&problems))?;
         let standards = match promise {
             Promise::TaggedArchive => [PdfStandard::A_2a, PdfStandard::Ua_1].as_slice(),
             Promise::PlainArchive => [PdfStandard::A_1b].as_slice(),
@@ -168,6 +160,16 @@ impl Press {
         };
         typst_pdf::pdf(&document, &options).map_err(|problems| fault(&problems))
     }
+}
+
+/// Lays a sheet out on pages.
+fn lay_out(desk: &Desk<'_>) -> Result<PagedDocument, Vec<SourceDiagnostic>> {
+    let Warned { output, warnings } = typst::compile::<PagedDocument>(desk);
+    let document = output.map_err(|problems| problems.to_vec())?;
+    // To the typesetter this is a warning; a paper in the wrong letters is not what the theme asked for.
+    let unknown: Vec<SourceDiagnostic> =
+        warnings.into_iter().filter(|warning| warning.message.starts_with("unknown font family")).collect();
+    if unknown.is_empty() { Ok(document) } else { Err(unknown) }
 }
 
 /// Makes every text of a sheet printable, those in its drawings included.

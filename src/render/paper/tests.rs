@@ -1,1 +1,140 @@
+use std::collections::BTreeMap;
 
+use super::*;
+use crate::derive;
+use crate::inspect::Looks;
+use crate::record;
+use crate::render::buyer_papers;
+use crate::source::Tree;
+use crate::trade::Trade;
+use crate::view::{Household, Source};
+
+const RECORD: &str = r#"
+number = "T-1"
+kind = "table/gateleg"
+part = [{ id = "top", name = "Top", standing = "new", timber = "white-oak" }]
+surface = [{ parts = ["top"], steps = [{ on = 2026-03-02, apply = "paste-wax", coats = 2 }] }]
+"#;
+
+/// The sheets of a small piece, and the press of a workshop whose own theme files are laid over.
+fn piece(title: &str, workshop: &str, theme: &[(&str, &str)]) -> (Result<Press, RenderError>, Vec<Sheet>) {
+    let title = serde_json::to_string(title).unwrap().replace('\u{7f}', "\\u007f");
+    let mut files: BTreeMap<String, String> = BTreeMap::from([
+        ("workshop.toml".to_owned(), format!("name = \"Bench\"\ncurrency = \"GBP\"\n{workshop}")),
+        ("pieces/table/record.toml".to_owned(), format!("title = {title}\n{RECORD}")),
+    ]);
+    files.extend(theme.iter().map(|(path, text)| (format!("theme/{path}"), (*text).to_owned())));
+    let tree = Tree::of(files);
+    let (folder, problems) = record::read(&tree);
+    assert_eq!(problems, [], "the fixture cannot be read");
+    let (trade, looks) = (Trade::built_in(), Looks::new());
+    let facts = derive::facts(&folder, &folder.pieces[0], folder.pieces[0].record.as_ref().unwrap(), trade);
+    let house = Household::of(folder.workshop.as_ref().unwrap());
+    let source = Source::of(&folder, &folder.pieces[0], Some(&facts), &looks, trade, &house).unwrap();
+    let papers = buyer_papers(&house, &source, "buyers/t-1-x");
+    (Press::of(&Theme::load(&tree).unwrap()), sheets(&house, &papers, source.last_day()))
+}
+
+#[test]
+fn the_same_input_gives_the_same_bytes() {
+    let (press, sheets) = piece("Table", "", &[]);
+    let press = press.unwrap();
+    for sheet in &sheets {
+        let first = press.set(sheet, &|_| None).unwrap();
+        assert!(first.starts_with(b"%PDF-1.7"), "{}", sheet.file);
+        assert!(first == press.set(sheet, &|_| None).unwrap(), "{}", sheet.file);
+    }
+}
+
+/// Width and height of a sheet's first page in millimetres.
+fn size(workshop: &str, file: &str) -> (f64, f64) {
+    let (press, sheets) = piece("Table", workshop, &[]);
+    let sheet = sheets.iter().find(|sheet| sheet.file == file).unwrap();
+    let press = press.unwrap();
+    let desk = Desk::new(&press, sheet, &|_| None).unwrap();
+    let size = lay_out(&desk).unwrap().pages()[0].frame.size();
+    let millimetres = |length: typst::layout::Abs| (length.to_mm() * 10.0).round() / 10.0;
+    (millimetres(size.x), millimetres(size.y))
+}
+
+#[test]
+fn papers_take_the_workshops_size_and_the_label_its_own() {
+    // ISO 216: A4 is 210 by 297 mm. US letter is 8.5 by 11 inches of 25.4 mm.
+    assert_eq!(size("", "care.pdf"), (210.0, 297.0));
+    assert_eq!(size("paper = \"letter\"", "care.pdf"), (215.9, 279.4));
+    assert_eq!(size("paper = \"letter\"", "label.pdf"), (90.0, 55.0));
+}
+
+#[test]
+fn no_title_breaks_a_paper() {
+    let long = "long ".repeat(400);
+    let endless = "x".repeat(2000);
+    for title in [
+        "\"quotes\" 'and' <b>markup</b> &amp;",
+        "#panic() $x$ *a* _b_ `c` @d <e> // = - + / \\ #import \"x\"",
+        "🪑 👩‍🔧 🇬🇧 ✂️",
+        "كرسي خشبي قديم",
+        "漢字 שלום हिन्दी \u{202e} \u{e000} \u{10ffff} e\u{301} \u{7f}",
+        &long,
+        &endless,
+    ] {
+        let (press, sheets) = piece(title, "", &[]);
+        let press = press.unwrap();
+        for sheet in sheets.iter().filter(|sheet| ["care.pdf", "label.pdf"].contains(&sheet.file)) {
+            assert!(press.set(sheet, &|_| None).is_ok(), "{} of {title}", sheet.file);
+        }
+    }
+}
+
+#[test]
+fn a_fault_of_a_template_names_template_and_line_and_says_what_to_do() {
+    let fault = |files: &[(&str, &str)]| {
+        let (press, sheets) = piece("Table", "", files);
+        press.unwrap().set(&sheets[1], &|_| None).unwrap_err().to_string()
+    };
+    let said = fault(&[(
+        "papers/care.typ",
+        "#import \"paper.typ\": *\n#show: paper\n\n  #opning(\"Care sheet\", \"\")",
+    )]);
+    assert_eq!(
+        said,
+        "care.pdf of Table (T-1) cannot be set\n  papers/care.typ:4:4: unknown variable: opning"
+    );
+    let said = fault(&[("papers/care.typ", "#data.care")]);
+    assert!(said.contains("papers/care.typ:1:2: unknown variable: data"), "{said}");
+    let said = fault(&[("papers/care.typ", "#import \"@preview/x:1.0.0\": *")]);
+    assert!(said.contains("papers/care.typ:1:9") && said.contains("papers use no packages"), "{said}");
+    let said = fault(&[("papers/care.typ", "#set text(font: \"Nobody\")\nx")]);
+    assert!(said.contains("unknown font family: nobody"), "{said}");
+    let said = fault(&[("papers/care.typ", "#read(\"../../secret\")")]);
+    assert!(said.contains("papers/care.typ:1:7"), "{said}");
+    // What only an export finds: a picture that says nothing to who cannot see it.
+    let title = "#set document(title: \"x\", date: datetime(year: 2026, month: 1, day: 1))\n";
+    let said = fault(&[
+        ("papers/care.typ", &format!("{title}#image(\"x.svg\")")),
+        ("papers/x.svg", "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"1\" height=\"1\"/>"),
+    ]);
+    assert!(said.contains("papers/care.typ:2:2") && said.contains("alt"), "{said}");
+}
+
+#[test]
+fn a_font_that_is_none_is_named() {
+    let (press, _) = piece("Table", "", &[("papers/fonts/mine.otf", "no font")]);
+    let said = press.err().unwrap().to_string();
+    assert_eq!(said, "`papers/fonts/mine.otf` of the theme cannot be used as a font: it is no OpenType font");
+}
+
+#[test]
+fn keys_follow_data_pictures_and_templates() {
+    let key = |title: &str, theme: &[(&str, &str)], print: &str| {
+        let (press, mut sheets) = piece(title, "", theme);
+        sheets[0].pictures.insert("pictures/a.jpg".to_owned(), "picture-1.jpg".to_owned());
+        press.unwrap().key(&sheets[0], &|_| Some(print.to_owned()))
+    };
+    let first = key("Table", &[], "a");
+    assert_eq!(first.len(), 64);
+    assert_eq!(first, key("Table", &[], "a"));
+    assert_ne!(first, key("Other", &[], "a"));
+    assert_ne!(first, key("Table", &[], "b"));
+    assert_ne!(first, key("Table", &[("papers/paper.typ", "")], "a"));
+}
