@@ -41,8 +41,9 @@ fn rotate<const N: usize>(matrix: &mut [[f64; N]; N], vectors: &mut [[f64; N]; N
     for row in matrix.iter_mut() {
         (row[p], row[q]) = turned(row[p], row[q]);
     }
-    for column in 0..N {
-        (matrix[p][column], matrix[q][column]) = turned(matrix[p][column], matrix[q][column]);
+    let (above, below) = matrix.split_at_mut(q);
+    for (a, b) in above[p].iter_mut().zip(&mut below[0]) {
+        (*a, *b) = turned(*a, *b);
     }
     for row in vectors.iter_mut() {
         (row[p], row[q]) = turned(row[p], row[q]);

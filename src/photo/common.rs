@@ -82,7 +82,7 @@ fn cut(shape: &[Spot], inside: impl Fn(Spot) -> f64) -> Vec<Spot> {
 fn largest(shape: &[Spot]) -> Option<Crop> {
     let ends = |pick: fn(f64, f64) -> f64, from: f64| shape.iter().map(|spot| spot[0]).fold(from, pick);
     let (low, high) = (ends(f64::min, f64::INFINITY), ends(f64::max, f64::NEG_INFINITY));
-    if !(high - low >= 1.0) {
+    if (high - low).is_nan() || high - low < 1.0 {
         return None;
     }
     let rectangle = |left: f64, right: f64| {

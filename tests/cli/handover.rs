@@ -324,7 +324,7 @@ fn killed_at_any_moment_there_is_no_trace_or_all_of_it() {
             assert!(left.is_empty(), "{left:?}");
         }
     }
-    println!("{completed} of 50 were done before they were killed; one takes {takes} µs");
+    assert!(completed < 50, "every one was done before it was killed, which proves nothing");
     assert!(handover().status().unwrap().success(), "the last one works");
     assert_eq!(whole(&bench, 51), seals + 1);
     bench.args(["inspect"]).status(1);

@@ -139,17 +139,20 @@ fn inspect_says_the_same_with_a_store_and_writes_nothing() {
 
 #[test]
 fn pruning_removes_what_the_papers_do_not_use_and_only_when_asked() {
-    let bench = written(sound()).write("pieces/chair/photos/after-front.jpg", plain(200));
-    let bench = bench.args(["writeup"]).status(0);
     let entries =
         |bench: &Bench| bench.names(".store/kept").iter().filter(|it| it.ends_with("entry")).count();
-    assert_eq!(entries(&bench), 3, "the picture that is not used any more is kept");
+    let bench = written(sound());
+    let used = entries(&bench);
+    // Its pictures, and the papers that show them, fall out of use.
+    let bench = bench.write("pieces/chair/photos/after-front.jpg", plain(200)).args(["writeup"]).status(0);
+    let fallen = entries(&bench) - used;
+    assert!(fallen >= 1, "the picture that is not used any more is kept");
     let bench = bench
         .args(["writeup", "--prune-store"])
         .stdout_has(", 2 photographs taken from the store\n")
-        .stdout_has("\nRemoved from the store: 1 entry, ")
+        .stdout_has(&format!("\nRemoved from the store: {fallen} entr"))
         .status(0);
-    assert_eq!(entries(&bench), 2);
+    assert_eq!(entries(&bench), used);
     let bench = bench
         .args(["writeup", "--prune-store", "--only", "chair"])
         .stderr_has("'--prune-store' cannot be used with '--only <PIECE>'")
