@@ -74,6 +74,7 @@ fn wrapped(text: &str, most: usize) -> Vec<String> {
 }
 
 /// The code alone as an SVG picture, its white border included.
+#[cfg(feature = "papers")]
 pub(super) fn code_svg(text: &str) -> String {
     let (path, across) = modules(text);
     format!(
