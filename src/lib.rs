@@ -4,6 +4,7 @@
 //!
 //! - [`cli`]: one file per command, and the only printing;
 //! - [`journey`]: the whole way on one screen;
+//! - [`viewing`]: serves what was written and writes picked points into records, on this computer only;
 //! - [`write`](mod@write): puts finished files in place of the old ones in one step; the only writing;
 //! - [`render`]: views and a theme become files in memory;
 //! - [`view`]: what each reader may see, ready to print;
@@ -31,4 +32,5 @@ pub mod source;
 pub mod trade;
 pub mod unit;
 pub mod view;
+pub mod viewing;
 pub mod write;

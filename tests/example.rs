@@ -117,6 +117,24 @@ fn it_shows_rework_failure_unknowns_things_left_and_stock_used_twice() {
 }
 
 #[test]
+fn the_chest_was_sealed_and_amended_and_its_papers_say_so() {
+    let (survey, _, files) = &*EXAMPLE;
+    let chest =
+        survey.folder.pieces.iter().find(|piece| piece.folder == "blanket-chest").expect("it is there");
+    assert_eq!(chest.seals.len(), 1, "its seal fits");
+    let told = "Finding “loss”: extent was “150 mm at the right front corner”, is now “190 mm";
+    let papers = files.iter().filter(|(path, _)| path.contains("/ch-004") && path.ends_with(".html"));
+    let papers: Vec<(&String, String)> =
+        papers.map(|(path, page)| (path, String::from_utf8(page.clone()).expect("a page is text"))).collect();
+    assert!(papers.len() >= 6, "{}", papers.len());
+    for (path, page) in papers {
+        assert!(page.contains(told), "{path}");
+        let short = chest.seals[0].short();
+        assert_eq!(page.contains(&short), !path.starts_with("showroom"), "{path}");
+    }
+}
+
+#[test]
 fn it_stays_small() {
     let bytes: usize = own_files().values().map(Vec::len).sum();
     assert!(bytes < 15_000_000, "{bytes} bytes");

@@ -4,9 +4,9 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// The floors, from the ground up. A floor may use those before it in this list.
-const FLOORS: [&str; 13] = [
+const FLOORS: [&str; 14] = [
     "unit", "diag", "pack", "source", "fields", "record", "trade", "photo", "derive", "inspect", "view",
-    "render", "write",
+    "render", "write", "viewing",
 ];
 
 /// Above all floors: the journey and the commands.

@@ -12,7 +12,7 @@ use chrono::NaiveDate;
 use serde_json::{Map, Value, json};
 use witnessmark::journey::{self, Progress};
 use witnessmark::source::Tree;
-use witnessmark::write::{Secret, Stage};
+use witnessmark::write::{Sealing, Secret, Stage};
 use witnessmark::{diag, record};
 
 /// Who may read a field, from everybody to the workshop alone.
@@ -77,7 +77,13 @@ impl Filler<'_> {
                 let count = schema["minItems"].as_u64().expect("a number");
                 Value::Array((0..count).map(|_| json!(0.5)).collect())
             }
-            Some("array") if path.ends_with(".steps") => self.steps(path, &schema["items"].clone(), reader),
+            Some("array") if path.ends_with(".steps") => {
+                let acts = ["clean", "test", "remove", "abrade", "apply"];
+                self.one_of(path, &schema["items"].clone(), reader, &acts)
+            }
+            Some("array") if path.ends_with(".marks") => {
+                self.one_of(path, &schema["items"].clone(), reader, &["at", "line", "area"])
+            }
             Some("array") => json!([self.fill(path, &schema["items"].clone(), reader)]),
             Some("string") if schema.get("format").is_some() => json!("2026-03-14"),
             Some("string") => json!(self.marker(path, reader)),
@@ -93,16 +99,15 @@ impl Filler<'_> {
         }
     }
 
-    /// A step says one thing, so there is one for each thing it can say.
-    fn steps(&mut self, path: &str, schema: &Value, reader: Reader) -> Value {
-        let acts = ["clean", "test", "remove", "abrade", "apply"];
+    /// A step says one thing and a mark has one shape, so there is one table for each of `keys`, with only that one.
+    fn one_of(&mut self, path: &str, schema: &Value, reader: Reader, keys: &[&str]) -> Value {
         let whole = self.fill(path, schema, reader);
-        let one = |act: &&str| {
-            let fields = whole.as_object().expect("a step is a table").iter();
-            let kept = fields.filter(|(key, _)| *key == act || !acts.contains(&key.as_str()));
-            Value::Object(kept.map(|(key, value)| (key.clone(), value.clone())).collect())
+        let one = |kept: &&str| {
+            let fields = whole.as_object().expect("a table").iter();
+            let fields = fields.filter(|(key, _)| key == kept || !keys.contains(&key.as_str()));
+            Value::Object(fields.map(|(key, value)| (key.clone(), value.clone())).collect())
         };
-        Value::Array(acts.iter().map(one).collect())
+        Value::Array(keys.iter().map(one).collect())
     }
 }
 
@@ -138,6 +143,9 @@ fn fixed(path: &str) -> Option<Value> {
             "before-front.jpg"
         }
         "record.pair.after" => "after-front.jpg",
+        "record.photo.marks.line" => return Some(json!([[0.1, 0.1], [0.9, 0.9]])),
+        "record.photo.marks.area" => return Some(json!([[0.1, 0.1], [0.9, 0.1], [0.5, 0.9]])),
+        "record.photo.marks.scale.from" => return Some(json!([0.1, 0.1])),
         // A date in the past says that the piece has gone; both states are looked at.
         "record.photo.private" => return Some(json!(false)),
         "record.photo.stage" => return Some(json!("before")),
@@ -272,13 +280,13 @@ fn the_archive_holds_everything_that_is_printed() {
     // What is not printed as it was written: settings, and what later chapters use.
     let unprinted = [
         "workshop.address",
+        "workshop.papers-address",
         "workshop.hourly-rate",
         "workshop.overhead-per-hour",
         "workshop.about",
         "workshop.tin.note",
         "workshop.tin.price",
         "record.photo.view",
-        "record.swatch.note",
     ];
     let absent: Vec<&str> = markers
         .iter()
@@ -288,6 +296,70 @@ fn the_archive_holds_everything_that_is_printed() {
         .map(|(_, (path, _))| path.as_str())
         .collect();
     assert_eq!(absent, Vec::<&str>::new(), "the archive leaves these out");
+}
+
+/// Hands the filled piece over, and gives every file of `sealed/` with all markers.
+#[expect(clippy::type_complexity, reason = "used by this file's tests alone")]
+fn handed_over(
+    edit: impl Fn(String) -> String,
+) -> (Vec<(String, Vec<u8>)>, BTreeMap<String, (String, Reader)>) {
+    let (record_toml, mut markers) = filled(&record::record_schema(), "record", 0);
+    let (workshop_toml, more) = filled(&record::workshop_schema(), "workshop", markers.len());
+    markers.extend(more);
+    let (stock_toml, more) = filled(&record::stock_schema(), "stock", markers.len());
+    markers.extend(more);
+    let folder = tempfile::tempdir().expect("a folder for the test");
+    let piece = folder.path().join("pieces/one");
+    fs::create_dir_all(piece.join("photos")).expect("the folder can be filled");
+    for (path, bytes) in [
+        ("workshop.toml", workshop_toml.into_bytes()),
+        ("stock.toml", stock_toml.into_bytes()),
+        ("pieces/one/record.toml", edit(record_toml).into_bytes()),
+        ("pieces/one/photos/before-front.jpg", photograph()),
+        ("pieces/one/photos/after-front.jpg", photograph()),
+    ] {
+        fs::write(folder.path().join(path), bytes).expect("the folder can be filled");
+    }
+    let tree = Tree::open(folder.path()).expect("it is a workshop");
+    let today = NaiveDate::from_ymd_opt(2026, 11, 25).expect("a day");
+    let order = journey::Order { piece: "one", on: None, with_open_questions: true, signer: None };
+    let sealing = Sealing::open(&piece).expect("the folder can be written");
+    let (survey, handed) = journey::handover(&tree, today, sealing, &order, &Quiet).expect("nothing refuses");
+    handed.unwrap_or_else(|refusal| panic!("{refusal:?}: {:#?}", survey.diagnostics));
+    (contents(&piece.join("sealed")), markers)
+}
+
+#[test]
+fn the_pack_and_the_seal_hold_only_what_the_buyer_may_read() {
+    let (files, markers) = handed_over(|record| record);
+    let zip = files.iter().find(|(path, _)| path.ends_with(".zip")).expect("there is one");
+    assert!(
+        zip.1.windows(5).any(|bytes| bytes == b"title"),
+        "it is not compressed, so that a search sees all of it"
+    );
+    for (marker, (path, _)) in markers.iter().filter(|(_, (_, reader))| *reader == Reader::Archive) {
+        assert_eq!(holds(&files, marker), None, "{path} is in the pack or the seal");
+    }
+    // What is sealed is all the rest, but for the settings of the showroom.
+    let record: Vec<_> = files.into_iter().filter(|(path, _)| path.ends_with("data/record.toml")).collect();
+    let absent: Vec<&str> = markers
+        .iter()
+        .filter(|(marker, (path, reader))| {
+            *reader < Reader::Archive
+                && path.starts_with("record.")
+                && path != "record.asking"
+                && holds(&record, marker).is_none()
+        })
+        .map(|(_, (path, _))| path.as_str())
+        .collect();
+    assert_eq!(absent, Vec::<&str>::new(), "the sealed record leaves these out");
+}
+
+#[test]
+fn a_private_photograph_is_not_in_the_pack_nor_its_name_in_the_seal() {
+    let (files, _) = handed_over(|record| record.replace("private = false", "private = true"));
+    assert_eq!(holds(&files, "before-front"), None);
+    assert!(holds(&files, "after-front").is_some());
 }
 
 #[test]

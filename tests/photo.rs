@@ -311,6 +311,7 @@ fn a_raw_preview_is_not_taken_for_the_photograph() {
     assert_eq!(photo::header(&preview, LIMIT), Err(Fault::ExportFirst("a camera raw file")));
 }
 
+#[cfg(not(feature = "heic"))]
 #[test]
 fn heic_has_its_own_fault() {
     let fault = photo::header(b"\0\0\0\x18ftypheic\0\0\0\0mif1heic", LIMIT).unwrap_err();
@@ -383,7 +384,7 @@ fn no_picture_carries_metadata() {
     assert_eq!(developed.pictures.len(), 2);
     for picture in &developed.pictures {
         let markers: Vec<u8> = segments(&picture.bytes).iter().map(|(marker, _)| *marker).collect();
-        assert!(markers.contains(&0xDA) && markers.contains(&0xC0), "{markers:x?}");
+        assert!(markers.contains(&0xDA) && markers.contains(&0xC2), "{markers:x?}");
         for marker in markers {
             let carries = matches!(marker, 0xE1..=0xEF | 0xFE);
             assert!(!carries, "segment {marker:x}");
@@ -444,6 +445,27 @@ fn a_truncated_progressive_jpeg_is_a_defect() {
     let whole = jpeg(160, 160, &samples, |encoder| encoder.set_progressive(true));
     let checked = photo::check(&whole[..whole.len() / 2], LIMIT).unwrap();
     assert_eq!(checked.defects, [Defect::CutShort { missing: 0 }]);
+}
+
+#[test]
+fn a_truncated_png_is_a_defect() {
+    let samples = paint(160, 320, |x, y| [(x % 251) as u8, (y % 241) as u8, ((x * y) % 239) as u8]);
+    let opaque: Vec<u8> =
+        samples.as_chunks::<3>().0.iter().flat_map(|&[red, green, blue]| [red, green, blue, 255]).collect();
+    for (kind, whole) in [
+        ("PNG", png(160, 320, &samples, ExtendedColorType::Rgb8, None)),
+        ("transparent PNG", png(160, 320, &opaque, ExtendedColorType::Rgba8, None)),
+    ] {
+        let half = &whole[..whole.len() / 2];
+        let open = photo::open(half, LIMIT).unwrap();
+        let [Defect::Damaged { missing, .. }] = open.defects[..] else {
+            panic!("{kind}: {:?}", open.defects)
+        };
+        assert!((20..80).contains(&missing), "{kind}: {missing} %");
+        assert_eq!(open.raster.samples()[..160 * 3 * 32], samples[..160 * 3 * 32], "{kind}");
+        assert_near(&open.raster.samples()[open.raster.samples().len() - 3..], &[128; 3], 0);
+        assert!(matches!(photo::open(&whole[..60], LIMIT), Err(Fault::Unreadable(_))), "{kind}");
+    }
 }
 
 #[test]

@@ -198,7 +198,7 @@ FRONT = ("missing moulding", "flaking paint", "lock plate", "strap hinge")
 PIECE = "blanket-chest"
 SHOTS = [
     Shot(PIECE, "before-front", "2026-04-09 14:20:31", standing("before", False), (0.10, -2.20, 1.12),
-         (0.00, 0.0, 0.245), 53, 5.6, (0.05, -0.2, 0.35), WIDE, 0.6, marks=FRONT),
+         (0.00, 0.0, 0.245), 53, 5.6, (0.05, -0.2, 0.35), WIDE, 0.6, {"power": 165.0, "fill": 0.32}, marks=FRONT),
     Shot(PIECE, "before-lid", "2026-04-09 14:26:08", standing("before", False), (0.02, -0.62, 1.12),
          (0.10, -0.06, HEIGHT), 48, 5.6, None, CLOSE, marks=("flaking paint",)),
     Shot(PIECE, "hidden-back", "2026-04-10 09:12:40", standing("before", False, turn=163.0), (-0.06, -1.85, 0.92),

@@ -245,7 +245,7 @@ SHOTS = [
          8.0, None, CLOSE, roll=1.5, exposure=-0.2, faithful=True, areas=("grey", "target", "result")),
     Shot(PIECE, "hidden-drawer", "2026-03-17 15:05:12", drawer_turned_over, (-0.32, -0.98, 1.52), (0.0, -0.01, 0.90),
          52, 6.3, None, CLOSE, marks=("drawer bottom",)),
-    Shot(PIECE, "after-front", "2026-03-23 10:31:55", standing("after", True), (0.02, -2.46, 1.29),
+    Shot(PIECE, "after-front", "2026-03-23 10:31:55", standing("after", True), (0.098, -2.403, 1.242),
          (0.00, -0.02, 0.405), 46, 5.6, (0.1, -0.5, 0.7), WIDE, -0.3, marks=FRONT),
     Shot(PIECE, "after-top", "2026-03-23 10:36:20", standing("after", True), (-0.24, -1.02, 1.18),
          (-0.06, -0.33, TOP), 52, 5.6, None, CLOSE, -0.6, marks=("burn",)),

@@ -1,6 +1,6 @@
 //! `handover`: seals a piece's record and writes the buyer's pack, or says what stands in the way.
 
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::time::Instant;
 
 use chrono::NaiveDate;
@@ -24,7 +24,7 @@ const LISTED: usize = 12;
 pub(super) struct Handover {
     /// The piece, by folder or number
     piece: String,
-    /// The day it leaves; if not said, the record's, else today
+    /// The day it leaves; if not said, the record's or today
     #[arg(long, value_name = "DATE", value_parser = day)]
     on: Option<NaiveDate>,
     /// Let questions stand open, and print them on the papers
@@ -49,6 +49,8 @@ impl Handover {
         // A password is asked for before the work begins.
         let signer = self.sign.then(|| signer(self.key.as_deref())).transpose()?;
         let place = self.workshop.join("pieces").join(&folder);
+        // A path that begins with `./` is longer and says no more.
+        let place = place.strip_prefix(".").map(Path::to_owned).unwrap_or(place);
         let sealing = Sealing::open(&place)?;
         // Read again now that no other handover of the piece can come in between.
         let tree = Tree::open(&self.workshop)?;

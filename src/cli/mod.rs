@@ -14,6 +14,7 @@ mod manual;
 mod schema;
 mod trouble;
 mod verify;
+mod viewing;
 mod voice;
 mod words;
 mod writeup;
@@ -25,7 +26,7 @@ use clap::{Parser, Subcommand};
 pub use trouble::Trouble;
 use voice::Voice;
 
-use crate::diag::{Diagnostic, Severity, nearest};
+use crate::diag::{Diagnostic, Drawing, Severity, nearest};
 use crate::record::Folder;
 use crate::source::Tree;
 
@@ -51,6 +52,8 @@ enum Command {
     Inspect(inspect::Inspect),
     /// Write the papers: showroom, buyers' papers, archive
     Writeup(writeup::Writeup),
+    /// Look at the papers in a browser, written again as files change; pick points on photographs
+    Viewing(viewing::Viewing),
     /// Seal a piece's record and write the buyer's pack
     Handover(handover::Handover),
     /// Say whether a pack is whole, which seal it has and who signed it
@@ -95,6 +98,7 @@ pub fn run(cli: Cli) -> Result<Outcome, Trouble> {
         Command::Intake(command) => command.run(),
         Command::Inspect(command) => command.run(),
         Command::Writeup(command) => command.run(),
+        Command::Viewing(command) => command.run(),
         Command::Handover(command) => command.run(),
         Command::Verify(command) => command.run(),
         Command::Keys(command) => command.run(),
@@ -108,28 +112,39 @@ pub fn run(cli: Cli) -> Result<Outcome, Trouble> {
 /// Prints why a command could not run, cause after cause.
 pub fn report(trouble: &Trouble) {
     let voice = Voice::err();
-    let mut text = format!("{} {trouble}", voice.alarming("cannot go on:"));
+    let text = format!("{} {}", voice.alarming("cannot go on:"), with_causes(trouble));
+    // There is nowhere left to say that this could not be said.
+    let _ = voice.say(text);
+}
+
+/// Why something could not be done, cause after cause, each on a line of its own.
+fn with_causes(trouble: &Trouble) -> String {
+    let mut text = trouble.to_string();
     let mut cause = std::error::Error::source(trouble);
     while let Some(error) = cause {
         text.push_str(&format!("\n  because: {error}"));
         cause = error.source();
     }
-    // There is nowhere left to say that this could not be said.
-    let _ = voice.say(text);
+    text
 }
 
 /// A diagnostic as it is printed, with the line of its file that it is about.
 fn drawn(diagnostic: &Diagnostic, tree: &Tree, voice: &Voice) -> String {
+    drawn_as(diagnostic, tree, &voice.drawing(), voice.width())
+}
+
+/// The same for a drawing of any kind, so many columns wide.
+fn drawn_as(diagnostic: &Diagnostic, tree: &Tree, drawing: &Drawing, width: usize) -> String {
     let source = tree.text(&diagnostic.place.path).and_then(Result::ok);
     // Long sentences are broken here: a terminal would break them within words.
     let before_message = diagnostic.severity().word().len() + diagnostic.code.name.len() + 4;
-    let room = |before: usize| voice.width().saturating_sub(before).max(30);
+    let room = |before: usize| width.saturating_sub(before).max(30);
     let mut broken = diagnostic.clone();
     broken.message = words::wrapped(&diagnostic.message, room(before_message), "");
     // What is to be written stands on lines of its own, which stay.
     let help = diagnostic.help.lines().map(|line| words::wrapped(line, room(WIDEST_MARGIN), ""));
     broken.help = help.collect::<Vec<_>>().join("\n");
-    voice.drawing().draw(&broken, source)
+    drawing.draw(&broken, source)
 }
 
 /// The widest that the margin of a drawing gets before the words of its help.

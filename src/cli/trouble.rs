@@ -34,6 +34,19 @@ pub enum Trouble {
         /// The system's answer.
         source: io::Error,
     },
+    /// `viewing` cannot serve at the port.
+    #[error(
+        "port {port} of this computer cannot be used; name another with --port, or 0 for any that is free"
+    )]
+    Port {
+        /// The port.
+        port: u16,
+        /// The system's answer.
+        source: io::Error,
+    },
+    /// `viewing` cannot notice changes.
+    #[error("changes in the workshop cannot be noticed")]
+    Watch(#[source] io::Error),
     /// `explain` was asked about a code that does not exist.
     #[error("there is no diagnostic `{code}`{}; `witnessmark explain` lists all", meant(*nearest))]
     UnknownCode {

@@ -66,7 +66,12 @@ impl Voice {
 
     /// How diagnostics are drawn here.
     pub(super) fn drawing(&self) -> Drawing {
-        if self.colour { Drawing::coloured(self.width) } else { Drawing::plain(self.width) }
+        self.drawing_within(self.width)
+    }
+
+    /// The same, for so many columns.
+    pub(super) fn drawing_within(&self, width: usize) -> Drawing {
+        if self.colour { Drawing::coloured(width) } else { Drawing::plain(width) }
     }
 
     /// A heading.

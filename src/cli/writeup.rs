@@ -8,8 +8,8 @@ use clap::Args;
 use super::bar::Bar;
 use super::voice::Voice;
 use super::words::{bytes, count, one_line, took, wrapped};
-use super::{Outcome, Trouble, drawn, piece_folder, piece_of, tally, today};
-use crate::diag::{Diagnostic, Severity};
+use super::{Outcome, Trouble, drawn_as, piece_folder, piece_of, tally, today};
+use crate::diag::{Diagnostic, Drawing, Severity};
 use crate::journey::{self, Written};
 use crate::record;
 use crate::source::Tree;
@@ -69,15 +69,24 @@ impl Writeup {
 /// Prints errors and warnings, and how many there were.
 fn complain(diagnostics: &[Diagnostic], tree: &Tree) -> Result<(), Trouble> {
     let voice = Voice::err();
-    let grave: Vec<&Diagnostic> =
-        diagnostics.iter().filter(|diagnostic| diagnostic.severity() != Severity::Advice).collect();
-    for diagnostic in &grave {
-        voice.say(format!("{}\n", drawn(diagnostic, tree, &voice)))?;
-    }
-    match tally(grave) {
-        Some(counts) => voice.say(format!("{counts}.\n")),
+    match complaint(diagnostics, tree, &voice.drawing(), voice.width()) {
+        Some((drawings, closing)) => voice.say(format!("{drawings}\n\n{closing}\n")),
         None => Ok(()),
     }
+}
+
+/// Errors and warnings as they are drawn, and a sentence that counts them; `None` where there are none.
+pub(super) fn complaint(
+    diagnostics: &[Diagnostic],
+    tree: &Tree,
+    drawing: &Drawing,
+    width: usize,
+) -> Option<(String, String)> {
+    let advice = |diagnostic: &&Diagnostic| diagnostic.severity() == Severity::Advice;
+    let grave: Vec<&Diagnostic> = diagnostics.iter().filter(|diagnostic| !advice(diagnostic)).collect();
+    let counts = tally(grave.iter().copied())?;
+    let drawings = grave.into_iter().map(|diagnostic| drawn_as(diagnostic, tree, drawing, width));
+    Some((drawings.collect::<Vec<_>>().join("\n\n"), format!("{counts}.")))
 }
 
 /// What was written where, what was left out and why, and how long it took.

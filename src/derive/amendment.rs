@@ -259,12 +259,15 @@ fn has_rows(list: &[Canon]) -> bool {
     })
 }
 
+/// By what a row is known again; nothing where it has no such name.
+type Name<'a> = &'a dyn Fn(&Canon) -> Option<String>;
+
 /// Pairs of rows that are one row before and after, in the order of the rows before; then the rows that came.
 fn matched(was: &[Canon], is: &[Canon], key: &str) -> Vec<(Option<usize>, Option<usize>)> {
     let mut partner: Vec<Option<usize>> = vec![None; was.len()];
     let mut taken = vec![false; is.len()];
     let main = main_words(key);
-    let passes: [&dyn Fn(&Canon) -> Option<String>; 4] = [
+    let passes: [Name<'_>; 4] = [
         &|row| Some(row.get("id")?.as_text()?.to_owned()),
         &|row| Some(row.get("file")?.as_text()?.to_owned()),
         &|row| Some(line_of(row)),

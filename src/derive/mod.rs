@@ -3,18 +3,22 @@
 //! Everything is computed here once and carried; `inspect`, `view` and `render` never compute it again.
 
 pub mod abrasion;
+mod alignment;
 mod amendment;
 mod buildup;
 mod climate;
+pub mod colour;
 mod completeness;
 pub mod coverage;
 pub mod dating;
 pub mod drying;
+mod eigen;
 mod hazard;
 mod lacking;
 pub mod layering;
 mod ledger;
 mod lifting;
+mod marks;
 mod mass;
 mod material;
 mod mention;
@@ -24,10 +28,13 @@ mod photographs;
 mod shelf;
 mod stability;
 mod standing;
+pub mod swatch;
 #[cfg(test)]
 mod testing;
+mod upkeep;
 mod verdict;
 
+pub use alignment::{Alignment, NEEDED, Unfit};
 pub use amendment::Amendment;
 pub use buildup::{Build, Coating, Film, Layered, coating};
 pub use climate::{ClimateError, Room, Seasons, equilibrium};
@@ -36,6 +43,7 @@ pub use hazard::{Because, Implied, Tested};
 pub use lacking::Lacking;
 pub use ledger::{Ledger, Material, Missing, Origin, Overhead, Price};
 pub use lifting::{Lifting, Load, Team, team};
+pub use marks::{Marked, NoArea, number_at};
 pub use mass::PartMass;
 pub use material::{Figured, gravity_from_green};
 pub use movement::{
@@ -43,13 +51,18 @@ pub use movement::{
     shrinkage,
 };
 pub use originality::{Originality, Share, percentages};
-pub use photographs::{Photograph, Photographs, stage_and_view};
+pub use photographs::{Pairing, Photograph, Photographs, stage_and_view};
 pub use shelf::{Carries, Creeping, Loading, Refusal, Strip, Support, sag, sag_factor, stiffness};
 pub use stability::{Balance, Checked, Opened, Prompt, Stability, balance};
 pub use standing::Standings;
+pub use swatch::{Match, Measured, Swatched, Unmeasured, Which};
+pub use upkeep::{Due, Kept, Upkeep};
 pub use verdict::Verdict;
 
+use std::collections::BTreeMap;
+
 use crate::fields::Private;
+use crate::photo;
 use crate::record::{Folder, Piece, Record};
 use crate::trade::Trade;
 
@@ -66,6 +79,8 @@ pub struct Facts {
     pub abrasion: Vec<Vec<abrasion::Graded>>,
     /// When the surfaces and the piece are dry and hard.
     pub hard: drying::Hard,
+    /// The days that its owner keeps.
+    pub upkeep: Upkeep,
     /// What every applying step took, and what that cost.
     pub coverage: Private<Vec<coverage::Used>>,
     /// Its parts, counted by standing.
@@ -94,6 +109,36 @@ pub struct Facts {
     pub hazards: Vec<Implied>,
     /// What was changed since it was sealed.
     pub amendments: Vec<Amendment>,
+    /// What its photographs tell; only numbers of marks until they have been opened.
+    pub seen: Seen,
+}
+
+/// What follows from a piece's photographs.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Seen {
+    /// The colours that were measured, in the order of the record's swatches.
+    pub swatches: Vec<Swatched>,
+    /// The marks on each photograph, in the order of reading; parallel to [`Photographs::all`].
+    pub marks: Vec<Vec<Marked>>,
+}
+
+impl Facts {
+    /// Adds what follows from the photographs, by how each answered when it was opened.
+    pub fn see(&mut self, record: &Record, opened: &BTreeMap<String, Result<photo::Checked, photo::Fault>>) {
+        self.seen = seen(record, &self.photographs, &self.surfaces, opened);
+    }
+}
+
+fn seen(record: &Record, photographs: &Photographs, surfaces: &[Build], opened: &swatch::Opened) -> Seen {
+    let marked = |photograph: &Photograph| {
+        let header =
+            opened.get(&photograph.file).and_then(|look| look.as_ref().ok()).map(|look| &look.header);
+        marks::marks(photograph.marks(record), header.map(|header| (header.width, header.height)))
+    };
+    Seen {
+        swatches: swatch::swatches(record, photographs, opened, surfaces),
+        marks: photographs.all.iter().map(marked).collect(),
+    }
 }
 
 /// Derives everything about one piece.
@@ -110,14 +155,17 @@ pub fn facts(folder: &Folder, piece: &Piece, record: &Record, trade: &Trade) -> 
     let masses = mass::masses(&record.parts, &seasons, trade);
     let lifting = lifting::lifting(record, &masses, trade);
     let photographs = photographs::photographs(piece, record);
+    let hard = drying::hard(&record.surfaces, &surfaces, folder.workshop.as_ref(), trade);
     Facts {
         amendments: amendment::amendments(piece),
         completeness: completeness::completeness(piece, record, &photographs, trade),
         hazards: hazard::hazards(folder, record, trade),
+        seen: seen(record, &photographs, &surfaces, &BTreeMap::new()),
         photographs,
         layering: layering.collect(),
         abrasion: record.surfaces.iter().map(|surface| abrasion::abrasion(surface, trade)).collect(),
-        hard: drying::hard(&record.surfaces, &surfaces, folder.workshop.as_ref(), trade),
+        upkeep: upkeep::upkeep(record, piece.handed_over(), &surfaces, &hard, trade),
+        hard,
         coverage: Private::new(coverage::coverage(record, tins, trade)),
         surfaces,
         standings: standing::standings(&record.parts),

@@ -1,7 +1,9 @@
 //! Photographs by convention: what a file's name says, and what the record adds.
 
-use crate::fields::Said;
-use crate::record::{Mark, PhotoEntry, Piece, Record, Stage, looks_like_photograph};
+use super::{Alignment, Unfit};
+use crate::fields::{Landmark, Said};
+use crate::photo::{Overlay, Tone};
+use crate::record::{Mark, Pair, PhotoEntry, Piece, Record, Stage, looks_like_photograph};
 
 /// One photograph of a piece.
 #[derive(Debug, Clone, PartialEq)]
@@ -34,13 +36,58 @@ impl Photograph {
 pub struct Photographs {
     /// In the order of the work: by stage, then as the record lists them, then by name.
     pub all: Vec<Photograph>,
-    /// Indices into `all`, before and after.
-    pub pairs: Vec<(usize, usize)>,
+    /// Before and after of one view: those that the record names, then those of equal views.
+    pub pairs: Vec<Pairing>,
     /// The photograph that stands for the piece, as an index into `all`.
     pub cover: Option<usize>,
 }
 
+/// Before and after of one view.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Pairing {
+    /// The photograph before, as an index into all of them.
+    pub before: usize,
+    /// The photograph after.
+    pub after: usize,
+    /// The entry of the record, counted from 0, where it has one.
+    pub entry: Option<usize>,
+    /// How the one lies on the other; `None` without landmarks, and until the photographs have been opened.
+    pub alignment: Option<Result<Alignment, Unfit>>,
+    /// What was done about the light of the picture before; `None` until the two have been laid onto each other.
+    pub tone: Option<Tone>,
+}
+
+impl Pairing {
+    /// How the one photograph is to be laid onto the other, where that can be done.
+    pub fn overlay(&self, record: &Record) -> Option<Overlay> {
+        let alignment = self.alignment.as_ref()?.as_ref().ok()?;
+        let said = self.entry.and_then(|entry| record.pairs[entry].match_tone.as_ref());
+        Some(Overlay {
+            before: alignment.before,
+            after: alignment.after,
+            map: alignment.map,
+            crop: alignment.crop,
+            piece: alignment.landmarks.clone(),
+            match_tone: said.is_none_or(|said| said.value),
+        })
+    }
+}
+
 impl Photographs {
+    /// Lays the pairs with landmarks onto each other; `size` gives the pixels of an upright photograph that can be read.
+    pub fn align(&mut self, record: &Record, size: impl Fn(&str) -> Option<(u32, u32)>) {
+        for pair in &mut self.pairs {
+            let landmarks = pair.entry.map_or(&[][..], |entry| &record.pairs[entry].landmarks);
+            if landmarks.is_empty() {
+                continue;
+            }
+            let landmarks: Vec<Landmark> = landmarks.iter().map(|landmark| landmark.value).collect();
+            let sizes = size(&self.all[pair.before].file).zip(size(&self.all[pair.after].file));
+            pair.alignment =
+                sizes.map(|(before, after)| Alignment::from_landmarks(&landmarks, before, after));
+        }
+    }
+
     /// The photograph of this file name.
     pub fn named(&self, file: &str) -> Option<&Photograph> {
         self.all.iter().find(|photograph| photograph.file == file)
@@ -89,12 +136,21 @@ fn photograph(file: &str, record: &Record) -> Photograph {
 }
 
 /// The pairs that the record names, then equal views before and after, in the order of the views before.
-fn pairs(all: &[Photograph], record: &Record) -> Vec<(usize, usize)> {
+fn pairs(all: &[Photograph], record: &Record) -> Vec<Pairing> {
     let place = |file: &str| all.iter().position(|photograph| photograph.file == file);
-    let mut pairs: Vec<(usize, usize)> =
-        record.pairs.iter().filter_map(|pair| Some((place(&pair.before)?, place(&pair.after)?))).collect();
+    let named = |(entry, pair): (usize, &Said<Pair>)| {
+        let (before, after) = (place(&pair.before)?, place(&pair.after)?);
+        (before != after).then_some(Pairing {
+            before,
+            after,
+            entry: Some(entry),
+            alignment: None,
+            tone: None,
+        })
+    };
+    let mut pairs: Vec<Pairing> = record.pairs.iter().enumerate().filter_map(named).collect();
     for (before, photograph) in all.iter().enumerate() {
-        let taken = pairs.iter().any(|(taken, _)| *taken == before);
+        let taken = pairs.iter().any(|pair| pair.before == before);
         if photograph.stage != Some(Stage::Before) || photograph.view.is_empty() || taken {
             continue;
         }
@@ -103,9 +159,9 @@ fn pairs(all: &[Photograph], record: &Record) -> Vec<(usize, usize)> {
         let after = all
             .iter()
             .enumerate()
-            .position(|(index, other)| same_view(other) && !pairs.iter().any(|(_, taken)| *taken == index));
+            .position(|(index, other)| same_view(other) && !pairs.iter().any(|pair| pair.after == index));
         if let Some(after) = after {
-            pairs.push((before, after));
+            pairs.push(Pairing { before, after, entry: None, alignment: None, tone: None });
         }
     }
     pairs

@@ -62,6 +62,19 @@ pub struct Figure(pub f64);
 #[derive(Debug, Clone, Copy, PartialEq, PartialOrd)]
 pub struct Number(pub f64);
 
+/// A line with an arrow at its end.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Line {
+    /// Where it begins.
+    pub from: Point,
+    /// Where its arrow points.
+    pub to: Point,
+}
+
+/// The corners of an outlined area, three or more, one after the other.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Outline(pub Vec<Point>);
+
 /// The four numbers of one landmark: x and y before, x and y after.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Landmark {
@@ -423,8 +436,19 @@ simple_schema!(Point, "Point", {
 
 impl Value for Rectangle {
     fn read(value: &Spanned<DeValue<'_>>, reader: &mut Reader<'_>) -> Option<Self> {
-        let [x, y, width, height] = fractions(value, "[0.30, 0.40, 0.05, 0.05]", reader)?;
-        Some(Rectangle { corner: Point { x, y }, width, height })
+        let example = "[0.30, 0.40, 0.05, 0.05]";
+        let [x, y, width, height] = fractions(value, example, reader)?;
+        match Rectangle::new(Point { x, y }, width, height) {
+            Some(rectangle) => Some(rectangle),
+            None => out_of_range(
+                value,
+                "a rectangle on the photograph: its corner and its size",
+                &format!(
+                    "{example}: x, y, width, height; x and width together, and y and height, come to 1 at most"
+                ),
+                reader,
+            ),
+        }
     }
 }
 
@@ -432,6 +456,68 @@ simple_schema!(Rectangle, "Rectangle", {
     "description": "x, y, width and height as fractions of the upright photograph.",
     "type": "array", "items": { "type": "number", "minimum": 0, "maximum": 1 }, "minItems": 4, "maxItems": 4
 });
+
+impl Value for Line {
+    fn read(value: &Spanned<DeValue<'_>>, reader: &mut Reader<'_>) -> Option<Self> {
+        let points = points(value, "a list of two points", "[[0.42, 0.66], [0.51, 0.60]]", reader)?;
+        match points[..] {
+            [from, to] => Some(Line { from, to }),
+            _ => {
+                let message = format!("two points are wanted, and this has {}", points.len());
+                reader.note(
+                    &code::WRONG_KIND,
+                    &value.span(),
+                    message,
+                    "write where it begins and where its arrow points",
+                );
+                None
+            }
+        }
+    }
+}
+
+simple_schema!(Line, "Line", {
+    "description": "Where a line begins and where its arrow points, as fractions of the upright photograph.",
+    "type": "array", "minItems": 2, "maxItems": 2,
+    "items": { "type": "array", "items": { "type": "number", "minimum": 0, "maximum": 1 }, "minItems": 2, "maxItems": 2 }
+});
+
+impl Value for Outline {
+    fn read(value: &Spanned<DeValue<'_>>, reader: &mut Reader<'_>) -> Option<Self> {
+        let points = points(value, "a list of points", "[[0.42, 0.66], [0.51, 0.60], [0.47, 0.71]]", reader)?;
+        if points.len() < 3 {
+            let message = format!("an outline has three points or more, and this has {}", points.len());
+            reader.note(
+                &code::WRONG_KIND,
+                &value.span(),
+                message,
+                "write a point for each corner; `line` takes two",
+            );
+            return None;
+        }
+        Some(Outline(points))
+    }
+}
+
+simple_schema!(Outline, "Outline", {
+    "description": "The corners of an outlined area, one after the other, as fractions of the upright photograph.",
+    "type": "array", "minItems": 3,
+    "items": { "type": "array", "items": { "type": "number", "minimum": 0, "maximum": 1 }, "minItems": 2, "maxItems": 2 }
+});
+
+/// Reads a list of points, all of which must be sound.
+fn points(
+    value: &Spanned<DeValue<'_>>,
+    wanted: &str,
+    example: &str,
+    reader: &mut Reader<'_>,
+) -> Option<Vec<Point>> {
+    let DeValue::Array(array) = value.get_ref() else {
+        return wrong_kind(value, wanted, &format!("write it as {example}"), reader);
+    };
+    let read: Vec<Option<Point>> = array.iter().map(|each| Point::read(each, reader)).collect();
+    read.into_iter().collect()
+}
 
 impl Value for Landmark {
     fn read(value: &Spanned<DeValue<'_>>, reader: &mut Reader<'_>) -> Option<Self> {

@@ -31,3 +31,38 @@ fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
     let help = format!("add\n[[amendment]]\non = {}\nbecause = \"…\"", case.today);
     seen.push(Diagnostic::new(&CODE, Place::file(&case.path), message).help(help));
 }
+
+#[cfg(test)]
+mod tests {
+    use std::collections::BTreeMap;
+
+    use super::RULE;
+    use crate::inspect::testing::sees;
+    use crate::record::{self, Seal};
+    use crate::source::Tree;
+
+    /// A record that was sealed on 2026-05-16, and how it reads today.
+    fn amended(was: &str, is: &str) -> String {
+        let needed = "title = \"Oak table\"\nnumber = \"T-1\"\nkind = \"table/gateleg\"\n";
+        let tree = Tree::of([
+            ("workshop.toml".to_owned(), "name = \"Bench\"\n".to_owned()),
+            ("pieces/table/record.toml".to_owned(), format!("{needed}{was}")),
+        ]);
+        let canon = record::today_for_buyer(&tree, &record::read(&tree).0.pieces[0]).unwrap();
+        let day = "2026-05-16".parse().unwrap();
+        let seal = Seal::of(canon, &BTreeMap::new(), &[], day, day);
+        format!("{is}\n#- pieces/table/sealed/001.toml\n{}", seal.file())
+    }
+
+    #[test]
+    fn a_reason_from_before_the_seal_is_none() {
+        let why = |day: &str| format!("maker = \"B\"\namendment = [{{ on = {day}, because = \"x\" }}]");
+        assert_eq!(
+            sees(&RULE, &amended("maker = \"A\"", &why("2026-05-15"))),
+            "-: the record was changed since seal 1 of 2026-05-16, and nothing says why: Maker was “A”, is now “B” \
+             [add / [[amendment]] / on = 2026-06-01 / because = \"…\"]"
+        );
+        assert_eq!(sees(&RULE, &amended("maker = \"A\"", &why("2026-05-16"))), "");
+        assert_eq!(sees(&RULE, &amended("maker = \"B\"", "maker = \"B\"")), "");
+    }
+}

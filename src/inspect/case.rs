@@ -14,6 +14,12 @@ use crate::trade::Trade;
 /// How each photograph of one piece answered when it was opened, by file name.
 pub type Looks = BTreeMap<String, Result<crate::photo::Checked, crate::photo::Fault>>;
 
+/// The size of an upright photograph that could be opened.
+pub fn size(looks: &Looks, file: &str) -> Option<(u32, u32)> {
+    let header = &looks.get(file)?.as_ref().ok()?.header;
+    Some((header.width, header.height))
+}
+
 /// One piece as a rule sees it.
 pub struct Case<'a> {
     /// The whole workshop.
@@ -54,6 +60,14 @@ impl<'a> Case<'a> {
     /// A diagnostic at a byte range of the piece's record.
     pub fn at(&self, code: &'static Code, span: &Range<usize>, message: impl Into<String>) -> Diagnostic {
         Diagnostic::new(code, Place::at(&self.path, span), message)
+    }
+
+    /// A diagnostic at the day of handover, or about the record as a whole where the seal alone tells that day.
+    pub fn at_handover(&self, code: &'static Code, message: impl Into<String>) -> Diagnostic {
+        match self.record.handover.as_ref().and_then(|handover| handover.on.as_ref()) {
+            Some(on) => self.at(code, &on.span, message),
+            None => self.whole(code, message),
+        }
     }
 
     /// A diagnostic about the record as a whole.

@@ -25,3 +25,43 @@ fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
         seen.push(Diagnostic::new(&CODE, crate::diag::Place::file(&case.path), message));
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use std::collections::BTreeMap;
+
+    use super::RULE;
+    use crate::inspect::testing::sees;
+    use crate::record::{self, Seal};
+    use crate::source::Tree;
+
+    /// A record that was sealed on 2026-05-16, and how it reads today.
+    fn amended(was: &str, is: &str) -> String {
+        let needed = "title = \"Oak table\"\nnumber = \"T-1\"\nkind = \"table/gateleg\"\n";
+        let tree = Tree::of([
+            ("workshop.toml".to_owned(), "name = \"Bench\"\n".to_owned()),
+            ("pieces/table/record.toml".to_owned(), format!("{needed}{was}")),
+        ]);
+        let canon = record::today_for_buyer(&tree, &record::read(&tree).0.pieces[0]).unwrap();
+        let day = "2026-05-16".parse().unwrap();
+        let seal = Seal::of(canon, &BTreeMap::new(), &[], day, day);
+        format!("{is}\n#- pieces/table/sealed/001.toml\n{}", seal.file())
+    }
+
+    #[test]
+    fn each_change_is_told_where_it_stands() {
+        let was = "maker = \"A\"\nhours = 3";
+        assert_eq!(sees(&RULE, &amended(was, "hours = 4\nmaker = \"B\"")), "2: Maker was “A”, is now “B”");
+        assert_eq!(sees(&RULE, &amended(was, "hours = 4\nmaker = \"A\"")), "");
+        assert_eq!(sees(&RULE, was), "");
+    }
+
+    #[test]
+    fn many_changes_are_cut_and_counted() {
+        let many: String =
+            (0..30).map(|n| format!("[[undone]]\nwhat = \"x {n}\"\nwhy = \"too-worn\"\n")).collect();
+        let told = sees(&RULE, &amended("", &many));
+        assert_eq!(told.lines().count(), 26);
+        assert!(told.contains("-: and 5 more changes since the seal"), "{told}");
+    }
+}

@@ -15,11 +15,11 @@ static CODE: Code = Code {
 fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
     let ledger = case.facts.ledger.for_archive();
     let reckoned = ledger.paid.is_some() || !ledger.materials.is_empty() || ledger.hours.is_some();
-    let Some(handover) = &case.record.handover else { return };
-    let unpriced = handover.price.for_archive().is_none();
-    if let (true, true, Some(_), Some(on)) = (reckoned, unpriced, case.left_on(), &handover.on) {
+    let handover = case.record.handover.as_ref();
+    let unpriced = handover.is_none_or(|handover| handover.price.for_archive().is_none());
+    if reckoned && unpriced && case.left_on().is_some() {
         let message = "it left on this day, and for how much is not recorded";
-        seen.push(case.at(&CODE, &on.span, message).help("add `price = …` beside it"));
+        seen.push(case.at_handover(&CODE, message).help("add `price = …` beside it"));
     }
 }
 

@@ -13,11 +13,11 @@ static CODE: Code = Code {
 };
 
 fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
-    let Some(on) = case.record.handover.as_ref().and_then(|handover| handover.on.as_ref()) else { return };
+    let Some(on) = case.piece.handed_over() else { return };
     let last = case.dated().max_by_key(|dated| dated.on.value);
-    if let Some(last) = last.filter(|last| last.on.value > on.value) {
-        let message = format!("handed over on {}, before {} of {}", on.value, last.what, last.on.value);
-        seen.push(case.at(&CODE, &on.span, message).help("correct one of the two dates"));
+    if let Some(last) = last.filter(|last| last.on.value > on) {
+        let message = format!("handed over on {on}, before {} of {}", last.what, last.on.value);
+        seen.push(case.at_handover(&CODE, message).help("correct one of the two dates"));
     }
 }
 

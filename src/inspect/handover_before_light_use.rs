@@ -14,20 +14,18 @@ static CODE: Code = Code {
 };
 
 fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
-    let Some(on) = case.record.handover.as_ref().and_then(|handover| handover.on.as_ref()) else { return };
+    let Some(on) = case.piece.handed_over() else { return };
     for (place, (hardening, _)) in case.facts.hard.surfaces.iter().enumerate() {
         let Hardening::By(cure) = hardening else { continue };
         let ready = cure.light_use.days.first;
-        if on.value < ready {
+        if on < ready {
             let surface = &case.record.surfaces[place];
             let named =
                 surface.name.as_ref().map_or_else(|| format!("surface {}", place + 1), |name| name.0.clone());
-            let message = format!(
-                "handed over on {}, and {named} bears light use from {ready} at the earliest",
-                on.value
-            );
+            let message =
+                format!("handed over on {on}, and {named} bears light use from {ready} at the earliest");
             let help = format!("correct a date; no coat of it is ready before {ready}");
-            seen.push(case.at(&CODE, &on.span, message).help(help));
+            seen.push(case.at_handover(&CODE, message).help(help));
         }
     }
 }

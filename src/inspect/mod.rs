@@ -6,6 +6,7 @@
 
 mod additions;
 mod amendment_unexplained;
+mod area_without_size;
 mod asking_after_handover;
 mod asking_without_currency;
 mod box_without_wall;
@@ -38,9 +39,14 @@ mod handover_before_light_use;
 mod hazard_without_caution;
 mod hours_twice;
 mod kind_in_one_level;
+mod landmarks_do_not_fit;
+mod landmarks_refused;
+mod landmarks_untested;
 mod link_dropped;
 mod made_after_found;
+mod mark_in_two_places;
 mod mark_without_meaning;
+mod mark_without_place;
 mod modern_fixing_unexplained;
 mod names;
 mod no_after_photograph;
@@ -60,6 +66,7 @@ mod original_since;
 mod original_without_how_known;
 mod overhead_twice;
 mod pair_of_unlike;
+mod pair_shares_little;
 mod part_before_its_time;
 mod part_early_for_its_time;
 mod part_longer_than_piece;
@@ -80,6 +87,7 @@ mod recoated_too_soon;
 mod redone_before_done;
 mod removal_of_nothing;
 mod replacement_without_old;
+mod scale_without_outline;
 mod season_for_span;
 mod shelf_not_there;
 mod shelf_outside_theory;
@@ -93,7 +101,15 @@ mod step_without_date;
 mod surface_step_out_of_order;
 mod surface_without_layers;
 mod surface_without_parts;
+mod swatch_clipped;
+mod swatch_grey_not_neutral;
+mod swatch_grey_too_dark;
+mod swatch_patches_overlap;
 mod swatch_surface_missing;
+mod swatch_too_small;
+mod swatch_uneven;
+mod swatch_without_grey;
+mod swatch_without_recipe;
 mod term_unknown;
 mod test_not_declared;
 mod test_without_result;
@@ -115,6 +131,7 @@ mod unknown_tin;
 mod unknown_work;
 mod unsafe_left_undone;
 mod unsound_currency;
+mod unsound_signing_key;
 mod weighs_less_than_its_parts;
 mod wide_part_held_fast;
 mod work_before_found;
@@ -132,7 +149,7 @@ use crate::record::{Folder, NO_RECORD, SEAL_BROKEN};
 use crate::trade::{self, Trade};
 
 pub use additions::{Addition, additions};
-pub use case::{Case, Looks, Shop};
+pub use case::{Case, Looks, Shop, size};
 pub use open_at_handover::still_open;
 
 /// A rule: the fault it names, and how it looks for it.
@@ -166,6 +183,7 @@ pub enum Check {
 /// Every rule, by name.
 pub static RULES: &[&Rule] = &[
     &amendment_unexplained::RULE,
+    &area_without_size::RULE,
     &asking_after_handover::RULE,
     &asking_without_currency::RULE,
     &box_without_wall::RULE,
@@ -197,9 +215,14 @@ pub static RULES: &[&Rule] = &[
     &hazard_without_caution::RULE,
     &hours_twice::RULE,
     &kind_in_one_level::RULE,
+    &landmarks_do_not_fit::RULE,
+    &landmarks_refused::RULE,
+    &landmarks_untested::RULE,
     &link_dropped::RULE,
     &made_after_found::RULE,
+    &mark_in_two_places::RULE,
     &mark_without_meaning::RULE,
+    &mark_without_place::RULE,
     &modern_fixing_unexplained::RULE,
     &no_after_photograph::RULE,
     &no_alternative_text::RULE,
@@ -218,6 +241,7 @@ pub static RULES: &[&Rule] = &[
     &original_without_how_known::RULE,
     &overhead_twice::RULE,
     &pair_of_unlike::RULE,
+    &pair_shares_little::RULE,
     &part_before_its_time::RULE,
     &part_early_for_its_time::RULE,
     &part_longer_than_piece::RULE,
@@ -238,6 +262,7 @@ pub static RULES: &[&Rule] = &[
     &redone_before_done::RULE,
     &removal_of_nothing::RULE,
     &replacement_without_old::RULE,
+    &scale_without_outline::RULE,
     &season_for_span::RULE,
     &shelf_not_there::RULE,
     &shelf_outside_theory::RULE,
@@ -251,7 +276,15 @@ pub static RULES: &[&Rule] = &[
     &surface_step_out_of_order::RULE,
     &surface_without_layers::RULE,
     &surface_without_parts::RULE,
+    &swatch_clipped::RULE,
+    &swatch_grey_not_neutral::RULE,
+    &swatch_grey_too_dark::RULE,
+    &swatch_patches_overlap::RULE,
     &swatch_surface_missing::RULE,
+    &swatch_too_small::RULE,
+    &swatch_uneven::RULE,
+    &swatch_without_grey::RULE,
+    &swatch_without_recipe::RULE,
     &term_unknown::RULE,
     &test_not_declared::RULE,
     &test_without_result::RULE,
@@ -271,6 +304,7 @@ pub static RULES: &[&Rule] = &[
     &unknown_work::RULE,
     &unsafe_left_undone::RULE,
     &unsound_currency::RULE,
+    &unsound_signing_key::RULE,
     &weighs_less_than_its_parts::RULE,
     &wide_part_held_fast::RULE,
     &work_before_found::RULE,

@@ -38,7 +38,9 @@ mod tests {
         let look = |defect| {
             let header = Header { format: Format::Png, width: 3, height: 2, taken: None };
             let bench = bench("#- photos/after-front.jpg\n");
-            bench.look("after-front.jpg", Ok(Checked { header, defects: vec![defect] })).sees(&RULE)
+            bench
+                .look("after-front.jpg", Ok(Checked { header, defects: vec![defect], patches: Vec::new() }))
+                .sees(&RULE)
         };
         assert_eq!(
             look(Defect::CutShort { missing: 50 }),

@@ -2,10 +2,10 @@
 
 use chrono::NaiveDate;
 
-use super::{Addition, Case, Looks, Rule, additions, inspect};
+use super::{Addition, Case, Looks, Rule, additions, inspect, size};
 use crate::derive::{self, Completeness, Facts};
 use crate::diag::{Diagnostic, line_and_column};
-use crate::photo;
+use crate::photo::{self, Ink, Raster};
 use crate::record::{self, Folder};
 use crate::source::Tree;
 use crate::trade::Trade;
@@ -53,7 +53,7 @@ pub(super) fn bench(text: &str) -> Bench {
         .pieces
         .iter()
         .map(|piece| piece.record.as_ref().map(|record| derive::facts(&folder, piece, record, &trade)));
-    let facts = facts.collect();
+    let facts: Vec<Option<Facts>> = facts.collect();
     let looks = folder.pieces.iter().map(|piece| {
         let opened = piece.photos.iter().filter_map(|file| {
             let bytes = tree.bytes(&piece.photo_path(file)).ok().filter(|bytes| !bytes.is_empty())?;
@@ -62,7 +62,32 @@ pub(super) fn bench(text: &str) -> Bench {
         opened.collect()
     });
     let looks = looks.collect();
-    Bench { folder, facts, looks, trade, unread, before: given.len(), tree }
+    let mut bench = Bench { folder, facts, looks, trade, unread, before: given.len(), tree };
+    bench.see();
+    bench
+}
+
+/// A workshop whose piece `table` has a photograph `a.jpg` of 300 by 100 pixels, painted so and measured.
+#[track_caller]
+pub(super) fn pictured(record: &str, paint: impl Fn(u32, u32) -> [u8; 3]) -> Bench {
+    let (width, height) = (300, 100);
+    let bench = bench(&format!("{record}\n#- photos/a.jpg"));
+    assert_eq!(bench.unread, [], "the fixture cannot be read");
+    let places = (0..height).flat_map(|y| (0..width).map(move |x| (x, y)));
+    let samples = places.flat_map(|(x, y)| paint(x, y)).collect();
+    let raster = photo::Raster::new(width, height, photo::Ink::Rgb, samples);
+    let table = bench.folder.pieces.iter().find(|piece| piece.folder == "table");
+    let record = table.and_then(|piece| piece.record.as_ref()).expect("every bench has the piece");
+    let rectangles = derive::swatch::rectangles(record, "a.jpg").into_iter();
+    let patches = rectangles.map(|rectangle| (rectangle, photo::measure(&raster, &rectangle))).collect();
+    let header = photo::Header { width, height, taken: None, format: photo::Format::Jpeg };
+    bench.look("a.jpg", Ok(photo::Checked { header, defects: Vec::new(), patches }))
+}
+
+/// A record's swatch on `a.jpg`, its target at the left and its result at the right, and what else it says.
+pub(super) fn swatch(more: &str) -> String {
+    let more = if more.is_empty() { String::new() } else { format!(", {more}") };
+    format!("swatch = [{{ photo = \"a.jpg\", target = [0, 0, 0.34, 1], result = [0.5, 0, 0.5, 1]{more} }}]")
 }
 
 /// Everything that reading and inspecting have to say, a line each: code, line, message, help.
@@ -82,12 +107,40 @@ pub(super) fn sees(rule: &Rule, text: &str) -> String {
     bench.sees(rule)
 }
 
+/// What one rule sees of a pair with these landmarks, whose photographs have 800 by 600 pixels; the landmarks begin on
+/// the first line.
+#[track_caller]
+pub(super) fn laid(rule: &Rule, landmarks: &str) -> String {
+    let pair =
+        format!("pair = [{{ before = \"before.jpg\", after = \"after.jpg\", landmarks = {landmarks} }}]");
+    let bench = bench(&format!("{pair}\n#- photos/before.jpg\n#- photos/after.jpg\n"));
+    assert_eq!(bench.unread, [], "the fixture cannot be read");
+    let grey = Raster::new(800, 600, Ink::Grey, vec![90; 800 * 600]).to_jpeg(50).bytes;
+    let look = photo::check(&grey, 1_000_000);
+    bench.look("before.jpg", look.clone()).look("after.jpg", look).sees(rule)
+}
+
 impl Bench {
     /// The same workshop, whose piece `table` has a photograph that answered so when it was opened.
     pub(super) fn look(mut self, file: &str, look: Result<photo::Checked, photo::Fault>) -> Bench {
         let table = self.folder.pieces.iter().position(|piece| piece.folder == "table");
-        self.looks[table.expect("every bench has the piece")].insert(file.to_owned(), look);
+        let table = table.expect("every bench has the piece");
+        self.looks[table].insert(file.to_owned(), look);
+        self.see();
+        let (record, looks) = (&self.folder.pieces[table].record, &self.looks[table]);
+        if let (Some(record), Some(facts)) = (record, &mut self.facts[table]) {
+            facts.photographs.align(record, |file| size(looks, file));
+        }
         self
+    }
+
+    /// Adds to the facts what the photographs tell.
+    fn see(&mut self) {
+        for ((piece, facts), looks) in self.folder.pieces.iter().zip(&mut self.facts).zip(&self.looks) {
+            if let (Some(record), Some(facts)) = (&piece.record, facts) {
+                facts.see(record, looks);
+            }
+        }
     }
 
     pub(super) fn inspect(&self) -> Vec<Diagnostic> {

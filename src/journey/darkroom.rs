@@ -3,11 +3,12 @@
 use std::collections::BTreeMap;
 use std::sync::atomic::{AtomicUsize, Ordering};
 
-use crate::derive::Photograph;
-use crate::photo::{self, Checked, Fault, Settings};
+use crate::derive::{self, Photograph};
+use crate::photo::{self, Checked, Fault, Overlay, Patch, Picture, Settings, Tone};
 use crate::record::Piece;
 use crate::source::Tree;
-use crate::write::{KeptFile, Key, Store, WriteError, fingerprint};
+use crate::unit::Rectangle;
+use crate::write::{Kept, KeptFile, Key, Store, WriteError, fingerprint};
 
 /// What is learnt of a photograph by decoding it, as the store keeps it.
 type Look = Result<Checked, Fault>;
@@ -24,6 +25,16 @@ impl Shot {
     fn without_pictures(look: Look) -> Shot {
         Shot { look, pictures: Vec::new() }
     }
+}
+
+/// Two photographs that were laid onto each other.
+pub(super) struct Laid {
+    /// What was done about the light of the one before.
+    pub(super) tone: Tone,
+    /// The pictures before with their widths, widest first.
+    pub(super) before: Vec<(u32, KeptFile)>,
+    /// The pictures after, of the same sizes.
+    pub(super) after: Vec<(u32, KeptFile)>,
 }
 
 /// Where a workshop's photographs are developed.
@@ -75,12 +86,18 @@ impl<'a> Darkroom<'a> {
         let header =
             negative.bytes(self.tree).and_then(|bytes| photo::header(&bytes, self.settings.max_pixels));
         match header {
-            Ok(header) if !self.widths(&Checked { header: header.clone(), defects: vec![] }).all(stands) => {
+            Ok(header)
+                if !self
+                    .widths(&Checked { header: header.clone(), defects: vec![], patches: vec![] })
+                    .all(stands) =>
+            {
                 self.develop(piece, photograph)
             }
-            header => {
-                Ok(Shot::without_pictures(header.map(|header| Checked { header, defects: Vec::new() })))
-            }
+            header => Ok(Shot::without_pictures(header.map(|header| Checked {
+                header,
+                defects: vec![],
+                patches: vec![],
+            }))),
         }
     }
 
@@ -107,7 +124,7 @@ impl<'a> Darkroom<'a> {
         let key = self.key(&fingerprint(&bytes));
         match photo::develop(&bytes, &self.settings) {
             Ok(developed) => {
-                let look = Checked { header: developed.header, defects: developed.defects };
+                let look = Checked { header: developed.header, defects: developed.defects, patches: vec![] };
                 let pictures = developed.pictures.into_iter();
                 let files: Vec<_> =
                     pictures.map(|picture| (format!("{}.jpg", picture.width), picture.bytes)).collect();
@@ -123,6 +140,83 @@ impl<'a> Darkroom<'a> {
                 Ok(Shot::without_pictures(Err(fault)))
             }
         }
+    }
+
+    /// Lays one photograph onto another, or takes the pictures from the store; `None` where one of them cannot be read,
+    /// or where nothing is to be made and the store has nothing.
+    ///
+    /// # Errors
+    /// [`WriteError`] where the pictures cannot be kept.
+    pub(super) fn overlay(
+        &self,
+        piece: &Piece,
+        before: &Photograph,
+        after: &Photograph,
+        overlay: &Overlay,
+        make: bool,
+    ) -> Result<Option<Laid>, WriteError> {
+        let (Ok(before), Ok(after)) = (self.fetch(piece, before), self.fetch(piece, after)) else {
+            return Ok(None);
+        };
+        let how = serde_json::to_vec(overlay).expect("numbers are always JSON");
+        let key = |before: &str, after: &str| {
+            let prints = [before.as_bytes(), after.as_bytes()];
+            Key::of("overlaid", &[prints[0], prints[1], &how, &self.habits, &photo::VERSION.to_le_bytes()])
+        };
+        let sizes = overlay.sizes(&self.settings.widths);
+        let laid = |kept: Kept<Tone>| {
+            let mut files = kept.files.into_iter();
+            let mut pictures = || sizes.iter().map(|(width, _)| *width).zip(files.by_ref()).collect();
+            Laid { tone: kept.note, before: pictures(), after: pictures() }
+        };
+        if let Some(kept) = self.store.get(&key(&before.print, &after.print)) {
+            return Ok(Some(laid(kept)));
+        }
+        if !make {
+            return Ok(None);
+        }
+        let (Ok(before), Ok(after)) = (before.bytes(self.tree), after.bytes(self.tree)) else {
+            return Ok(None);
+        };
+        // A photograph that fails now was read a moment ago; the two then stand side by side.
+        let Ok(overlaid) = photo::overlay(&before, &after, overlay, &self.settings) else { return Ok(None) };
+        let file = |end: &str, picture: Picture| (format!("{end}-{}.jpg", picture.width), picture.bytes);
+        let befores = overlaid.before.into_iter().map(|picture| file("before", picture));
+        let afters = overlaid.after.into_iter().map(|picture| file("after", picture));
+        let files: Vec<_> = befores.chain(afters).collect();
+        // The files may have changed since they were remembered.
+        let key = key(&fingerprint(&before), &fingerprint(&after));
+        Ok(Some(laid(self.store.keep(&key, overlaid.tone, &files)?)))
+    }
+
+    /// Adds to what was learnt of a photograph the patches that the record's swatches name on it; mostly there are none.
+    ///
+    /// Measuring needs every pixel, so what it gave is kept too. A photograph that answered before and does not answer
+    /// now stays unmeasured, as does one whose measures cannot be kept in a store that is only read: they are taken anew.
+    pub(super) fn measure(&self, piece: &Piece, photograph: &Photograph, look: &mut Look) {
+        let (Some(record), Ok(checked)) = (&piece.record, look) else { return };
+        let rectangles = derive::swatch::rectangles(record, &photograph.file);
+        if rectangles.is_empty() {
+            return;
+        }
+        let Ok(negative) = self.fetch(piece, photograph) else { return };
+        let key = Key::of(
+            "measured",
+            &[negative.print.as_bytes(), &places(&rectangles), &photo::MEASURING.to_le_bytes()],
+        );
+        let patches = match self.store.get::<Vec<Option<Patch>>>(&key) {
+            Some(kept) => kept.note,
+            None => {
+                let measured = negative
+                    .bytes(self.tree)
+                    .and_then(|bytes| photo::patches(&bytes, self.settings.max_pixels, &rectangles));
+                let Ok(patches) = measured else { return };
+                // Nothing is lost where it cannot be kept but the time to measure once more.
+                let _ = self.store.keep(&key, &patches, &[]);
+                patches
+            }
+        };
+        checked.patches = rectangles.into_iter().zip(patches).collect();
     }
 
     /// What the store has of a content.
@@ -166,6 +260,14 @@ pub(super) fn prints_afresh(tree: &Tree, piece: &Piece) -> BTreeMap<String, Stri
         Some((file, fingerprint(&bytes)))
     };
     piece.public_photographs().into_iter().filter_map(print).collect()
+}
+
+/// Rectangles as part of a key: their numbers to the last digit.
+fn places(rectangles: &[Rectangle]) -> Vec<u8> {
+    let numbers = rectangles
+        .iter()
+        .flat_map(|rectangle| [rectangle.corner.x, rectangle.corner.y, rectangle.width, rectangle.height]);
+    numbers.flat_map(|number| number.value().to_le_bytes()).collect()
 }
 
 /// A photograph's content: its fingerprint, and its bytes where they had to be read for it.

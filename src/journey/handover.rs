@@ -4,14 +4,14 @@ use chrono::NaiveDate;
 
 use super::darkroom::{Album, Darkroom, prints_afresh};
 use super::{Error, Progress, Read, Survey, settings};
-use crate::derive;
+use crate::derive::{self, Photograph};
 use crate::diag::{Diagnostic, Severity};
 use crate::inspect;
 use crate::pack::{self, BagInfo, File, Signer};
-use crate::record::{self, Seal};
+use crate::record::{self, Piece, Seal};
 use crate::render;
 use crate::source::Tree;
-use crate::view::{Household, Source, picture_name};
+use crate::view::{Household, Source};
 use crate::write::{Sealing, Store};
 
 /// What is to be handed over, and how.
@@ -78,14 +78,8 @@ pub fn handover(
     let mut read = Read::of(tree, &store);
     let since = sealed(&mut read, tree, today, order);
     let darkroom = Darkroom::new(tree, &store, settings(read.folder.workshop.as_ref()));
-    let shots = read.photographs(progress, |piece, _, photograph| darkroom.develop(piece, photograph))?;
-    let (mut looks, mut album) = (read.no_looks(), Album::default());
-    for (piece, place, photograph, shot) in shots {
-        for (width, picture) in shot.pictures {
-            album.add(&read.folder.pieces[piece].folder, picture_name(photograph, place, width), picture);
-        }
-        looks[piece].insert(photograph.file.clone(), shot.look);
-    }
+    let shoot = |piece: &Piece, _, photograph: &Photograph| darkroom.develop(piece, photograph);
+    let (looks, album) = read.pictures(&darkroom, progress, shoot, |_| true)?;
     let mut survey = read.inspected(looks, today);
     let own = format!("pieces/{}", order.piece);
     survey.diagnostics.retain(|found| {

@@ -14,7 +14,7 @@ use std::collections::BTreeMap;
 use chrono::NaiveDate;
 use rayon::prelude::*;
 
-use crate::derive::{self, Facts, Photograph};
+use crate::derive::{self, Facts, Photograph, Photographs};
 use crate::diag::{self, Diagnostic, Severity};
 use crate::inspect::{self, Addition, Case, Looks};
 use crate::photo;
@@ -22,9 +22,9 @@ use crate::record::{self, Folder, Piece, Workshop};
 use crate::render;
 use crate::source::Tree;
 use crate::trade::Trade;
-use crate::view::{self, Household, Source, picture_name};
+use crate::view::{self, End, Household, Source, pair_picture_name, picture_name};
 use crate::write::{self, Secret, Stage, Store, WriteError};
-use darkroom::{Album, Darkroom, Shot};
+use darkroom::{Album, Darkroom, Laid, Shot};
 pub use handover::{Handed, Order, Refusal, handover};
 
 /// The most pixels of a photograph that is opened, where the workshop says nothing.
@@ -113,14 +113,19 @@ pub enum Error {
 /// Reads and inspects a workshop; a photograph that the store does not know is decoded to see that it can be.
 pub fn survey(tree: &Tree, today: NaiveDate, progress: &dyn Progress) -> Survey {
     let store = Store::reading(tree.root());
-    let read = Read::of(tree, &store);
+    let mut read = Read::of(tree, &store);
     let darkroom = Darkroom::new(tree, &store, settings(read.folder.workshop.as_ref()));
-    let looked = read.photographs(progress, |piece, _, photograph| Ok(darkroom.look(piece, photograph)));
+    let looked = read.photographs(progress, |piece, _, photograph| {
+        let mut look = darkroom.look(piece, photograph);
+        darkroom.measure(piece, photograph, &mut look);
+        Ok(look)
+    });
     let looked = looked.expect("looking writes nothing that could fail");
     let mut looks = read.no_looks();
     for (piece, _, photograph, look) in looked {
         looks[piece].insert(photograph.file.clone(), look);
     }
+    read.align(&looks);
     read.inspected(looks, today)
 }
 
@@ -140,26 +145,17 @@ pub fn writeup(
     progress: &dyn Progress,
 ) -> Result<(Survey, Option<Written>), Error> {
     let store = Store::open(tree.root(), &stage);
-    let read = Read::of(tree, &store);
+    let mut read = Read::of(tree, &store);
     let darkroom = Darkroom::new(tree, &store, settings(read.folder.workshop.as_ref()));
     let errand = Errand { only, stage: &stage, secret };
-    let shots = read
-        .photographs(progress, |piece, place, photograph| errand.shot(&darkroom, piece, place, photograph))?;
-    let (mut looks, mut album) = (read.no_looks(), Album::default());
-    for (piece, place, photograph, shot) in shots {
-        for (width, picture) in shot.pictures {
-            let name = picture_name(photograph, place, width);
-            album.add(&read.folder.pieces[piece].folder, name, picture);
-        }
-        looks[piece].insert(photograph.file.clone(), shot.look);
-    }
+    let shoot =
+        |piece: &Piece, place, photograph: &Photograph| errand.shot(&darkroom, piece, place, photograph);
+    let (looks, album) = read.pictures(&darkroom, progress, shoot, |piece| errand.wants(&piece.folder))?;
     let survey = read.inspected(looks, today);
     let Some(workshop) = survey.folder.workshop.as_ref() else { return Ok((survey, None)) };
     let house = Household::of(workshop);
     let theme = render::Theme::load(tree)?;
     let (sources, left_out) = errand.sources(&survey, &house);
-    // Further pictures that are made from photographs are obtained from the store here, and join the album under the
-    // names that the views give them.
     sources.par_iter().try_for_each(|source| errand.hang(source, &album))?;
     let buyers: Vec<String> = sources.iter().map(|source| errand.buyers(source)).collect();
     #[cfg(feature = "papers")]
@@ -171,14 +167,18 @@ pub fn writeup(
             stage.hang(&paper, &path)?;
         }
     }
-    let mut files = render::showroom(&theme, &house, &sources)?;
-    for (source, folder) in sources.iter().zip(&buyers) {
-        files.extend(render::buyers(&theme, &house, source, folder)?);
-    }
-    files.extend(render::archive(&theme, &house, &sources, &buyers, &survey.folder.stock)?);
     // The pages of pieces that were not asked for were carried over, and stay.
-    let wanted = files.into_par_iter().filter(|file| !stage.has(&file.path));
-    wanted.try_for_each(|file| stage.put(&file.path, &file.bytes))?;
+    let put = |file: render::File| match stage.has(&file.path) {
+        true => Ok(()),
+        false => stage.put(&file.path, &file.bytes).map_err(Error::from),
+    };
+    render::showroom(&theme, &house, &sources)?.into_par_iter().try_for_each(put)?;
+    let papers = sources.par_iter().zip(&buyers).filter(|(source, _)| errand.wants(source.folder()));
+    papers.try_for_each(|(source, folder)| {
+        render::buyers(&theme, &house, source, folder)?.into_iter().try_for_each(put)
+    })?;
+    let archive = render::archive(&theme, &house, &sources, &buyers, &survey.folder.stock)?;
+    archive.into_par_iter().try_for_each(put)?;
     let pieces = sources.iter().map(Source::title).collect();
     let (developed, taken) = darkroom.counts();
     let tree = stage.commit()?;
@@ -326,6 +326,82 @@ impl Read {
         answers
     }
 
+    /// Shoots every photograph and lays those of each pair onto each other: how each photograph answered, and the
+    /// pictures. `anew` says of which pieces a pair that the store does not know is laid.
+    fn pictures(
+        &mut self,
+        darkroom: &Darkroom<'_>,
+        progress: &dyn Progress,
+        shoot: impl Fn(&Piece, usize, &Photograph) -> Result<Shot, WriteError> + Sync,
+        anew: impl Fn(&Piece) -> bool + Sync,
+    ) -> Result<(Vec<Looks>, Album), WriteError> {
+        let shots = self.photographs(progress, |piece, place, photograph| {
+            let mut shot = shoot(piece, place, photograph)?;
+            darkroom.measure(piece, photograph, &mut shot.look);
+            Ok(shot)
+        })?;
+        let (mut looks, mut album) = (self.no_looks(), Album::default());
+        for (piece, place, photograph, shot) in shots {
+            for (width, picture) in shot.pictures {
+                let name = picture_name(photograph, place, width);
+                album.add(&self.folder.pieces[piece].folder, name, picture);
+            }
+            looks[piece].insert(photograph.file.clone(), shot.look);
+        }
+        self.align(&looks);
+        let laid = self.overlay(|piece, overlay, before, after| {
+            darkroom.overlay(piece, before, after, overlay, anew(piece))
+        })?;
+        for (piece, place, laid) in laid {
+            for (end, pictures) in [(End::Before, laid.before), (End::After, laid.after)] {
+                for (width, picture) in pictures {
+                    let name = pair_picture_name(place, end, width);
+                    album.add(&self.folder.pieces[piece].folder, name, picture);
+                }
+            }
+        }
+        Ok((looks, album))
+    }
+
+    /// Finds how the photographs of each pair lie on each other.
+    fn align(&mut self, looks: &[Looks]) {
+        for ((piece, facts), looks) in self.folder.pieces.iter().zip(&mut self.facts).zip(looks) {
+            if let (Some(record), Some(facts)) = (&piece.record, facts) {
+                facts.photographs.align(record, |file| inspect::size(looks, file));
+            }
+        }
+    }
+
+    /// Lays the photographs of each pair onto each other where that can be done, several pairs at once; the answers
+    /// come with the piece's place in the folder and the pair's place in the piece. A pair without one stands side by
+    /// side.
+    fn overlay(
+        &mut self,
+        act: impl Fn(&Piece, &photo::Overlay, &Photograph, &Photograph) -> Result<Option<Laid>, WriteError> + Sync,
+    ) -> Result<Vec<(usize, usize, Laid)>, WriteError> {
+        let mut pairs = Vec::new();
+        for (index, (piece, facts)) in self.folder.pieces.iter().zip(&self.facts).enumerate() {
+            let (Some(record), Some(facts)) = (&piece.record, facts) else { continue };
+            let Photographs { all, pairs: of_piece, .. } = &facts.photographs;
+            for (place, pair) in of_piece.iter().enumerate() {
+                if let Some(overlay) = pair.overlay(record) {
+                    pairs.push((index, place, piece, overlay, &all[pair.before], &all[pair.after]));
+                }
+            }
+        }
+        let answers = pairs.into_par_iter().map(|(index, place, piece, overlay, before, after)| {
+            Ok(act(piece, &overlay, before, after)?.map(|laid| (index, place, laid)))
+        });
+        let laid: Vec<(usize, usize, Laid)> =
+            answers.collect::<Result<Vec<_>, WriteError>>()?.into_iter().flatten().collect();
+        for (piece, place, laid) in &laid {
+            if let Some(facts) = &mut self.facts[*piece] {
+                facts.photographs.pairs[*place].tone = Some(laid.tone);
+            }
+        }
+        Ok(laid)
+    }
+
     /// For each piece, that no photograph of it was looked at yet.
     fn no_looks(&self) -> Vec<Looks> {
         vec![BTreeMap::new(); self.folder.pieces.len()]
@@ -333,7 +409,12 @@ impl Read {
 
     /// Inspects what was read, with its photographs.
     fn inspected(self, looks: Vec<Looks>, today: NaiveDate) -> Survey {
-        let Read { folder, trade, facts, mut diagnostics } = self;
+        let Read { folder, trade, mut facts, mut diagnostics } = self;
+        for ((piece, facts), looks) in folder.pieces.iter().zip(&mut facts).zip(&looks) {
+            if let (Some(record), Some(facts)) = (&piece.record, facts) {
+                facts.see(record, looks);
+            }
+        }
         diagnostics.extend(inspect::inspect(&folder, &facts, &looks, &trade, today));
         diag::sort(&mut diagnostics);
         let parallel = folder.pieces.iter().zip(&facts).zip(&looks);
@@ -364,8 +445,8 @@ fn settings(workshop: Option<&Workshop>) -> photo::Settings {
     }
 }
 
-/// The most pixels of a photograph that is opened.
-fn most_pixels(workshop: Option<&Workshop>) -> u64 {
+/// The most pixels of a photograph that a workshop has opened.
+pub fn most_pixels(workshop: Option<&Workshop>) -> u64 {
     let megapixels = workshop.and_then(|workshop| workshop.photo_megapixels.as_ref());
     megapixels.map_or(MOST_PIXELS, |megapixels| u64::from(megapixels.0) * 1_000_000)
 }

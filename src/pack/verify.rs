@@ -283,7 +283,8 @@ fn signature(files: &BTreeMap<String, Held>, trusted: Option<&PublicKey>, said: 
         Ok(signed) => signed,
         Err(fault) => return Signature::Bad(fault),
     };
-    let said = match said.map(PublicKey::read).transpose() {
+    // What the pack says of its key counts only where nobody knows better.
+    let said = match said.filter(|_| trusted.is_none()).map(PublicKey::read).transpose() {
         Ok(said) => said,
         Err(fault) => return Signature::Bad(fault),
     };

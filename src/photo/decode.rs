@@ -37,14 +37,20 @@ pub(super) fn decode(bytes: &[u8], max_pixels: u64) -> Result<Negative, Fault> {
             };
             (raster, profile)
         }
+        #[cfg(feature = "heic")]
+        Store::Heic(raster) => (raster, Profile::Unmarked),
         Store::Other(mut decoder) => {
             let profile = decoder.icc_profile().ok().flatten();
-            if matches!(decoder.original_color_type(), ExtendedColorType::Cmyk8 | ExtendedColorType::Cmyk16) {
+            let inks =
+                matches!(decoder.original_color_type(), ExtendedColorType::Cmyk8 | ExtendedColorType::Cmyk16);
+            let (raster, defect) = other(decoder, size)?;
+            defects.extend(defect);
+            if inks {
                 // The decoder turns inks into light by itself, so that their profile fits no more.
                 defects.push(Defect::ApproximateColours);
-                (other(decoder, size)?, Profile::Unmarked)
+                (raster, Profile::Unmarked)
             } else {
-                (other(decoder, size)?, profile.map_or(Profile::Unmarked, Profile::Embedded))
+                (raster, profile.map_or(Profile::Unmarked, Profile::Embedded))
             }
         }
     };
@@ -161,7 +167,13 @@ fn missing(raster: &Raster) -> u8 {
 }
 
 /// Decodes PNG, WebP and TIFF: 16 bits become 8, and transparency lies on white.
-fn other(mut decoder: Box<dyn ImageDecoder + '_>, size: (u32, u32)) -> Result<Raster, Fault> {
+///
+/// The decoders of PNG and TIFF write row by row, so that what came before the damage is kept; that of WebP writes all
+/// or nothing.
+fn other(
+    mut decoder: Box<dyn ImageDecoder + '_>,
+    size: (u32, u32),
+) -> Result<(Raster, Option<Defect>), Fault> {
     let colours = decoder.color_type();
     let deep = match colours {
         ColorType::L8 | ColorType::La8 | ColorType::Rgb8 | ColorType::Rgba8 => false,
@@ -172,8 +184,14 @@ fn other(mut decoder: Box<dyn ImageDecoder + '_>, size: (u32, u32)) -> Result<Ra
     limits.max_alloc = Some(header::allowance(size));
     let refusal = |error| header::refusal(&error);
     decoder.set_limits(limits).map_err(refusal)?;
-    let mut samples = vec![0; size.0 as usize * size.1 as usize * usize::from(colours.bytes_per_pixel())];
-    decoder.read_image_boxed(&mut samples).map_err(refusal)?;
+    let pixel = usize::from(colours.bytes_per_pixel());
+    // The grey that stands for no data, in one byte and in two, and opaque.
+    let mut samples = vec![128; size.0 as usize * size.1 as usize * pixel];
+    if colours.has_alpha() {
+        let opacity = pixel - pixel / usize::from(colours.channel_count());
+        samples.chunks_exact_mut(pixel).for_each(|samples| samples[opacity..].fill(255));
+    }
+    let broken = decoder.read_image_boxed(&mut samples).err().map(|error| header::refusal(&error));
     if deep {
         samples = eight_bits(samples);
     }
@@ -183,7 +201,15 @@ fn other(mut decoder: Box<dyn ImageDecoder + '_>, size: (u32, u32)) -> Result<Ra
         3 => (Ink::Rgb, samples),
         _ => (Ink::Rgb, on_white::<4>(samples)),
     };
-    Ok(Raster::new(size.0, size.1, ink, samples))
+    let raster = Raster::new(size.0, size.1, ink, samples);
+    match broken {
+        None => Ok((raster, None)),
+        Some(Fault::Unreadable(words)) if !is_uniform(&raster) && missing(&raster) <= MOST_MISSING => {
+            let missing = missing(&raster);
+            Ok((raster, Some(Defect::Damaged { words, missing })))
+        }
+        Some(fault) => Err(fault),
+    }
 }
 
 /// 16-bit samples in the order of this machine's bytes, rounded to 8 bits in place: these are the largest pictures.
@@ -199,7 +225,7 @@ fn eight_bits(mut samples: Vec<u8>) -> Vec<u8> {
 }
 
 /// Pixels of `CHANNELS` samples, the last of which says how opaque they are, laid on white paper in place.
-fn on_white<const CHANNELS: usize>(mut samples: Vec<u8>) -> Vec<u8> {
+pub(super) fn on_white<const CHANNELS: usize>(mut samples: Vec<u8>) -> Vec<u8> {
     let pixels = samples.len() / CHANNELS;
     for pixel in 0..pixels {
         let opaque = u32::from(samples[pixel * CHANNELS + CHANNELS - 1]);

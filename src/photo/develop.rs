@@ -4,7 +4,9 @@ use serde::{Deserialize, Serialize};
 
 use super::colour;
 use super::decode::{Negative, decode};
+use super::patch::{Patch, measure};
 use super::{Defect, Fault, Header, Ink, Raster};
+use crate::unit::Rectangle;
 
 /// How photographs are developed.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
@@ -24,12 +26,16 @@ impl Default for Settings {
 }
 
 /// A photograph that was decoded wholly.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct Checked {
     /// What its header says.
     pub header: Header,
     /// What is wrong with it; empty for a sound photograph.
     pub defects: Vec<Defect>,
+    /// The rectangles that were measured on it; `None` for one that covers next to no pixels. They depend on the record
+    /// and not on the photograph alone, so they are kept apart.
+    #[serde(skip)]
+    pub patches: Vec<(Rectangle, Option<Patch>)>,
 }
 
 /// A whole photograph, for measuring and warping.
@@ -72,7 +78,7 @@ pub struct Developed {
 pub fn check(bytes: &[u8], max_pixels: u64) -> Result<Checked, Fault> {
     let Negative { header, raster, profile, mut defects, .. } = decode(bytes, max_pixels)?;
     defects.extend(colour::conversion(raster.ink(), &profile).1);
-    Ok(Checked { header, defects })
+    Ok(Checked { header, defects, patches: Vec::new() })
 }
 
 /// Decodes a photograph wholly and keeps every pixel, upright and in sRGB.
@@ -85,6 +91,16 @@ pub fn open(bytes: &[u8], max_pixels: u64) -> Result<Opened, Fault> {
     defects.extend(more);
     let raster = coloured(turn.apply(conversion.apply(raster)));
     Ok(Opened { header, defects, raster })
+}
+
+/// Measures rectangles on a photograph, at its full size and in the order given; `None` for one that covers next to no
+/// pixels.
+///
+/// # Errors
+/// Any [`Fault`].
+pub fn patches(bytes: &[u8], max_pixels: u64, rectangles: &[Rectangle]) -> Result<Vec<Option<Patch>>, Fault> {
+    let Opened { raster, .. } = open(bytes, max_pixels)?;
+    Ok(rectangles.iter().map(|rectangle| measure(&raster, rectangle)).collect())
 }
 
 /// Makes the pictures of a photograph, in the sizes of [`sizes`].

@@ -59,6 +59,9 @@ pub(super) enum Store<'a> {
     Jpeg(Outline),
     /// Any other form, by its decoder.
     Other(Box<dyn ImageDecoder + 'a>),
+    /// A HEIC, whose size is known for certain only once it is decoded.
+    #[cfg(feature = "heic")]
+    Heic(super::Raster),
 }
 
 /// Reads everything before the pixels.
@@ -70,6 +73,12 @@ pub(super) fn read(bytes: &[u8], max_pixels: u64) -> Result<Front<'_>, Fault> {
             let size = (u32::from(outline.width), u32::from(outline.height));
             let exif = outline.exif(bytes).map(<[u8]>::to_vec);
             (Store::Jpeg(outline), size, exif)
+        }
+        #[cfg(feature = "heic")]
+        Format::Heic => {
+            let super::heic::Heic { raster, exif } = super::heic::read(bytes, max_pixels)?;
+            let size = (raster.width(), raster.height());
+            (Store::Heic(raster), size, exif)
         }
         _ => {
             let mut decoder = decoder(bytes, format)?;
@@ -84,7 +93,11 @@ pub(super) fn read(bytes: &[u8], max_pixels: u64) -> Result<Front<'_>, Fault> {
         }
     };
     check_size(size, max_pixels)?;
-    let notes = exif.map(Notes::read).unwrap_or_default();
+    let mut notes = exif.map(Notes::read).unwrap_or_default();
+    if format == Format::Heic {
+        // The container turns the picture itself; the notes often repeat it, and it must not be turned twice.
+        notes.turn = Turn::default();
+    }
     if format == Format::Tiff && notes.raw {
         return Err(Fault::ExportFirst(kind::RAW));
     }
@@ -127,7 +140,7 @@ pub(super) fn allowance((width, height): (u32, u32)) -> u64 {
     u64::from(width) * u64::from(height) * 16 + SIDE_DATA
 }
 
-fn check_size((width, height): (u32, u32), limit: u64) -> Result<(), Fault> {
+pub(super) fn check_size((width, height): (u32, u32), limit: u64) -> Result<(), Fault> {
     if u64::from(width) * u64::from(height) > limit {
         return Err(Fault::TooManyPixels { width, height, limit });
     }

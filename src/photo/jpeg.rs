@@ -259,7 +259,7 @@ const COM: u8 = 0xFE;
 /// The next marker at or after `at`, and where what follows it begins.
 fn next_marker(bytes: &[u8], mut at: usize) -> Option<(u8, usize)> {
     loop {
-        at += bytes.get(at..)?.iter().position(|&byte| byte == 0xFF)?;
+        at += memchr::memchr(0xFF, bytes.get(at..)?)?;
         match *bytes.get(at + 1)? {
             0 => at += 2,
             0xFF => at += 1,

@@ -15,6 +15,8 @@ pub enum Format {
     WebP,
     /// TIFF 6.0.
     Tiff,
+    /// HEIC, ISO/IEC 23008-12; read only with the feature `heic`.
+    Heic,
 }
 
 /// The form of the photograph in `bytes`.
@@ -33,7 +35,7 @@ pub(super) fn sniff(bytes: &[u8]) -> Result<Format, Fault> {
         [b'I', b'I', b'R' | b'U', ..] | [b'F', b'U', b'J', b'I', b'F', b'I', b'L', b'M', ..] => {
             Err(Fault::ExportFirst(RAW))
         }
-        [_, _, _, _, b'f', b't', b'y', b'p', brand @ ..] => Err(boxed(brand)),
+        [_, _, _, _, b'f', b't', b'y', b'p', brand @ ..] => boxed(brand),
         [0xFF, 0x0A, ..] | [0, 0, 0, 12, b'J', b'X', b'L', b' ', ..] => Err(Fault::ExportFirst("JPEG XL")),
         [0, 0, 0, 12, b'j', b'P', b' ', b' ', ..] => Err(Fault::ExportFirst("JPEG 2000")),
         [b'G', b'I', b'F', b'8', ..] => Err(Fault::ExportFirst("GIF")),
@@ -45,15 +47,15 @@ pub(super) fn sniff(bytes: &[u8]) -> Result<Format, Fault> {
 /// How camera raw files are called in faults.
 pub(super) const RAW: &str = "a camera raw file";
 
-/// The fault for a file of the ISO base media family, by its brand (ISO/IEC 23008-12, annex B, from memory).
-fn boxed(brand: &[u8]) -> Fault {
+/// A file of the ISO base media family, by its brand (ISO/IEC 23008-12, annex B, from memory).
+fn boxed(brand: &[u8]) -> Result<Format, Fault> {
     match brand.get(..4) {
         Some(b"heic" | b"heix" | b"heim" | b"heis" | b"hevc" | b"hevx" | b"mif1" | b"msf1") => {
-            Fault::ExportFirst("HEIC")
+            if cfg!(feature = "heic") { Ok(Format::Heic) } else { Err(Fault::ExportFirst("HEIC")) }
         }
-        Some(b"avif" | b"avis") => Fault::ExportFirst("AVIF"),
-        Some(b"crx ") => Fault::ExportFirst(RAW),
-        _ => Fault::NotAPhotograph,
+        Some(b"avif" | b"avis") => Err(Fault::ExportFirst("AVIF")),
+        Some(b"crx ") => Err(Fault::ExportFirst(RAW)),
+        _ => Err(Fault::NotAPhotograph),
     }
 }
 
@@ -63,10 +65,13 @@ mod tests {
 
     #[test]
     fn forms_not_read_say_what_to_do() {
+        if !cfg!(feature = "heic") {
+            for bytes in [b"\0\0\0\x18ftypheic\0\0\0\0", b"\0\0\0\x18ftypmif1\0\0\0\0"] {
+                assert_eq!(sniff(bytes), Err(Fault::ExportFirst("HEIC")));
+            }
+        }
         for (bytes, name) in [
-            (&b"\0\0\0\x18ftypheic\0\0\0\0"[..], "HEIC"),
-            (b"\0\0\0\x18ftypmif1\0\0\0\0", "HEIC"),
-            (b"\0\0\0\x18ftypavif\0\0\0\0", "AVIF"),
+            (&b"\0\0\0\x18ftypavif\0\0\0\0"[..], "AVIF"),
             (b"II*\0\x10\0\0\0CR\x02\0", "a camera raw file"),
             (b"GIF89a\x01\0\x01\0", "GIF"),
         ] {

@@ -1,9 +1,9 @@
 //! A picture as rows of samples, and scaling it.
 
 use fast_image_resize::images::{Image, ImageRef};
-use fast_image_resize::{PixelType, ResizeAlg, ResizeOptions, Resizer};
+use fast_image_resize::{Filter, FilterType, PixelType, ResizeAlg, ResizeOptions, Resizer};
 
-use super::Picture;
+use super::{Crop, Picture};
 
 /// What the samples of a picture are amounts of.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -100,16 +100,27 @@ impl Raster {
     /// If a side is 0 or above 65,500.
     #[must_use]
     pub fn scaled(&self, width: u32, height: u32) -> Raster {
+        self.part_scaled(&Crop { left: 0, top: 0, width: self.width, height: self.height }, width, height)
+    }
+
+    /// A part of the picture scaled to another size by a Lanczos filter of three lobes.
+    ///
+    /// # Panics
+    /// If a side is 0 or above 65,500, or the part does not lie within the picture.
+    #[must_use]
+    pub fn part_scaled(&self, part: &Crop, width: u32, height: u32) -> Raster {
         let from = ImageRef::new(self.width, self.height, &self.samples, self.ink.pixel_type())
             .expect("`new` saw to it that the samples fit the size");
         let mut to = Image::new(width, height, self.ink.pixel_type());
+        let [left, top, across, down] = [part.left, part.top, part.width, part.height].map(f64::from);
         // The fourth channel is black ink, which the filter must not take for transparency.
         let options = ResizeOptions::new()
-            .resize_alg(ResizeAlg::Convolution(fast_image_resize::FilterType::Lanczos3))
+            .resize_alg(ResizeAlg::Convolution(FilterType::Custom(lanczos())))
+            .crop(left, top, across, down)
             .use_alpha(false);
         Resizer::new()
             .resize(&from, &mut to, &options)
-            .expect("both pictures have the same pixel type and no crop");
+            .expect("both pictures have the same pixel type, and the part lies within the picture");
         Raster::new(width, height, self.ink, to.into_vec())
     }
 
@@ -129,11 +140,27 @@ impl Raster {
         let mut bytes = Vec::new();
         let mut encoder = jpeg_encoder::Encoder::new(&mut bytes, quality.clamp(1, 100));
         // Averaging keeps colour where it is; the default takes the corner of each block and shifts it by half a pixel.
-        // Optimised tables stay off: with them the encoder writes one component a scan, which some decoders get wrong.
         encoder.set_chroma_subsampling_method(jpeg_encoder::ChromaSubsamplingMethod::Average);
+        // Codes chosen for the picture save 1 to 7 % of its bytes. Sequential files with such codes come with one
+        // component a scan, which some decoders get wrong, so the file is progressive, in the fewest scans there are.
+        encoder.set_progressive_scans(2);
+        encoder.set_optimized_huffman_tables(true);
         encoder
             .encode(&self.samples, side(self.width), side(self.height), colours)
             .expect("memory takes every byte, and the samples fit the size");
         Picture { width: self.width, height: self.height, bytes }
     }
+}
+
+/// The Lanczos filter of three lobes. Its sines are those of `libm` and not of the system, whose last digit differs
+/// from machine to machine.
+fn lanczos() -> Filter {
+    fn sinc(x: f64) -> f64 {
+        if x == 0.0 { 1.0 } else { libm::sin(x) / x }
+    }
+    fn lanczos(x: f64) -> f64 {
+        let x = x * std::f64::consts::PI;
+        if x.abs() < 3.0 * std::f64::consts::PI { sinc(x) * sinc(x / 3.0) } else { 0.0 }
+    }
+    Filter::new("lanczos", lanczos, 3.0).expect("three lobes are a finite width above 0")
 }

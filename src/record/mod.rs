@@ -19,7 +19,7 @@ pub use bench::{
 };
 pub use canon::{Canon, Form, Guide};
 pub use part::{Build, Ends, Fixing, Grain, Held, Lipping, Opening, Opens, Part, PartSize, Sawn, Standing};
-pub use photo::{Mark, Pair, PhotoEntry, Stage, Swatch, looks_like_photograph};
+pub use photo::{Mark, Pair, PhotoEntry, Scale, Shape, Stage, Swatch, looks_like_photograph};
 pub use piece::{Found, Handover, Level, Record, Shelf, Size, Use};
 pub use seal::{Amended, SEAL_BROKEN, Seal, schema_of_seals, today_for_buyer};
 pub use surface::{Act, Ingredient, Step, Surface};

@@ -3,8 +3,8 @@
 use crate::fields::OneOrMore;
 use crate::fields::Said;
 use crate::fields::shape::{choices, table};
-use crate::fields::{Id, Landmark, Percent, Text};
-use crate::unit::{Point, Rectangle};
+use crate::fields::{Id, Landmark, Line, Outline, Percent, Text};
+use crate::unit::{Length, Point, Rectangle};
 
 choices! {
     /// When in the work a photograph was taken.
@@ -23,10 +23,28 @@ choices! {
 }
 
 table! {
-    /// A numbered mark on a photograph.
+    /// A length that is known, in the plane of an outlined area.
+    pub struct Scale ("scale") {
+        /// One of its ends.
+        "from" => from: Said<Point>,
+        /// The other end.
+        "to" => to: Said<Point>,
+        /// How far apart they are, in millimetres.
+        "mm" => mm: Said<Length>,
+    }
+}
+
+table! {
+    /// A numbered mark on a photograph: exactly one of `at`, `line` and `area`.
     pub struct Mark ("mark") {
-        /// Where, as fractions of the upright photograph.
-        "at" => at: Said<Point>,
+        /// A point, as fractions of the upright photograph.
+        "at" => at: Option<Said<Point>>,
+        /// A line with an arrow at its end.
+        "line" => line: Option<Said<Line>>,
+        /// An outlined area.
+        "area" => area: Option<Said<Outline>>,
+        /// A known length in the plane of the area, from which its size is worked out.
+        "scale" => scale: Option<Said<Scale>>,
         /// The finding it points at.
         "finding" => finding: Option<Said<Id>>,
         /// The part it points at.
@@ -35,6 +53,35 @@ table! {
         "work" => work: Option<Said<Id>>,
         /// Words of its own.
         "note" => note: Option<Said<Text>>,
+    }
+}
+
+/// Where on the photograph a mark is, and as what.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Shape<'a> {
+    /// A point.
+    Point(&'a Point),
+    /// A line with an arrow at its end.
+    Line(&'a Line),
+    /// An outlined area.
+    Area(&'a Outline),
+}
+
+impl Mark {
+    /// Every shape that the mark is given; a sound mark has one.
+    pub fn shapes(&self) -> Vec<Shape<'_>> {
+        let point = self.at.as_ref().map(|at| Shape::Point(&at.value));
+        let line = self.line.as_ref().map(|line| Shape::Line(&line.value));
+        let area = self.area.as_ref().map(|area| Shape::Area(&area.value));
+        point.into_iter().chain(line).chain(area).collect()
+    }
+
+    /// The one shape of a sound mark.
+    pub fn shape(&self) -> Option<Shape<'_>> {
+        match self.shapes()[..] {
+            [shape] => Some(shape),
+            _ => None,
+        }
     }
 }
 

@@ -136,6 +136,8 @@ table! {
         "address" => address: Option<Said<Text>>,
         /// Where the buyers' papers will stand on the web, if anywhere; labels lead to the piece's folder below it.
         "papers-address" => papers_address: Option<Said<Text>>,
+        /// The public key that packs are signed with, in minisign's format, as printed on the papers.
+        "signing-key" => signing_key: Option<Said<Text>>,
         /// The theme's name.
         "theme" => theme: Option<Said<Id>>,
         /// Widths of the pictures in pixels, such as `[1600, 960, 480]`.

@@ -1,5 +1,6 @@
 //! Views and a theme become files in memory; nothing here touches the disk.
 
+mod calendar;
 mod label;
 mod pack;
 #[cfg(feature = "papers")]
@@ -7,10 +8,11 @@ pub mod paper;
 mod site;
 mod theme;
 
+pub use calendar::calendar;
 pub use label::label_svg;
 pub use pack::pack;
 pub use site::{archive, buyer_papers, buyers, showroom};
-pub use theme::{DEFAULT, Theme};
+pub use theme::{DEFAULT, Theme, built_in};
 
 pub use crate::pack::File;
 

@@ -1,12 +1,16 @@
 //! The three trees: which page goes where.
 
+use rayon::prelude::*;
 use serde::Serialize;
 
-use super::{RenderError, Theme, label_svg};
+use super::{RenderError, Theme, calendar, label_svg};
 use crate::pack::File;
 use crate::record::Stock;
 use crate::view::buyer::{Papers, Printed};
 use crate::view::{Household, Page, Source, archive, archive_front, showroom, showroom_front};
+
+/// The owner's calendar, beside the papers.
+const CALENDAR: &str = "calendar.ics";
 
 /// The way from a piece's page to the root of its tree.
 const FROM_PIECE: &str = "../../";
@@ -47,6 +51,29 @@ impl<'a> Printer<'a> {
         self.files.push(File { path: format!("{}/{path}", self.folder), bytes });
         Ok(())
     }
+
+    /// Prints a page of each of many pieces, by all threads.
+    fn print_all<P: Sync, T: Serialize>(
+        &mut self,
+        pieces: &[P],
+        template: &str,
+        page: impl Fn(&P) -> (String, Leaf<'_, T>) + Sync,
+    ) -> Result<(), RenderError> {
+        let print = |piece: &P| {
+            let (slug, leaf) = page(piece);
+            let mut printer = Printer {
+                theme: self.theme,
+                house: self.house,
+                folder: self.folder.clone(),
+                files: Vec::new(),
+            };
+            printer.print(&format!("pieces/{slug}/index.html"), template, leaf)?;
+            Ok(printer.files)
+        };
+        let files: Vec<Vec<File>> = pieces.par_iter().map(print).collect::<Result<_, RenderError>>()?;
+        self.files.extend(files.into_iter().flatten());
+        Ok(())
+    }
 }
 
 /// What one page has of its own.
@@ -65,11 +92,11 @@ struct Leaf<'a, T> {
 pub fn showroom(theme: &Theme, house: &Household, sources: &[Source<'_>]) -> Result<Vec<File>, RenderError> {
     let mut printer = Printer::new(theme, house, "showroom".to_owned());
     let published: Vec<(String, showroom::PiecePage)> = sources
-        .iter()
+        .par_iter()
         .filter(|source| source.published())
         .map(|source| (source.slug(), source.showroom_page()))
         .collect();
-    for (slug, page) in &published {
+    printer.print_all(&published, "showroom-piece.html", |(slug, page)| {
         let leaf = Leaf {
             root: FROM_PIECE,
             title: page.record.title.clone(),
@@ -77,8 +104,8 @@ pub fn showroom(theme: &Theme, house: &Household, sources: &[Source<'_>]) -> Res
             unlisted: false,
             content: page,
         };
-        printer.print(&format!("pieces/{slug}/index.html"), "showroom-piece.html", leaf)?;
-    }
+        (slug.clone(), leaf)
+    })?;
     let leaf = Leaf {
         root: "",
         title: house.view().name.clone(),
@@ -145,6 +172,9 @@ pub fn buyers(
         };
         printer.print(file, template, leaf)?;
     }
+    if let Some(days) = &papers.calendar {
+        printer.files.push(File { path: format!("{folder}/{CALENDAR}"), bytes: calendar(days) });
+    }
     let label = label_svg(&papers.label, &house.view().name).into_bytes();
     printer.files.push(File { path: format!("{folder}/label.svg"), bytes: label });
     Ok(printer.files)
@@ -165,17 +195,18 @@ pub fn archive(
 ) -> Result<Vec<File>, RenderError> {
     let mut printer = Printer::new(theme, house, "archive".to_owned());
     let pages: Vec<archive::PiecePage> =
-        sources.iter().zip(buyers_folders).map(|(source, folder)| source.archive_page(folder)).collect();
-    for (source, page) in sources.iter().zip(&pages) {
+        sources.par_iter().zip(buyers_folders).map(|(source, folder)| source.archive_page(folder)).collect();
+    let pieces: Vec<(&Source<'_>, &archive::PiecePage)> = sources.iter().zip(&pages).collect();
+    printer.print_all(&pieces, "archive-piece.html", |(source, page)| {
         let leaf = Leaf {
             root: FROM_PIECE,
             title: page.record.title.clone(),
             description: page.record.summary.clone(),
             unlisted: true,
-            content: page,
+            content: *page,
         };
-        printer.print(&format!("pieces/{}/index.html", source.slug()), "archive-piece.html", leaf)?;
-    }
+        (source.slug(), leaf)
+    })?;
     let leaf = Leaf {
         root: "",
         title: format!("Archive of {}", house.view().name),

@@ -73,6 +73,11 @@ impl Theme {
     }
 }
 
+/// A file of the default theme as it is built in, by its path in the theme.
+pub fn built_in(path: &str) -> Option<&'static [u8]> {
+    FLITCH.get_file(path).map(include_dir::File::contents)
+}
+
 /// Lists an embedded folder's files by their path in the theme.
 fn gather(folder: &Dir<'_>, files: &mut BTreeMap<String, Vec<u8>>) {
     for file in folder.files() {

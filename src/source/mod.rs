@@ -5,6 +5,8 @@
 
 mod identity;
 mod pack;
+mod sheets;
+mod watch;
 
 use std::collections::BTreeMap;
 use std::fs;
@@ -13,9 +15,14 @@ use std::path::{Path, PathBuf};
 
 pub use identity::Identity;
 pub use pack::pack;
+pub use sheets::Sheets;
+pub use watch::Watch;
 
 /// Texts longer than this are not read: no record or story is that long.
 pub const LONGEST_TEXT: u64 = 8 * 1024 * 1024;
+
+/// What of a workshop's folder is looked at: two files, and folders with all that lies in them.
+pub const LOOKED_AT: [&str; 5] = ["workshop.toml", "stock.toml", "pieces", "theme", "trade"];
 
 /// A workshop's folder, listed once.
 #[derive(Debug, Default)]
@@ -67,8 +74,7 @@ pub enum TreeError {
 impl Tree {
     /// Lists a workshop's folder and reads its texts.
     ///
-    /// Only `workshop.toml`, `stock.toml` and what lies in `pieces/`, `theme/` and `trade/` is
-    /// looked at. Links are listed but not followed.
+    /// Only what [`LOOKED_AT`] names is looked at. Links are listed but not followed.
     ///
     /// # Errors
     /// [`TreeError`] where the folder is missing or holds no `workshop.toml`.
@@ -80,7 +86,7 @@ impl Tree {
             return Err(TreeError::NoWorkshop(root.to_owned()));
         }
         let mut tree = Tree { root: Some(root.to_owned()), ..Tree::default() };
-        for top in ["workshop.toml", "stock.toml", "pieces", "theme", "trade"] {
+        for top in LOOKED_AT {
             tree.list(root, top);
         }
         let texts: Vec<String> = tree.paths().filter(|path| is_text(path)).map(str::to_owned).collect();
@@ -201,7 +207,11 @@ impl Tree {
         }
     }
 
-    fn read_text(&self, path: &str) -> Result<String, TextFault> {
+    /// The text of a file as it is now, which may differ from the one that was read when the folder was listed.
+    ///
+    /// # Errors
+    /// [`TextFault`].
+    pub fn read_text(&self, path: &str) -> Result<String, TextFault> {
         if let Some(Entry::Link) = self.files.get(path) {
             return Err(TextFault::Link);
         }

@@ -5,6 +5,7 @@
 
 mod abrasive;
 mod climate;
+mod colour;
 mod compatibility;
 mod coverage;
 mod density;
@@ -29,6 +30,7 @@ use crate::source::Tree;
 
 pub use abrasive::{AbrasiveTable, Scale};
 pub use climate::{AtTwenty, ClimateTable, Coefficient, Limit, Room};
+pub use colour::{Band, ColourTable};
 pub use compatibility::{Ruling, Verdict};
 pub use coverage::CoverageTable;
 pub use density::{DensityTable, Material, Shape};
@@ -55,6 +57,8 @@ pub struct Trade {
     pub abrasives: AbrasiveTable,
     /// What may go over what, by the upper and the lower finish.
     pub compatibility: Vec<Said<Ruling>>,
+    /// What differences between colours mean, and when a patch is fit to be measured.
+    pub colour: ColourTable,
     /// Coating arithmetic.
     pub coverage: CoverageTable,
     /// The checklist of what papers should tell, in the order it is printed.
@@ -100,6 +104,7 @@ impl Trade {
                     compatibility::CompatibilityTable::read_table,
                 )
                 .rows,
+                colour: table("colour.toml", include_str!("colour.toml"), ColourTable::read_table),
                 coverage: table("coverage.toml", include_str!("coverage.toml"), CoverageTable::read_table),
                 items: table(
                     "documentation.toml",
@@ -154,6 +159,10 @@ impl Trade {
         });
         over.table("compatibility.toml", compatibility::CompatibilityTable::read_table, |own, lay| {
             lay.rows(&mut trade.compatibility, own.rows)
+        });
+        over.table("colour.toml", ColourTable::read_table, |own, lay| {
+            lay.rows(&mut trade.colour.bands, own.bands);
+            lay.rows(&mut trade.colour.limits, own.limits);
         });
         over.table("coverage.toml", CoverageTable::read_table, |own, lay| {
             lay.rows(&mut trade.coverage.films, own.films);
@@ -353,7 +362,9 @@ mod tests {
     #[test]
     fn ids_are_sorted_and_stand_once() {
         let trade = Trade::built_in();
-        let lists: [Vec<&str>; 16] = [
+        let lists: [Vec<&str>; 18] = [
+            trade.colour.bands.iter().map(|row| row.id.0.as_str()).collect(),
+            trade.colour.limits.iter().map(|row| row.id.0.as_str()).collect(),
             trade.spreads.iter().map(|row| row.id.0.as_str()).collect(),
             trade.climate.rooms.iter().map(|row| row.id.0.as_str()).collect(),
             trade.climate.limits.iter().map(|row| row.id.0.as_str()).collect(),

@@ -6,8 +6,8 @@
 use super::abrasive::{Abrasive, SteelWool, Threshold, Thumb};
 use super::coverage::{Cold, DryFilm, Loss, ShellacCut, VocLimit};
 use super::{
-    Advice, Board, Coefficient, Creep, Finish, FixingKind, Hazard, Introduced, Item, LiftingFigure, Limit,
-    Material, Panel, Room, Ruling, SagLimit, Shape, ShelfLoad, Spread, StandIn, Team, Term, Timber,
+    Advice, Band, Board, Coefficient, Creep, Finish, FixingKind, Hazard, Introduced, Item, LiftingFigure,
+    Limit, Material, Panel, Room, Ruling, SagLimit, Shape, ShelfLoad, Spread, StandIn, Team, Term, Timber,
     TippingKind, TippingLimit, TippingLoad, TippingRule,
 };
 use crate::diag::{Code, Diagnostic, Place, Severity, nearest};
@@ -60,6 +60,7 @@ macro_rules! rows {
 rows!(
     Abrasive,
     Advice,
+    Band,
     Board,
     Coefficient,
     Cold,

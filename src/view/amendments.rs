@@ -107,3 +107,84 @@ fn nth(number: u32) -> String {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use std::collections::BTreeMap;
+
+    use super::*;
+    use crate::derive;
+    use crate::inspect::Looks;
+    use crate::record::{self, Seal};
+    use crate::source::Tree;
+    use crate::trade::Trade;
+    use crate::view::Household;
+
+    const HEAD: &str = "title = \"Table\"\nnumber = \"T-1\"\nkind = \"table/gateleg\"\n";
+
+    /// The seal as two readers see it, of a record that was sealed some times and then changed.
+    fn seen(was: &str, is: &str, times: u32) -> [SealView; 2] {
+        let mut files = vec![
+            ("workshop.toml".to_owned(), "name = \"W\"".to_owned()),
+            ("pieces/table/record.toml".to_owned(), format!("{HEAD}{was}")),
+        ];
+        let tree = Tree::of(files.clone());
+        let canon = record::today_for_buyer(&tree, &record::read(&tree).0.pieces[0]).unwrap();
+        let mut seals: Vec<Seal> = Vec::new();
+        for day in 1..=times {
+            let on = chrono::NaiveDate::from_ymd_opt(2026, 5, day).unwrap();
+            seals.push(Seal::of(canon.clone(), &BTreeMap::new(), &seals, on, on));
+        }
+        files[1].1 = format!("{HEAD}{is}");
+        let sealed =
+            seals.iter().map(|seal| (format!("pieces/table/sealed/{}.toml", seal.name()), seal.file()));
+        files.extend(sealed);
+        let (folder, problems) = record::read(&Tree::of(files));
+        assert_eq!(problems, []);
+        let (trade, looks, piece) = (Trade::built_in(), Looks::new(), &folder.pieces[0]);
+        let facts = derive::facts(&folder, piece, piece.record.as_ref().unwrap(), trade);
+        let house = Household::of(folder.workshop.as_ref().unwrap());
+        let source = Source::of(&folder, piece, Some(&facts), &looks, trade, &house).unwrap();
+        [SealFor::Buyer, SealFor::Public].map(|reader| seal_view(&source, reader))
+    }
+
+    #[test]
+    fn a_draft_says_that_it_is_one() {
+        let [buyer, _] = seen("", "", 0);
+        assert!(!buyer.sealed && buyer.short.is_empty());
+        assert_eq!(buyer.words, "A draft: this record has not been sealed, and may still change.");
+    }
+
+    #[test]
+    fn a_seal_says_when_and_whether_anything_changed() {
+        let [buyer, public] = seen("", "", 1);
+        assert_eq!(buyer.words, "Sealed on 1 May 2026. The record has not been changed since.");
+        assert_eq!((buyer.number, buyer.short.len(), buyer.fingerprint.len()), (1, 19, 64));
+        assert!(public.sealed && public.short.is_empty() && public.fingerprint.is_empty());
+        let [buyer, _] =
+            seen("", "maker = \"unknown\"\namendment = [{ on = 2026-06-01, because = \"it was found\" }]", 2);
+        assert_eq!(
+            buyer.words,
+            "Sealed on 2 May 2026, for the second time; the first seal is of 1 May 2026. \
+             One thing in the record was changed since:"
+        );
+        assert_eq!(buyer.amendments, ["Maker is now said: “unknown”."]);
+        assert_eq!(buyer.reasons, ["1 June 2026: It was found."]);
+    }
+
+    #[test]
+    fn the_public_does_not_read_that_the_buyer_is_another() {
+        let [buyer, public] = seen("handover = { to = \"Ada\" }", "handover = { to = \"Bea\" }", 1);
+        assert_eq!(buyer.amendments, ["Handover: to whom it goes was changed."]);
+        assert_eq!(public.words, "Sealed on 1 May 2026. The record has not been changed since.");
+    }
+
+    #[test]
+    fn times_are_counted_in_words() {
+        let times = [2, 3, 4, 11, 12, 13, 21, 22, 23, 112].map(nth);
+        assert_eq!(
+            times,
+            ["second", "third", "4th", "11th", "12th", "13th", "21st", "22nd", "23rd", "112th"]
+        );
+    }
+}

@@ -11,6 +11,7 @@ use super::coverage::{CoverageView, coverage_view};
 use super::disclosure::{Disclosure, disclosure, open_words};
 use super::hazards::{BenchSheet, for_bench};
 use super::ledger::{LedgerSheet, ledger_sheet};
+use super::swatch::{ColourView, SwatchView};
 use super::words;
 
 /// One row of the front page's table. Numbers stand beside their words so that a table can be sorted.
@@ -98,8 +99,51 @@ pub struct Front {
     pub totals: Vec<Fact>,
     /// Lessons of all pieces.
     pub lessons: Vec<LessonRow>,
+    /// Colours that were matched.
+    pub colours: Vec<ColourRow>,
     /// Stock.
     pub stock: Vec<StockRow>,
+}
+
+/// A colour that was matched on some piece, with what made it.
+#[derive(Debug, Clone, Serialize)]
+pub struct ColourRow {
+    /// The timber it lies on; may be empty.
+    pub timber: String,
+    /// What made it, in the order it was laid; may be empty.
+    pub recipe: Vec<String>,
+    /// What lies over it; may be empty.
+    pub over: Vec<String>,
+    /// The colour aimed at.
+    pub target: ColourView,
+    /// The colour reached.
+    pub result: ColourView,
+    /// How far apart they are.
+    pub difference: String,
+    /// The same as a bare number.
+    pub difference_key: String,
+    /// The piece's title.
+    pub title: String,
+    /// Address of the match on its page.
+    pub href: String,
+}
+
+/// The colours that were matched on one piece.
+pub(super) fn colours(page: &PiecePage, href: &str) -> Vec<ColourRow> {
+    let row = |swatch: &SwatchView| {
+        Some(ColourRow {
+            timber: swatch.timber.clone(),
+            recipe: swatch.recipe.clone(),
+            over: swatch.over.clone(),
+            target: swatch.target.clone()?,
+            result: swatch.result.clone()?,
+            difference: swatch.difference.clone(),
+            difference_key: swatch.difference_key.clone(),
+            title: page.record.title.clone(),
+            href: format!("{href}#{}", swatch.anchor),
+        })
+    };
+    page.record.swatches.iter().filter_map(row).collect()
 }
 
 /// One piece's page in the archive.

@@ -6,15 +6,19 @@ use serde::Serialize;
 
 use super::Source;
 use super::layers_svg::{Drawn, Ground, layers_svg};
-use super::names::{finding_anchor, seen, work_anchor};
+use super::mark::Pointers;
+use super::names::{finding_anchor, part_anchor, seen, work_anchor};
 use super::originality::{OriginalityView, originality};
-use super::picture::{PairView, PhotoView, StageView, photo_view};
+use super::pair::{PairView, laid, pair_view};
+use super::picture::{PhotoView, StageView, patches, photo_view};
 use super::story::{Block, story_blocks, story_html};
+use super::swatch::{SwatchView, swatch_views};
 use super::words;
-use crate::derive::{Film, Layered, Photograph, coating};
+use crate::derive::{Film, Layered, Pairing, Photograph, coating};
 use crate::fields::Said;
 use crate::record::{
-    Act, Build, Decision, Finding, Fixing, Level, NOT_TESTED, Part, Standing, Step, Surface, UNKNOWN, Work,
+    Act, Build, Decision, Finding, Fixing, Level, NOT_TESTED, Part, Standing, Step, Surface, Swatch, UNKNOWN,
+    Work,
 };
 use crate::trade::Layer;
 use crate::trade::in_text;
@@ -31,6 +35,10 @@ pub struct Fact {
 /// One part of the piece.
 #[derive(Debug, Clone, Serialize)]
 pub struct PartRow {
+    /// Its id on the page.
+    pub anchor: String,
+    /// The marks on photographs that point at it.
+    pub marks: Vec<Link>,
     /// Its name; with a count where there are several alike.
     pub name: String,
     /// Its standing, in words.
@@ -83,6 +91,8 @@ pub struct FindingRow {
     pub settled: Settled,
     /// The work that mended it.
     pub mended_by: Vec<Link>,
+    /// The marks on photographs that point at it.
+    pub marks: Vec<Link>,
 }
 
 /// What became of a finding.
@@ -161,6 +171,8 @@ pub struct WorkRow {
     pub failed: bool,
     /// How it can be undone; may be empty.
     pub undo: String,
+    /// The marks on photographs that point at it.
+    pub marks: Vec<Link>,
 }
 
 /// One layer of a surface.
@@ -306,6 +318,8 @@ pub struct BuildRecord {
     pub works: Vec<WorkRow>,
     /// The surfaces.
     pub surfaces: Vec<SurfaceView>,
+    /// Colours that were matched, with their recipes.
+    pub swatches: Vec<SwatchView>,
     /// The fixings.
     pub fixings: Vec<FixingRow>,
     /// Tests made and not made.
@@ -337,6 +351,8 @@ impl Sees {
 pub(super) fn build_record(source: &Source<'_>, sees: Sees) -> BuildRecord {
     let record = source.record;
     let shown = Shown::of(source, sees);
+    let seen = |photograph: &Photograph| sees.photograph(photograph);
+    let pointers = Pointers::of(source, &seen);
     let (level, level_meaning) =
         words::level(record.level.as_ref().map_or(Level::Unknown, |level| level.value));
     BuildRecord {
@@ -354,23 +370,34 @@ pub(super) fn build_record(source: &Source<'_>, sees: Sees) -> BuildRecord {
         gallery: shown.gallery(source),
         story_html: story_html(&source.piece.story, |file| shown.named(source, file)),
         story: story_blocks(&source.piece.story, &|file| shown.named(source, file)),
-        parts: record.parts.iter().map(|part| part_row(source, part)).collect(),
+        parts: record
+            .parts
+            .iter()
+            .enumerate()
+            .map(|(index, part)| part_row(source, index, part, &pointers))
+            .collect(),
         standings: standings(source),
         standings_sentence: standings_sentence(source),
         findings: record
             .findings
             .iter()
             .enumerate()
-            .map(|(index, finding)| finding_row(source, index, finding))
+            .map(|(index, finding)| finding_row(source, index, finding, &pointers))
             .collect(),
         decisions: record.decisions.iter().map(|decision| decision_row(decision)).collect(),
-        works: record.works.iter().enumerate().map(|(index, work)| work_row(source, index, work)).collect(),
+        works: record
+            .works
+            .iter()
+            .enumerate()
+            .map(|(index, work)| work_row(source, index, work, &pointers))
+            .collect(),
         surfaces: record
             .surfaces
             .iter()
             .enumerate()
             .map(|(index, surface)| surface_view(source, index, surface))
             .collect(),
+        swatches: swatch_views(source, |file, swatch| shown.measured(source, file, swatch)),
         fixings: record.fixings.iter().map(|fixing| fixing_row(source, fixing)).collect(),
         trials: trials(source),
         undone: undone(source),
@@ -387,39 +414,71 @@ struct Shown {
 impl Shown {
     fn of(source: &Source<'_>, sees: Sees) -> Shown {
         let view = |(place, photograph): (usize, &Photograph)| {
-            sees.photograph(photograph).then(|| {
-                photo_view(
-                    photograph,
-                    place,
-                    source.record,
-                    source.looks,
-                    &source.house.widths,
-                    &source.names,
-                )
-            })
+            sees.photograph(photograph).then(|| photo_view(source, place))
         };
         Shown { views: source.facts.photographs.all.iter().enumerate().map(view).collect() }
     }
 
+    /// The place of the photograph that stands for the piece.
+    fn covering(&self, source: &Source<'_>) -> Option<usize> {
+        let chosen = source.facts.photographs.cover.filter(|cover| self.views[*cover].is_some());
+        let sound = |view: &Option<PhotoView>| view.as_ref().is_some_and(|view| view.fault.is_empty());
+        chosen.or_else(|| self.views.iter().position(sound))
+    }
+
+    /// Photographs that have a place of their own on the page, apart from the cover's and the gallery.
+    fn placed(&self, source: &Source<'_>) -> Vec<usize> {
+        let swatches = source.record.swatches.iter().filter_map(|swatch| self.place(source, &swatch.photo));
+        self.paired(source).into_iter().chain(swatches).collect()
+    }
+
+    /// Photographs that stand side by side as before and after. A pair that is laid onto each other shows a part of
+    /// each photograph, changed and without its marks, so the whole ones have their places as if there were no pair.
+    fn paired(&self, source: &Source<'_>) -> Vec<usize> {
+        let whole = |pair: &&Pairing| {
+            laid(pair).is_none() && self.views[pair.before].is_some() && self.views[pair.after].is_some()
+        };
+        let pairs = source.facts.photographs.pairs.iter().filter(whole);
+        pairs.flat_map(|pair| [pair.before, pair.after]).collect()
+    }
+
     fn cover(&self, source: &Source<'_>) -> Option<PhotoView> {
-        let chosen = source.facts.photographs.cover.and_then(|cover| self.views[cover].clone());
-        chosen.or_else(|| self.views.iter().flatten().find(|view| view.fault.is_empty()).cloned())
+        let place = self.covering(source)?;
+        let mut view = self.views[place].clone()?;
+        // Its marks are explained once more where the photograph has its own place, and an id stands once on a page.
+        if self.placed(source).contains(&place) {
+            view.marks.iter_mut().for_each(|mark| mark.id.clear());
+        }
+        Some(view)
+    }
+
+    /// The photograph of a swatch with its patches outlined, for the first swatch that names it with its marks.
+    fn measured(&self, source: &Source<'_>, file: &str, swatch: &Swatch) -> Option<PhotoView> {
+        let place = self.place(source, file)?;
+        let mut view = self.views[place].clone()?;
+        view.patches = patches(swatch, view.width, view.height);
+        let first = source.record.swatches.iter().find(|swatch| **swatch.photo == *file);
+        let first = first.is_some_and(|first| std::ptr::eq(&first.value, swatch));
+        if !first || self.paired(source).contains(&place) {
+            view.marks.clear();
+        }
+        Some(view)
     }
 
     fn pairs(&self, source: &Source<'_>) -> Vec<PairView> {
-        let pair = |(before, after): &(usize, usize)| {
-            let (before, after) = (self.views[*before].clone()?, self.views[*after].clone()?);
-            let view = if after.view.is_empty() { before.view.clone() } else { after.view.clone() };
-            Some(PairView { view, before, after })
+        let pair = |(place, pair): (usize, &Pairing)| {
+            let (before, after) = (self.views[pair.before].as_ref()?, self.views[pair.after].as_ref()?);
+            Some(pair_view(source, place, pair, before, after))
         };
-        source.facts.photographs.pairs.iter().filter_map(pair).collect()
+        source.facts.photographs.pairs.iter().enumerate().filter_map(pair).collect()
     }
 
     fn gallery(&self, source: &Source<'_>) -> Vec<StageView> {
-        let paired: Vec<usize> = source.facts.photographs.pairs.iter().flat_map(|(a, b)| [*a, *b]).collect();
+        let mut elsewhere = self.placed(source);
+        elsewhere.extend(self.covering(source));
         let mut stages: Vec<StageView> = Vec::new();
         for (place, view) in self.views.iter().enumerate() {
-            let Some(view) = view.as_ref().filter(|_| !paired.contains(&place)) else { continue };
+            let Some(view) = view.as_ref().filter(|_| !elsewhere.contains(&place)) else { continue };
             match stages.last_mut().filter(|stage| stage.stage == view.stage) {
                 Some(stage) => stage.photographs.push(view.clone()),
                 None => stages.push(StageView { stage: view.stage.clone(), photographs: vec![view.clone()] }),
@@ -429,8 +488,11 @@ impl Shown {
     }
 
     fn named(&self, source: &Source<'_>, file: &str) -> Option<&PhotoView> {
-        let place = source.facts.photographs.all.iter().position(|photograph| photograph.file == file)?;
-        self.views[place].as_ref()
+        self.views[self.place(source, file)?].as_ref()
+    }
+
+    fn place(&self, source: &Source<'_>, file: &str) -> Option<usize> {
+        source.facts.photographs.all.iter().position(|photograph| photograph.file == file)
     }
 }
 
@@ -498,7 +560,7 @@ fn timbers(source: &Source<'_>) -> Vec<String> {
     timbers
 }
 
-fn timber_words(source: &Source<'_>, timber: &str) -> String {
+pub(super) fn timber_words(source: &Source<'_>, timber: &str) -> String {
     match source.trade.timber(timber) {
         Some(known) => in_text(&known.name),
         None if timber == UNKNOWN => "timber not known".to_owned(),
@@ -514,7 +576,7 @@ pub(super) fn part_name(part: &Part) -> String {
     }
 }
 
-fn part_row(source: &Source<'_>, part: &Part) -> PartRow {
+fn part_row(source: &Source<'_>, index: usize, part: &Part, pointers: &Pointers<'_>) -> PartRow {
     let mut made_of: Vec<String> = Vec::new();
     let timber = part.timber.as_ref().map(|timber| timber_words(source, timber));
     let build = part.build.as_ref().map(|build| words::build(build.value).to_owned());
@@ -554,6 +616,8 @@ fn part_row(source: &Source<'_>, part: &Part) -> PartRow {
         made_of.push(words::held(held.value).to_owned());
     }
     PartRow {
+        anchor: part_anchor(index + 1),
+        marks: pointers.to(|mark| mark.part.as_ref().is_some_and(|named| named.value == part.id.value)),
         name: part_name(part),
         standing: words::standing(part.standing.value).to_owned(),
         standing_word: part.standing.word().to_owned(),
@@ -672,7 +736,7 @@ fn decision_row(decision: &Decision) -> DecisionRow {
     }
 }
 
-fn finding_row(source: &Source<'_>, index: usize, finding: &Finding) -> FindingRow {
+fn finding_row(source: &Source<'_>, index: usize, finding: &Finding, pointers: &Pointers<'_>) -> FindingRow {
     let id = &finding.id.value;
     let mended_by: Vec<Link> = source
         .record
@@ -693,6 +757,7 @@ fn finding_row(source: &Source<'_>, index: usize, finding: &Finding) -> FindingR
     FindingRow {
         number: index + 1,
         anchor: finding_anchor(index + 1),
+        marks: pointers.to(|mark| mark.finding.as_ref().is_some_and(|named| named.value == *id)),
         seen: words::capital(&seen(&finding.seen, source.trade)),
         meaning: term.map_or(String::new(), |term| term.meaning.to_string()),
         parts: source.names.parts(&finding.part),
@@ -710,7 +775,7 @@ fn finding_row(source: &Source<'_>, index: usize, finding: &Finding) -> FindingR
     }
 }
 
-fn work_row(source: &Source<'_>, index: usize, work: &Work) -> WorkRow {
+fn work_row(source: &Source<'_>, index: usize, work: &Work, pointers: &Pointers<'_>) -> WorkRow {
     let redone_by = work.id.as_ref().and_then(|id| {
         let works = source.record.works.iter().enumerate();
         works
@@ -727,6 +792,9 @@ fn work_row(source: &Source<'_>, index: usize, work: &Work) -> WorkRow {
     WorkRow {
         number: index + 1,
         anchor: work_anchor(index + 1),
+        marks: pointers.to(|mark| {
+            mark.work.as_ref().zip(work.id.as_ref()).is_some_and(|(named, id)| named.value == id.value)
+        }),
         day: work.on.as_ref().map_or(String::new(), |on| words::day(on.value)),
         did: words::sentence(&work.did),
         parts: source.names.parts(&work.part),
@@ -943,7 +1011,12 @@ fn removal_words(source: &Source<'_>, what: &str) -> String {
 }
 
 fn apply_words(source: &Source<'_>, step: &Step, what: &str) -> String {
-    let mut said = format!("Applied {}", coating_words(source, what));
+    format!("Applied {}", laid_words(source, step, what))
+}
+
+/// What an applying step laid: the finish with its mix, its coats and how they were laid.
+pub(super) fn laid_words(source: &Source<'_>, step: &Step, what: &str) -> String {
+    let mut said = coating_words(source, what);
     if !step.mix.is_empty() {
         let mix: Vec<String> = step
             .mix

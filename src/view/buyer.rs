@@ -5,6 +5,7 @@ use serde::Serialize;
 use super::Source;
 use super::amendments::{SealFor, SealView, seal_view};
 use super::build_record::{BuildRecord, Sees, build_record};
+use super::calendar::{Calendar, calendar};
 use super::care::{Care, care};
 use super::disclosure::{Disclosure, disclosure};
 use super::label::{Label, label};
@@ -25,6 +26,8 @@ pub struct Papers {
     pub label: Label,
     /// The seal, and what changed since.
     pub seal: SealView,
+    /// The days to keep; none where no day is known.
+    pub calendar: Option<Calendar>,
     /// The same papers as files to print, in the order of the page; empty where none were made.
     pub printed: Vec<Printed>,
 }
@@ -44,6 +47,7 @@ pub(super) fn papers(source: &Source<'_>) -> Papers {
     Papers {
         disclosure: disclosure(source, &record),
         care: care(source),
+        calendar: calendar(source),
         undo: undo(source, &record),
         label: label(source, &record),
         seal: seal_view(source, SealFor::Buyer),

@@ -203,7 +203,8 @@ fn what(name: &str, found: bool, finish: &Finish) -> String {
     format!("{}{family}{age}: {}.", words::capital(name), finish.plain.trim_end_matches('.'))
 }
 
-fn renew(finish: &Finish) -> String {
+/// How it is renewed, and how often.
+pub(super) fn renew(finish: &Finish) -> String {
     let advice = text(Some(&finish.renew));
     match &finish.renew_months {
         Some(months) => format!("{advice} As a rule, every {}.", months_words(months)),

@@ -9,6 +9,7 @@ pub mod archive;
 mod basis;
 mod build_record;
 pub mod buyer;
+mod calendar;
 mod care;
 mod completeness;
 mod coverage;
@@ -20,14 +21,17 @@ mod label;
 mod layers_svg;
 mod ledger;
 mod lifting;
+mod mark;
 mod movement;
 mod names;
 mod originality;
+mod pair;
 mod picture;
 mod shelf;
 pub mod showroom;
 mod stability;
 mod story;
+mod swatch;
 #[cfg(test)]
 mod testing;
 mod undo;
@@ -42,6 +46,7 @@ pub use build_record::{
     BuildRecord, ChoiceRow, DecisionRow, Fact, FindingRow, FixingRow, LayerRow, Link, PartRow, Settled,
     StandingRow, StepRow, SurfaceView, TrialRow, UndoneRow, WorkRow,
 };
+pub use calendar::{Calendar, Event};
 pub use care::{Care, NoCare, SurfaceCare};
 pub use completeness::{AdditionRow, CompletenessView, HeadingRow};
 pub use coverage::{CoverageRow, CoverageView};
@@ -52,12 +57,15 @@ pub use hazards::{BenchSheet, Caution, Cleared, FinishHazards, HazardSheet, LawR
 pub use label::Label;
 pub use ledger::{LedgerLine, LedgerSheet, TaskShare};
 pub use lifting::LiftingView;
+pub use mark::MarkView;
 pub use movement::{MovementRow, MovementView, NoFigure};
 pub use originality::{OriginalityView, ShareRow};
-pub use picture::{MarkView, PairView, PhotoView, PictureFile, StageView, picture_name};
+pub use pair::{End, PairView, pair_picture_name};
+pub use picture::{PhotoView, PictureFile, StageView, picture_name};
 pub use shelf::{LoadsView, ShelfRow};
 pub use stability::StabilityView;
 pub use story::{Block, Inline};
+pub use swatch::{ColourView, PatchView, SwatchView};
 pub use undo::{Recipe, UndoFixing, UndoLayer, UndoPart, UndoSheet, UndoSurface, UndoWork};
 
 use crate::derive::Facts;
@@ -86,6 +94,8 @@ pub struct WorkshopView {
     pub about: String,
     /// A notice for every page; may be empty.
     pub notice: String,
+    /// The public key that its packs are signed with; may be empty.
+    pub signing_key: String,
     /// The language tag of the pages.
     pub language: String,
     /// `A4` or `letter`.
@@ -138,6 +148,7 @@ impl Household {
                 contact: text(&workshop.contact),
                 about: text(&workshop.about),
                 notice: text(&workshop.notice),
+                signing_key: text(&workshop.signing_key),
                 language: "en-GB".to_owned(),
                 paper: paper.word().to_owned(),
             },
@@ -241,12 +252,11 @@ impl<'a> Source<'a> {
 
     /// The day of handover, or else the last day that the record names; none where it names none.
     pub fn last_day(&self) -> Option<NaiveDate> {
-        let handover = self.record.handover.as_ref().and_then(|handover| handover.on.as_ref());
         let works = self.record.works.iter().filter_map(|work| work.on.as_ref());
         let steps = self.record.surfaces.iter().flat_map(|surface| &surface.steps);
         let trials = self.record.trials.iter().filter_map(|trial| trial.on.as_ref());
         let days = works.chain(steps.filter_map(|step| step.on.as_ref())).chain(trials);
-        handover.map(|on| on.value).or_else(|| days.map(|on| on.value).max())
+        self.piece.handed_over().or_else(|| days.map(|on| on.value).max())
     }
 
     /// Whether the public may see it.
@@ -265,8 +275,13 @@ impl<'a> Source<'a> {
     }
 
     fn pictures(&self, sees: Sees) -> Vec<String> {
-        let photographs =
-            self.facts.photographs.all.iter().enumerate().filter(|(_, one)| sees.photograph(one));
+        let all = &self.facts.photographs.all;
+        let seen = |place: usize| sees.photograph(&all[place]);
+        let pairs = self.facts.photographs.pairs.iter().enumerate();
+        let laid = pairs
+            .filter(|(_, pair)| seen(pair.before) && seen(pair.after))
+            .flat_map(|(place, pair)| pair::pair_pictures(place, pair, &self.house.widths));
+        let photographs = all.iter().enumerate().filter(|(_, one)| sees.photograph(one));
         photographs
             .flat_map(|(place, photograph)| {
                 let look = self.looks.get(&photograph.file).and_then(|look| look.as_ref().ok());
@@ -275,6 +290,7 @@ impl<'a> Source<'a> {
                 });
                 sizes.into_iter().map(move |(width, _)| picture_name(photograph, place, width))
             })
+            .chain(laid)
             .collect()
     }
 
@@ -339,7 +355,10 @@ pub fn archive_front(
         .collect();
     let rows =
         sources.iter().zip(pages).map(|(source, page)| archive::row(source, page, href(source))).collect();
-    archive::Front { rows, totals: totals(sources, house), lessons, stock: stock_rows(sources, stock, house) }
+    let colours =
+        sources.iter().zip(pages).flat_map(|(source, page)| archive::colours(page, &href(source))).collect();
+    let stock = stock_rows(sources, stock, house);
+    archive::Front { rows, totals: totals(sources, house), lessons, colours, stock }
 }
 
 fn totals(sources: &[Source<'_>], house: &Household) -> Vec<Fact> {

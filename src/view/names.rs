@@ -9,14 +9,18 @@ use crate::trade::Trade;
 
 /// A record's ids, looked up once.
 pub(super) struct Names<'a> {
-    parts: BTreeMap<&'a str, &'a str>,
+    parts: BTreeMap<&'a str, (usize, &'a str)>,
     findings: BTreeMap<&'a str, (usize, String)>,
     works: BTreeMap<&'a str, (usize, &'a str)>,
 }
 
 impl<'a> Names<'a> {
     pub(super) fn of(record: &'a Record, trade: &Trade) -> Self {
-        let parts = record.parts.iter().map(|part| (part.id.0.as_str(), part.name.0.as_str()));
+        let parts = record
+            .parts
+            .iter()
+            .enumerate()
+            .map(|(index, part)| (part.id.0.as_str(), (index + 1, part.name.0.as_str())));
         let findings = record
             .findings
             .iter()
@@ -31,7 +35,7 @@ impl<'a> Names<'a> {
 
     /// The name of a part; the id itself where there is no such part.
     pub(super) fn part(&self, id: &Id) -> String {
-        self.parts.get(id.0.as_str()).map_or_else(|| id.0.clone(), |name| (*name).to_owned())
+        self.parts.get(id.0.as_str()).map_or_else(|| id.0.clone(), |(_, name)| (*name).to_owned())
     }
 
     /// The names of several parts, joined as a sentence joins them.
@@ -66,6 +70,10 @@ impl<'a> Names<'a> {
                 anchor = work_anchor(*number);
             }
         }
+        let part = mark.part.as_ref().and_then(|id| self.parts.get(id.0.as_str()));
+        if let (Some((number, _)), true) = (part, anchor.is_empty()) {
+            anchor = part_anchor(*number);
+        }
         if let Some(note) = &mark.note {
             said.push(note.to_string());
         }
@@ -86,4 +94,9 @@ pub(super) fn finding_anchor(number: usize) -> String {
 /// The id of a piece of work on a page.
 pub(super) fn work_anchor(number: usize) -> String {
     format!("work-{number}")
+}
+
+/// The id of a part on a page.
+pub(super) fn part_anchor(number: usize) -> String {
+    format!("part-{number}")
 }

@@ -1,13 +1,15 @@
-//! Photographs as a page shows them: sizes, words and numbered marks.
+//! Photographs as a page shows them: sizes, words, marks and measured patches.
 
 use serde::Serialize;
 
-use super::Names;
+use super::Source;
+use super::mark::{Canvas, MarkView};
+use super::swatch::PatchView;
 use super::words;
-use crate::derive::Photograph;
-use crate::inspect::Looks;
+use crate::derive::{Photograph, Which};
 use crate::photo;
-use crate::record::{Record, Stage};
+use crate::record::{Record, Stage, Swatch};
+use crate::unit::Point;
 
 /// One developed size of a photograph.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -18,23 +20,6 @@ pub struct PictureFile {
     pub width: u32,
     /// Height in pixels.
     pub height: u32,
-}
-
-/// A numbered mark over a photograph, in the pixels of its largest size.
-#[derive(Debug, Clone, PartialEq, Serialize)]
-pub struct MarkView {
-    /// Its number, counted from 1 on each photograph.
-    pub number: usize,
-    /// Distance from the left edge.
-    pub x: f64,
-    /// Distance from the top edge.
-    pub y: f64,
-    /// Radius of its disc.
-    pub radius: f64,
-    /// What it points at, in words.
-    pub text: String,
-    /// The id of the finding or work on the same page that says more; empty where there is none.
-    pub anchor: String,
 }
 
 /// One photograph on a page.
@@ -60,21 +45,12 @@ pub struct PhotoView {
     pub stage: String,
     /// What it is a view of; may be empty.
     pub view: String,
-    /// Numbered marks.
+    /// Numbered marks, in the order of reading.
     pub marks: Vec<MarkView>,
+    /// Measured patches, where the photograph stands for a colour match.
+    pub patches: Vec<PatchView>,
     /// Why it cannot be shown; empty where it can.
     pub fault: String,
-}
-
-/// Before and after of one view.
-#[derive(Debug, Clone, PartialEq, Serialize)]
-pub struct PairView {
-    /// What it is a view of; may be empty.
-    pub view: String,
-    /// Before the work.
-    pub before: PhotoView,
-    /// After it.
-    pub after: PhotoView,
 }
 
 /// Photographs of one stage of the work.
@@ -92,31 +68,22 @@ pub fn picture_name(photograph: &Photograph, place: usize, width: u32) -> String
     format!("{stage}-{:02}-{width}.jpg", place + 1)
 }
 
-/// A photograph with its sizes, words and marks.
-///
-/// `place` is its place in the piece's order.
-pub(super) fn photo_view(
-    photograph: &Photograph,
-    place: usize,
-    record: &Record,
-    looks: &Looks,
-    widths: &[u32],
-    names: &Names<'_>,
-) -> PhotoView {
-    let (files, fault) = match looks.get(&photograph.file) {
+/// A photograph with its sizes, words and marks; `place` is its place in the piece's order.
+pub(super) fn photo_view(source: &Source<'_>, place: usize) -> PhotoView {
+    let (record, widths) = (source.record, &source.house.widths);
+    let photograph = &source.facts.photographs.all[place];
+    let (files, fault) = match source.looks.get(&photograph.file) {
         Some(Ok(checked)) => {
             (files(photograph, place, checked.header.width, checked.header.height, widths), String::new())
         }
         Some(Err(_)) => (Vec::new(), "photograph not readable".to_owned()),
         None => (Vec::new(), "photograph not found".to_owned()),
     };
-    let (width, height) = files.first().map_or((4, 3), |file| (file.width, file.height));
-    let srcset: Vec<String> = files.iter().map(|file| format!("{} {}w", file.src, file.width)).collect();
-    let middle = files.get(files.len() / 2);
+    let (width, height) = size(&files);
     let alt = photograph.alt.clone().unwrap_or_else(|| unsaid(photograph, record));
     PhotoView {
-        srcset: srcset.join(", "),
-        src: middle.map_or(String::new(), |file| file.src.clone()),
+        srcset: srcset(&files),
+        src: middle(&files),
         width,
         height,
         upright: height > width,
@@ -124,10 +91,68 @@ pub(super) fn photo_view(
         caption: photograph.caption.as_deref().map_or(String::new(), words::sentence),
         stage: words::stage(photograph.stage).to_owned(),
         view: photograph.view.clone(),
-        marks: marks(photograph, record, width, height, names),
+        marks: marks(source, place, width, height),
+        patches: Vec::new(),
         fault,
         files,
     }
+}
+
+impl PhotoView {
+    /// The same photograph by other files.
+    pub(super) fn with_files(&self, files: Vec<PictureFile>) -> PhotoView {
+        let (width, height) = size(&files);
+        PhotoView {
+            srcset: srcset(&files),
+            src: middle(&files),
+            width,
+            height,
+            upright: height > width,
+            files,
+            ..self.clone()
+        }
+    }
+}
+
+fn size(files: &[PictureFile]) -> (u32, u32) {
+    files.first().map_or((4, 3), |file| (file.width, file.height))
+}
+
+fn srcset(files: &[PictureFile]) -> String {
+    files.iter().map(|file| format!("{} {}w", file.src, file.width)).collect::<Vec<_>>().join(", ")
+}
+
+fn middle(files: &[PictureFile]) -> String {
+    files.get(files.len() / 2).map_or(String::new(), |file| file.src.clone())
+}
+
+fn marks(source: &Source<'_>, place: usize, width: u32, height: u32) -> Vec<MarkView> {
+    let record = source.facts.photographs.all[place].marks(source.record);
+    let pixels = |point: Point| (point.x.value() * f64::from(width), point.y.value() * f64::from(height));
+    let canvas = Canvas { place: &pixels, radius: Canvas::radius(width, height) };
+    let marked = source.facts.seen.marks[place].iter();
+    marked.filter_map(|marked| canvas.mark(source, place, &record[marked.place], marked)).collect()
+}
+
+/// The patches of a swatch, outlined on its photograph.
+pub(super) fn patches(swatch: &Swatch, width: u32, height: u32) -> Vec<PatchView> {
+    let pixels = |fraction: f64, side: u32| (fraction * f64::from(side)).round();
+    let patch = |which: Which| {
+        let rectangle = &which.of(swatch)?.value;
+        Some(PatchView {
+            x: pixels(rectangle.corner.x.value(), width),
+            y: pixels(rectangle.corner.y.value(), height),
+            width: pixels(rectangle.width.value(), width),
+            height: pixels(rectangle.height.value(), height),
+            letters: Canvas::radius(width, height) * 1.15,
+            label: match which {
+                Which::Grey => "grey card",
+                Which::Target => "target",
+                Which::Result => "result",
+            },
+        })
+    };
+    Which::ALL.into_iter().filter_map(patch).collect()
 }
 
 /// What can be said of a photograph for which the record has no alternative text.
@@ -146,32 +171,6 @@ fn files(photograph: &Photograph, place: usize, width: u32, height: u32, widths:
             src: format!("pictures/{}", picture_name(photograph, place, width)),
             width,
             height,
-        })
-        .collect()
-}
-
-fn marks(
-    photograph: &Photograph,
-    record: &Record,
-    width: u32,
-    height: u32,
-    names: &Names<'_>,
-) -> Vec<MarkView> {
-    let radius = (f64::from(width.min(height)) / 34.0).max(8.0);
-    photograph
-        .marks(record)
-        .iter()
-        .enumerate()
-        .map(|(index, mark)| {
-            let (text, anchor) = names.mark(mark);
-            MarkView {
-                number: index + 1,
-                x: (mark.at.x.value() * f64::from(width)).round(),
-                y: (mark.at.y.value() * f64::from(height)).round(),
-                radius: radius.round(),
-                text,
-                anchor,
-            }
         })
         .collect()
 }

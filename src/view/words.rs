@@ -11,7 +11,7 @@ use crate::record::{
     Units, Why, Workshop,
 };
 use crate::trade::{Era, Layer, OwnerRepair};
-use crate::unit::{Hours, Length, Mass, MassSpan, Money, edtf};
+use crate::unit::{Area, Hours, Length, Mass, MassSpan, Money, edtf};
 
 /// A pound, in kilograms.
 const POUND: f64 = 0.453_592_37;
@@ -47,6 +47,19 @@ impl House {
         }
         let inches: Vec<String> = lengths.iter().map(|length| trimmed(length.inches(), 1)).collect();
         format!("{metric} ({} in)", inches.join(" × "))
+    }
+
+    /// An area outlined by eye, to two figures: `about 77 cm²`.
+    pub(super) fn about_cm2(&self, area: Area) -> String {
+        let rounded = |area: f64| {
+            let step = libm::pow(10.0, libm::floor(libm::log10(area.max(0.01))) - 1.0);
+            trimmed((area / step).round() * step, 3)
+        };
+        let cm2 = area.m2() * 1e4;
+        match self.inches {
+            true => format!("about {} cm² ({} in²)", rounded(cm2), rounded(cm2 / (2.54 * 2.54))),
+            false => format!("about {} cm²", rounded(cm2)),
+        }
     }
 
     /// Outer dimensions, said which is which.
@@ -390,6 +403,17 @@ mod tests {
         let lengths: Vec<Length> = [910.0, 12.7].into_iter().filter_map(Length::from_mm).collect();
         assert_eq!(metric.lengths(&lengths), "910 × 12.7 mm");
         assert_eq!(both.lengths(&lengths), "910 × 12.7 mm (35.8 × 0.5 in)");
+    }
+
+    #[test]
+    fn areas_have_two_figures() {
+        let house = |inches| House { inches, currency: String::new() };
+        let about = |cm2: f64| house(false).about_cm2(Area::from_m2(cm2 / 1e4).expect("an area"));
+        assert_eq!(
+            [0.4444, 7.66, 76.6, 766.4, 12_345.0].map(about),
+            ["about 0.44 cm²", "about 7.7 cm²", "about 77 cm²", "about 770 cm²", "about 12000 cm²"]
+        );
+        assert_eq!(house(true).about_cm2(Area::from_m2(0.00645).expect("an area")), "about 65 cm² (10 in²)");
     }
 
     #[test]

@@ -26,7 +26,7 @@ pub fn add_secret(path: &Path, bytes: &[u8]) -> Result<bool, WriteError> {
 
 /// Who may read a file that is added.
 #[derive(Clone, Copy, PartialEq)]
-enum Whom {
+pub(super) enum Whom {
     /// Whoever the system lets by default.
     Everybody,
     /// Its owner alone.
@@ -66,7 +66,8 @@ fn own_folder(path: &Path) -> Result<(), WriteError> {
     builder.create(path).map_err(cannot("make the folder", path))
 }
 
-fn fill(whom: Whom, half: &Path, bytes: &[u8]) -> io::Result<()> {
+/// Writes a new file, and waits until it is on the disk.
+pub(super) fn fill(whom: Whom, half: &Path, bytes: &[u8]) -> io::Result<()> {
     let mut options = OpenOptions::new();
     options.write(true).create_new(true);
     #[cfg(unix)]

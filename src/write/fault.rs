@@ -59,6 +59,12 @@ pub enum WriteError {
     /// Two files of the same path.
     #[error("two files would be written as `{0}`")]
     Twice(String),
+    /// A file that was to be replaced is no longer the one that was looked at.
+    #[error("`{}` was changed meanwhile; look at it again", .0.display())]
+    Meanwhile(PathBuf),
+    /// A file that was to be replaced is a link, or no file.
+    #[error("`{}` is a link or no plain file, so it is not written; change it by hand where it leads to", .0.display())]
+    NotAFile(PathBuf),
     /// Another run puts a seal into the same piece.
     #[error("another handover of `{}` is running; wait for it to end", .0.display())]
     Busy(PathBuf),

@@ -10,6 +10,7 @@
 //!   checks. A target that holds anything else, or a listed file that somebody changed since, is refused by name.
 //! - **A seal with its pack, or neither.** A [`Sealing`] exchanges the folder `sealed` for one that holds more.
 //! - **A file added is a file that was not there.** [`add()`] never overwrites, and never leaves half a file behind.
+//! - **A file replaced is the file that was seen.** [`replace()`] leaves one alone that was changed since.
 //!
 //! It knows nothing of records, pages or photographs: paths and bytes come in finished.
 
@@ -18,6 +19,7 @@ mod fault;
 mod manifest;
 mod ownership;
 mod place;
+mod replace;
 mod sealed;
 mod secret;
 mod stage;
@@ -32,6 +34,7 @@ pub use add::{add, add_secret, folder};
 pub use fault::WriteError;
 pub use manifest::MANIFEST;
 pub use place::keep_clear;
+pub use replace::replace;
 pub use sealed::{SEALED, Sealing};
 pub use secret::{FILE as SECRET, Secret};
 pub use stage::{Stage, Written};

@@ -88,7 +88,7 @@ impl Sealing {
             })?;
             written.push(file);
         }
-        swap::settle(&self.folder, written.into_iter()).map_err(cannot("write all of", &self.target))?;
+        settle(&tree, &written).map_err(cannot("write all of", &self.target))?;
         swap::swap(&self.folder, &self.target).map_err(cannot("replace", &self.target))?;
         swap::seal(&self.folder, &self.target);
         rescue(&self.folder, &self.target, &carried);
@@ -101,6 +101,25 @@ impl Drop for Sealing {
         // What cannot be removed now is cleared away by the next run.
         stage::clear(&self.folder, &self.target);
     }
+}
+
+/// Waits until new files, and the folders that hold them, are on the disk.
+///
+/// File by file: there are some dozens, and waiting for the whole filesystem took 20 s where others were busy on it.
+fn settle(tree: &Path, files: &[PathBuf]) -> io::Result<()> {
+    for file in files {
+        File::options().write(true).open(file)?.sync_all()?;
+    }
+    for entry in WalkDir::new(tree) {
+        let entry = entry?;
+        // Some systems cannot do this for folders.
+        if entry.file_type().is_dir()
+            && let Ok(folder) = File::open(entry.path())
+        {
+            let _ = folder.sync_all();
+        }
+    }
+    Ok(())
 }
 
 /// What tells a file from another that took its name.

@@ -18,6 +18,9 @@ use super::{KeptFile, WriteError, cannot, fingerprint, ownership, place, swap};
 /// The file by which a stage is known as ours; it stays locked as long as its process lives.
 const MARKER: &str = "witnessmark-stage";
 
+/// From this length on, in bytes, equal files share one place on the disk: fonts do, which nobody edits; pages do not.
+const WORTH_SHARING: usize = 32 * 1024;
+
 /// A tree being written: a hidden folder beside the target, which [`Stage::commit`] swaps in.
 ///
 /// Dropped without that, it removes itself and the target stands as it was.
@@ -27,6 +30,8 @@ pub struct Stage {
     folder: PathBuf,
     old: Option<Standing>,
     files: Mutex<BTreeMap<String, Entry>>,
+    /// The paths of the files that were written into the stage, by their fingerprints.
+    written: Mutex<BTreeMap<String, String>>,
     /// Held for its lock, which the system lets go of when the process ends, however it ends.
     _marker: File,
 }
@@ -43,6 +48,8 @@ struct Entry {
 enum Origin {
     /// They were written into the stage.
     Stage,
+    /// They were written into the stage at another path: the fonts of a theme are in every buyer's folder.
+    Same(String),
     /// The old tree has them at the same path.
     Old,
     /// The old tree has them at the same path, and they may still be replaced.
@@ -79,7 +86,14 @@ impl Stage {
         clear_leftovers(parent, &prefix, &target);
         let old = ownership::check(&target)?;
         let (folder, marker) = claim(parent, &prefix).map_err(cannot("make a folder in", parent))?;
-        let stage = Stage { target, folder, old, files: Mutex::default(), _marker: marker };
+        let stage = Stage {
+            target,
+            folder,
+            old,
+            files: Mutex::default(),
+            written: Mutex::default(),
+            _marker: marker,
+        };
         let tree = stage.tree();
         fs::create_dir(&tree).map_err(cannot("make the folder", &tree))?;
         Ok(stage)
@@ -93,11 +107,18 @@ impl Stage {
     /// [`WriteError::Path`] for a path that leaves the tree, [`WriteError::Twice`] for one that was written already,
     /// [`WriteError::System`] where the system refuses, as on a full disk.
     pub fn put(&self, path: &str, bytes: &[u8]) -> Result<(), WriteError> {
+        if !manifest::is_sound(path) {
+            return Err(WriteError::Path(path.to_owned()));
+        }
         let print = fingerprint(bytes);
-        let stands = self.stands(path, &print, bytes);
-        let from = if stands { Origin::Old } else { Origin::Stage };
+        let from = match bytes.len() {
+            _ if self.stands(path, &print, bytes) => Origin::Old,
+            WORTH_SHARING.. => self.first(path, &print),
+            _ => Origin::Stage,
+        };
+        let written = matches!(from, Origin::Stage);
         self.enter(path, Entry { print, length: bytes.len() as u64, from })?;
-        if stands {
+        if !written {
             return Ok(());
         }
         let file = self.tree().join(path);
@@ -190,11 +211,25 @@ impl Stage {
         }
     }
 
+    /// Whether bytes have to be written, or are written at another path already.
+    fn first(&self, path: &str, print: &str) -> Origin {
+        let mut written = self.written.lock().expect("no thread panics while it holds the list");
+        match written.get(print) {
+            Some(other) if other != path => Origin::Same(other.clone()),
+            Some(_) => Origin::Stage,
+            None => {
+                written.insert(print.to_owned(), path.to_owned());
+                Origin::Stage
+            }
+        }
+    }
+
     /// Brings a file into the tree that is not written there: under a second name, or as a copy where there are none.
     fn bring(&self, path: &str, from: &Origin) -> Result<(), WriteError> {
         let standing = self.target.join(path);
         let (from, other) = match from {
             Origin::Stage => return Ok(()),
+            Origin::Same(other) => (&self.tree().join(other), None),
             Origin::Old | Origin::Carried => (&standing, None),
             // On another disk than the store's, the old tree's own file saves the copy.
             Origin::Store { file, old } => (file, old.then_some(&standing)),

@@ -153,6 +153,18 @@ fn a_tree_that_would_be_the_same_is_left_as_it_stands() {
 }
 
 #[test]
+fn long_equal_files_are_written_once_and_stand_everywhere() {
+    let (_home, target) = home();
+    let serif = "Serif".repeat(10_000);
+    let files = [("a/font", &*serif), ("b/font", &serif), ("c", "other"), ("d/e/font", &serif)];
+    assert_eq!(write(&target, &files).unwrap(), Written { files: 4, bytes: 150_005 });
+    holds(&target, &files);
+    let files = [("a/font", &*serif), ("b/font", "Sans")];
+    write(&target, &files).unwrap();
+    holds(&target, &files);
+}
+
+#[test]
 fn a_file_that_did_not_change_keeps_its_date() {
     let (_home, target) = home();
     write(&target, &[("a", "1"), ("b", "1")]).unwrap();

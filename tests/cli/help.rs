@@ -4,9 +4,19 @@ use crate::Bench;
 
 #[test]
 fn help_fits_a_terminal_of_80_columns() {
-    for command in
-        ["intake", "inspect", "writeup", "verify", "keys", "explain", "schema", "completions", "manual"]
-    {
+    for command in [
+        "intake",
+        "inspect",
+        "writeup",
+        "handover",
+        "viewing",
+        "verify",
+        "keys",
+        "explain",
+        "schema",
+        "completions",
+        "manual",
+    ] {
         let (_, help) = Bench::new().args([command, "--help"]).stderr("").output(0);
         for line in help.lines() {
             assert!(line.chars().count() <= 80, "{command}: {line}");

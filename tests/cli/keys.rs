@@ -73,6 +73,21 @@ fn a_password_is_piped_in_and_an_empty_one_is_none() {
 }
 
 #[test]
+fn without_a_place_keys_lie_among_ones_own_settings() {
+    let bench = Bench::new().args(["keys", "--without-password"]);
+    let run = |settings: Option<std::path::PathBuf>| {
+        let mut command = bench.command();
+        command.env("HOME", bench.path("home")).env_remove("XDG_CONFIG_HOME");
+        settings.map(|settings| command.env("XDG_CONFIG_HOME", settings));
+        assert_eq!(command.output().unwrap().status.code(), Some(0));
+    };
+    run(Some(bench.path("settings")));
+    assert!(bench.path("settings/witnessmark/witnessmark.key").exists());
+    run(None);
+    assert!(bench.path("home/.config/witnessmark/witnessmark.pub").exists());
+}
+
+#[test]
 fn a_lost_or_wrong_secret_key_is_told() {
     Bench::new()
         .args(["keys", "--to", "nowhere.key", "--show"])

@@ -11,10 +11,13 @@ mod inspect;
 mod intake;
 mod keys;
 mod manual;
+mod pairs;
 mod photograph;
 mod schema;
 mod store;
+mod swatch;
 mod verify;
+mod viewing;
 mod writeup;
 
 use bench::Bench;

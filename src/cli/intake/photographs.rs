@@ -145,6 +145,7 @@ fn ending(shot: &Shot) -> String {
         Format::Png => &["png"],
         Format::WebP => &["webp"],
         Format::Tiff => &["tif", "tiff"],
+        Format::Heic => &["heic", "heif", "hif"],
     };
     let own = shot.name.rsplit_once('.').map_or("", |(_, ending)| ending);
     if right.contains(&own.to_lowercase().as_str()) { own.to_owned() } else { right[0].to_owned() }

@@ -1,4 +1,4 @@
-// Sorting and filtering for the archive's table. Without this file the table stays as it is.
+// Sorting and filtering for the archive's tables. Without this file they stay as they are.
 
 const collator = new Intl.Collator(document.documentElement.lang, { numeric: true, sensitivity: 'base' });
 
@@ -74,5 +74,6 @@ function filterable(table) {
 
 for (const table of document.querySelectorAll('table[data-sortable]')) {
   sortable(table);
-  filterable(table);
+  // Only pieces have a state to filter by.
+  if (table.querySelector('[data-state]')) filterable(table);
 }

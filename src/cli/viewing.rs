@@ -1,0 +1,232 @@
+//! `viewing`: serves the papers on this computer, writes them again as files change, and picks points on photographs.
+
+use std::collections::BTreeSet;
+use std::io;
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+use std::time::{Duration, Instant};
+
+use clap::Args;
+
+use super::bar::{Bar, Quiet};
+use super::voice::Voice;
+use super::words::{count, one_line, took};
+use super::writeup::complaint;
+use super::{Outcome, Trouble, today, with_causes};
+use crate::diag::{Diagnostic, Drawing, Severity};
+use crate::journey::{self, Progress, Survey, Written};
+use crate::source::{Tree, Watch};
+use crate::viewing::{self, PieceShown, Shown, Sight};
+use crate::write::{self, Secret, Stage};
+
+/// The port that is tried first.
+///
+/// RFC 6335, section 6: none from 49152 to 65535 is ever assigned to a service. Linux gives those below 61000 to
+/// outgoing connections, from memory.
+const PORT: u16 = 61_007;
+
+/// How many ports are tried where none is asked for: one for each workshop that may be looked at beside this one.
+const TRIED: u16 = 10;
+
+/// The widest that diagnostics are drawn, so that they fit on a page too.
+const WIDEST: usize = 100;
+
+#[derive(Debug, Args)]
+pub(super) struct Viewing {
+    /// The workshop's folder
+    #[arg(default_value = ".")]
+    workshop: PathBuf,
+    /// Serve at this port of this computer; 0 takes any that is free
+    #[arg(long, value_name = "N")]
+    port: Option<u16>,
+}
+
+impl Viewing {
+    pub(super) fn run(self) -> Result<Outcome, Trouble> {
+        let house = House::of(&self.workshop);
+        // Listed first, so that a folder that is no workshop is complained of as everywhere else.
+        Tree::open(&self.workshop)?;
+        // Watched from before the first writing, so that nothing is missed that changes meanwhile.
+        let mut watch = Watch::on(&self.workshop).map_err(Trouble::Watch)?;
+        let server = serve(&self.workshop, &house.target, self.port)?;
+        let first = house.write(&Bar::new("Developing"))?;
+        first.complain(&Shown::default())?;
+        let mut shown = first.shown(&Shown::default());
+        server.show(shown.clone());
+        server.serve();
+        let voice = Voice::out();
+        voice.say(first.line(&house.target.display().to_string()))?;
+        if let Some(why) = watch.polling() {
+            Voice::err().say(format!(
+                "The system tells of no changes, so dates are compared twice a second: {why}"
+            ))?;
+        }
+        voice.say(format!("{} {}, until Ctrl-C", voice.strong("Viewing at"), server.address()))?;
+        while let Some(changed) = watch.wait() {
+            let turn = house.write(&Quiet).unwrap_or_else(|trouble| Turn::failed(&trouble));
+            let next = turn.shown(&shown);
+            server.show(next.clone());
+            turn.complain(&shown)?;
+            voice.say(turn.line(&named(&changed)))?;
+            shown = next;
+        }
+        Ok(Outcome::Clean)
+    }
+}
+
+/// What changed, in a few words.
+fn named(changed: &BTreeSet<String>) -> String {
+    let files: Vec<&String> = changed.iter().filter(|path| !path.is_empty()).collect();
+    match files.as_slice() {
+        [] => "The workshop".to_owned(),
+        [one] => one_line(one),
+        [first, rest @ ..] => format!("{} and {} more", one_line(first), rest.len()),
+    }
+}
+
+/// A server at the port asked for, or at the first of a few that is free.
+fn serve(workshop: &Path, target: &Path, port: Option<u16>) -> Result<Arc<viewing::Viewing>, Trouble> {
+    let open = |port| {
+        viewing::Viewing::open(workshop, target, port).map_err(|source| Trouble::Port { port, source })
+    };
+    let Some(port) = port else {
+        for port in PORT..PORT + TRIED {
+            match open(port) {
+                Err(Trouble::Port { source, .. }) if source.kind() == io::ErrorKind::AddrInUse => {
+                    Voice::err().say(format!("Port {port} is taken; trying the next."))?;
+                }
+                opened => return opened,
+            }
+        }
+        return open(0);
+    };
+    open(port)
+}
+
+/// The workshop, and where its papers go.
+struct House {
+    workshop: PathBuf,
+    target: PathBuf,
+}
+
+/// What came of one reading and writing.
+struct Turn {
+    /// What was read; `None` where not even that could be done.
+    sight: Option<Arc<Sight>>,
+    /// What was written; `None` where nothing was.
+    written: Option<Written>,
+    /// What is wrong, as it is drawn for a page, and the sentence that sums up.
+    plain: Option<(String, String)>,
+    /// The same for the terminal.
+    drawn: Option<(String, String)>,
+    /// Whether something is left out because of it.
+    grave: bool,
+    time: Duration,
+}
+
+impl House {
+    fn of(workshop: &Path) -> House {
+        let target =
+            if workshop == Path::new(".") { PathBuf::from("written") } else { workshop.join("written") };
+        House { workshop: workshop.to_owned(), target }
+    }
+
+    fn write(&self, progress: &dyn Progress) -> Result<Turn, Trouble> {
+        let started = Instant::now();
+        let tree = Tree::open(&self.workshop)?;
+        write::keep_clear(&self.workshop, &self.target)?;
+        let stage = Stage::open(&self.target)?;
+        let secret = Secret::of(&self.workshop)?;
+        let (survey, written) = journey::writeup(&tree, today(), stage, &secret, None, progress)?;
+        let time = started.elapsed();
+        let voice = Voice::err();
+        let width = voice.width().min(WIDEST);
+        let words = |drawing: &Drawing| {
+            let complaint = complaint(&survey.diagnostics, &tree, drawing, width);
+            match (complaint, &written) {
+                (Some((drawings, closing)), None) => {
+                    Some((drawings, format!("{closing} {}.", Trouble::UnreadWorkshop)))
+                }
+                (complaint, _) => complaint,
+            }
+        };
+        let (plain, drawn) = (words(&Drawing::plain(width)), words(&voice.drawing_within(width)));
+        let error = |diagnostic: &Diagnostic| diagnostic.severity() == Severity::Error;
+        let grave = survey.diagnostics.iter().any(error);
+        let sight = self.sight(survey, tree, &secret);
+        Ok(Turn { sight: Some(Arc::new(sight)), written, plain, drawn, grave, time })
+    }
+
+    /// What the pages of the viewing need of a workshop.
+    fn sight(&self, survey: Survey, tree: Tree, secret: &Secret) -> Sight {
+        let sheets = crate::source::Sheets::of(&self.target);
+        let has = |path: &str| sheets.file(path).is_some();
+        let workshop = survey.folder.workshop.as_ref();
+        Sight {
+            name: workshop.map_or_else(String::new, |workshop| workshop.name.to_string()),
+            pieces: PieceShown::all(&survey.folder, &survey.facts, &survey.looks, secret, has),
+            max_pixels: journey::most_pixels(workshop),
+            tree,
+        }
+    }
+}
+
+impl Turn {
+    /// A turn in which nothing could be done.
+    fn failed(trouble: &Trouble) -> Turn {
+        let words = Some((with_causes(trouble), "Nothing was written.".to_owned()));
+        Turn {
+            sight: None,
+            written: None,
+            plain: words.clone(),
+            drawn: words,
+            grave: true,
+            time: Duration::ZERO,
+        }
+    }
+
+    /// What there is to see after this turn, and was before it.
+    fn shown(self: &Turn, before: &Shown) -> Shown {
+        let turn = before.turn + 1;
+        let (words, closing) = self.plain.as_ref().map_or_else(Default::default, |(drawings, closing)| {
+            (format!("{drawings}\n\n{closing}"), closing.clone())
+        });
+        Shown {
+            turn,
+            written: if self.written.is_some() { turn } else { before.written },
+            grave: self.grave,
+            words,
+            closing,
+            // What was seen before stays in sight where nothing could be read.
+            sight: self.sight.clone().unwrap_or_else(|| Arc::clone(&before.sight)),
+        }
+    }
+
+    /// Says what is wrong, unless that was said the last time.
+    fn complain(&self, before: &Shown) -> Result<(), Trouble> {
+        let voice = Voice::err();
+        match (&self.plain, &self.drawn) {
+            (Some((plain, closing)), _) if before.words == format!("{plain}\n\n{closing}") => {
+                voice.say(format!("As before: {closing}"))
+            }
+            (_, Some((drawn, closing))) => voice.say(format!("{drawn}\n\n{closing}\n")),
+            _ if !before.words.is_empty() => voice.say("Nothing is wrong any more."),
+            _ => Ok(()),
+        }
+    }
+
+    /// What was written because of something, on a line.
+    fn line(&self, because: &str) -> String {
+        let hour = chrono::Local::now().format("%H:%M:%S");
+        let done = match &self.written {
+            Some(written) => format!(
+                "{}, {} written in {}",
+                count(written.pieces.len(), "piece", "pieces"),
+                count(written.files, "file", "files"),
+                took(self.time)
+            ),
+            None => "nothing was written".to_owned(),
+        };
+        format!("{hour}  {because}: {done}")
+    }
+}

@@ -1,0 +1,30 @@
+//! Looking at what was written: a server for this computer alone, and the picker of points on photographs.
+//!
+//! - Written files are served as they are, except that pages get a script that refreshes them ([`Viewing`]).
+//! - Reading and writing the workshop again when its files change is for the caller, who then [`Viewing::show`]s what
+//!   came of it.
+//! - What is picked on a photograph is a [`Change`]. It is put into the text of a record by [`added`], which leaves
+//!   every other byte as it was, and is written only after it has been shown as a [`Proposal`].
+//!
+//! It hears the loopback address only, see `guard`. It touches no file itself.
+
+mod address;
+mod change;
+mod darkroom;
+mod edit;
+#[cfg(test)]
+mod edit_tests;
+mod events;
+mod guard;
+mod lines;
+mod page;
+mod proposal;
+mod server;
+mod shown;
+
+pub use change::{Change, Mark, Sent, SentMark, Shape, Unfinished};
+pub use edit::{Refused, added};
+pub use lines::{Line, difference};
+pub use proposal::Proposal;
+pub use server::Viewing;
+pub use shown::{Meant, PairShown, PhotographShown, PieceShown, Shown, Sight};

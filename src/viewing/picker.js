@@ -1,0 +1,518 @@
+// The picker: what is set on the photographs of a piece, and how it comes into the record.
+//
+// The server makes the TOML and the change from what is set here, so that what is copied, shown and written is the same.
+
+import { Plate } from '/viewing/plate.js';
+
+const $ = id => document.getElementById(id);
+const desk = $('picker');
+const token = document.querySelector('meta[name="token"]')?.content;
+
+const HOW = {
+  landmarks: 'Set a point in the picture before, then the same point of the piece in the picture after. Four pairs, far apart, lay the two over each other.',
+  point: 'Set a point where there is something to say, and choose what it is.',
+  line: 'Set both ends of a line; it points from the first to the second.',
+  area: 'Set the corners of an area one after the other, three or more.',
+  swatch: 'Draw a frame around each patch, or set two opposite corners: a grey card if there is one, the colour aimed at, the colour reached.',
+};
+const PATCHES = { grey: 'Grey card', target: 'Aimed at', result: 'Reached' };
+const MARKS = { point: 'Point', line: 'Line', area: 'Area' };
+const ENDS = { line: ['start', 'end'] };
+
+let piece;
+let mode = 'landmarks';
+let photo;
+let pair = { before: '', after: '' };
+/** What is set, by photograph or by the two of a pair. */
+const marks = new Map();
+const swatches = new Map();
+const landmarks = new Map();
+/** The one that is worked on: the item's number, and the point of it. */
+let chosen = { item: -1, point: 0 };
+let proposal = null;
+let asked = 0;
+let dirty = false;
+
+const kept = (map, key, make) => map.get(key) ?? map.set(key, make()).get(key);
+const photograph = file => piece.photographs.find(one => one.file === file);
+const inPixels = ({ x, y }, file) => {
+  const { width, height } = photograph(file);
+  return `${Math.round(x * width)} across, ${Math.round(y * height)} down`;
+};
+
+/** The items of the present mode. A landmark has its points by side, everything else a list. */
+function items() {
+  if (mode === 'landmarks') return kept(landmarks, `${pair.before}\n${pair.after}`, fromRecord);
+  if (mode === 'swatch') return kept(swatches, photo, () => Object.keys(PATCHES).map(kind => ({ kind, points: [] })));
+  return kept(marks, photo, () => []);
+}
+
+/** The landmarks that the record has for the pair. */
+function fromRecord() {
+  const known = piece.pairs.find(one => one.before === pair.before && one.after === pair.after);
+  return (known?.landmarks ?? []).map(([x, y, u, v]) => ({ points: [{ x, y }, { x: u, y: v }] }));
+}
+
+// The plates -------------------------------------------------------------
+
+const side = index => (mode === 'landmarks' ? index : 0);
+const file = index => (mode === 'landmarks' ? [pair.before, pair.after][index] : photo);
+
+const plates = ['first', 'second'].map((name, index) => new Plate(name, {
+  add: (x, y, byKey) => { set(index, { x, y }, byKey); },
+  frame: (from, to, done) => { frame(from, to, done); },
+  move: (point, x, y, byKey) => {
+    const { item, place } = point.of;
+    items()[item].points[place] = { x, y };
+    chosen = { item, point: place };
+    changed();
+    if (byKey) say(`${inPixels({ x, y }, file(index))}.`);
+  },
+  choose: point => { choose(point.of.item, point.of.place); },
+  remove: point => { removePoint(point.of.item, point.of.place); },
+}));
+
+/** Sets a point on a side, where the mode wants one. */
+function set(index, at, byKey) {
+  const all = items();
+  let item;
+  let place;
+  if (mode === 'landmarks') {
+    item = all.findIndex(one => !one.points[index]);
+    if (item < 0) item = all.push({ points: [] }) - 1;
+    place = index;
+  } else if (mode === 'swatch') {
+    // The patch that is chosen, if it is not framed yet, else the first that is not.
+    item = all[chosen.item]?.points.length < 2 ? chosen.item : all.findIndex(one => one.points.length < 2);
+    if (item < 0) return say('All three patches are framed: move their corners, or take one away.');
+    place = all[item].points.length;
+    // One key sets a whole frame, whose corners are then moved.
+    if (byKey && place === 0) all[item].points.push({ x: Math.max(0, at.x - 0.04), y: Math.max(0, at.y - 0.04) });
+    if (byKey && place === 0) at = { x: Math.min(1, at.x + 0.04), y: Math.min(1, at.y + 0.04) };
+    place = all[item].points.length;
+  } else {
+    const open = all[chosen.item];
+    const more = open?.shape === mode && (mode === 'area' || (mode === 'line' && open.points.length < 2));
+    item = more ? chosen.item : all.push({ shape: mode, points: [] }) - 1;
+    place = all[item].points.length;
+  }
+  all[item].points[place] = at;
+  chosen = { item, point: place };
+  changed();
+  plates[side(place)].focus(`${item}-${place}`);
+  if (byKey) say(`${label(item, place)}. Arrows move it.`);
+}
+
+/** Draws the frame of a patch. */
+function frame(from, to, done) {
+  const all = items();
+  if (!frame.item && frame.item !== 0) {
+    const next = all[chosen.item] && all[chosen.item].points.length < 2 ? chosen.item : all.findIndex(one => one.points.length < 2);
+    if (next < 0) return say('All three patches are framed: move their corners, or take one away.');
+    frame.item = next;
+  }
+  all[frame.item].points = [from, to];
+  chosen = { item: frame.item, point: 1 };
+  if (done) frame.item = null;
+  changed();
+}
+
+function choose(item, point, focus = false) {
+  chosen = { item, point };
+  draw();
+  if (!focus) return;
+  const at = items()[item]?.points;
+  at?.forEach((one, place) => { if (one && (mode === 'landmarks' || place === point)) plates[side(place)].bring(one); });
+  plates[side(point)].focus(`${item}-${point}`);
+}
+
+function removePoint(item, place) {
+  const all = items();
+  if (mode === 'landmarks') {
+    delete all[item].points[place];
+    if (!all[item].points.some(Boolean)) all.splice(item, 1);
+  } else {
+    all[item].points.splice(place, 1);
+    if (!all[item].points.length && mode !== 'swatch') all.splice(item, 1);
+  }
+  chosen = { item: -1, point: 0 };
+  changed();
+  say('Taken away.');
+}
+
+function removeItem(item) {
+  if (mode === 'swatch') items()[item].points = [];
+  else items().splice(item, 1);
+  chosen = { item: -1, point: 0 };
+  changed();
+  say('Taken away.');
+}
+
+// What is said of it -----------------------------------------------------
+
+/** A point in words. */
+function label(item, place) {
+  const { shape, kind, points } = items()[item];
+  const at = inPixels(points[place], file(place));
+  if (mode === 'landmarks') return `Landmark ${item + 1} ${place ? 'after' : 'before'}: ${at}`;
+  if (mode === 'swatch') return `${PATCHES[kind]}, corner ${place + 1}: ${at}`;
+  const which = shape === 'point' ? '' : `, ${ENDS[shape]?.[place] ?? `corner ${place + 1}`}`;
+  return `${MARKS[shape]} ${item + 1}${which}: ${at}`;
+}
+
+function draw() {
+  const all = items();
+  const two = mode === 'landmarks';
+  plates.forEach((plate, index) => {
+    plate.element.hidden = !two && index === 1;
+    plate.frames = mode === 'swatch';
+    if (!two && index === 1) return;
+    const shown = photograph(file(index));
+    plate.show(shown, two ? ['Before', 'After'][index] : '');
+    plate.title.textContent = two ? `${['Before', 'After'][index]}: ${shown.file}` : shown.file;
+    const points = all.flatMap(({ points, kind }, item) => points.map((at, place) => ({
+      key: `${item}-${place}`, ...at, of: { item, place },
+      mark: mode === 'swatch' ? PATCHES[kind][0] : item + 1,
+      label: at && label(item, place),
+      chosen: chosen.item === item && (two || chosen.point === place),
+    })).filter(point => point.x !== undefined && side(point.of.place) === index));
+    const shapes = two ? [] : all.filter(one => one.points.length > 1).map(one => ({
+      points: one.points, closed: one.shape === 'area' && one.points.length > 2, frame: mode === 'swatch',
+      chosen: one === all[chosen.item],
+    }));
+    const old = two || mode === 'swatch' ? [] : shown.marks.flat().map(([x, y]) => ({ x, y }));
+    plate.draw(points, shapes, old);
+  });
+  list(all);
+  fields(all[chosen.item]);
+}
+
+/** The list of all that is set. */
+function list(all) {
+  const rows = all.map((one, item) => {
+    const set = one.points.filter(Boolean).length;
+    const name = mode === 'landmarks' ? `Landmark ${item + 1}` : mode === 'swatch' ? PATCHES[one.kind] : `${MARKS[one.shape]} ${item + 1}`;
+    const lacks = mode === 'landmarks' && set < 2 ? (one.points[0] ? 'not set after yet' : 'not set before yet')
+      : mode === 'swatch' && set === 0 ? (one.kind === 'grey' ? 'none' : 'not framed yet')
+        : mode === 'swatch' && set === 1 ? 'one corner more'
+          : one.shape === 'line' && set < 2 ? 'its end is not set yet'
+            : one.shape === 'area' && set < 3 ? `${set} of at least 3 corners` : said(one);
+    const button = document.createElement('button');
+    button.type = 'button';
+    button.className = 'item';
+    button.setAttribute('aria-pressed', String(item === chosen.item));
+    const words = document.createElement('span');
+    words.textContent = name;
+    const state = document.createElement('span');
+    state.className = 'item-state';
+    state.textContent = lacks;
+    button.append(words, ' ', state);
+    button.addEventListener('click', () => {
+      const first = one.points.findIndex(Boolean);
+      choose(item, Math.max(0, first), first >= 0);
+    });
+    const row = document.createElement('li');
+    row.append(button);
+    if (set > 0) {
+      const remove = document.createElement('button');
+      remove.type = 'button';
+      remove.className = 'quiet';
+      remove.textContent = 'Remove';
+      remove.setAttribute('aria-label', `Remove ${name}`);
+      remove.addEventListener('click', () => removeItem(item));
+      row.append(remove);
+    }
+    return row;
+  });
+  const at = [...$('items').children].findIndex(row => row.contains(document.activeElement));
+  $('items').replaceChildren(...rows);
+  if (at >= 0) $('items').children[Math.min(at, rows.length - 1)]?.querySelector('button').focus();
+  $('none').hidden = rows.length > 0;
+  const open = all[chosen.item];
+  $('another').hidden = !(mode === 'area' && open?.shape === 'area' && open.points.length >= 3);
+}
+
+/** What a mark points at, in short. */
+function said({ finding, part, work, note }) {
+  return [finding, part, work, note].filter(Boolean).join(', ');
+}
+
+let fieldsFor = '';
+/** The fields of the chosen one: its places in pixels, and what it points at. */
+function fields(item) {
+  const set = item?.points.some(Boolean);
+  $('chosen').hidden = !set && mode !== 'swatch';
+  const isFor = JSON.stringify([mode, photo, pair, chosen.item, set && item.points.map(Boolean)]);
+  if (isFor !== fieldsFor) {
+    fieldsFor = isFor;
+    $('places').replaceChildren(...(set ? item.points.flatMap((at, place) => (at ? [placeFields(place)] : [])) : []));
+    $('meaning').replaceChildren(...meaningFields(item));
+  }
+  for (const input of $('places').querySelectorAll('input')) {
+    const { place, axis, size } = input.dataset;
+    if (input !== document.activeElement) input.value = Math.round(item.points[place][axis] * size);
+  }
+}
+
+function placeFields(place) {
+  const { width, height } = photograph(file(place));
+  const group = document.createElement('fieldset');
+  const legend = document.createElement('legend');
+  const name = mode === 'landmarks' ? ['Before', 'After'][place]
+    : items()[chosen.item].shape === 'point' ? 'Place' : ENDS[items()[chosen.item].shape]?.[place] ?? `Corner ${place + 1}`;
+  legend.textContent = name;
+  group.append(legend);
+  for (const [axis, words, size] of [['x', 'across', width], ['y', 'down', height]]) {
+    const id = `place-${place}-${axis}`;
+    const input = Object.assign(document.createElement('input'), { type: 'number', id, min: 0, max: size, step: 1 });
+    Object.assign(input.dataset, { place, axis, size });
+    input.addEventListener('input', () => {
+      const value = Number(input.value);
+      if (input.value === '' || !(value >= 0 && value <= size)) return;
+      items()[chosen.item].points[place][axis] = value / size;
+      chosen.point = place;
+      changed();
+    });
+    const label = Object.assign(document.createElement('label'), { htmlFor: id, textContent: words });
+    group.append(label, input);
+  }
+  return group;
+}
+
+function meaningFields(item) {
+  if (mode === 'landmarks') return [];
+  if (mode === 'swatch') {
+    const all = items();
+    return piece.surfaces.length ? [choice('Surface', piece.surfaces, all.surface, value => { all.surface = value; })] : [];
+  }
+  if (!item) return [];
+  const fields = [['finding', 'Finding', piece.findings], ['part', 'Part', piece.parts], ['work', 'Work', piece.works]]
+    .filter(([, , known]) => known.length)
+    .map(([key, words, known]) => choice(words, known, item[key], value => { item[key] = value; }));
+  const id = 'meaning-note';
+  const note = Object.assign(document.createElement('input'), { type: 'text', id, value: item.note ?? '' });
+  note.addEventListener('input', () => { item.note = note.value; changed(); });
+  const box = document.createElement('p');
+  box.append(Object.assign(document.createElement('label'), { htmlFor: id, textContent: 'Note' }), note);
+  return [...fields, box];
+}
+
+function choice(words, known, value, choose) {
+  const id = `meaning-${words.toLowerCase()}`;
+  const select = Object.assign(document.createElement('select'), { id });
+  select.append(new Option('none', ''), ...known.map(one => new Option(one.words === one.id ? one.id : `${one.id}: ${one.words}`, one.id)));
+  select.value = value ?? '';
+  select.addEventListener('change', () => { choose(select.value); changed(); });
+  const box = document.createElement('p');
+  box.append(Object.assign(document.createElement('label'), { htmlFor: id, textContent: words }), select);
+  return box;
+}
+
+// Into the record --------------------------------------------------------
+
+/** What is set, as the server wants it; nothing where there is nothing. */
+function change() {
+  const all = items();
+  if (mode === 'landmarks') {
+    const whole = all.filter(one => one.points[0] && one.points[1]);
+    return { kind: 'landmarks', ...pair, landmarks: whole.map(({ points: [a, b] }) => [a.x, a.y, b.x, b.y]) };
+  }
+  if (mode === 'swatch') {
+    const of = kind => {
+      const [a, b] = all.find(one => one.kind === kind).points;
+      return a && b ? [Math.min(a.x, b.x), Math.min(a.y, b.y), Math.abs(a.x - b.x), Math.abs(a.y - b.y)] : null;
+    };
+    return {
+      kind: 'swatch', photo, grey: of('grey'), target: of('target'), result: of('result'),
+      surface: all.surface ? Number(all.surface) : null,
+    };
+  }
+  return {
+    kind: 'marks', photo,
+    marks: all.map(({ shape, points, finding, part, work, note }) => ({
+      shape, points: points.map(({ x, y }) => [x, y]), finding: finding || null, part: part || null, work: work || null, note: note || null,
+    })),
+  };
+}
+
+async function send(body) {
+  const answer = await fetch('/viewing/change', {
+    method: 'POST', headers: { 'Content-Type': 'application/json', 'X-Token': token }, body: JSON.stringify({ piece: piece.folder, ...body }),
+  });
+  const text = await answer.text();
+  try { return JSON.parse(text); } catch { return { why: text.trim() }; }
+}
+
+/** Something was set or moved: draws it, and asks for its TOML. */
+function changed() {
+  dirty = true;
+  $('change').hidden = true;
+  draw();
+  ask();
+}
+
+let waiting = 0;
+function ask() {
+  proposal = null;
+  asked += 1;
+  clearTimeout(waiting);
+  waiting = setTimeout(answer, 80, asked);
+}
+
+async function answer(question) {
+  const told = await send({ change: change() }).catch(() => ({ why: 'The server does not answer: is it still running?' }));
+  if (question !== asked) return;
+  proposal = told.proposal ?? null;
+  $('toml').textContent = told.toml ?? '';
+  $('copy').disabled = !told.toml;
+  $('show').disabled = !proposal?.lines.length;
+  const empty = !items().some(one => one.points.some(Boolean));
+  const words = told.why && !empty ? `${told.why[0].toUpperCase()}${told.why.slice(1)}.`
+    : proposal && !proposal.lines.length ? 'The record says this already.' : '';
+  // What was said of something else stays until there is more to say.
+  if (words || answer.said === $('status').textContent) say(words);
+  answer.said = words;
+}
+
+const say = words => { if ($('status').textContent !== words) $('status').textContent = words; };
+
+$('copy')?.addEventListener('click', async () => {
+  try {
+    await navigator.clipboard.writeText($('toml').textContent);
+    say('Copied.');
+  } catch {
+    getSelection().selectAllChildren($('toml'));
+    say('Chosen: copy it with the keyboard.');
+  }
+});
+
+$('show')?.addEventListener('click', async () => {
+  // As the record is at this moment.
+  await answer(asked);
+  if (!proposal) return;
+  const lines = [];
+  let number = null;
+  for (const line of proposal.lines) {
+    const gone = line.sign === '-';
+    if (number !== null && !gone && line.number > number + 1) lines.push('⋯\n');
+    if (!gone) number = line.number;
+    const text = `${line.sign} ${line.text}\n`;
+    if (line.sign === ' ') lines.push(text);
+    else lines.push(Object.assign(document.createElement(gone ? 'del' : 'ins'), { textContent: text }));
+  }
+  $('lines').replaceChildren(...lines);
+  $('change').hidden = false;
+  $('change-head').focus();
+});
+
+$('leave')?.addEventListener('click', () => {
+  $('change').hidden = true;
+  $('show').focus();
+});
+
+$('write')?.addEventListener('click', async () => {
+  const { was, becomes } = proposal;
+  $('write').disabled = true;
+  const told = await send({ change: change(), seen: { was, becomes } }).catch(() => ({ why: 'the server does not answer' }));
+  $('write').disabled = false;
+  $('change').hidden = true;
+  if (!told.written) {
+    say(`Not written: ${told.why}.`);
+    $('show').focus();
+    return;
+  }
+  dirty = false;
+  // Marks and patches are in the record now, and would be put there a second time.
+  if (mode !== 'landmarks') (mode === 'swatch' ? swatches : marks).delete(photo);
+  chosen = { item: -1, point: 0 };
+  await reread();
+  draw();
+  clearTimeout(waiting);
+  asked += 1;
+  $('copy').disabled = $('show').disabled = true;
+  say(`Written into ${piece.record}.`);
+  $('status').focus();
+});
+
+async function reread() {
+  const answer = await fetch(`/viewing/piece?piece=${encodeURIComponent(desk.dataset.piece)}`, { cache: 'no-store' });
+  if (answer.ok) piece = await answer.json();
+}
+
+// The papers were written again, or somebody else saved the record.
+document.addEventListener('viewing-news', async event => {
+  if (!piece || event.detail.turn === reread.turn) return;
+  const first = reread.turn === undefined;
+  reread.turn = event.detail.turn;
+  if (first) return;
+  const before = JSON.stringify(piece);
+  await reread();
+  if (!piece.photographs.length || !photograph(photo) || !photograph(pair.before) || !photograph(pair.after)) return;
+  desk.dataset.turn = event.detail.turn;
+  if (JSON.stringify(piece) === before) return;
+  // Landmarks that were not touched here are those of the record.
+  if (!dirty) landmarks.clear();
+  fieldsFor = '';
+  draw();
+});
+
+addEventListener('beforeunload', event => { if (dirty) event.preventDefault(); });
+
+// Which photograph, and what to set --------------------------------------
+
+function options(select, value) {
+  select.replaceChildren(...piece.photographs.filter(one => one.width).map(one => new Option(one.file, one.file)));
+  select.value = value;
+}
+
+function turnTo() {
+  say('');
+  chosen = { item: -1, point: 0 };
+  $('change').hidden = true;
+  document.querySelectorAll('.chosen').forEach(one => { one.hidden = (one.dataset.for === 'two') !== (mode === 'landmarks'); });
+  $('how').textContent = HOW[mode];
+  $('plates').dataset.sides = mode === 'landmarks' ? 2 : 1;
+  plates.forEach(plate => { plate.add.textContent = mode === 'swatch' ? 'Set a frame' : 'Set a point'; });
+  const query = new URLSearchParams({ piece: piece.folder, mode });
+  if (mode === 'landmarks') { query.set('before', pair.before); query.set('after', pair.after); } else query.set('photo', photo);
+  history.replaceState(null, '', `?${query}`);
+  draw();
+  ask();
+}
+
+async function begin() {
+  await reread();
+  const query = new URLSearchParams(location.search);
+  const known = name => piece.photographs.find(one => one.width && one.file === query.get(name))?.file;
+  const usable = piece.photographs.filter(one => one.width);
+  if (!usable.length) {
+    desk.before(Object.assign(document.createElement('p'), { textContent: 'None of the photographs can be read.' }));
+    return;
+  }
+  photo = known('photo') ?? usable[0].file;
+  const partner = piece.pairs.find(one => [one.before, one.after].includes(photo)) ?? piece.pairs[0];
+  pair = {
+    before: known('before') ?? partner?.before ?? usable[0].file,
+    after: known('after') ?? partner?.after ?? usable.at(-1).file,
+  };
+  // Asked for one photograph that is of no pair, a point is what is wanted.
+  const paired = piece.pairs.some(one => [one.before, one.after].includes(photo));
+  mode = HOW[query.get('mode')] ? query.get('mode') : paired ? 'landmarks' : 'point';
+  options($('photo'), photo);
+  options($('before'), pair.before);
+  options($('after'), pair.after);
+  document.querySelector(`input[name="mode"][value="${mode}"]`).checked = true;
+  $('plates').append(...plates.map(plate => plate.element));
+  $('tools').addEventListener('change', () => {
+    mode = new FormData($('tools')).get('mode');
+    photo = $('photo').value;
+    pair = { before: $('before').value, after: $('after').value };
+    turnTo();
+  });
+  $('tools').addEventListener('submit', event => event.preventDefault());
+  $('another').firstElementChild.addEventListener('click', () => { choose(-1, 0); plates[0].stage.focus(); });
+  desk.hidden = false;
+  turnTo();
+}
+
+if (desk) begin();

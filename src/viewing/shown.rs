@@ -1,0 +1,241 @@
+//! What there is to see at the moment.
+
+use std::sync::Arc;
+
+use serde::Serialize;
+
+use super::address::encoded;
+use crate::derive::{Facts, Pairing, Photograph};
+use crate::inspect::Looks;
+use crate::record::{Folder, Mark, Piece, Record, Shape, Surface};
+use crate::source::Tree;
+use crate::unit::Point;
+use crate::view;
+use crate::write::Secret;
+
+/// What there is to see, since the latest turn: one reading of the workshop, and one writing where that was possible.
+#[derive(Debug, Default, Clone)]
+pub struct Shown {
+    /// Counts the readings.
+    pub turn: u64,
+    /// The latest turn in which something was written; 0 where none did.
+    pub written: u64,
+    /// Whether something is left out because of a mistake, rather than merely doubtful.
+    pub grave: bool,
+    /// What the terminal says about it; empty where nothing is wrong.
+    pub words: String,
+    /// The last line of that, which sums up; empty where nothing is wrong.
+    pub closing: String,
+    /// The workshop as it was last read.
+    pub sight: Arc<Sight>,
+}
+
+/// A workshop as it was read.
+#[derive(Debug, Default)]
+pub struct Sight {
+    /// Its name.
+    pub name: String,
+    /// Its pieces.
+    pub pieces: Vec<PieceShown>,
+    /// The most pixels of a photograph that is opened.
+    pub max_pixels: u64,
+    /// Its folder.
+    pub tree: Tree,
+}
+
+/// One piece, as the front page and the picker need it.
+#[derive(Debug, Serialize)]
+pub struct PieceShown {
+    /// Its folder's name.
+    pub folder: String,
+    /// What it is; its folder where the record could not be read.
+    pub title: String,
+    /// The workshop's number for it; empty where the record could not be read.
+    pub number: String,
+    /// The address of its page in the archive, if that was written.
+    pub archive: String,
+    /// The address of its page in the showroom, if that was written.
+    pub showroom: String,
+    /// The address of its buyer's papers, if they were written.
+    pub buyers: String,
+    /// Its record, as a path from the workshop's root.
+    pub record: String,
+    /// Whether the record could be read.
+    pub readable: bool,
+    /// Whether it was sealed, so that changes of it are amendments.
+    pub sealed: bool,
+    /// Its photographs, in the order of the work.
+    pub photographs: Vec<PhotographShown>,
+    /// Before and after of one view, with the landmarks that the record has.
+    pub pairs: Vec<PairShown>,
+    /// Findings that a mark may point at.
+    pub findings: Vec<Meant>,
+    /// Parts that a mark may point at.
+    pub parts: Vec<Meant>,
+    /// Work that a mark may point at.
+    pub works: Vec<Meant>,
+    /// Surfaces that a swatch may be for; their ids are numbers counted from 1.
+    pub surfaces: Vec<Meant>,
+}
+
+/// A photograph that can be picked on.
+#[derive(Debug, Serialize)]
+pub struct PhotographShown {
+    /// The file's name.
+    pub file: String,
+    /// The address of its large picture.
+    pub address: String,
+    /// The address of the picker with this photograph.
+    pub picker: String,
+    /// What it shows, for those who cannot see it.
+    pub alt: String,
+    /// Width of the upright photograph in pixels; 0 where it cannot be read.
+    pub width: u32,
+    /// Height of the upright photograph in pixels.
+    pub height: u32,
+    /// Marks that it has already, each as its points.
+    pub marks: Vec<Vec<[f64; 2]>>,
+}
+
+/// Two photographs of one view.
+#[derive(Debug, Serialize)]
+pub struct PairShown {
+    /// The file before.
+    pub before: String,
+    /// The file after.
+    pub after: String,
+    /// The same points in both, as x and y before, then x and y after.
+    pub landmarks: Vec<[f64; 4]>,
+}
+
+/// Something that can be pointed at.
+#[derive(Debug, Serialize)]
+pub struct Meant {
+    /// Its id in the record.
+    pub id: String,
+    /// What it is.
+    pub words: String,
+}
+
+impl PieceShown {
+    /// Gathers what is shown of each piece.
+    ///
+    /// `facts` and `looks` are parallel to the folder's pieces; `has` tells which files were written.
+    pub fn all(
+        folder: &Folder,
+        facts: &[Option<Facts>],
+        looks: &[Looks],
+        secret: &Secret,
+        has: impl Fn(&str) -> bool,
+    ) -> Vec<PieceShown> {
+        let pieces = folder.pieces.iter().zip(facts).zip(looks);
+        pieces
+            .map(|((piece, facts), looks)| PieceShown::of(piece, facts.as_ref(), looks, secret, &has))
+            .collect()
+    }
+
+    fn of(
+        piece: &Piece,
+        facts: Option<&Facts>,
+        looks: &Looks,
+        secret: &Secret,
+        has: &impl Fn(&str) -> bool,
+    ) -> PieceShown {
+        let record = piece.record.as_ref();
+        let slug = record.map(|record| view::slug(&record.number));
+        let page = |tree: &str, slug: &str| {
+            let path = format!("{tree}/{slug}/index.html");
+            if has(&path) { format!("/{path}") } else { String::new() }
+        };
+        let page_of = |tree: &str| slug.as_deref().map_or_else(String::new, |slug| page(tree, slug));
+        let buyers = slug.as_deref().map(|slug| format!("{slug}-{}", secret.token(&piece.folder)));
+        let all = facts.map_or(&[][..], |facts| &facts.photographs.all);
+        let photographs = all.iter().map(|photograph| PhotographShown::of(piece, record, photograph, looks));
+        let pairs = facts.map_or(&[][..], |facts| &facts.photographs.pairs);
+        let pair = |pair: &Pairing| PairShown::of(record, &all[pair.before].file, &all[pair.after].file);
+        PieceShown {
+            folder: piece.folder.clone(),
+            title: record.map_or_else(|| piece.folder.clone(), |record| record.title.to_string()),
+            number: record.map_or_else(String::new, |record| record.number.to_string()),
+            archive: page_of("archive/pieces"),
+            showroom: page_of("showroom/pieces"),
+            buyers: buyers.map_or_else(String::new, |folder| page("buyers", &folder)),
+            record: piece.record_path(),
+            readable: record.is_some(),
+            sealed: !piece.seals.is_empty(),
+            photographs: photographs.collect(),
+            pairs: pairs.iter().map(pair).collect(),
+            findings: meant(record, |record| {
+                record
+                    .findings
+                    .iter()
+                    .map(|finding| (finding.id.0.clone(), finding.seen.to_string()))
+                    .collect()
+            }),
+            parts: meant(record, |record| {
+                record.parts.iter().map(|part| (part.id.0.clone(), part.name.to_string())).collect()
+            }),
+            works: meant(record, |record| {
+                let works = record.works.iter();
+                works.filter_map(|work| Some((work.id.as_ref()?.0.clone(), work.did.to_string()))).collect()
+            }),
+            surfaces: meant(record, |record| {
+                record.surfaces.iter().zip(1..).map(|(surface, number)| named(surface, number)).collect()
+            }),
+        }
+    }
+}
+
+impl PhotographShown {
+    fn of(piece: &Piece, record: Option<&Record>, photograph: &Photograph, looks: &Looks) -> PhotographShown {
+        let header =
+            looks.get(&photograph.file).and_then(|look| look.as_ref().ok()).map(|checked| &checked.header);
+        let (width, height) = header.map_or((0, 0), |header| (header.width, header.height));
+        let named = format!("piece={}&photo={}", encoded(&piece.folder), encoded(&photograph.file));
+        let marks = record.map_or(&[][..], |record| photograph.marks(record));
+        PhotographShown {
+            file: photograph.file.clone(),
+            address: format!("/viewing/photograph?{named}"),
+            picker: format!("/viewing/picker?{named}"),
+            alt: photograph.alt.clone().unwrap_or_default(),
+            width,
+            height,
+            marks: marks.iter().map(|mark| points(mark)).collect(),
+        }
+    }
+}
+
+/// The points of a mark's shape.
+fn points(mark: &Mark) -> Vec<[f64; 2]> {
+    let points: Vec<&Point> = match mark.shape() {
+        Some(Shape::Point(point)) => vec![point],
+        Some(Shape::Line(line)) => vec![&line.from, &line.to],
+        Some(Shape::Area(outline)) => outline.0.iter().collect(),
+        None => Vec::new(),
+    };
+    points.into_iter().map(|point| [point.x.value(), point.y.value()]).collect()
+}
+
+impl PairShown {
+    fn of(record: Option<&Record>, before: &str, after: &str) -> PairShown {
+        let named = record.and_then(|record| {
+            record.pairs.iter().find(|pair| **pair.before == *before && **pair.after == *after)
+        });
+        let landmarks = named.map_or(&[][..], |pair| &pair.landmarks);
+        let numbers = landmarks.iter().map(|landmark| {
+            [landmark.before.x, landmark.before.y, landmark.after.x, landmark.after.y]
+                .map(|fraction| fraction.value())
+        });
+        PairShown { before: before.to_owned(), after: after.to_owned(), landmarks: numbers.collect() }
+    }
+}
+
+/// A surface by its number, counted from 1, with its name or its parts.
+fn named(surface: &Surface, number: usize) -> (String, String) {
+    let parts = || surface.parts.0.iter().map(|part| part.0.as_str()).collect::<Vec<_>>().join(", ");
+    (number.to_string(), surface.name.as_ref().map_or_else(parts, |name| name.to_string()))
+}
+
+fn meant(record: Option<&Record>, of: impl Fn(&Record) -> Vec<(String, String)>) -> Vec<Meant> {
+    record.map(of).into_iter().flatten().map(|(id, words)| Meant { id, words }).collect()
+}
