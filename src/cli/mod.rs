@@ -52,7 +52,7 @@ enum Command {
     Inspect(inspect::Inspect),
     /// Write the papers: showroom, buyers' papers, archive
     Writeup(writeup::Writeup),
-    /// Look at the papers in a browser, written again as files change; pick points on photographs
+    /// Look at the papers as files change, and pick points on photographs
     Viewing(viewing::Viewing),
     /// Seal a piece's record and write the buyer's pack
     Handover(handover::Handover),
