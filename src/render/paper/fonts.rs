@@ -29,25 +29,20 @@ impl Fonts {
             };
             let font = Font::new(Bytes::new(bytes), 0).ok_or_else(|| fault("it is no OpenType font"))?;
             let mut info = font.info().clone();
-            let family = info.family.clone();
             let taken = |name: &str| {
-                let alike = |known: &FontInfo| {
-                    known.family == name
-                        && known.variant.style == info.variant.style
-                        && known.axes == info.axes
-                };
-                infos.iter().any(alike)
+                infos.iter().any(|known| {
+                    let variable = !known.axes.is_empty() && !info.axes.is_empty();
+                    let alike = variable || known.variant == info.variant;
+                    known.family == name && known.variant.style == info.variant.style && alike
+                })
             };
-            // The same file in another cut is no other script.
-            let name = (1..)
-                .map(|number| if number == 1 { family.clone() } else { format!("{family} {number}") })
-                .find(|name| {
-                    !taken(name)
-                        && !infos
-                            .iter()
-                            .any(|known| known.family == *name && known.variant.style == info.variant.style)
-                });
-            info.family = name.expect("numbers do not end");
+            let names = (1..).map(|number| match number {
+                1 => info.family.clone(),
+                number => format!("{} {number}", info.family),
+            });
+            let mut names = names.skip_while(|name| taken(name));
+            let name = names.next().expect("numbers do not end");
+            info.family = name;
             infos.push(info);
             fonts.push(font);
         }
