@@ -31,7 +31,7 @@ fn every_record_reads_cleanly() {
 #[test]
 fn the_first_two_commands_do_the_set_up() {
     let commands: Vec<&str> = blocks("sh").into_iter().map(str::trim).take(2).collect();
-    assert_eq!(commands, ["cargo run --release -- writeup example-project", "cargo test"]);
+    assert_eq!(commands, ["cargo run -- writeup example-project", "cargo test"]);
 }
 
 #[test]
