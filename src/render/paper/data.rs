@@ -58,7 +58,7 @@ const PLANS: [Plan; 6] = [
         title: "Disclosure sheet",
         parts: &["disclosure"],
     },
-    Plan { file: "care.pdf", template: "care.typ", title: "Care sheet", parts: &["care"] },
+    Plan { file: "care.pdf", template: "care.typ", title: "Care sheet", parts: &["care", "calendar"] },
     Plan { file: "undo.pdf", template: "undo.typ", title: "Undo sheet", parts: &["undo"] },
     Plan {
         file: "build-record.pdf",
@@ -70,7 +70,7 @@ const PLANS: [Plan; 6] = [
         file: "papers.pdf",
         template: "papers.typ",
         title: "Papers",
-        parts: &["disclosure", "care", "undo", "record"],
+        parts: &["disclosure", "care", "calendar", "undo", "record"],
     },
     Plan { file: "label.pdf", template: "label.typ", title: "Label", parts: &["label"] },
 ];
@@ -144,7 +144,11 @@ fn seal_line(papers: &Papers) -> String {
 /// The seal in a few sentences, beside the signatures: what it is, how to check it, what changed since and why.
 fn seal_words(papers: &Papers) -> Vec<String> {
     let seal = &papers.seal;
-    let said = [&seal.words, &seal.check].into_iter().chain(&seal.amendments).chain(&seal.reasons);
+    let print = match seal.short.as_str() {
+        "" => String::new(),
+        short => format!("Seal {}: {short}", seal.number),
+    };
+    let said = [&seal.words, &print, &seal.check].into_iter().chain(&seal.amendments).chain(&seal.reasons);
     said.filter(|words| !words.is_empty()).cloned().collect()
 }
 
