@@ -57,7 +57,6 @@ fn maps_are_those_of_opencv() {
             let (one, other) = (found.map.apply(spot).unwrap(), theirs.apply(spot).unwrap());
             worst = worst.max((one[0] - other[0]).abs()).max((one[1] - other[1]).abs());
         }
-        println!("{name}: {worst:.1e} pixels");
         let tolerance = match (landmarks.len(), slipped) {
             (4, _) => 1e-6,
             (_, false) => 1e-2,
@@ -90,10 +89,8 @@ fn warped_pictures_are_those_of_scikit_image_and_nearly_those_of_opencv() {
     for (name, rows) in expected()["warped"].as_object().unwrap() {
         let mine = photo::warp(&board, &map(rows), (220, 160));
         let (mean, most) = difference(&mine, &opened(&format!("{name}-scikit.png")));
-        println!("{name}: scikit-image {mean:.4} and at most {most}");
         assert!(most <= 2 && mean < 0.02, "{name}: {mean} and {most}");
         let (mean, most) = difference(&mine, &opened(&format!("{name}-opencv.png")));
-        println!("{name}: OpenCV {mean:.4} and at most {most}");
         assert!(mean < 1.0 && most < 40, "{name}: {mean} and {most}");
     }
 }
@@ -125,13 +122,11 @@ fn a_picture_laid_onto_itself_coincides() {
     assert_eq!(sizes, lay.sizes(&settings.widths));
     let raster = |picture: &photo::Picture| photo::open(&picture.bytes, 1_000_000).unwrap().raster;
     let (mean, _) = difference(&raster(&laid.before[0]), &raster(&laid.after[0]));
-    println!("laid onto itself: {mean:.3}");
     assert!(mean < 1.5, "{mean}");
     // One pixel to the side already doubles what is left.
     let moved = Overlay { map: seen.then(&Homography::shift(1.28, 0.0)), ..lay.clone() };
     let laid = photo::overlay(&before, &after, &moved, &settings).unwrap();
     let (beside, _) = difference(&raster(&laid.before[0]), &raster(&laid.after[0]));
-    println!("a pixel beside: {beside:.3}");
     assert!(beside > 2.0 * mean, "{beside} and {mean}");
 }
 
@@ -177,15 +172,6 @@ fn the_example_pairs_meet() {
             };
             let settings = Settings { widths: vec![320], ..Settings::default() };
             let laid = photo::overlay(&before, &after, &lay, &settings).unwrap();
-            println!(
-                "{}: {} points, {:.2} pixels at most, {:.2} root mean square, {:.0} % shared, {:?}",
-                piece.folder,
-                landmarks.len(),
-                found.worst().1,
-                found.root_mean_square(),
-                found.share() * 100.0,
-                laid.tone
-            );
             assert!(found.tested() && found.worst().1 < 1.0, "{}", piece.folder);
             assert!(found.share() > 0.6, "{}", piece.folder);
             seen += 1;

@@ -24,7 +24,7 @@ const LISTED: usize = 12;
 pub(super) struct Handover {
     /// The piece, by folder or number
     piece: String,
-    /// The day it leaves; if not said, the record's or today
+    /// The day it leaves, if not the record's or today
     #[arg(long, value_name = "DATE", value_parser = day)]
     on: Option<NaiveDate>,
     /// Let questions stand open, and print them on the papers
