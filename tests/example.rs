@@ -122,6 +122,22 @@ fn the_chest_was_sealed_and_amended_and_its_papers_say_so() {
     let chest =
         survey.folder.pieces.iter().find(|piece| piece.folder == "blanket-chest").expect("it is there");
     assert_eq!(chest.seals.len(), 1, "its seal fits");
+    let facts =
+        survey.facts.iter().zip(&survey.folder.pieces).find(|(_, piece)| piece.folder == chest.folder);
+    let facts = facts.and_then(|(facts, _)| facts.as_ref()).expect("its record reads");
+    // Where this fails after the chest was changed, seal it anew: in a copy without its `[[amendment]]` and its seal
+    // and with the old extent, `SOURCE_DATE_EPOCH=$(date -ud 2026-05-16 +%s) witnessmark handover blanket-chest`.
+    let amended: Vec<&str> = facts.amendments.iter().map(|amendment| amendment.words.as_str()).collect();
+    assert_eq!(
+        amended,
+        [
+            "Finding “loss”: extent was “150 mm at the right front corner”, is now “190 mm at the right front corner”"
+        ]
+    );
+    let record = chest.record.as_ref().expect("its record reads");
+    assert_eq!(record.amendments.len(), amended.len(), "each is explained");
+    assert!(record.amendments[0].on.value > chest.seals[0].on);
+    assert_eq!(Some(chest.seals[0].on), chest.handed_over(), "it was sealed on the day it left");
     let told = "Finding “loss”: extent was “150 mm at the right front corner”, is now “190 mm";
     let papers = files.iter().filter(|(path, _)| path.contains("/ch-004") && path.ends_with(".html"));
     let papers: Vec<(&String, String)> =

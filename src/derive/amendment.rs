@@ -8,6 +8,7 @@ use std::ops::Range;
 
 use chrono::NaiveDate;
 
+use super::amended_places::{self as places, is_place};
 use crate::diag::Place;
 use crate::record::{Canon, Form, Guide, Piece, schema_of_seals};
 
@@ -34,8 +35,10 @@ const MOST_PAIRS: usize = 100_000;
 /// What changed in a piece's record since its last seal; empty where it was never sealed.
 pub(super) fn amendments(piece: &Piece) -> Vec<Amendment> {
     let (Some(seal), Some(today)) = (piece.seals.last(), &piece.for_buyer) else { return Vec::new() };
-    let mut scribe = Scribe { path: piece.record_path(), folder: &piece.folder, amendments: Vec::new() };
     let (was, is) = (table(&seal.sealed), table(today));
+    let names = names([was, is]);
+    let mut scribe =
+        Scribe { path: piece.record_path(), folder: &piece.folder, names, amendments: Vec::new() };
     let keys: BTreeSet<&String> = was.keys().chain(is.keys()).collect();
     for key in keys.into_iter().filter(|key| !["seal", "amendment"].contains(&key.as_str())) {
         let (before, after) = (was.get(key), is.get(key));
@@ -68,10 +71,28 @@ fn table(canon: &Canon) -> &BTreeMap<String, Canon> {
     canon.table().unwrap_or(&NONE)
 }
 
+/// What things are called that rows name by their ids, by the key that names them and the id.
+type Names = BTreeMap<(&'static str, String), String>;
+
+/// The names in some records; where they differ, the first record's.
+fn names(records: [&BTreeMap<String, Canon>; 2]) -> Names {
+    let mut names = Names::new();
+    for key in ["finding", "part", "work"] {
+        for row in records.iter().filter_map(|record| record.get(key)).flat_map(Canon::list) {
+            let name = main_words(key).first().and_then(|word| row.get(word)?.as_text());
+            if let (Some(id), Some(name)) = (row.get("id").and_then(Canon::as_text), name) {
+                names.entry((key, id.to_owned())).or_insert_with(|| name.to_owned());
+            }
+        }
+    }
+    names
+}
+
 /// Writes amendments down.
 struct Scribe<'a> {
     path: String,
     folder: &'a str,
+    names: Names,
     amendments: Vec<Amendment>,
 }
 
@@ -124,7 +145,17 @@ impl Scribe<'_> {
 
     /// The fields of one table.
     fn fields(&mut self, at: &At<'_>, was: &BTreeMap<String, Canon>, is: &BTreeMap<String, Canon>) {
+        for (words, span) in places::told(was, is) {
+            let span = span.unwrap_or_else(|| at.span.clone());
+            self.note(&At { span, ..at.clone() }, format!("{}: {words}", at.subject));
+        }
         for key in was.keys().chain(is.keys()).collect::<BTreeSet<_>>() {
+            let other = |fields: &'_ BTreeMap<String, Canon>| {
+                fields.get(key).is_some_and(|value| !is_place(key, value))
+            };
+            if !other(was) && !other(is) {
+                continue;
+            }
             let (before, after) = (was.get(key), is.get(key));
             let guide = at.guide.and_then(|guide| guide.key(key));
             let span = after.map_or_else(|| at.span.clone(), |after| after.span.clone());
@@ -183,7 +214,8 @@ impl Scribe<'_> {
     fn rows(&mut self, key: &str, at: &At<'_>, was: &[Canon], is: &[Canon]) {
         let guide = at.guide.and_then(Guide::element);
         let matched = matched(was, is, key);
-        let call = |row: &Canon, place: usize| within(&at.subject, &called(key, row, place));
+        let names = self.names.clone();
+        let call = |row: &Canon, place: usize| within(&at.subject, &called(key, row, place, &names));
         for &(before, after) in &matched {
             match (before.map(|one| (one, &was[one])), after.map(|one| (one, &is[one]))) {
                 (Some((place, old)), Some((_, new))) if old != new => {
@@ -343,15 +375,20 @@ fn main_words(key: &str) -> &'static [&'static str] {
 }
 
 /// What the papers call a row, such as `Part “Left leaf”`; by its place where it has no words of its own.
-fn called(key: &str, row: &Canon, place: usize) -> String {
+fn called(key: &str, row: &Canon, place: usize, names: &Names) -> String {
     let noun = one(key);
     if let Some(text) = row.as_text() {
         return format!("{noun} “{}”", shortened(text));
     }
-    let words = main_words(key).iter().find_map(|key| match &row.get(key)?.form {
-        Form::Text(text) => Some(text.clone()),
-        Form::List(list) => Some(list.iter().filter_map(Canon::as_text).collect::<Vec<_>>().join(", ")),
-        _ => None,
+    let words = main_words(key).iter().find_map(|&key| {
+        let name = |text: &str| names.get(&(key, text.to_owned())).map_or(text.to_owned(), Clone::clone);
+        match &row.get(key)?.form {
+            Form::Text(text) => Some(name(text)),
+            Form::List(list) => {
+                Some(list.iter().filter_map(Canon::as_text).map(name).collect::<Vec<_>>().join(", "))
+            }
+            _ => None,
+        }
     });
     match words {
         Some(words) => format!("{noun} “{}”", shortened(&words)),
@@ -361,8 +398,9 @@ fn called(key: &str, row: &Canon, place: usize) -> String {
 
 /// What a row says that went or came, after a colon; nothing where its name says it all.
 fn content(key: &str, row: &Canon, guide: Option<Guide<'_>>) -> String {
-    let known = |field: &str| main_words(key).first() == Some(&field) || field == "id";
-    let fields = table(row).iter().filter(|(field, _)| !known(field));
+    let name = main_words(key).iter().find(|word| row.get(word).is_some());
+    let known = |field: &str| name == Some(&field) || field == "id";
+    let fields = table(row).iter().filter(|(field, value)| !known(field) && !is_place(field, value));
     let said: Vec<String> = fields
         .filter_map(|(field, value)| {
             let guide = guide.and_then(|guide| guide.key(field));
@@ -389,7 +427,7 @@ fn said(value: &Canon, guide: Option<Guide<'_>>) -> String {
             list.iter().map(|each| said(each, element)).collect::<Vec<_>>().join(", ")
         }
         Form::Table(table) => {
-            let fields = table.iter().map(|(key, value)| {
+            let fields = table.iter().filter(|(key, value)| !is_place(key, value)).map(|(key, value)| {
                 format!("{} {}", label(key), said(value, guide.and_then(|guide| guide.key(key))))
             });
             fields.collect::<Vec<_>>().join(", ")
@@ -542,6 +580,8 @@ fn label(key: &str) -> String {
         "given" => "what goes with it",
         "alt" => "its description",
         "is" => "family",
+        "scale" => "known length",
+        "mm" => "length",
         key => return key.replace('-', " "),
     }
     .to_owned()
@@ -708,6 +748,77 @@ mod tests {
         );
     }
 
+    /// A photograph with a mark on the split.
+    fn marked(mark: &str) -> String {
+        format!(
+            "[[finding]]\nid = \"f1\"\nseen = \"split\"\n[[photo]]\nfile = \"a.jpg\"\n\
+             marks = [{{ {mark}finding = \"f1\" }}]\n"
+        )
+    }
+
+    #[test]
+    fn a_mark_is_told_in_one_sentence_without_numbers() {
+        let (point, moved) = (marked("at = [0.5, 0.25], "), marked("at = [0.5, 0.3], "));
+        let line = marked("line = [[0.1, 0.2], [0.3, 0.4]], ");
+        let mark = "Words to photograph “a.jpg”, mark “split”";
+        let told = |was: &str, is: &str, words: &str| assert_eq!(super::tests::told(was, is), [words]);
+        told(&point, &moved, &format!("{mark}: it was moved on the picture"));
+        told(&point, &line, &format!("{mark}: it is now a line instead of a point"));
+        told(&point, &marked(""), &format!("{mark}: it is no longer shown on the picture"));
+        told(&marked(""), &point, &format!("{mark}: it is now shown on the picture, as a point"));
+        told(&marked("").replace("{ finding = \"f1\" }", ""), &line, &format!("{mark} was added"));
+        let area = |from: &str, mm: u32| {
+            marked(&format!(
+                "area = [[0, 0], [1, 0], [1, 1], [0, 1]], scale = {{ from = [{from}, 0], to = [1, 0], mm = {mm} }}, "
+            ))
+        };
+        told(
+            &area("0", 300),
+            &area("0.1", 300),
+            &format!("{mark}, known length: its ends on the picture were moved"),
+        );
+        told(
+            &area("0", 300),
+            &area("0", 310),
+            &format!("{mark}, known length: length was 300 mm, is now 310 mm"),
+        );
+        let bare = area("0", 300).replace("scale = { from = [0, 0], to = [1, 0], mm = 300 }, ", "");
+        told(&bare, &area("0", 300), &format!("{mark}: known length is now said: length 300 mm"));
+    }
+
+    #[test]
+    fn points_of_a_pair_and_patches_of_a_match_are_told_without_numbers() {
+        let pair = |points: &str| format!("[[pair]]\nbefore = \"a.jpg\"\nafter = \"b.jpg\"\n{points}");
+        let (none, one) = (pair(""), pair("landmarks = [[0.1, 0.2, 0.3, 0.4]]"));
+        let told = |was: &str, is: &str, words: &str| assert_eq!(super::tests::told(was, is), [words]);
+        let told_of = |was: &str, is: &str, verb: &str| {
+            let words =
+                format!("Pair of photographs “b.jpg”: the points that lay before onto after were {verb}");
+            told(was, is, &words);
+        };
+        told_of(&none, &one, "added");
+        told_of(&one, &none, "taken out");
+        told_of(&one, &one.replace("0.4", "0.5"), "moved");
+        told_of(&one, &one.replace("0.4]]", "0.4], [0.5, 0.5, 0.5, 0.5]]"), "changed");
+        told("", &one, "Pair of photographs “b.jpg” was added: before “a.jpg”");
+        let swatch = |more: &str, end: &str| {
+            format!(
+                "[[swatch]]\nphoto = \"a.jpg\"\ntarget = [0, 0, 1, {end}]\nresult = [0, 0, {end}, 1]\n{more}"
+            )
+        };
+        let patches = "Swatch “a.jpg”: the patches of the colour match were";
+        told(&swatch("", "0.5"), &swatch("", "0.6"), &format!("{patches} moved"));
+        told(&swatch("", "0.5"), &swatch("grey = [0, 0, 0.1, 0.1]", "0.5"), &format!("{patches} changed"));
+        told("", &swatch("", "0.5"), "Swatch “a.jpg” was added");
+    }
+
+    #[test]
+    fn a_moved_mark_stands_where_it_lies_now() {
+        let (was, is) = (marked("at = [0.5, 0.25], "), marked("at = [0.5, 0.3], "));
+        let (start, end) = changes(&was, &is)[0].place.span.unwrap();
+        assert_eq!(&format!("{NEEDED}{is}")[start..end], "[0.5, 0.3]");
+    }
+
     #[test]
     fn what_is_private_makes_no_amendment() {
         let private = "hours = 3\nnotes = \"n\"\nasking = 3\npublish = false\nfound = { paid = 4 }\n\
@@ -782,6 +893,9 @@ mod tests {
         "[[surface]]\nsteps = [{ clean = \"y\" }, {}]",
         "[use]\ncautions = [\"one thing\", \"another thing\"]",
         "[[swatch]]\nphoto = \"a.jpg\"\ntarget = [0, 0, 1, 1]\nresult = [0, 0, 0.5, 1]",
+        "[[swatch]]\nphoto = \"a.jpg\"\ngrey = [0, 0, 1, 1]\ntarget = [0, 0, 1, 1]\nresult = [0, 0, 0.5, 1]",
+        "[[photo]]\nfile = \"a.jpg\"\nmarks = [{ at = [0, 0], note = \"x\" }, { at = [1, 0], note = \"x\" }]",
+        "[[photo]]\nfile = \"b.jpg\"\nmarks = [{ line = [[0, 0], [1, 0]], note = \"x\" }]",
     ];
 
     proptest! {

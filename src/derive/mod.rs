@@ -4,6 +4,7 @@
 
 pub mod abrasion;
 mod alignment;
+mod amended_places;
 mod amendment;
 mod buildup;
 mod climate;
@@ -164,7 +165,7 @@ pub fn facts(folder: &Folder, piece: &Piece, record: &Record, trade: &Trade) -> 
         photographs,
         layering: layering.collect(),
         abrasion: record.surfaces.iter().map(|surface| abrasion::abrasion(surface, trade)).collect(),
-        upkeep: upkeep::upkeep(record, piece.handed_over(), &surfaces, &hard, trade),
+        upkeep: upkeep::upkeep(record, piece, &surfaces, &hard, trade),
         hard,
         coverage: Private::new(coverage::coverage(record, tins, trade)),
         surfaces,

@@ -5,7 +5,7 @@ use chrono::{Datelike, Months, NaiveDate};
 use super::buildup::Build;
 use super::drying::{Hard, Hardening};
 use crate::fields::Said;
-use crate::record::Record;
+use crate::record::{Piece, Record};
 use crate::trade::{Finish, Trade};
 
 /// What a day is kept for. A surface is its place in the record, counted from 0.
@@ -39,8 +39,11 @@ pub struct Upkeep {
     pub due: Vec<Due>,
     /// The day that renewing is counted from: that of the handover, else of the last work; `None` with neither.
     pub from: Option<NaiveDate>,
-    /// The latest day that the record tells of, which is how a calendar that is written again knows to be newer.
+    /// The latest day that the record tells of, amendments and seals among them.
     pub latest: Option<NaiveDate>,
+    /// How often the calendar may have been issued anew: amendments and seals together. With the day it tells a
+    /// calendar that it is newer, even than one of the same day.
+    pub issues: usize,
 }
 
 /// Months between two looks at the fixings.
@@ -59,11 +62,12 @@ const FIXINGS_MONTHS: u32 = 12;
 /// Drying times and renewing of the table of finishes; the choice of ends is our own.
 pub(super) fn upkeep(
     record: &Record,
-    handover: Option<NaiveDate>,
+    piece: &Piece,
     surfaces: &[Build],
     hard: &Hard,
     trade: &Trade,
 ) -> Upkeep {
+    let handover = piece.handed_over();
     let worked = last_work(record);
     let from = handover.or(worked);
     let mut due = Vec::new();
@@ -86,7 +90,10 @@ pub(super) fn upkeep(
     }
     due.extend(from.and_then(|from| again(Kept::Fixings, from, FIXINGS_MONTHS)));
     due.retain(|due| (1..=LAST_YEAR).contains(&due.on.year()));
-    Upkeep { due, from, latest: worked.max(handover) }
+    let amended = record.amendments.iter().map(|amended| amended.on.value);
+    let said = amended.chain(piece.seals.iter().map(|seal| seal.on)).max();
+    let issues = record.amendments.len() + piece.seals.len();
+    Upkeep { due, from, latest: worked.max(handover).max(said), issues }
 }
 
 /// The last year that a calendar can write, in four digits.

@@ -17,10 +17,14 @@ pub struct Calendar {
     pub name: String,
     /// The language tag of its words.
     pub language: String,
-    /// The day that it was issued for: of the handover, else of the last work.
+    /// The day that it was last revised: the latest that the record tells of.
+    ///
+    /// # Source
+    /// RFC 5545, section 3.8.7.2: what the stamp of an event means where the calendar names no method.
     #[serde(skip)]
     pub issued: NaiveDate,
-    /// Rises with the latest day that the record tells of, so that a calendar issued again is known to be newer.
+    /// Rises with the latest day that the record tells of and with every amendment and seal, so that a calendar
+    /// issued again is known to be newer.
     pub edition: u32,
     /// The days, in order.
     pub events: Vec<Event>,
@@ -62,9 +66,9 @@ pub(super) fn calendar(source: &Source<'_>) -> Option<Calendar> {
     let upkeep = &source.facts.upkeep;
     let mut events: Vec<Event> = upkeep.due.iter().filter_map(|due| event(source, due)).collect();
     events.sort_by_key(|event| event.on);
-    let issued = upkeep.from.or(events.first().map(|event| event.on))?;
+    let issued = upkeep.latest.or(events.first().map(|event| event.on))?;
     let epoch = NaiveDate::from_ymd_opt(EPOCH.0, EPOCH.1, EPOCH.2).expect("it is a day");
-    let edition = upkeep.latest.map_or(0, |latest| (latest - epoch).num_days().max(0));
+    let edition = upkeep.latest.map_or(0, |latest| (latest - epoch).num_days().max(0)) + upkeep.issues as i64;
     (!events.is_empty()).then(|| Calendar {
         name: format!("Care of {} ({})", short(&source.record.title), source.record.number.value),
         language: source.house.view.language.clone(),
@@ -238,6 +242,10 @@ mod tests {
         assert!(
             edition(&format!("{PIECE}work = [{{ on = 2026-03-18, did = \"waxed it again\" }}]")) > before
         );
+        let amended = |days: &str| edition(&format!("{PIECE}amendment = [{days}]"));
+        let one = "{ on = 2026-06-01, because = \"x\" }";
+        assert!(amended(one) > before && amended(&format!("{one}, {one}")) > amended(one));
+        assert!(amended("{ on = 2020-01-01, because = \"x\" }") > before);
     }
 
     #[test]

@@ -180,6 +180,24 @@ fn a_change_since_is_told_by_inspect_and_on_every_paper_and_a_second_seal_never_
     bench.args(["inspect"]).status(1);
 }
 
+/// The numbers by which calendars know that a pack's is newer.
+fn editions(bench: &Bench, pack: &str) -> Vec<u32> {
+    let calendar = String::from_utf8(bench.read(&format!("{pack}/data/calendar.ics"))).unwrap();
+    let lines = calendar.lines().filter_map(|line| line.strip_prefix("SEQUENCE:"));
+    lines.map(|number| number.trim().parse().unwrap()).collect()
+}
+
+/// RFC 5545, section 3.8.7.4: the sequence of an event rises with each significant revision.
+#[test]
+fn the_calendar_of_a_second_seal_is_newer_even_on_the_same_day() {
+    let bench = stool("[handover]\non = 2026-11-19\n").args(["handover", "stool"]).status(0);
+    let bench = bench.args(["handover", "stool"]).status(0);
+    let [first, second] =
+        ["001", "002"].map(|seal| editions(&bench, &format!("pieces/stool/sealed/st-01-{seal}")));
+    assert!(!first.is_empty() && first.len() == second.len(), "{first:?} {second:?}");
+    assert!(first.iter().zip(&second).all(|(first, second)| first < second), "{first:?} {second:?}");
+}
+
 #[test]
 fn a_seal_that_was_changed_is_an_error() {
     let bench = stool("").args(["handover", "stool"]).status(0);
