@@ -172,6 +172,7 @@ fn the_example_pairs_meet() {
             };
             let settings = Settings { widths: vec![320], ..Settings::default() };
             let laid = photo::overlay(&before, &after, &lay, &settings).unwrap();
+            assert_eq!((laid.before.len(), laid.after.len()), (1, 1), "{}", piece.folder);
             assert!(found.tested() && found.worst().1 < 1.0, "{}", piece.folder);
             assert!(found.share() > 0.6, "{}", piece.folder);
             seen += 1;
