@@ -27,13 +27,13 @@ pub(super) struct Handover {
     /// The day it leaves, if not the record's or today
     #[arg(long, value_name = "DATE", value_parser = day)]
     on: Option<NaiveDate>,
-    /// Let questions stand open, and print them on the papers
+    /// Print open questions on the papers instead
     #[arg(long)]
     with_open_questions: bool,
     /// Sign the pack with the workshop's key
     #[arg(long)]
     sign: bool,
-    /// The secret key or its folder, if not among your own settings
+    /// The secret key or its folder, if kept elsewhere
     #[arg(long, value_name = "PATH", requires = "sign")]
     key: Option<PathBuf>,
     /// The workshop's folder
