@@ -60,7 +60,7 @@ pub struct Patch {
     pub height: u32,
     /// The share of its pixels, 0 to 1, with a channel at the very end of its range, whose true colour is not known.
     pub clipped: f64,
-    /// Its blocks, [`SIDE`] rows of [`SIDE`], from the top left.
+    /// Its blocks, four rows of four, from the top left.
     pub blocks: Vec<Block>,
 }
 
