@@ -35,7 +35,10 @@ ALLOWED = {
         "VP8Version", "HorizontalScale", "VerticalScale", "ImageWidth", "ImageHeight", "AlphaIsUsed",
         "WebP_Flags",
     },
-    "SVG": {"Xmlns", "SVGVersion", "ImageWidth", "ImageHeight", "ViewBox"},
+    # A label's code is read to who does not see it by its title, which tells no more than the label.
+    "SVG": {
+        "Xmlns", "SVGVersion", "ImageWidth", "ImageHeight", "ViewBox", "Role", "Aria-labelledby", "TitleId", "Title",
+    },
 }
 
 # How a JPEG inside any other file, such as a PDF or an archive, announces EXIF or XMP.
@@ -59,7 +62,10 @@ def pictures(folder, without=None):
     return sorted(
         path
         for path in folder.rglob("*")
-        if path.is_file() and path.suffix.lower() in PICTURES and (without is None or without not in path.parents)
+        if path.is_file()
+        and path.suffix.lower() in PICTURES
+        and not any(part.startswith(".") for part in path.relative_to(folder).parts)
+        and (without is None or without not in path.parents)
     )
 
 
