@@ -7,7 +7,7 @@ use std::sync::LazyLock;
 
 use chrono::NaiveDate;
 use witnessmark::diag::Severity;
-use witnessmark::journey::{self, Progress, Survey, Written};
+use witnessmark::journey::{self, Printing, Progress, Survey, Written};
 use witnessmark::source::Tree;
 use witnessmark::write::{Secret, Stage};
 
@@ -40,7 +40,7 @@ fn written(threads: usize) -> (Survey, Written, BTreeMap<String, Vec<u8>>) {
     let stage = Stage::open(&target).expect("an empty place");
     let pool = rayon::ThreadPoolBuilder::new().num_threads(threads).build().expect("threads");
     let (survey, written) = pool
-        .install(|| journey::writeup(&tree, today, stage, &secret, None, &Quiet))
+        .install(|| journey::writeup(&tree, today, stage, &secret, None, Printing::All, &Quiet))
         .expect("the example is written");
     (survey, written.expect("its workshop reads"), files(&target))
 }

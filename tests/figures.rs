@@ -7,7 +7,7 @@ use std::path::{Path, PathBuf};
 use chrono::NaiveDate;
 use serde_json::Value;
 use witnessmark::diag::{Severity, line_and_column};
-use witnessmark::journey::{self, Progress, Survey};
+use witnessmark::journey::{self, Printing, Progress, Survey};
 use witnessmark::source::Tree;
 use witnessmark::view::{Household, Source};
 use witnessmark::write::{Secret, Stage};
@@ -62,7 +62,8 @@ fn pages(files: BTreeMap<String, Vec<u8>>) -> (Survey, BTreeMap<String, String>)
     let target = folder.path().join("written");
     let secret = Secret::from_text("0123456789abcdef0123456789abcdef").expect("long enough");
     let stage = Stage::open(&target).expect("an empty place");
-    let (survey, _) = journey::writeup(&tree, today(), stage, &secret, None, &Quiet).expect("it is written");
+    let (survey, _) =
+        journey::writeup(&tree, today(), stage, &secret, None, Printing::All, &Quiet).expect("it is written");
     let binary = ["jpg", "png", "webp", "woff2", "js", "css", "svg"];
     let mut pages = BTreeMap::new();
     for path in below(&target) {

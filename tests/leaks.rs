@@ -10,7 +10,7 @@ use std::path::Path;
 
 use chrono::NaiveDate;
 use serde_json::{Map, Value, json};
-use witnessmark::journey::{self, Progress};
+use witnessmark::journey::{self, Printing, Progress};
 use witnessmark::source::Tree;
 use witnessmark::write::{Sealing, Secret, Stage};
 use witnessmark::{diag, record};
@@ -247,7 +247,7 @@ fn written(
     let stage = Stage::open(&target).expect("an empty place");
     let today = NaiveDate::from_ymd_opt(2026, 11, 25).expect("a day");
     let (survey, written) =
-        journey::writeup(&tree, today, stage, &secret, None, &Quiet).expect("it is written");
+        journey::writeup(&tree, today, stage, &secret, None, Printing::All, &Quiet).expect("it is written");
     let errors: Vec<String> = survey
         .diagnostics
         .iter()

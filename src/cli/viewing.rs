@@ -14,7 +14,7 @@ use super::words::{count, one_line, took};
 use super::writeup::complaint;
 use super::{Outcome, Trouble, today, with_causes};
 use crate::diag::{Diagnostic, Drawing, Severity};
-use crate::journey::{self, Progress, Survey, Written};
+use crate::journey::{self, Printing, Progress, Survey, Written};
 use crate::source::{Tree, Watch};
 use crate::viewing::{self, PieceShown, Shown, Sight};
 use crate::write::{self, Secret, Stage};
@@ -49,7 +49,7 @@ impl Viewing {
         // Watched from before the first writing, so that nothing is missed that changes meanwhile.
         let mut watch = Watch::on(&self.workshop).map_err(Trouble::Watch)?;
         let server = serve(&self.workshop, &house.target, self.port)?;
-        let first = house.write(&Bar::new("Developing"))?;
+        let first = house.write(Printing::All, &Bar::new("Developing"))?;
         first.complain(&Shown::default())?;
         let mut shown = first.shown(&Shown::default());
         server.show(shown.clone());
@@ -63,12 +63,23 @@ impl Viewing {
         }
         voice.say(format!("{} {}, until Ctrl-C", voice.strong("Viewing at"), server.address()))?;
         while let Some(changed) = watch.wait() {
-            let turn = house.write(&Quiet).unwrap_or_else(|trouble| Turn::failed(&trouble));
-            let next = turn.shown(&shown);
-            server.show(next.clone());
-            turn.complain(&shown)?;
-            voice.say(turn.line(&named(&changed)))?;
-            shown = next;
+            // Pages first: whoever saved a record looks at one, and setting the papers to print takes longer than that.
+            let mut turn =
+                house.write(Printing::Known, &Quiet).unwrap_or_else(|trouble| Turn::failed(&trouble));
+            loop {
+                let next = turn.shown(&shown);
+                server.show(next.clone());
+                turn.complain(&shown)?;
+                voice.say(turn.line(&named(&changed)))?;
+                shown = next;
+                if turn.written.is_none_or(|written| written.waiting == 0) {
+                    break;
+                }
+                match house.write(Printing::All, &Quiet) {
+                    Ok(_) => break,
+                    Err(trouble) => turn = Turn::failed(&trouble),
+                }
+            }
         }
         Ok(Outcome::Clean)
     }
@@ -131,13 +142,13 @@ impl House {
         House { workshop: workshop.to_owned(), target }
     }
 
-    fn write(&self, progress: &dyn Progress) -> Result<Turn, Trouble> {
+    fn write(&self, printing: Printing, progress: &dyn Progress) -> Result<Turn, Trouble> {
         let started = Instant::now();
         let tree = Tree::open(&self.workshop)?;
         write::keep_clear(&self.workshop, &self.target)?;
         let stage = Stage::open(&self.target)?;
         let secret = Secret::of(&self.workshop)?;
-        let (survey, written) = journey::writeup(&tree, today(), stage, &secret, None, progress)?;
+        let (survey, written) = journey::writeup(&tree, today(), stage, &secret, None, printing, progress)?;
         let time = started.elapsed();
         let voice = Voice::err();
         let width = voice.width().min(WIDEST);

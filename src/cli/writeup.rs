@@ -10,7 +10,7 @@ use super::voice::Voice;
 use super::words::{bytes, count, one_line, took, wrapped};
 use super::{Outcome, Trouble, drawn_as, piece_folder, piece_of, tally, today};
 use crate::diag::{Diagnostic, Drawing, Severity};
-use crate::journey::{self, Written};
+use crate::journey::{self, Printing, Written};
 use crate::record;
 use crate::source::Tree;
 use crate::write::{self, Secret, Stage};
@@ -46,8 +46,15 @@ impl Writeup {
         let only = self.only.map(|piece| piece_folder(&record::read(&tree).0, &piece)).transpose()?;
         let stage = Stage::open(&target)?;
         let secret = Secret::of(&self.workshop)?;
-        let (mut survey, written) =
-            journey::writeup(&tree, today(), stage, &secret, only.as_deref(), &Bar::new("Developing"))?;
+        let (mut survey, written) = journey::writeup(
+            &tree,
+            today(),
+            stage,
+            &secret,
+            only.as_deref(),
+            Printing::All,
+            &Bar::new("Developing"),
+        )?;
         if let Some(only) = &only {
             // What concerns other pieces is for when they are written.
             survey.diagnostics.retain(|diagnostic| piece_of(diagnostic).is_none_or(|piece| piece == only));

@@ -2,6 +2,8 @@
 
 use chrono::NaiveDate;
 
+#[cfg(feature = "papers")]
+use super::Printing;
 use super::darkroom::{Album, Darkroom, prints_afresh};
 use super::{Error, Progress, Read, Survey, settings};
 use crate::derive::{self, Photograph};
@@ -173,8 +175,9 @@ fn printed(
     album: &Album,
     store: &Store,
 ) -> Result<Vec<File>, Error> {
-    let printed = super::printing::print(theme, house, &[(source, "")], album, store)?;
+    let printed = super::printing::print(theme, house, &[(source, "")], album, store, Printing::All)?;
     let file = |(path, kept): super::printing::Printed| {
+        let kept = kept.expect("none waits where all are printed");
         Ok(File { path: path.trim_start_matches('/').to_owned(), bytes: kept.bytes()? })
     };
     printed.into_iter().map(file).collect()

@@ -82,12 +82,23 @@ pub struct Written {
     pub developed: usize,
     /// How many photographs were taken from the store as they had been developed before.
     pub taken: usize,
+    /// How many papers wait to be printed, and stand as they were printed before.
+    pub waiting: usize,
     /// How many files the tree has.
     pub files: usize,
     /// Their bytes together.
     pub bytes: u64,
     /// The store as this writing used it, which may now be pruned.
     pub store: Store,
+}
+
+/// Which papers are printed, of those that have a form to print.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Printing {
+    /// Every one.
+    All,
+    /// Those that were printed before from the same record; the others wait, since setting them takes its time.
+    Known,
 }
 
 /// Why the papers could not be written at all.
@@ -142,6 +153,7 @@ pub fn writeup(
     stage: Stage,
     secret: &Secret,
     only: Option<&str>,
+    printing: Printing,
     progress: &dyn Progress,
 ) -> Result<(Survey, Option<Written>), Error> {
     let store = Store::open(tree.root(), &stage);
@@ -158,15 +170,25 @@ pub fn writeup(
     let (sources, left_out) = errand.sources(&survey, &house);
     sources.par_iter().try_for_each(|source| errand.hang(source, &album))?;
     let buyers: Vec<String> = sources.iter().map(|source| errand.buyers(source)).collect();
+    #[cfg(not(feature = "papers"))]
+    let (_, waiting) = (printing, 0);
     #[cfg(feature = "papers")]
-    {
+    let waiting = {
         let wanted = sources.iter().zip(&buyers).map(|(source, folder)| (source, folder.as_str()));
         // The papers of pieces that were not asked for were carried over, and stay.
         let wanted: Vec<_> = wanted.filter(|(source, _)| errand.wants(source.folder())).collect();
-        for (path, paper) in printing::print(&theme, &house, &wanted, &album, &store)? {
-            stage.hang(&paper, &path)?;
+        let mut waiting = 0;
+        for (path, paper) in printing::print(&theme, &house, &wanted, &album, &store, printing)? {
+            match paper {
+                Some(paper) => stage.hang(&paper, &path)?,
+                None => {
+                    stage.keep(&path);
+                    waiting += 1;
+                }
+            }
         }
-    }
+        waiting
+    };
     // The pages of pieces that were not asked for were carried over, and stay.
     let put = |file: render::File| match stage.has(&file.path) {
         true => Ok(()),
@@ -183,7 +205,8 @@ pub fn writeup(
     let (developed, taken) = darkroom.counts();
     let tree = stage.commit()?;
     store.settle();
-    let written = Written { pieces, left_out, developed, taken, files: tree.files, bytes: tree.bytes, store };
+    let written =
+        Written { pieces, left_out, developed, taken, waiting, files: tree.files, bytes: tree.bytes, store };
     Ok((survey, Some(written)))
 }
 

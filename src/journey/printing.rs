@@ -3,17 +3,19 @@
 use std::sync::Mutex;
 use std::sync::atomic::{AtomicUsize, Ordering};
 
-use super::Error;
 use super::darkroom::Album;
+use super::{Error, Printing};
 use crate::render::paper::{Press, Sheet, sheets};
 use crate::render::{Theme, buyer_papers};
 use crate::view::{Household, Source};
 use crate::write::{KeptFile, Key, Store};
 
-/// A printed paper, and the path where it belongs.
-pub(super) type Printed = (String, KeptFile);
+/// A printed paper, and the path where it belongs; no paper where it waits to be set.
+pub(super) type Printed = (String, Option<KeptFile>);
 
 /// Prints the papers of pieces, each into its own folder; in the order of the pieces.
+///
+/// Unless all are wanted, those that the store does not have wait.
 ///
 /// Papers are set by threads of their own and never by the pool that photographs are developed by: layout nests too
 /// deeply for its stacks.
@@ -26,6 +28,7 @@ pub(super) fn print(
     pieces: &[(&Source<'_>, &str)],
     album: &Album,
     store: &Store,
+    which: Printing,
 ) -> Result<Vec<Printed>, Error> {
     let press = Press::of(theme)?;
     let jobs: Vec<(&Source<'_>, &str, Sheet)> = pieces
@@ -39,7 +42,7 @@ pub(super) fn print(
     let (next, printed) = (AtomicUsize::new(0), Mutex::new(Vec::new()));
     let work = || -> Result<(), Error> {
         while let Some((source, folder, sheet)) = jobs.get(next.fetch_add(1, Ordering::Relaxed)) {
-            let kept = one(&press, sheet, source.folder(), album, store).inspect_err(|_| {
+            let kept = one(&press, sheet, source.folder(), album, store, which).inspect_err(|_| {
                 // The others need not finish what will not be written.
                 next.store(jobs.len(), Ordering::Relaxed);
             })?;
@@ -60,14 +63,24 @@ pub(super) fn print(
     Ok(printed)
 }
 
-/// One paper, set or taken from the store.
-fn one(press: &Press, sheet: &Sheet, piece: &str, album: &Album, store: &Store) -> Result<KeptFile, Error> {
+/// One paper, set or taken from the store; none where it waits.
+fn one(
+    press: &Press,
+    sheet: &Sheet,
+    piece: &str,
+    album: &Album,
+    store: &Store,
+    which: Printing,
+) -> Result<Option<KeptFile>, Error> {
     let picture = |address: &str| album.get(piece, address.strip_prefix("pictures/")?);
     let fingerprint = |address: &str| picture(address).map(|kept| kept.print.clone());
     let key = Key::of("paper", &[press.key(sheet, &fingerprint).as_bytes()]);
-    let kept = store.obtain(&key, || {
-        let bytes = press.set(sheet, &|address| picture(address)?.bytes().ok())?;
-        Ok::<_, Error>(((), vec![(sheet.file.to_owned(), bytes)]))
-    })?;
-    Ok(kept.files.into_iter().next().expect("a paper is one file"))
+    let kept = match which {
+        Printing::Known => store.get::<()>(&key),
+        Printing::All => Some(store.obtain(&key, || {
+            let bytes = press.set(sheet, &|address| picture(address)?.bytes().ok())?;
+            Ok::<_, Error>(((), vec![(sheet.file.to_owned(), bytes)]))
+        })?),
+    };
+    Ok(kept.map(|kept| kept.files.into_iter().next().expect("a paper is one file")))
 }

@@ -167,6 +167,16 @@ impl Stage {
         Ok(carried)
     }
 
+    /// Takes one file of the old tree over as it is, where it is there and none was put in its place.
+    pub fn keep(&self, path: &str) {
+        let (Some(print), Ok(found)) = (self.old_print(path), fs::symlink_metadata(self.target.join(path)))
+        else {
+            return;
+        };
+        let entry = Entry { print: print.to_owned(), length: found.len(), from: Origin::Carried };
+        self.files().entry(path.to_owned()).or_insert(entry);
+    }
+
     /// Swaps the finished tree in, and removes the old one; a tree that would be the same is left as it stands.
     ///
     /// # Errors

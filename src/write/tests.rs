@@ -133,6 +133,19 @@ fn a_partial_writing_carries_a_folder_over_and_leaves_the_old_bytes_alone() {
 }
 
 #[test]
+fn one_file_is_kept_unless_it_was_put_or_is_not_there() {
+    let (_home, target) = home();
+    write(&target, &[("a/1", "old"), ("a/2", "old"), ("b", "old")]).unwrap();
+    let stage = Stage::open(&target).unwrap();
+    stage.put("b", b"new").unwrap();
+    for path in ["a/1", "b", "never"] {
+        stage.keep(path);
+    }
+    assert_eq!(stage.commit().unwrap(), Written { files: 2, bytes: 6 });
+    holds(&target, &[("a/1", "old"), ("b", "new")]);
+}
+
+#[test]
 fn a_tree_that_would_be_the_same_is_left_as_it_stands() {
     let (home, target) = home();
     let files = [("a/1", "oak"), ("b", "ash")];

@@ -392,6 +392,28 @@ fn a_saved_record_is_written_again_and_open_pages_hear_of_it() {
     running.line("pieces/chair/record.toml: 1 piece, ");
 }
 
+/// The pages come first, since setting papers takes its time; but they come.
+#[cfg(feature = "papers")]
+#[test]
+fn the_papers_to_print_follow_the_pages() {
+    let running = Running::start(workshop());
+    let paper = || {
+        let papers = running.bench.names("written/buyers");
+        let care =
+            papers.iter().find(|path| path.ends_with("/care.pdf")).expect("a paper stands at any time");
+        std::fs::read(running.bench.path("written/buyers").join(care)).unwrap()
+    };
+    let before = paper();
+    let mut ear = Ear::at(&running);
+    running.save(&RECORD.replace("Ladder-back chair", "Chair with five rungs"));
+    ear.news(|news| news["written"] == 2);
+    let changed = (0..600).any(|_| {
+        std::thread::sleep(std::time::Duration::from_millis(100));
+        paper() != before
+    });
+    assert!(changed, "the paper is still that of the old record");
+}
+
 #[test]
 fn a_mistake_is_told_in_the_same_words_on_the_page_and_in_the_terminal() {
     let running = Running::start(workshop());
