@@ -150,11 +150,6 @@ fn drawn_as(diagnostic: &Diagnostic, tree: &Tree, drawing: &Drawing, width: usiz
 /// The widest that the margin of a drawing gets before the words of its help.
 const WIDEST_MARGIN: usize = 14;
 
-/// The folder of the piece that a diagnostic is about; `None` where it is about the workshop.
-fn piece_of(diagnostic: &Diagnostic) -> Option<&str> {
-    diagnostic.place.path.strip_prefix("pieces/")?.split('/').next()
-}
-
 /// The folder of a piece that is named by its folder, its path or its number.
 fn piece_folder(workshop: &Folder, named: &str) -> Result<String, Trouble> {
     let bare = named.trim_end_matches('/').trim_start_matches("./").trim_start_matches("pieces/");

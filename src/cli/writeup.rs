@@ -8,7 +8,7 @@ use clap::Args;
 use super::bar::Bar;
 use super::voice::Voice;
 use super::words::{bytes, count, one_line, took, wrapped};
-use super::{Outcome, Trouble, drawn_as, piece_folder, piece_of, tally, today};
+use super::{Outcome, Trouble, drawn_as, piece_folder, tally, today};
 use crate::diag::{Diagnostic, Drawing, Severity};
 use crate::journey::{self, Printing, Written};
 use crate::record;
@@ -57,7 +57,9 @@ impl Writeup {
         )?;
         if let Some(only) = &only {
             // What concerns other pieces is for when they are written.
-            survey.diagnostics.retain(|diagnostic| piece_of(diagnostic).is_none_or(|piece| piece == only));
+            survey
+                .diagnostics
+                .retain(|diagnostic| diagnostic.place.piece().is_none_or(|piece| piece == only));
         }
         complain(&survey.diagnostics, &tree)?;
         let Some(written) = written else { return Err(Trouble::UnreadWorkshop) };

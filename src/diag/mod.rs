@@ -68,6 +68,11 @@ impl Place {
     pub fn file(path: &str) -> Self {
         Place { path: path.to_owned(), span: None }
     }
+
+    /// The folder of the piece that the file belongs to, if it belongs to one.
+    pub fn piece(&self) -> Option<&str> {
+        self.path.strip_prefix("pieces/")?.split('/').next()
+    }
 }
 
 /// A mistake or a gap in the records, with its place and its cure.

@@ -28,25 +28,8 @@ fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
 
 #[cfg(test)]
 mod tests {
-    use std::collections::BTreeMap;
-
     use super::RULE;
-    use crate::inspect::testing::sees;
-    use crate::record::{self, Seal};
-    use crate::source::Tree;
-
-    /// A record that was sealed on 2026-05-16, and how it reads today.
-    fn amended(was: &str, is: &str) -> String {
-        let needed = "title = \"Oak table\"\nnumber = \"T-1\"\nkind = \"table/gateleg\"\n";
-        let tree = Tree::of([
-            ("workshop.toml".to_owned(), "name = \"Bench\"\n".to_owned()),
-            ("pieces/table/record.toml".to_owned(), format!("{needed}{was}")),
-        ]);
-        let canon = record::today_for_buyer(&tree, &record::read(&tree).0.pieces[0]).unwrap();
-        let day = "2026-05-16".parse().unwrap();
-        let seal = Seal::of(canon, &BTreeMap::new(), &[], day, day);
-        format!("{is}\n#- pieces/table/sealed/001.toml\n{}", seal.file())
-    }
+    use crate::inspect::testing::{amended, sees};
 
     #[test]
     fn each_change_is_told_where_it_stands() {

@@ -16,18 +16,24 @@ static CODE: Code = Code {
 };
 
 fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
+    finer(case, seen, &CODE, "scratches are likely left", |stride| match stride {
+        Stride::Jump(ratio) => Some(ratio),
+        _ => None,
+    });
+}
+
+/// Reports each grade that is too much finer than the one before it: by how much says `ratio`, what follows `so`.
+pub(super) fn finer(
+    case: &Case<'_>,
+    seen: &mut Vec<Diagnostic>,
+    code: &'static Code,
+    so: &str,
+    ratio: fn(Stride) -> Option<f64>,
+) {
     for (surface, grades) in case.record.surfaces.iter().zip(&case.facts.abrasion) {
         for graded in grades {
-            if let Stride::Jump(ratio) = graded.stride {
-                strides(
-                    case,
-                    surface,
-                    graded,
-                    &CODE,
-                    &format!("is {ratio:.1} times finer than"),
-                    "scratches are likely left",
-                    seen,
-                );
+            if let Some(ratio) = ratio(graded.stride) {
+                strides(case, surface, graded, code, &format!("is {ratio:.1} times finer than"), so, seen);
             }
         }
     }

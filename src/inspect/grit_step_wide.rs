@@ -1,6 +1,6 @@
 //! A grade rather much finer than the one before.
 
-use super::grit_jump::strides;
+use super::grit_jump::finer;
 use super::{Case, Check, Rule};
 use crate::derive::abrasion::Stride;
 use crate::diag::{Code, Diagnostic, Severity};
@@ -15,21 +15,10 @@ static CODE: Code = Code {
 };
 
 fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
-    for (surface, grades) in case.record.surfaces.iter().zip(&case.facts.abrasion) {
-        for graded in grades {
-            if let Stride::Wide(ratio) = graded.stride {
-                strides(
-                    case,
-                    surface,
-                    graded,
-                    &CODE,
-                    &format!("is {ratio:.1} times finer than"),
-                    "scratches may be left",
-                    seen,
-                );
-            }
-        }
-    }
+    finer(case, seen, &CODE, "scratches may be left", |stride| match stride {
+        Stride::Wide(ratio) => Some(ratio),
+        _ => None,
+    });
 }
 
 #[cfg(test)]

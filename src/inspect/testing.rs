@@ -1,12 +1,14 @@
 //! One door for the tests of rules: text in, text out.
 
+use std::collections::BTreeMap;
+
 use chrono::NaiveDate;
 
 use super::{Addition, Case, Looks, Rule, additions, inspect, size};
 use crate::derive::{self, Completeness, Facts};
 use crate::diag::{Diagnostic, line_and_column};
 use crate::photo::{self, Ink, Raster};
-use crate::record::{self, Folder};
+use crate::record::{self, Folder, Seal};
 use crate::source::Tree;
 use crate::trade::Trade;
 
@@ -17,6 +19,15 @@ pub(super) fn today() -> NaiveDate {
 
 /// The keys that every record must have; those that a fixture says itself are left out.
 const NEEDED: [(&str, &str); 3] = [("title", "Oak table"), ("number", "T-1"), ("kind", "table/gateleg")];
+
+/// A record that was sealed on 2026-05-16, and how it reads today.
+pub(super) fn amended(was: &str, is: &str) -> String {
+    let before = bench(was);
+    let canon = record::today_for_buyer(&before.tree, &before.folder.pieces[0]).expect("the record reads");
+    let day = NaiveDate::from_ymd_opt(2026, 5, 16).expect("a day of the calendar");
+    let seal = Seal::of(canon, &BTreeMap::new(), &[], day, day);
+    format!("{is}\n#- pieces/table/sealed/001.toml\n{}", seal.file())
+}
 
 /// A workshop in memory.
 pub(super) struct Bench {

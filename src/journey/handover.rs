@@ -2,10 +2,8 @@
 
 use chrono::NaiveDate;
 
-#[cfg(feature = "papers")]
-use super::Printing;
 use super::darkroom::{Album, Darkroom, prints_afresh};
-use super::{Error, Progress, Read, Survey, settings};
+use super::{Error, Printing, Progress, Read, Survey, printing, settings};
 use crate::derive::{self, Photograph};
 use crate::diag::{Diagnostic, Severity};
 use crate::inspect;
@@ -83,12 +81,7 @@ pub fn handover(
     let shoot = |piece: &Piece, _, photograph: &Photograph| darkroom.develop(piece, photograph);
     let (looks, album) = read.pictures(&darkroom, progress, shoot, |_| true)?;
     let mut survey = read.inspected(looks, today);
-    let own = format!("pieces/{}", order.piece);
-    survey.diagnostics.retain(|found| {
-        let path = &found.place.path;
-        let own = path.strip_prefix(&own).is_some_and(|rest| rest.is_empty() || rest.starts_with('/'));
-        own || !path.starts_with("pieces/")
-    });
+    survey.diagnostics.retain(|found| found.place.piece().is_none_or(|piece| piece == order.piece));
     let refusal = refusal(&survey, order);
     if let Some(refusal) = refusal {
         return Ok((survey, Err(refusal)));
@@ -98,28 +91,9 @@ pub fn handover(
         let house = Household::of(workshop);
         let source = source(&survey, order.piece, &house).expect("an unread record was refused");
         let theme = render::Theme::load(tree)?;
-        let printed = printed(&theme, &house, &source, &album, &store)?;
-        let mut payload = render::pack(&theme, &house, &source, printed, order.signer.is_some())?;
-        for name in source.public_pictures() {
-            if let Some(picture) = album.get(order.piece, &name) {
-                payload.push(File { path: format!("pictures/{name}"), bytes: picture.bytes()? });
-            }
-        }
         let (pack, seal) = source.pack_and_seal().expect("the piece was sealed above");
-        let info = BagInfo {
-            organisation: house.view().name.clone(),
-            title: source.bare_title().to_owned(),
-            number: source.number().to_owned(),
-            on: seal.on,
-            description: format!("The papers of {}, sealed when it was handed over.", source.title()),
-            record_seal: Some(seal.print.clone()),
-            signing_key: order.signer.map(|signer| signer.key().clone()),
-        };
-        let mut bag = pack::bag(payload, &info)?;
-        if let Some(signer) = order.signer {
-            let comment = format!("{pack}, sealed {} by {}", seal.on, house.view().name);
-            bag = pack::signed(bag, signer, &comment)?;
-        }
+        let payload = payload(&theme, &house, &source, &album, &store, order)?;
+        let bag = bag(payload, &house, &source, (&pack, seal), order.signer)?;
         let zip = pack::zip(&pack, &bag, seal.on).map_err(Error::Zip)?;
         let paths: Vec<String> = bag.iter().map(|file| format!("{pack}/{}", file.path)).collect();
         let (head, one) = (format!("{}.toml", seal.name()), format!("{pack}.zip"));
@@ -166,33 +140,57 @@ fn sealed(read: &mut Read, tree: &Tree, today: NaiveDate, order: &Order<'_>) -> 
     since
 }
 
-/// The papers to print, as files of the pack.
-#[cfg(feature = "papers")]
-fn printed(
+/// What the buyer gets: pages, papers to print, the record, and the pictures that they show.
+fn payload(
     theme: &render::Theme,
     house: &Household,
     source: &Source<'_>,
     album: &Album,
     store: &Store,
+    order: &Order<'_>,
 ) -> Result<Vec<File>, Error> {
-    let printed = super::printing::print(theme, house, &[(source, "")], album, store, Printing::All)?;
-    let file = |(path, kept): super::printing::Printed| {
-        let kept = kept.expect("none waits where all are printed");
-        Ok(File { path: path.trim_start_matches('/').to_owned(), bytes: kept.bytes()? })
-    };
-    printed.into_iter().map(file).collect()
+    let mut printed = Vec::new();
+    // The papers lie in the pack's own folder, which has no name.
+    for (path, paper) in
+        printing::print(theme, house, &[(source, String::new())], album, store, Printing::All)?
+    {
+        let paper = paper.expect("none waits where all are printed");
+        printed.push(File { path: path.trim_start_matches('/').to_owned(), bytes: paper.bytes()? });
+    }
+    let mut payload = render::pack(theme, house, source, printed, order.signer.is_some())?;
+    for name in source.public_pictures() {
+        if let Some(picture) = album.get(order.piece, &name) {
+            payload.push(File { path: format!("pictures/{name}"), bytes: picture.bytes()? });
+        }
+    }
+    Ok(payload)
 }
 
-/// This program was made without a typesetter.
-#[cfg(not(feature = "papers"))]
-fn printed(
-    _: &render::Theme,
-    _: &Household,
-    _: &Source<'_>,
-    _: &Album,
-    _: &Store,
+/// The same as a bag of this name under this seal, signed where somebody signs.
+fn bag(
+    payload: Vec<File>,
+    house: &Household,
+    source: &Source<'_>,
+    (name, seal): (&str, &Seal),
+    signer: Option<&Signer>,
 ) -> Result<Vec<File>, Error> {
-    Ok(Vec::new())
+    let info = BagInfo {
+        organisation: house.view().name.clone(),
+        title: source.bare_title().to_owned(),
+        number: source.number().to_owned(),
+        on: seal.on,
+        description: format!("The papers of {}, sealed when it was handed over.", source.title()),
+        record_seal: Some(seal.print.clone()),
+        signing_key: signer.map(|signer| signer.key().clone()),
+    };
+    let bag = pack::bag(payload, &info)?;
+    match signer {
+        Some(signer) => {
+            let comment = format!("{name}, sealed {} by {}", seal.on, house.view().name);
+            Ok(pack::signed(bag, signer, &comment)?)
+        }
+        None => Ok(bag),
+    }
 }
 
 /// Why the piece cannot be handed over; the gravest reason.

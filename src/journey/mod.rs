@@ -8,6 +8,9 @@ mod darkroom;
 mod handover;
 #[cfg(feature = "papers")]
 mod printing;
+#[cfg(not(feature = "papers"))]
+#[path = "unprinted.rs"]
+mod printing;
 
 use std::collections::BTreeMap;
 
@@ -63,11 +66,8 @@ pub struct Survey {
 impl Survey {
     /// Whether a file of the piece has an error, so that its papers would be wrong.
     pub fn unsound(&self, piece: &Piece) -> bool {
-        let folder = format!("pieces/{}", piece.folder);
-        let within = |path: &str| {
-            path == folder || path.strip_prefix(&folder).is_some_and(|rest| rest.starts_with('/'))
-        };
-        self.diagnostics.iter().any(|found| found.severity() == Severity::Error && within(&found.place.path))
+        let own = |found: &Diagnostic| found.place.piece() == Some(piece.folder.as_str());
+        self.diagnostics.iter().any(|found| found.severity() == Severity::Error && own(found))
     }
 }
 
@@ -170,25 +170,7 @@ pub fn writeup(
     let (sources, left_out) = errand.sources(&survey, &house);
     sources.par_iter().try_for_each(|source| errand.hang(source, &album))?;
     let buyers: Vec<String> = sources.iter().map(|source| errand.buyers(source)).collect();
-    #[cfg(not(feature = "papers"))]
-    let (_, waiting) = (printing, 0);
-    #[cfg(feature = "papers")]
-    let waiting = {
-        let wanted = sources.iter().zip(&buyers).map(|(source, folder)| (source, folder.as_str()));
-        // The papers of pieces that were not asked for were carried over, and stay.
-        let wanted: Vec<_> = wanted.filter(|(source, _)| errand.wants(source.folder())).collect();
-        let mut waiting = 0;
-        for (path, paper) in printing::print(&theme, &house, &wanted, &album, &store, printing)? {
-            match paper {
-                Some(paper) => stage.hang(&paper, &path)?,
-                None => {
-                    stage.keep(&path);
-                    waiting += 1;
-                }
-            }
-        }
-        waiting
-    };
+    let waiting = errand.print(&theme, &house, &sources, &album, &store, printing)?;
     // The pages of pieces that were not asked for were carried over, and stay.
     let put = |file: render::File| match stage.has(&file.path) {
         true => Ok(()),
@@ -299,6 +281,32 @@ impl Errand<'_> {
             }
         }
         Ok(())
+    }
+
+    /// Hangs the papers to print into the buyers' folders; how many wait to be printed.
+    fn print(
+        &self,
+        theme: &render::Theme,
+        house: &Household,
+        sources: &[Source<'_>],
+        album: &Album,
+        store: &Store,
+        which: Printing,
+    ) -> Result<usize, Error> {
+        // The papers of pieces that were not asked for were carried over, and stay.
+        let wanted = sources.iter().filter(|source| self.wants(source.folder()));
+        let wanted: Vec<_> = wanted.map(|source| (source, self.buyers(source))).collect();
+        let mut waiting = 0;
+        for (path, paper) in printing::print(theme, house, &wanted, album, store, which)? {
+            match paper {
+                Some(paper) => self.stage.hang(&paper, &path)?,
+                None => {
+                    self.stage.keep(&path);
+                    waiting += 1;
+                }
+            }
+        }
+        Ok(waiting)
     }
 }
 

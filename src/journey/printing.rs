@@ -25,7 +25,7 @@ pub(super) type Printed = (String, Option<KeptFile>);
 pub(super) fn print(
     theme: &Theme,
     house: &Household,
-    pieces: &[(&Source<'_>, &str)],
+    pieces: &[(&Source<'_>, String)],
     album: &Album,
     store: &Store,
     which: Printing,
@@ -36,7 +36,7 @@ pub(super) fn print(
         .flat_map(|(source, folder)| {
             let papers = buyer_papers(house, source, folder);
             let all = sheets(house, &papers, source.last_day());
-            all.into_iter().map(|sheet| (*source, *folder, sheet)).collect::<Vec<_>>()
+            all.into_iter().map(|sheet| (*source, folder.as_str(), sheet)).collect::<Vec<_>>()
         })
         .collect();
     let (next, printed) = (AtomicUsize::new(0), Mutex::new(Vec::new()));

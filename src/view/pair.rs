@@ -89,8 +89,8 @@ pub(super) fn pair_view(
     PairView {
         view,
         // Numbered marks belong to the whole photographs, which stand among the plates.
-        before: PhotoView { marks: Vec::new(), ..before.with_files(files(End::Before)) },
-        after: PhotoView { marks: Vec::new(), ..after.with_files(files(End::After)) },
+        before: PhotoView { marks: Vec::new(), ..before.clone() }.with_files(files(End::Before)),
+        after: PhotoView { marks: Vec::new(), ..after.clone() }.with_files(files(End::After)),
         aligned: true,
         tone_matched: matches!(tone, Tone::Matched(_)),
         words: words(alignment, tone),

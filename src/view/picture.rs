@@ -81,12 +81,13 @@ pub(super) fn photo_view(source: &Source<'_>, place: usize) -> PhotoView {
     };
     let (width, height) = size(&files);
     let alt = photograph.alt.clone().unwrap_or_else(|| unsaid(photograph, record));
-    PhotoView {
-        srcset: srcset(&files),
-        src: middle(&files),
+    let view = PhotoView {
+        files: Vec::new(),
+        srcset: String::new(),
+        src: String::new(),
         width,
         height,
-        upright: height > width,
+        upright: false,
         alt,
         caption: photograph.caption.as_deref().map_or(String::new(), words::sentence),
         stage: words::stage(photograph.stage).to_owned(),
@@ -94,13 +95,13 @@ pub(super) fn photo_view(source: &Source<'_>, place: usize) -> PhotoView {
         marks: marks(source, place, width, height),
         patches: Vec::new(),
         fault,
-        files,
-    }
+    };
+    view.with_files(files)
 }
 
 impl PhotoView {
     /// The same photograph by other files.
-    pub(super) fn with_files(&self, files: Vec<PictureFile>) -> PhotoView {
+    pub(super) fn with_files(self, files: Vec<PictureFile>) -> PhotoView {
         let (width, height) = size(&files);
         PhotoView {
             srcset: srcset(&files),
@@ -109,7 +110,7 @@ impl PhotoView {
             height,
             upright: height > width,
             files,
-            ..self.clone()
+            ..self
         }
     }
 }

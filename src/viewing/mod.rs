@@ -10,10 +10,10 @@
 
 mod address;
 mod change;
-mod darkroom;
 mod edit;
 #[cfg(test)]
 mod edit_tests;
+mod enlarger;
 mod events;
 mod guard;
 mod lines;

@@ -10,7 +10,7 @@ use tiny_http::{Method, Request, Server, StatusCode};
 
 use super::address::{Address, encoded, media_type};
 use super::change::{Change, Sent};
-use super::darkroom::Darkroom;
+use super::enlarger::Enlarger;
 use super::events::Events;
 use super::guard::Guard;
 use super::page;
@@ -34,7 +34,7 @@ pub struct Viewing {
     sheets: Sheets,
     shown: RwLock<Arc<Shown>>,
     events: Events,
-    darkroom: Darkroom,
+    enlarger: Enlarger,
 }
 
 impl Viewing {
@@ -60,7 +60,7 @@ impl Viewing {
             sheets: Sheets::of(written),
             shown: RwLock::default(),
             events: Events::default(),
-            darkroom: Darkroom::default(),
+            enlarger: Enlarger::default(),
         }))
     }
 
@@ -187,7 +187,7 @@ impl Viewing {
         let Ok(bytes) = shown.sight.tree.bytes(&format!("pieces/{piece}/photos/{file}")) else {
             return Answer::words(404, "The photograph is gone.");
         };
-        match self.darkroom.picture(&bytes, shown.sight.max_pixels) {
+        match self.enlarger.picture(&bytes, shown.sight.max_pixels) {
             Ok(picture) => Answer { status: 200, kind: "image/jpeg", bytes: picture.to_vec(), to: None },
             Err(fault) => Answer::words(422, &fault.to_string()),
         }

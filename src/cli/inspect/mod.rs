@@ -12,7 +12,7 @@ use clap::{Args, ValueEnum};
 
 use super::bar::{Bar, Quiet};
 use super::voice::Voice;
-use super::{Outcome, Trouble, piece_of, today};
+use super::{Outcome, Trouble, today};
 use crate::derive::Facts;
 use crate::diag::Diagnostic;
 use crate::inspect::Addition;
@@ -78,7 +78,7 @@ impl<'a> Report<'a> {
         let mut by_piece: BTreeMap<Option<&str>, Vec<&Diagnostic>> = BTreeMap::new();
         let known: BTreeSet<&str> = survey.folder.pieces.iter().map(|piece| piece.folder.as_str()).collect();
         for diagnostic in &survey.diagnostics {
-            let piece = piece_of(diagnostic).filter(|folder| known.contains(folder));
+            let piece = diagnostic.place.piece().filter(|folder| known.contains(folder));
             by_piece.entry(piece).or_default().push(diagnostic);
         }
         let sheet =

@@ -14,13 +14,13 @@ const ROOM: usize = 48_000_000;
 
 /// Developed pictures, the latest first; the oldest go where there is no room.
 #[derive(Debug, Default)]
-pub(super) struct Darkroom {
+pub(super) struct Enlarger {
     kept: Mutex<VecDeque<(String, Arc<Vec<u8>>)>>,
     /// One photograph is developed at a time, since each takes the memory of its pixels.
     table: Mutex<()>,
 }
 
-impl Darkroom {
+impl Enlarger {
     /// The upright picture of a photograph in sRGB, as a JPEG.
     ///
     /// # Errors
