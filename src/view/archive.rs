@@ -4,13 +4,14 @@ use serde::Serialize;
 
 use super::Source;
 use super::amendments::{SealFor, SealView, seal_view};
-use super::build_record::{BuildRecord, Fact, Sees, build_record, text};
+use super::build_record::{BuildRecord, Fact, build_record, text};
 use super::care::{Care, care};
 use super::completeness::{CompletenessView, completeness_view};
 use super::coverage::{CoverageView, coverage_view};
 use super::disclosure::{Disclosure, disclosure, open_words};
 use super::hazards::{BenchSheet, for_bench};
 use super::ledger::{LedgerSheet, ledger_sheet};
+use super::shown::Sees;
 use super::swatch::{ColourView, SwatchView};
 use super::words;
 

@@ -4,11 +4,12 @@ use serde::Serialize;
 
 use super::Source;
 use super::amendments::{SealFor, SealView, seal_view};
-use super::build_record::{BuildRecord, Sees, build_record};
+use super::build_record::{BuildRecord, build_record};
 use super::calendar::{Calendar, calendar};
 use super::care::{Care, care};
 use super::disclosure::{Disclosure, disclosure};
 use super::label::{Label, label};
+use super::shown::Sees;
 use super::undo::{UndoSheet, undo};
 
 /// One buyer's papers.

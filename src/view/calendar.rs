@@ -4,8 +4,8 @@ use chrono::{Datelike, Days, NaiveDate};
 use serde::Serialize;
 
 use super::Source;
-use super::build_record::surface_name;
 use super::care::renew;
+use super::surface::surface_name;
 use super::words;
 use crate::derive::{Due, Kept};
 use crate::unit::fingerprint;

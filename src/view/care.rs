@@ -3,12 +3,13 @@
 use serde::Serialize;
 
 use super::Source;
-use super::build_record::{film_words, surface_name, text};
+use super::build_record::text;
 use super::cure::{CureView, cure};
 use super::hazards::{HazardSheet, for_buyer};
 use super::lifting::{LiftingView, lifting};
 use super::movement::{MovementView, movement};
 use super::shelf::{LoadsView, loads};
+use super::surface::{film_words, surface_name};
 use super::words;
 use crate::derive::{Build, Layered};
 use crate::record::Surface;

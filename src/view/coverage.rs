@@ -4,7 +4,7 @@ use serde::Serialize;
 
 use super::Source;
 use super::basis::Basis;
-use super::build_record::{coating_words, surface_name};
+use super::surface::{coating_words, surface_name};
 use super::words;
 use crate::derive::coverage::{Faces, Quantity, Rate, Used};
 use crate::fields::Range;

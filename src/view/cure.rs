@@ -5,7 +5,7 @@ use serde::Serialize;
 
 use super::Source;
 use super::basis::Basis;
-use super::build_record::surface_name;
+use super::surface::surface_name;
 use super::words;
 use crate::derive::drying::{Air, Cure, Hardening, Milestone};
 use crate::fields::Range;

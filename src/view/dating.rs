@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use super::Source;
-use super::build_record::surface_name;
+use super::surface::surface_name;
 use super::words;
 use crate::derive::dating::{ABOUT, Against, Dated, Evidence, Verdict};
 use crate::record::Standing;

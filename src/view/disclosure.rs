@@ -3,12 +3,11 @@
 use serde::Serialize;
 
 use super::Source;
-use super::build_record::{
-    BuildRecord, Fact, FindingRow, FixingRow, PartRow, Settled, StandingRow, TrialRow, UndoneRow, WorkRow,
-};
+use super::build_record::{BuildRecord, Fact, FindingRow, FixingRow, Settled, TrialRow, UndoneRow, WorkRow};
 use super::dating::{DatingView, dating};
 use super::hazards::{HazardSheet, for_buyer};
 use super::originality::OriginalityView;
+use super::part::{PartRow, StandingRow};
 use super::stability::{StabilityView, stability};
 use super::words;
 use crate::record::{Outcome, Standing};

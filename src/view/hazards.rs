@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use super::Source;
-use super::build_record::surface_name;
+use super::surface::surface_name;
 use super::words;
 use crate::derive::{Because, Coating, Implied, Tested, Verdict, coating};
 use crate::record::{Act, NOT_TESTED, UNKNOWN};

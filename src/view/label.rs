@@ -5,10 +5,11 @@ use serde::Serialize;
 
 use super::Source;
 use super::amendments::SealView;
-use super::build_record::{BuildRecord, coating_words, kind_words};
+use super::build_record::{BuildRecord, kind_words};
 use super::hazards::for_buyer;
 use super::shelf::loads;
 use super::stability::stability;
+use super::surface::coating_words;
 use super::words;
 use crate::trade::Layer;
 

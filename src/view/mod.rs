@@ -26,11 +26,14 @@ mod movement;
 mod names;
 mod originality;
 mod pair;
+mod part;
 mod picture;
 mod shelf;
+mod shown;
 pub mod showroom;
 mod stability;
 mod story;
+mod surface;
 mod swatch;
 #[cfg(test)]
 mod testing;
@@ -43,8 +46,8 @@ use serde::Serialize;
 pub use amendments::SealView;
 pub use basis::Basis;
 pub use build_record::{
-    BuildRecord, ChoiceRow, DecisionRow, Fact, FindingRow, FixingRow, LayerRow, Link, PartRow, Settled,
-    StandingRow, StepRow, SurfaceView, TrialRow, UndoneRow, WorkRow,
+    BuildRecord, ChoiceRow, DecisionRow, Fact, FindingRow, FixingRow, Link, Settled, TrialRow, UndoneRow,
+    WorkRow,
 };
 pub use calendar::{Calendar, Event};
 pub use care::{Care, NoCare, SurfaceCare};
@@ -61,10 +64,12 @@ pub use mark::MarkView;
 pub use movement::{MovementRow, MovementView, NoFigure};
 pub use originality::{OriginalityView, ShareRow};
 pub use pair::{End, PairView, pair_picture_name};
+pub use part::{PartRow, StandingRow};
 pub use picture::{PhotoView, PictureFile, StageView, picture_name};
 pub use shelf::{LoadsView, ShelfRow};
 pub use stability::StabilityView;
 pub use story::{Block, Inline};
+pub use surface::{LayerRow, StepRow, SurfaceView};
 pub use swatch::{ColourView, PatchView, SwatchView};
 pub use undo::{Recipe, UndoFixing, UndoLayer, UndoPart, UndoSheet, UndoSurface, UndoWork};
 
@@ -74,8 +79,8 @@ use crate::inspect::Looks;
 use crate::record::{Folder, Paper, Piece, Record, Seal, Stock, StockItem, Tin, Workshop};
 use crate::trade::Trade;
 use crate::unit::{Edtf, edtf};
-use build_record::Sees;
 use names::Names;
+use shown::Sees;
 use words::House;
 
 /// Widths that photographs are developed to, where the workshop says nothing.

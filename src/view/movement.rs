@@ -58,7 +58,7 @@ pub(super) fn movement(source: &Source<'_>) -> Option<MovementView> {
     if facts.movements.is_empty() {
         return None;
     }
-    let name = |part: usize| super::build_record::part_name(&source.record.parts[part]);
+    let name = |part: usize| super::part::part_name(&source.record.parts[part]);
     let (mut rows, mut without) = (Vec::new(), Vec::new());
     for (part, found) in &facts.movements {
         match found {

@@ -52,8 +52,7 @@ pub(super) fn loads(source: &Source<'_>) -> Option<LoadsView> {
     for (shelf, found) in shelves.zip(&source.facts.shelves) {
         let Some(found) = found else { continue };
         let part = source.record.parts.iter().find(|part| part.id.value == shelf.part.value);
-        let name =
-            part.map_or_else(|| source.names.part(&shelf.part), |part| super::build_record::part_name(part));
+        let name = part.map_or_else(|| source.names.part(&shelf.part), |part| super::part::part_name(part));
         let said = shelf.load.as_ref().and_then(|load| source.house.quantities.load(load.value));
         match found.as_ref().map(|found| row(source, &name, found)) {
             Ok(Some(row)) => rows.push(row),

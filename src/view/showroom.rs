@@ -6,8 +6,9 @@ use serde::Serialize;
 
 use super::Source;
 use super::amendments::{SealFor, SealView, seal_view};
-use super::build_record::{BuildRecord, Sees, build_record};
+use super::build_record::{BuildRecord, build_record};
 use super::picture::PhotoView;
+use super::shown::Sees;
 
 /// One piece on the front page.
 #[derive(Debug, Clone, Serialize)]

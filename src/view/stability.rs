@@ -81,7 +81,7 @@ fn checks(source: &Source<'_>, checked: &Checked) -> Vec<String> {
     )];
     for (part, opened) in &checked.opened {
         let part = &source.record.parts[*part];
-        let name = super::build_record::part_name(part);
+        let name = super::part::part_name(part);
         said.push(match opened {
             Err(why) => format!("{name}: not reckoned, as {why}."),
             Ok(opened) => {

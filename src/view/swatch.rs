@@ -4,8 +4,9 @@ use serde::Serialize;
 
 use super::Source;
 use super::basis::Basis;
-use super::build_record::{laid_words, surface_name, timber_words};
+use super::part::timber_words;
 use super::picture::PhotoView;
+use super::surface::{laid_words, surface_name};
 use super::words;
 use crate::derive::colour::{Lab, srgb};
 use crate::derive::{Match, Measured, Swatched, Unmeasured, Which};

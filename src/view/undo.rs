@@ -6,9 +6,10 @@
 use serde::Serialize;
 
 use super::Source;
-use super::build_record::{BuildRecord, coating_words, film_words, text};
+use super::build_record::{BuildRecord, text};
 use super::hazards::{HazardSheet, for_restorer};
 use super::picture::{PhotoView, StageView};
+use super::surface::{coating_words, film_words};
 use super::words;
 use crate::derive::Layered;
 use crate::record::{Act, NOT_TESTED, Stage, Standing, Surface};
