@@ -5,6 +5,7 @@
 pub mod abrasion;
 mod alignment;
 mod amended_places;
+mod amended_words;
 mod amendment;
 mod buildup;
 mod climate;
