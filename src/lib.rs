@@ -3,9 +3,9 @@
 //! Each folder of `src` is a floor and uses only the floors below it. From the top:
 //!
 //! - [`cli`]: one file per command, and the only printing;
-//! - [`journey`]: the whole way on one screen;
+//! - [`journey`]: the whole ways: surveying, writing up, handing over;
 //! - [`viewing`]: serves what was written and writes picked points into records, on this computer only;
-//! - [`write`](mod@write): puts finished files in place of the old ones in one step; the only writing;
+//! - [`write`](mod@write): puts finished files in place of the old ones in one step, and keeps what was made once; the only writing;
 //! - [`render`]: views and a theme become files in memory;
 //! - [`view`]: what each reader may see, ready to print;
 //! - [`inspect`]: rules that look at a record and never change it;
