@@ -66,6 +66,15 @@ fn papers_take_the_workshops_size_and_the_label_its_own() {
 }
 
 #[test]
+fn arrows_and_signs_of_comparison_can_be_drawn() {
+    let (press, _) = piece("Table", "", &[]);
+    let press = press.unwrap();
+    for letter in "→←↑↓↔≤≥≠≈√−×÷±½°µ".chars() {
+        assert!(press.fonts.covers(letter), "{letter}");
+    }
+}
+
+#[test]
 fn no_title_breaks_a_paper() {
     let long = "long ".repeat(400);
     let endless = "x".repeat(2000);
