@@ -141,14 +141,15 @@ fn seal_line(papers: &Papers) -> String {
     }
 }
 
-/// The seal in a few sentences, beside the signatures: what it is, how to check it, what changed since and why.
+/// The seal in a few sentences, beside the signatures: what it is, how to check it, and what changed since and why, which
+/// the words announce.
 fn seal_words(papers: &Papers) -> Vec<String> {
     let seal = &papers.seal;
     let print = match seal.short.as_str() {
         "" => String::new(),
         short => format!("Seal {}: {short}", seal.number),
     };
-    let said = [&seal.words, &print, &seal.check].into_iter().chain(&seal.amendments).chain(&seal.reasons);
+    let said = [&print, &seal.check, &seal.words].into_iter().chain(&seal.amendments).chain(&seal.reasons);
     said.filter(|words| !words.is_empty()).cloned().collect()
 }
 
