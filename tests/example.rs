@@ -7,17 +7,9 @@ use std::sync::LazyLock;
 
 use chrono::NaiveDate;
 use witnessmark::diag::Severity;
-use witnessmark::journey::{self, Printing, Progress, Survey, Written};
+use witnessmark::journey::{self, Printing, Quiet, Survey, Written};
 use witnessmark::source::Tree;
 use witnessmark::write::{Secret, Stage};
-
-struct Quiet;
-
-impl Progress for Quiet {
-    fn begin(&self, _: usize) {}
-    fn tick(&self) {}
-    fn end(&self) {}
-}
 
 fn project() -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("example-project")

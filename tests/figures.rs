@@ -7,18 +7,10 @@ use std::path::{Path, PathBuf};
 use chrono::NaiveDate;
 use serde_json::Value;
 use witnessmark::diag::{Severity, line_and_column};
-use witnessmark::journey::{self, Printing, Progress, Survey};
+use witnessmark::journey::{self, Printing, Quiet, Survey};
 use witnessmark::source::Tree;
 use witnessmark::view::{Household, Source};
 use witnessmark::write::{Secret, Stage};
-
-struct Quiet;
-
-impl Progress for Quiet {
-    fn begin(&self, _: usize) {}
-    fn tick(&self) {}
-    fn end(&self) {}
-}
 
 fn today() -> NaiveDate {
     NaiveDate::from_ymd_opt(2026, 11, 25).expect("a day")

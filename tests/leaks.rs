@@ -10,7 +10,7 @@ use std::path::Path;
 
 use chrono::NaiveDate;
 use serde_json::{Map, Value, json};
-use witnessmark::journey::{self, Printing, Progress};
+use witnessmark::journey::{self, Printing, Quiet};
 use witnessmark::source::Tree;
 use witnessmark::write::{Sealing, Secret, Stage};
 use witnessmark::{diag, record};
@@ -164,14 +164,6 @@ fn fixed(path: &str) -> Option<Value> {
 fn toml_of(value: &Value) -> String {
     let text = toml::to_string(value).expect("every value of a record has a TOML form");
     text.replace("\"2026-03-14\"", "2026-03-14")
-}
-
-struct Quiet;
-
-impl Progress for Quiet {
-    fn begin(&self, _: usize) {}
-    fn tick(&self) {}
-    fn end(&self) {}
 }
 
 fn photograph() -> Vec<u8> {

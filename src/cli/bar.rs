@@ -8,15 +8,6 @@ use super::voice::Voice;
 use super::words;
 use crate::journey::Progress;
 
-/// Says nothing.
-pub(super) struct Quiet;
-
-impl Progress for Quiet {
-    fn begin(&self, _: usize) {}
-    fn tick(&self) {}
-    fn end(&self) {}
-}
-
 /// Shows on the standard error how far the photographs are.
 pub(super) struct Bar {
     doing: &'static str,

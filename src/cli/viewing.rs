@@ -8,13 +8,13 @@ use std::time::{Duration, Instant};
 
 use clap::Args;
 
-use super::bar::{Bar, Quiet};
+use super::bar::Bar;
 use super::voice::Voice;
 use super::words::{count, one_line, took};
 use super::writeup::complaint;
 use super::{Outcome, Trouble, today, with_causes};
 use crate::diag::{Diagnostic, Drawing, Severity};
-use crate::journey::{self, Printing, Progress, Survey, Written};
+use crate::journey::{self, Printing, Progress, Quiet, Survey, Written};
 use crate::source::{Tree, Watch};
 use crate::viewing::{self, PieceShown, Shown, Sight};
 use crate::write::{self, Secret, Stage};

@@ -10,13 +10,13 @@ use std::path::PathBuf;
 
 use clap::{Args, ValueEnum};
 
-use super::bar::{Bar, Quiet};
+use super::bar::Bar;
 use super::voice::Voice;
 use super::{Outcome, Trouble, today};
 use crate::derive::Facts;
 use crate::diag::Diagnostic;
 use crate::inspect::Addition;
-use crate::journey::{self, Progress, Survey};
+use crate::journey::{self, Progress, Quiet, Survey};
 use crate::record::Piece;
 use crate::source::Tree;
 
