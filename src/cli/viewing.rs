@@ -31,6 +31,9 @@ const TRIED: u16 = 10;
 /// The widest that diagnostics are drawn, so that they fit on a page too.
 const WIDEST: usize = 100;
 
+/// How long nothing more must be saved before papers that wait are printed.
+const IDLE: Duration = Duration::from_secs(2);
+
 #[derive(Debug, Args)]
 pub(super) struct Viewing {
     /// The workshop's folder
@@ -62,24 +65,21 @@ impl Viewing {
             ))?;
         }
         voice.say(format!("{} {}, until Ctrl-C", voice.strong("Viewing at"), server.address()))?;
-        while let Some(changed) = watch.wait() {
+        let mut waiting = 0;
+        while let Some(changed) = watch.wait((waiting > 0).then_some(IDLE)) {
             // Pages first: whoever saved a record looks at one, and setting the papers to print takes longer than that.
-            let mut turn =
-                house.write(Printing::Known, &Quiet).unwrap_or_else(|trouble| Turn::failed(&trouble));
-            loop {
-                let next = turn.shown(&shown);
-                server.show(next.clone());
-                turn.complain(&shown)?;
-                voice.say(turn.line(&named(&changed)))?;
-                shown = next;
-                if turn.written.is_none_or(|written| written.waiting == 0) {
-                    break;
-                }
-                match house.write(Printing::All, &Quiet) {
-                    Ok(_) => break,
-                    Err(trouble) => turn = Turn::failed(&trouble),
-                }
+            let printing = if changed.is_empty() { Printing::All } else { Printing::Known };
+            let turn = house.write(printing, &Quiet).unwrap_or_else(|trouble| Turn::failed(&trouble));
+            waiting = turn.written.as_ref().map_or(0, |written| written.waiting);
+            if printing == Printing::All && turn.written.is_some() {
+                // The pages are as they were shown.
+                continue;
             }
+            let next = turn.shown(&shown);
+            server.show(next.clone());
+            turn.complain(&shown)?;
+            voice.say(turn.line(&named(&changed)))?;
+            shown = next;
         }
         Ok(Outcome::Clean)
     }

@@ -100,13 +100,17 @@ impl Watch {
 
     /// Waits until something changed and has been quiet for a moment; says what, as paths from the root.
     ///
-    /// `None` where there is nothing to wait for any more.
-    pub fn wait(&mut self) -> Option<BTreeSet<String>> {
+    /// Nothing, where nothing changed for as long as `most`; without it, it waits for ever. `None` where there is
+    /// nothing to wait for any more.
+    pub fn wait(&mut self, most: Option<Duration>) -> Option<BTreeSet<String>> {
         let mut changed = BTreeSet::new();
         let mut since = None;
         loop {
             let event = match since {
-                None => self.changes.recv().map_err(|_| RecvTimeoutError::Disconnected),
+                None => match most {
+                    Some(most) => self.changes.recv_timeout(most),
+                    None => self.changes.recv().map_err(|_| RecvTimeoutError::Disconnected),
+                },
                 Some(since) => {
                     let left = PATIENCE.saturating_sub(Instant::elapsed(&since)).min(QUIET);
                     self.changes.recv_timeout(left)
@@ -214,7 +218,7 @@ mod tests {
         let (send, receive) = mpsc::channel();
         std::thread::spawn(move || {
             let mut watch = watch;
-            let changed = watch.wait();
+            let changed = watch.wait(None);
             let _ = send.send((watch, changed));
         });
         let (watch, changed) = receive.recv_timeout(Duration::from_secs(20)).expect("a change is heard of");
