@@ -49,7 +49,7 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
         let pictures = |address: &str| std::fs::read(written.join(address)).ok();
         let folder = target.join(source.slug());
         std::fs::create_dir_all(&folder)?;
-        let papers = buyer_papers(&house, &source, "");
+        let papers = buyer_papers(&house, &source, None);
         for sheet in sheets(&house, &papers, source.last_day()) {
             if only.as_ref().is_some_and(|only| only != sheet.file) {
                 continue;

@@ -52,7 +52,8 @@ impl Viewing {
         // Watched from before the first writing, so that nothing is missed that changes meanwhile.
         let mut watch = Watch::on(&self.workshop).map_err(Trouble::Watch)?;
         let server = serve(&self.workshop, &house.target, self.port)?;
-        let first = house.write(Printing::All, &Bar::new("Developing"))?;
+        // Pages first: whoever saved a record looks at one, and setting the papers to print takes longer than that.
+        let first = house.write(Printing::KNOWN, &Bar::new("Developing"))?;
         first.complain(&Shown::default())?;
         let mut shown = first.shown(&Shown::default());
         server.show(shown.clone());
@@ -65,13 +66,13 @@ impl Viewing {
             ))?;
         }
         voice.say(format!("{} {}, until Ctrl-C", voice.strong("Viewing at"), server.address()))?;
-        let mut waiting = 0;
+        let (mut waiting, calm) = (first.waiting(), watch.calm());
         while let Some(changed) = watch.wait((waiting > 0).then_some(IDLE)) {
-            // Pages first: whoever saved a record looks at one, and setting the papers to print takes longer than that.
-            let printing = if changed.is_empty() { Printing::All } else { Printing::Known };
+            let idle = changed.is_empty();
+            let printing = if idle { Printing::While(&calm) } else { Printing::KNOWN };
             let turn = house.write(printing, &Quiet).unwrap_or_else(|trouble| Turn::failed(&trouble));
-            waiting = turn.written.as_ref().map_or(0, |written| written.waiting);
-            if printing == Printing::All && turn.written.is_some() {
+            waiting = turn.waiting();
+            if idle && turn.written.is_some() {
                 // The pages are as they were shown.
                 continue;
             }
@@ -142,7 +143,7 @@ impl House {
         House { workshop: workshop.to_owned(), target }
     }
 
-    fn write(&self, printing: Printing, progress: &dyn Progress) -> Result<Turn, Trouble> {
+    fn write(&self, printing: Printing<'_>, progress: &dyn Progress) -> Result<Turn, Trouble> {
         let started = Instant::now();
         let tree = Tree::open(&self.workshop)?;
         write::keep_clear(&self.workshop, &self.target)?;
@@ -194,6 +195,11 @@ impl Turn {
             grave: true,
             time: Duration::ZERO,
         }
+    }
+
+    /// How many papers wait to be printed.
+    fn waiting(&self) -> usize {
+        self.written.as_ref().map_or(0, |written| written.waiting)
     }
 
     /// What there is to see after this turn, and was before it.

@@ -68,39 +68,6 @@ impl<'a> Darkroom<'a> {
         photo::check(&negative.bytes(self.tree)?, self.settings.max_pixels)
     }
 
-    /// Looks at the header of a photograph, unless its pictures would be missing: `stands` says of which width the
-    /// papers have one.
-    pub(super) fn glance(
-        &self,
-        piece: &Piece,
-        photograph: &Photograph,
-        stands: impl Fn(u32) -> bool,
-    ) -> Result<Shot, WriteError> {
-        let negative = match self.fetch(piece, photograph) {
-            Ok(negative) => negative,
-            Err(fault) => return Ok(Shot::without_pictures(Err(fault))),
-        };
-        if let Some(shot) = self.taken(&negative.print) {
-            return Ok(shot);
-        }
-        let header =
-            negative.bytes(self.tree).and_then(|bytes| photo::header(&bytes, self.settings.max_pixels));
-        match header {
-            Ok(header)
-                if !self
-                    .widths(&Checked { header: header.clone(), defects: vec![], patches: vec![] })
-                    .all(stands) =>
-            {
-                self.develop(piece, photograph)
-            }
-            header => Ok(Shot::without_pictures(header.map(|header| Checked {
-                header,
-                defects: vec![],
-                patches: vec![],
-            }))),
-        }
-    }
-
     /// Develops a photograph, or takes its pictures from the store.
     ///
     /// # Errors
@@ -142,8 +109,7 @@ impl<'a> Darkroom<'a> {
         }
     }
 
-    /// Lays one photograph onto another, or takes the pictures from the store; `None` where one of them cannot be read,
-    /// or where nothing is to be made and the store has nothing.
+    /// Lays one photograph onto another, or takes the pictures from the store; `None` where one of them cannot be read.
     ///
     /// # Errors
     /// [`WriteError`] where the pictures cannot be kept.
@@ -153,7 +119,6 @@ impl<'a> Darkroom<'a> {
         before: &Photograph,
         after: &Photograph,
         overlay: &Overlay,
-        make: bool,
     ) -> Result<Option<Laid>, WriteError> {
         let (Ok(before), Ok(after)) = (self.fetch(piece, before), self.fetch(piece, after)) else {
             return Ok(None);
@@ -171,9 +136,6 @@ impl<'a> Darkroom<'a> {
         };
         if let Some(kept) = self.store.get(&key(&before.print, &after.print)) {
             return Ok(Some(laid(kept)));
-        }
-        if !make {
-            return Ok(None);
         }
         let (Ok(before), Ok(after)) = (before.bytes(self.tree), after.bytes(self.tree)) else {
             return Ok(None);

@@ -3,16 +3,16 @@
 use chrono::NaiveDate;
 
 use super::darkroom::{Album, Darkroom, prints_afresh};
-use super::{Error, Printing, Progress, Read, Survey, printing, settings};
-use crate::derive::{self, Photograph};
+use super::{Error, Printing, Progress, Read, Survey, printing, settings, whereabouts};
+use crate::derive;
 use crate::diag::{Diagnostic, Severity};
 use crate::inspect;
 use crate::pack::{self, BagInfo, File, Signer};
-use crate::record::{self, Piece, Seal};
-use crate::render;
+use crate::record::{self, Seal};
+use crate::render::{self, Whereabouts};
 use crate::source::Tree;
 use crate::view::{Household, Source};
-use crate::write::{Sealing, Store};
+use crate::write::{Sealing, Secret, Store};
 
 /// What is to be handed over, and how.
 pub struct Order<'a> {
@@ -78,8 +78,7 @@ pub fn handover(
     let mut read = Read::of(tree, &store);
     let since = sealed(&mut read, tree, today, order);
     let darkroom = Darkroom::new(tree, &store, settings(read.folder.workshop.as_ref()));
-    let shoot = |piece: &Piece, _, photograph: &Photograph| darkroom.develop(piece, photograph);
-    let (looks, album) = read.pictures(&darkroom, progress, shoot, |_| true)?;
+    let (looks, album) = read.pictures(&darkroom, progress, |_| true)?;
     let mut survey = read.inspected(looks, today);
     survey.diagnostics.retain(|found| found.place.piece().is_none_or(|piece| piece == order.piece));
     let refusal = refusal(&survey, order);
@@ -92,7 +91,12 @@ pub fn handover(
         let source = source(&survey, order.piece, &house).expect("an unread record was refused");
         let theme = render::Theme::load(tree)?;
         let (pack, seal) = source.pack_and_seal().expect("the piece was sealed above");
-        let payload = payload(&theme, &house, &source, &album, &store, order)?;
+        // The address is the same that `writeup` gives the papers; without one, no secret is needed.
+        let address = match (&workshop.papers_address, tree.root()) {
+            (Some(_), Some(root)) => whereabouts(&house, &source, &Secret::of(root)?).address,
+            _ => None,
+        };
+        let payload = payload(&theme, &house, &source, address, &album, &store, order)?;
         let bag = bag(payload, &house, &source, (&pack, seal), order.signer)?;
         let zip = pack::zip(&pack, &bag, seal.on).map_err(Error::Zip)?;
         let paths: Vec<String> = bag.iter().map(|file| format!("{pack}/{}", file.path)).collect();
@@ -145,19 +149,19 @@ fn payload(
     theme: &render::Theme,
     house: &Household,
     source: &Source<'_>,
+    address: Option<String>,
     album: &Album,
     store: &Store,
     order: &Order<'_>,
 ) -> Result<Vec<File>, Error> {
     let mut printed = Vec::new();
     // The papers lie in the pack's own folder, which has no name.
-    for (path, paper) in
-        printing::print(theme, house, &[(source, String::new())], album, store, Printing::All)?
-    {
+    let papers = Whereabouts { folder: String::new(), address };
+    for (path, paper) in printing::print(theme, house, &[(source, &papers)], album, store, Printing::All)? {
         let paper = paper.expect("none waits where all are printed");
         printed.push(File { path: path.trim_start_matches('/').to_owned(), bytes: paper.bytes()? });
     }
-    let mut payload = render::pack(theme, house, source, printed, order.signer.is_some())?;
+    let mut payload = render::pack(theme, house, source, papers.address, printed, order.signer.is_some())?;
     for name in source.public_pictures() {
         if let Some(picture) = album.get(order.piece, &name) {
             payload.push(File { path: format!("pictures/{name}"), bytes: picture.bytes()? });

@@ -23,7 +23,7 @@ use crate::diag::{self, Diagnostic, Severity};
 use crate::inspect::{self, Addition, Case, Looks};
 use crate::photo;
 use crate::record::{self, Folder, Piece, Workshop};
-use crate::render;
+use crate::render::{self, Whereabouts};
 use crate::source::Tree;
 use crate::trade::Trade;
 use crate::view::{self, End, Household, Source, pair_picture_name, picture_name};
@@ -103,12 +103,26 @@ pub struct Written {
 }
 
 /// Which papers are printed, of those that have a form to print.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Printing {
+#[derive(Clone, Copy)]
+pub enum Printing<'a> {
     /// Every one.
     All,
-    /// Those that were printed before from the same record; the others wait, since setting them takes its time.
-    Known,
+    /// Those that were printed before from the same record, and others as long as this says so: it is asked before
+    /// each, since setting one takes its time. The rest wait.
+    While(&'a (dyn Fn() -> bool + Sync)),
+}
+
+impl Printing<'_> {
+    /// Those that were printed before from the same record; the others wait.
+    pub const KNOWN: Printing<'static> = Printing::While(&|| false);
+
+    #[cfg(feature = "papers")]
+    fn goes_on(self) -> bool {
+        match self {
+            Printing::All => true,
+            Printing::While(calm) => calm(),
+        }
+    }
 }
 
 /// Why the papers could not be written at all.
@@ -136,7 +150,7 @@ pub fn survey(tree: &Tree, today: NaiveDate, progress: &dyn Progress) -> Survey 
     let store = Store::reading(tree.root());
     let mut read = Read::of(tree, &store);
     let darkroom = Darkroom::new(tree, &store, settings(read.folder.workshop.as_ref()));
-    let looked = read.photographs(progress, |piece, _, photograph| {
+    let looked = read.photographs(progress, |piece, photograph| {
         let mut look = darkroom.look(piece, photograph);
         darkroom.measure(piece, photograph, &mut look);
         Ok(look)
@@ -163,42 +177,48 @@ pub fn writeup(
     stage: Stage,
     secret: &Secret,
     only: Option<&str>,
-    printing: Printing,
+    printing: Printing<'_>,
     progress: &dyn Progress,
 ) -> Result<(Survey, Option<Written>), Error> {
     let store = Store::open(tree.root(), &stage);
     let mut read = Read::of(tree, &store);
     let darkroom = Darkroom::new(tree, &store, settings(read.folder.workshop.as_ref()));
-    let errand = Errand { only, stage: &stage, secret };
-    let shoot =
-        |piece: &Piece, place, photograph: &Photograph| errand.shot(&darkroom, piece, place, photograph);
-    let (looks, album) = read.pictures(&darkroom, progress, shoot, |piece| errand.wants(&piece.folder))?;
+    let errand = Errand { only, stage: &stage };
+    let (looks, album) = read.pictures(&darkroom, progress, |piece| errand.writes(piece))?;
     let survey = read.inspected(looks, today);
     let Some(workshop) = survey.folder.workshop.as_ref() else { return Ok((survey, None)) };
     let house = Household::of(workshop);
     let theme = render::Theme::load(tree)?;
     let (sources, left_out) = errand.sources(&survey, &house);
-    sources.par_iter().try_for_each(|source| errand.hang(source, &album))?;
-    let buyers: Vec<String> = sources.iter().map(|source| errand.buyers(source)).collect();
-    let waiting = errand.print(&theme, &house, &sources, &album, &store, printing)?;
+    let buyers: Vec<Whereabouts> = sources.iter().map(|source| whereabouts(&house, source, secret)).collect();
+    let pieces: Vec<(&Source<'_>, &Whereabouts)> = sources.iter().zip(&buyers).collect();
+    pieces.par_iter().try_for_each(|(source, papers)| errand.hang(source, papers, &album))?;
+    let waiting = errand.print(&theme, &house, &pieces, &album, &store, printing)?;
     // The pages of pieces that were not asked for were carried over, and stay.
     let put = |file: render::File| match stage.has(&file.path) {
         true => Ok(()),
         false => stage.put(&file.path, &file.bytes).map_err(Error::from),
     };
     render::showroom(&theme, &house, &sources)?.into_par_iter().try_for_each(put)?;
-    let papers = sources.par_iter().zip(&buyers).filter(|(source, _)| errand.wants(source.folder()));
-    papers.try_for_each(|(source, folder)| {
-        render::buyers(&theme, &house, source, folder)?.into_iter().try_for_each(put)
-    })?;
+    pieces.par_iter().filter(|(source, _)| errand.wants(source.folder())).try_for_each(
+        |(source, papers)| render::buyers(&theme, &house, source, papers)?.into_iter().try_for_each(put),
+    )?;
     let archive = render::archive(&theme, &house, &sources, &buyers, &survey.folder.stock)?;
     archive.into_par_iter().try_for_each(put)?;
-    let pieces = sources.iter().map(Source::title).collect();
+    let titles = sources.iter().map(Source::title).collect();
     let (developed, taken) = darkroom.counts();
     let tree = stage.commit()?;
     store.settle();
-    let written =
-        Written { pieces, left_out, developed, taken, waiting, files: tree.files, bytes: tree.bytes, store };
+    let written = Written {
+        pieces: titles,
+        left_out,
+        developed,
+        taken,
+        waiting,
+        files: tree.files,
+        bytes: tree.bytes,
+        store,
+    };
     Ok((survey, Some(written)))
 }
 
@@ -206,7 +226,6 @@ pub fn writeup(
 struct Errand<'a> {
     only: Option<&'a str>,
     stage: &'a Stage,
-    secret: &'a Secret,
 }
 
 impl Errand<'_> {
@@ -221,23 +240,9 @@ impl Errand<'_> {
         slug.is_some_and(|slug| self.stage.had(&format!("archive/pieces/{slug}/index.html")))
     }
 
-    /// Develops a photograph; one of a piece that is not wanted only where its pictures are missing.
-    fn shot(
-        &self,
-        darkroom: &Darkroom<'_>,
-        piece: &Piece,
-        place: usize,
-        photograph: &Photograph,
-    ) -> Result<Shot, WriteError> {
-        if self.wants(&piece.folder) {
-            return darkroom.develop(piece, photograph);
-        }
-        let slug = piece.record.as_ref().map_or_else(String::new, |record| view::slug(&record.number));
-        let written = self.wrote_before(piece);
-        darkroom.glance(piece, photograph, |width| {
-            let name = picture_name(photograph, place, width);
-            !written || self.stage.had(&format!("archive/pieces/{slug}/pictures/{name}"))
-        })
+    /// Whether the tree will have a piece's papers, anew or as they were.
+    fn writes(&self, piece: &Piece) -> bool {
+        self.wants(&piece.folder) || self.wrote_before(piece)
     }
 
     /// The pieces that are written, and those that are left out with the reason.
@@ -252,9 +257,7 @@ impl Errand<'_> {
             let why = match source {
                 Some(_) if survey.unsound(piece) => "its record has errors",
                 None => "its record could not be read",
-                Some(_) if !self.wants(&piece.folder) && !self.wrote_before(piece) => {
-                    "not asked for, and not written before"
-                }
+                Some(_) if !self.writes(piece) => "not asked for, and not written before",
                 Some(source) => {
                     sources.push(source);
                     continue;
@@ -265,16 +268,11 @@ impl Errand<'_> {
         (sources, left_out)
     }
 
-    /// The folder of a piece's papers for its buyer.
-    fn buyers(&self, source: &Source<'_>) -> String {
-        format!("buyers/{}-{}", source.slug(), self.secret.token(source.folder()))
-    }
-
     /// Hangs a piece's pictures into its folders; of a piece that is not wanted, what was written before comes first.
-    fn hang(&self, source: &Source<'_>, album: &Album) -> Result<(), WriteError> {
+    fn hang(&self, source: &Source<'_>, papers: &Whereabouts, album: &Album) -> Result<(), WriteError> {
         let mut folders = vec![
             (format!("archive/pieces/{}", source.slug()), source.all_pictures()),
-            (self.buyers(source), source.public_pictures()),
+            (papers.folder.clone(), source.public_pictures()),
         ];
         if source.published() {
             folders.push((format!("showroom/pieces/{}", source.slug()), source.public_pictures()));
@@ -298,14 +296,14 @@ impl Errand<'_> {
         &self,
         theme: &render::Theme,
         house: &Household,
-        sources: &[Source<'_>],
+        pieces: &[(&Source<'_>, &Whereabouts)],
         album: &Album,
         store: &Store,
-        which: Printing,
+        which: Printing<'_>,
     ) -> Result<usize, Error> {
         // The papers of pieces that were not asked for were carried over, and stay.
-        let wanted = sources.iter().filter(|source| self.wants(source.folder()));
-        let wanted: Vec<_> = wanted.map(|source| (source, self.buyers(source))).collect();
+        let pieces = pieces.iter().copied();
+        let wanted: Vec<_> = pieces.filter(|(source, _)| self.wants(source.folder())).collect();
         let mut waiting = 0;
         for (path, paper) in printing::print(theme, house, &wanted, album, store, which)? {
             match paper {
@@ -318,6 +316,12 @@ impl Errand<'_> {
         }
         Ok(waiting)
     }
+}
+
+/// Where a piece's papers for its buyer are: nobody guesses the place without the secret.
+fn whereabouts(house: &Household, source: &Source<'_>, secret: &Secret) -> Whereabouts {
+    let name = format!("{}-{}", source.slug(), secret.token(source.folder()));
+    Whereabouts { address: house.papers_address(&name), folder: format!("buyers/{name}") }
 }
 
 /// A workshop that has been read, before its photographs are looked at.
@@ -347,7 +351,7 @@ impl Read {
     fn photographs<T: Send>(
         &self,
         progress: &dyn Progress,
-        act: impl Fn(&Piece, usize, &Photograph) -> Result<T, WriteError> + Sync,
+        act: impl Fn(&Piece, &Photograph) -> Result<T, WriteError> + Sync,
     ) -> Result<Vec<(usize, usize, &Photograph, T)>, WriteError> {
         let mut photographs: Vec<(usize, usize, &Photograph)> = Vec::new();
         for (piece, facts) in self.facts.iter().enumerate() {
@@ -358,7 +362,7 @@ impl Read {
         let answers = photographs
             .into_par_iter()
             .map(|(piece, place, photograph)| {
-                let answer = act(&self.folder.pieces[piece], place, photograph)?;
+                let answer = act(&self.folder.pieces[piece], photograph)?;
                 progress.tick();
                 Ok((piece, place, photograph, answer))
             })
@@ -367,17 +371,19 @@ impl Read {
         answers
     }
 
-    /// Shoots every photograph and lays those of each pair onto each other: how each photograph answered, and the
-    /// pictures. `anew` says of which pieces a pair that the store does not know is laid.
+    /// Develops every photograph of the pieces that are written and lays those of each pair onto each other: how each
+    /// photograph answered, and the pictures. Those of the other pieces are looked at.
     fn pictures(
         &mut self,
         darkroom: &Darkroom<'_>,
         progress: &dyn Progress,
-        shoot: impl Fn(&Piece, usize, &Photograph) -> Result<Shot, WriteError> + Sync,
-        anew: impl Fn(&Piece) -> bool + Sync,
+        writes: impl Fn(&Piece) -> bool + Sync,
     ) -> Result<(Vec<Looks>, Album), WriteError> {
-        let shots = self.photographs(progress, |piece, place, photograph| {
-            let mut shot = shoot(piece, place, photograph)?;
+        let shots = self.photographs(progress, |piece, photograph| {
+            let mut shot = match writes(piece) {
+                true => darkroom.develop(piece, photograph)?,
+                false => Shot { look: darkroom.look(piece, photograph), pictures: Vec::new() },
+            };
             darkroom.measure(piece, photograph, &mut shot.look);
             Ok(shot)
         })?;
@@ -390,8 +396,9 @@ impl Read {
             looks[piece].insert(photograph.file.clone(), shot.look);
         }
         self.align(&looks);
-        let laid = self.overlay(|piece, overlay, before, after| {
-            darkroom.overlay(piece, before, after, overlay, anew(piece))
+        let laid = self.overlay(|piece, overlay, before, after| match writes(piece) {
+            true => darkroom.overlay(piece, before, after, overlay),
+            false => Ok(None),
         })?;
         for (piece, place, laid) in laid {
             for (end, pictures) in [(End::Before, laid.before), (End::After, laid.after)] {

@@ -2,7 +2,7 @@
 
 use super::darkroom::Album;
 use super::{Error, Printing};
-use crate::render::Theme;
+use crate::render::{Theme, Whereabouts};
 use crate::view::{Household, Source};
 use crate::write::{KeptFile, Store};
 
@@ -16,10 +16,10 @@ pub(super) type Printed = (String, Option<KeptFile>);
 pub(super) fn print(
     _: &Theme,
     _: &Household,
-    _: &[(&Source<'_>, String)],
+    _: &[(&Source<'_>, &Whereabouts)],
     _: &Album,
     _: &Store,
-    _: Printing,
+    _: Printing<'_>,
 ) -> Result<Vec<Printed>, Error> {
     Ok(Vec::new())
 }

@@ -11,7 +11,7 @@ mod theme;
 pub use calendar::calendar;
 pub use label::label_svg;
 pub use pack::pack;
-pub use site::{archive, buyer_papers, buyers, showroom};
+pub use site::{Whereabouts, archive, buyer_papers, buyers, showroom};
 pub use theme::{DEFAULT, Theme, built_in};
 
 pub use crate::pack::File;

@@ -1,14 +1,14 @@
 //! What goes into the buyer's pack: the papers, the sealed record, and a page of plain text that says what they are.
 
-use super::{RenderError, Theme, buyers};
+use super::{RenderError, Theme, Whereabouts, buyers};
 use crate::pack::File;
-use crate::view::{Household, SealView, Source};
+use crate::view::{Household, Source};
 
 /// The page that is to be read first.
 const READ_ME: &str = "read-me-first.txt";
 
 /// The pack's content, but for the pictures that the papers show. It says the same as the buyer's pages, and every page
-/// opens from the folder. `printed` are the papers to print.
+/// opens from the folder. `address` is where the papers also stand on the web, `printed` are the papers to print.
 ///
 /// # Errors
 /// [`RenderError`] where the theme cannot be used.
@@ -16,11 +16,13 @@ pub fn pack(
     theme: &Theme,
     house: &Household,
     source: &Source<'_>,
+    address: Option<String>,
     printed: Vec<File>,
     signed: bool,
 ) -> Result<Vec<File>, RenderError> {
     const WITHIN: &str = "pack/";
-    let mut files = buyers(theme, house, source, WITHIN.trim_end_matches('/'))?;
+    let papers = Whereabouts { folder: WITHIN.trim_end_matches('/').to_owned(), address };
+    let mut files = buyers(theme, house, source, &papers)?;
     files.extend(printed);
     for file in &mut files {
         file.path = file.path.strip_prefix(WITHIN).unwrap_or(&file.path).to_owned();
@@ -29,7 +31,8 @@ pub fn pack(
         let json = serde_json::to_string_pretty(&seal.sealed.json()).expect("a record is always JSON") + "\n";
         files.push(File { path: "record.toml".to_owned(), bytes: seal.record().into_bytes() });
         files.push(File { path: "record.json".to_owned(), bytes: json.into_bytes() });
-        let text = read_me(&pack, house, source, &source.papers().seal, &files, signed);
+        let address = papers.address.as_deref();
+        let text = read_me(&pack, house, source, address, &files, signed);
         files.push(File { path: READ_ME.to_owned(), bytes: text.into_bytes() });
     }
     Ok(files)
@@ -58,11 +61,11 @@ fn read_me(
     pack: &str,
     house: &Household,
     source: &Source<'_>,
-    seal: &SealView,
+    address: Option<&str>,
     files: &[File],
     signed: bool,
 ) -> String {
-    let workshop = house.view();
+    let (workshop, seal) = (house.view(), source.papers().seal);
     let mut lines = vec![one_line(&source.title()), one_line(&workshop.name)];
     lines.extend(
         [&workshop.place, &workshop.contact]
@@ -127,6 +130,10 @@ fn read_me(
         ]
         .map(str::to_owned),
     );
+    if let Some(address) = address {
+        lines.extend(["The papers as they are today stand at".to_owned(), String::new()]);
+        lines.extend([format!("  {}", one_line(address)), String::new()]);
+    }
     lines.join("\n")
 }
 

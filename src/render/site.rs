@@ -128,11 +128,18 @@ const PRINTED: [(&str, &str); 7] = [
     ("label.svg", "Label as a drawing (SVG)"),
 ];
 
-/// A buyer's papers as they stand in a folder of the written tree: the label leads there where that folder has an
-/// address, and papers to print are named as far as this program can make them.
-pub fn buyer_papers(house: &Household, source: &Source<'_>, folder: &str) -> Papers {
+/// Where a buyer's papers are found.
+pub struct Whereabouts {
+    /// The folder that they are written into, in the tree that it belongs to.
+    pub folder: String,
+    /// Their address on the web, where the workshop has one.
+    pub address: Option<String>,
+}
+
+/// A buyer's papers: the label leads to their address, and papers to print are named as far as this program can make
+/// them.
+pub fn buyer_papers(house: &Household, source: &Source<'_>, address: Option<&str>) -> Papers {
     let mut papers = source.papers();
-    let address = folder.strip_prefix("buyers/").and_then(|folder| house.papers_address(folder));
     papers.label.lead_to(address, &house.view().name, &papers.seal);
     let can_print = |file: &str| cfg!(feature = "papers") || !file.ends_with(".pdf");
     papers.printed = PRINTED
@@ -151,10 +158,10 @@ pub fn buyers(
     theme: &Theme,
     house: &Household,
     source: &Source<'_>,
-    folder: &str,
+    Whereabouts { folder, address }: &Whereabouts,
 ) -> Result<Vec<File>, RenderError> {
-    let mut printer = Printer::new(theme, house, folder.to_owned());
-    let papers = buyer_papers(house, source, folder);
+    let mut printer = Printer::new(theme, house, folder.clone());
+    let papers = buyer_papers(house, source, address.as_deref());
     let title = &papers.record.title;
     for (file, template, heading) in [
         ("index.html", "buyer-front.html", "Papers"),
@@ -182,7 +189,7 @@ pub fn buyers(
 
 /// The archive: everything, for the workshop alone.
 ///
-/// `buyers_folders` are the pieces' folders of buyers' papers, in the order of `sources`.
+/// `buyers` are the whereabouts of the buyers' papers, in the order of `sources`.
 ///
 /// # Errors
 /// [`RenderError`] where the theme cannot be used.
@@ -190,12 +197,12 @@ pub fn archive(
     theme: &Theme,
     house: &Household,
     sources: &[Source<'_>],
-    buyers_folders: &[String],
+    buyers: &[Whereabouts],
     stock: &Stock,
 ) -> Result<Vec<File>, RenderError> {
     let mut printer = Printer::new(theme, house, "archive".to_owned());
     let pages: Vec<archive::PiecePage> =
-        sources.par_iter().zip(buyers_folders).map(|(source, folder)| source.archive_page(folder)).collect();
+        sources.par_iter().zip(buyers).map(|(source, papers)| source.archive_page(&papers.folder)).collect();
     let pieces: Vec<(&Source<'_>, &archive::PiecePage)> = sources.iter().zip(&pages).collect();
     printer.print_all(&pieces, "archive-piece.html", |(source, page)| {
         let leaf = Leaf {

@@ -3,7 +3,9 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::io;
 use std::path::{Path, PathBuf};
-use std::sync::mpsc::{self, Receiver, RecvTimeoutError};
+use std::sync::Arc;
+use std::sync::atomic::{AtomicBool, Ordering};
+use std::sync::mpsc::{self, Receiver, RecvTimeoutError, Sender};
 use std::thread;
 use std::time::{Duration, Instant};
 
@@ -25,7 +27,15 @@ const POLL: Duration = Duration::from_millis(500);
 pub struct Watch {
     root: PathBuf,
     eye: Eye,
-    changes: Receiver<notify::Result<Event>>,
+    changes: Receiver<Vec<String>>,
+    stirred: Arc<AtomicBool>,
+}
+
+/// Tells a watch of what changed.
+struct Teller {
+    root: PathBuf,
+    changes: Sender<Vec<String>>,
+    stirred: Arc<AtomicBool>,
 }
 
 enum Eye {
@@ -53,24 +63,29 @@ impl Watch {
     }
 
     fn by_system(root: &Path) -> notify::Result<Watch> {
-        let (send, changes) = mpsc::channel();
-        let mut watcher = RecommendedWatcher::new(send, Config::default())?;
+        let (teller, changes) = Teller::of(root);
+        let stirred = Arc::clone(&teller.stirred);
+        let hear = move |event| {
+            // Nobody listens any more once the watch is gone.
+            let _ = teller.tell(event);
+        };
+        let mut watcher = RecommendedWatcher::new(hear, Config::default())?;
         // Only the folder itself: what is written into it must not be heard of.
         watcher.watch(root, RecursiveMode::NonRecursive)?;
         let eye = Eye::System { watcher, watched: BTreeSet::new() };
-        let mut watch = Watch { root: root.to_owned(), eye, changes };
+        let mut watch = Watch { root: root.to_owned(), eye, changes, stirred };
         watch.look_for_folders()?;
         Ok(watch)
     }
 
     fn by_dates(root: &Path, why: String) -> Watch {
-        let (send, changes) = mpsc::channel();
-        let folder = root.to_owned();
-        let mut before = dates(&folder);
+        let (teller, changes) = Teller::of(root);
+        let stirred = Arc::clone(&teller.stirred);
+        let mut before = dates(root);
         thread::spawn(move || {
             loop {
                 thread::sleep(POLL);
-                let now = dates(&folder);
+                let now = dates(&teller.root);
                 let mut event = Event::new(EventKind::Any);
                 let unlike = |one: &Dates, other: &Dates| -> Vec<PathBuf> {
                     one.iter()
@@ -82,12 +97,12 @@ impl Watch {
                 event.paths.extend(unlike(&before, &now));
                 before = now;
                 // Nobody listens any more once the watch is gone.
-                if !event.paths.is_empty() && send.send(Ok(event)).is_err() {
+                if teller.tell(Ok(event)).is_err() {
                     return;
                 }
             }
         });
-        Watch { root: root.to_owned(), eye: Eye::Dates(why), changes }
+        Watch { root: root.to_owned(), eye: Eye::Dates(why), changes, stirred }
     }
 
     /// Why changes are found by comparing dates twice a second; `None` where the system tells of them.
@@ -105,8 +120,9 @@ impl Watch {
     pub fn wait(&mut self, most: Option<Duration>) -> Option<BTreeSet<String>> {
         let mut changed = BTreeSet::new();
         let mut since = None;
+        self.stirred.store(false, Ordering::Relaxed);
         loop {
-            let event = match since {
+            let more = match since {
                 None => match most {
                     Some(most) => self.changes.recv_timeout(most),
                     None => self.changes.recv().map_err(|_| RecvTimeoutError::Disconnected),
@@ -116,16 +132,12 @@ impl Watch {
                     self.changes.recv_timeout(left)
                 }
             };
-            match event {
-                Ok(event) => {
-                    let before = changed.len();
-                    changed.extend(self.concerned(event));
-                    if changed.len() > before {
-                        since.get_or_insert_with(Instant::now);
-                        // What is in a new folder is heard of from now on; that it came is heard of already.
-                        let _ = self.look_for_folders();
-                    }
-                    if since.is_some_and(|since| since.elapsed() >= PATIENCE) {
+            match more {
+                Ok(more) => {
+                    changed.extend(more);
+                    // What is in a new folder is heard of from now on; that it came is heard of already.
+                    let _ = self.look_for_folders();
+                    if since.get_or_insert_with(Instant::now).elapsed() >= PATIENCE {
                         return Some(changed);
                     }
                 }
@@ -156,7 +168,33 @@ impl Watch {
         Ok(())
     }
 
-    /// The paths of an event that may change what is written.
+    /// Says at any time whether nothing changed since the last waiting.
+    pub fn calm(&self) -> impl Fn() -> bool + Send + Sync + use<> {
+        let stirred = Arc::clone(&self.stirred);
+        move || !stirred.load(Ordering::Relaxed)
+    }
+}
+
+impl Teller {
+    fn of(root: &Path) -> (Teller, Receiver<Vec<String>>) {
+        let (changes, heard) = mpsc::channel();
+        (Teller { root: root.to_owned(), changes, stirred: Arc::default() }, heard)
+    }
+
+    /// Passes an event on, if it may change what is written.
+    ///
+    /// # Errors
+    /// Where the watch is gone.
+    fn tell(&self, event: notify::Result<Event>) -> Result<(), mpsc::SendError<Vec<String>>> {
+        let paths = self.concerned(event);
+        if paths.is_empty() {
+            return Ok(());
+        }
+        self.stirred.store(true, Ordering::Relaxed);
+        self.changes.send(paths)
+    }
+
+    /// The paths of an event that may change what is written, from the root.
     fn concerned(&self, event: notify::Result<Event>) -> Vec<String> {
         let event = match event {
             Ok(event) if event.need_rescan() => return vec![String::new()],
@@ -244,10 +282,20 @@ mod tests {
             fs::write(home.path().join("buyers-secret.txt"), "x").unwrap();
             fs::write(home.path().join("pieces/chair/.record.toml.swp"), "x").unwrap();
             fs::read(home.path().join("pieces/chair/record.toml")).unwrap();
+            let calm = watch.calm();
+            assert!(calm());
             // Saving by rename, as many editors do.
             fs::write(home.path().join("pieces/chair/new~"), "title = 1").unwrap();
             fs::rename(home.path().join("pieces/chair/new~"), home.path().join("pieces/chair/record.toml"))
                 .unwrap();
+            let started = Instant::now();
+            while calm() {
+                assert!(
+                    started.elapsed() < Duration::from_secs(20),
+                    "a change is heard of before it is waited for"
+                );
+                thread::yield_now();
+            }
             let (_, changed) = heard(watch);
             assert!(changed.contains("pieces/chair/record.toml"), "{changed:?}");
             assert!(changed.iter().all(|path| path.starts_with("pieces")), "{changed:?}");

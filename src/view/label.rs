@@ -48,16 +48,16 @@ pub struct Label {
 
 impl Label {
     /// Says where the papers are: at an address, or nowhere, so that the code carries identity and seal itself.
-    pub fn lead_to(&mut self, address: Option<String>, workshop: &str, seal: &SealView) {
+    pub fn lead_to(&mut self, address: Option<&str>, workshop: &str, seal: &SealView) {
         let sealed = if seal.short.is_empty() { "not sealed" } else { &seal.short };
-        self.code = match &address {
-            Some(address) => address.clone(),
+        self.code = match address {
+            Some(address) => address.to_owned(),
             None => {
                 let workshop = short(workshop, TITLE_LETTERS);
                 format!("{}\n{}\n{}\n{workshop}\nSeal: {sealed}", self.number, self.what, self.done)
             }
         };
-        self.address = address.unwrap_or_default();
+        self.address = address.unwrap_or_default().to_owned();
     }
 }
 
@@ -241,7 +241,7 @@ mod tests {
         let mut label = papers.label;
         label.lead_to(None, "Bench", &papers.seal);
         assert_eq!(label.code, "T-1\nTable\nWorked on\nBench\nSeal: not sealed");
-        label.lead_to(Some("https://example.org/x/".to_owned()), "Bench", &papers.seal);
+        label.lead_to(Some("https://example.org/x/"), "Bench", &papers.seal);
         assert_eq!(label.code, "https://example.org/x/");
     }
 }

@@ -93,6 +93,23 @@ fn it_seals_the_record_and_writes_a_pack_that_verifies() {
 }
 
 #[test]
+fn the_packs_label_leads_to_the_papers_on_the_web_where_they_have_an_address() {
+    let handed = |bench: Bench| bench.args(["handover", "stool"]).status(0);
+    let label = |bench: &Bench| bench.read("pieces/stool/sealed/st-01-001/data/label.svg");
+    let without = handed(stool(""));
+    assert!(!has(&without, "buyers-secret.txt"), "a secret that nothing needs");
+    let workshop = "name = \"Bench\"\ncurrency = \"GBP\"\npapers-address = \"https://papers.example\"\n";
+    let bench = handed(stool("").write("workshop.toml", workshop)).args(["writeup"]).status(1);
+    assert!(label(&bench) != label(&without));
+    let names = bench.names("written/buyers");
+    let written = names.iter().find(|name| name.ends_with("/label.svg")).expect("a label is written");
+    assert_eq!(label(&bench), bench.read(&format!("written/buyers/{written}")));
+    let folder = written.trim_end_matches("/label.svg");
+    let text = String::from_utf8(bench.read("pieces/stool/sealed/st-01-001/data/read-me-first.txt")).unwrap();
+    assert!(text.contains(&format!("\n  https://papers.example/{folder}/\n")), "{text}");
+}
+
+#[test]
 fn the_same_piece_gives_the_same_pack() {
     let zip =
         |bench: Bench| bench.args(["handover", "ST-01"]).status(0).read("pieces/stool/sealed/st-01-001.zip");

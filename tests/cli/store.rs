@@ -161,13 +161,20 @@ fn pruning_removes_what_the_papers_do_not_use_and_only_when_asked() {
 }
 
 #[test]
-fn one_piece_alone_needs_no_store_and_develops_only_its_own_photographs() {
-    let record = "title = \"Stool\"\nnumber = \"ST-001\"\nkind = \"stool\"\n";
-    let bench = written(sound())
-        .write("pieces/stool/record.toml", record)
-        .write("pieces/stool/photos/after-front.jpg", plain(30));
-    fs::remove_dir_all(bench.path(".store")).unwrap();
-    bench.args(["writeup", "--only", "stool"]).stdout_has(", 1 photograph developed\n").status(1);
+fn one_piece_alone_develops_no_photograph_of_pieces_that_are_left_out() {
+    let piece = |bench: Bench, folder: &str, number: &str, grey: u8| {
+        bench
+            .write(
+                &format!("pieces/{folder}/record.toml"),
+                format!("title = \"Stool\"\nnumber = \"{number}\"\nkind = \"stool\"\n"),
+            )
+            .write(&format!("pieces/{folder}/photos/after-front.jpg"), plain(grey))
+    };
+    let bench = piece(piece(written(sound()), "stool", "ST-001", 30), "bench", "ST-002", 31);
+    bench
+        .args(["writeup", "--only", "stool"])
+        .stdout_has(", 1 photograph developed, 2 taken from the store\n")
+        .status(1);
 }
 
 #[cfg(unix)]

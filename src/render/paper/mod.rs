@@ -14,7 +14,9 @@ pub use data::{Sheet, sheets};
 pub use fault::{PaperFault, PaperProblem};
 
 use std::collections::BTreeMap;
+use std::sync::Mutex;
 
+use rayon::ThreadPool;
 use sha2::{Digest, Sha256};
 use typst::diag::{SourceDiagnostic, Warned};
 use typst::foundations::Smart;
@@ -45,6 +47,8 @@ pub struct Press {
     templates: BTreeMap<String, Vec<u8>>,
     fonts: Fonts,
     digest: [u8; 32],
+    /// Threads that wait for the next sheet.
+    idle: Mutex<Vec<ThreadPool>>,
 }
 
 impl Press {
@@ -72,6 +76,7 @@ impl Press {
                 .map(|(path, bytes)| (path.trim_start_matches("papers/").to_owned(), bytes.to_vec()))
                 .collect(),
             digest: digest.finalize().into(),
+            idle: Mutex::default(),
         })
     }
 
@@ -126,11 +131,20 @@ impl Press {
 
     /// Prints on a thread of its own. The typesetter works in parallel inside and asks for a deep stack, so it gets
     /// a pool of one thread: called from within another pool it could neither overflow that one's stacks nor wait
-    /// for itself.
+    /// for itself. The thread is used again: one for each sheet would leave its memory behind.
     fn print(&self, sheet: &Sheet, pictures: Pictures<'_>, promise: Promise) -> Result<Vec<u8>, RenderError> {
-        let pool = rayon::ThreadPoolBuilder::new().num_threads(1).stack_size(STACK).build();
-        let pool = pool.map_err(|error| RenderError::Thread(error.to_string()))?;
+        let idle = || self.idle.lock().expect("no thread panics while it takes another");
+        let waiting = idle().pop();
+        let pool = match waiting {
+            Some(pool) => pool,
+            None => rayon::ThreadPoolBuilder::new()
+                .num_threads(1)
+                .stack_size(STACK)
+                .build()
+                .map_err(|error| RenderError::Thread(error.to_string()))?,
+        };
         let printed = pool.install(|| self.compile(sheet, pictures, promise));
+        idle().push(pool);
         // What the typesetter remembers of this document would pile up over hundreds of them.
         comemo::evict(0);
         printed

@@ -31,7 +31,7 @@ fn piece(title: &str, workshop: &str, theme: &[(&str, &str)]) -> (Result<Press, 
     let facts = derive::facts(&folder, &folder.pieces[0], folder.pieces[0].record.as_ref().unwrap(), trade);
     let house = Household::of(folder.workshop.as_ref().unwrap());
     let source = Source::of(&folder, &folder.pieces[0], Some(&facts), &looks, trade, &house).unwrap();
-    let papers = buyer_papers(&house, &source, "buyers/t-1-x");
+    let papers = buyer_papers(&house, &source, house.papers_address("t-1-x").as_deref());
     (Press::of(&Theme::load(&tree).unwrap()), sheets(&house, &papers, source.last_day()))
 }
 
