@@ -115,14 +115,6 @@ pub enum Printing<'a> {
 impl Printing<'_> {
     /// Those that were printed before from the same record; the others wait.
     pub const KNOWN: Printing<'static> = Printing::While(&|| false);
-
-    #[cfg(feature = "papers")]
-    fn goes_on(self) -> bool {
-        match self {
-            Printing::All => true,
-            Printing::While(calm) => calm(),
-        }
-    }
 }
 
 /// Why the papers could not be written at all.

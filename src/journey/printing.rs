@@ -74,9 +74,9 @@ fn one(
     let picture = |address: &str| album.get(piece, address.strip_prefix("pictures/")?);
     let fingerprint = |address: &str| picture(address).map(|kept| kept.print.clone());
     let key = Key::of("paper", &[press.key(sheet, &fingerprint).as_bytes()]);
-    let kept = match which.goes_on() {
-        false => store.get::<()>(&key),
-        true => Some(store.obtain(&key, || {
+    let kept = match which {
+        Printing::While(goes_on) if !goes_on() => store.get::<()>(&key),
+        _ => Some(store.obtain(&key, || {
             let bytes = press.set(sheet, &|address| picture(address)?.bytes().ok())?;
             Ok::<_, Error>(((), vec![(sheet.file.to_owned(), bytes)]))
         })?),
