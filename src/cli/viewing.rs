@@ -72,14 +72,17 @@ impl Viewing {
             let printing = if idle { Printing::While(&calm) } else { Printing::KNOWN };
             let turn = house.write(printing, &Quiet).unwrap_or_else(|trouble| Turn::failed(&trouble));
             waiting = turn.waiting();
-            if idle && turn.written.is_some() {
-                // The pages are as they were shown.
-                continue;
+            let mut next = turn.shown(&shown);
+            let as_before = idle && turn.written.is_some();
+            if as_before {
+                // Pages that stand need not load again; one that waits for a paper does.
+                next.written = shown.written;
             }
-            let next = turn.shown(&shown);
             server.show(next.clone());
-            turn.complain(&shown)?;
-            voice.say(turn.line(&named(&changed)))?;
+            if !as_before {
+                turn.complain(&shown)?;
+                voice.say(turn.line(&named(&changed)))?;
+            }
             shown = next;
         }
         Ok(Outcome::Clean)

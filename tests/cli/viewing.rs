@@ -201,8 +201,10 @@ fn written_files_are_served_with_their_types_and_pages_refresh_themselves() {
     page.has("Content-Type: text/html; charset=utf-8");
     page.has("Cache-Control: no-store");
     page.has("X-Content-Type-Options: nosniff");
+    let text = page.text();
     assert!(
-        page.text().contains("<script src=\"/viewing/refresh.js\" data-turn=\"1\" data-written=\"1\" defer>")
+        text.contains("<script src=\"/viewing/refresh.js\" data-turn=\"")
+            && text.contains("data-written=\"1\" defer>")
     );
     assert!(page.text().contains("connect-src 'self'"));
     let written = String::from_utf8(running.bench.read("written/archive/pieces/ch-001/index.html")).unwrap();
@@ -322,7 +324,7 @@ fn a_change_is_shown_then_written_with_every_other_byte_kept() {
         running.record(),
         format!("{RECORD}marks = [{{ at = [0.5000, 0.2500], note = \"the rung\" }}]\n")
     );
-    ear.news(|news| news["written"] == 2);
+    ear.news(|news| news["written"].as_u64() > Some(1));
     assert!(running.get("/archive/pieces/ch-001/").text().contains("the rung"));
 
     // The same once more: the record is another one now.
@@ -378,7 +380,7 @@ fn a_record_that_is_a_link_is_not_written_through() {
 fn a_saved_record_is_written_again_and_open_pages_hear_of_it() {
     let running = Running::start(workshop());
     let mut ear = Ear::at(&running);
-    ear.news(|news| news["turn"] == 1 && news["written"] == 1 && news["words"] == "");
+    ear.news(|news| news["written"] == 1 && news["words"] == "");
     // As many editors save: beside the file, then over it.
     std::fs::write(
         running.bench.path("pieces/chair/new~"),
@@ -387,7 +389,7 @@ fn a_saved_record_is_written_again_and_open_pages_hear_of_it() {
     .unwrap();
     std::fs::rename(running.bench.path("pieces/chair/new~"), running.bench.path("pieces/chair/record.toml"))
         .unwrap();
-    ear.news(|news| news["written"] == 2);
+    ear.news(|news| news["written"].as_u64() > Some(1));
     assert!(running.get("/showroom/pieces/ch-001/").text().contains("Chair with five rungs"));
     running.line("pieces/chair/record.toml: 1 piece, ");
 }
@@ -412,8 +414,11 @@ fn the_papers_to_print_follow_the_pages() {
     let first = other_than(None);
     let mut ear = Ear::at(&running);
     running.save(&RECORD.replace("Ladder-back chair", "Chair with five rungs"));
-    ear.news(|news| news["written"] == 2);
+    let pages = ear.news(|news| news["written"].as_u64() > Some(1));
     other_than(Some(first));
+    // Whoever waits for a paper is told; pages that stand are not loaded again.
+    let later = ear.news(|news| news["turn"].as_u64() > pages["turn"].as_u64());
+    assert_eq!(later["written"], pages["written"]);
 }
 
 #[test]
