@@ -1,8 +1,8 @@
 //! Marks on a photograph: their numbers in the order of reading, and how large an outlined area is.
 
-use crate::fields::{Outline, Said};
-use crate::record::{Mark, Scale, Shape};
-use crate::unit::{Area, Point};
+use crate::fields::Said;
+use crate::record::{Mark, Shape};
+use crate::unit::{Area, Length, Point};
 
 /// How high a row of marks is, of the photograph's height: marks within it are read from left to right.
 ///
@@ -39,6 +39,17 @@ pub enum NoArea {
     ShortScale,
 }
 
+impl NoArea {
+    /// What helps.
+    pub fn cure(self) -> &'static str {
+        match self {
+            NoArea::Crosses => "set the corners one after the other around the area",
+            NoArea::Empty => "set at least three corners that do not lie in a row",
+            NoArea::ShortScale => "measure something longer in the picture, in the plane of the area",
+        }
+    }
+}
+
 /// A place in pixels, or in millimetres.
 type Spot = (f64, f64);
 
@@ -67,7 +78,9 @@ pub(super) fn marks(marks: &[Said<Mark>], size: Option<(u32, u32)>) -> Vec<Marke
     let marked = |(index, place): (usize, usize)| {
         let mark: &Mark = &marks[place];
         let measured = mark.area.as_ref().zip(mark.scale.as_ref()).zip(size);
-        let area = measured.map(|((outline, scale), size)| area(outline, scale, size));
+        let area = measured.map(|((outline, scale), size)| {
+            area(&outline.0, [scale.from.value, scale.to.value], scale.mm.value, size)
+        });
         Marked { place, number: index + 1, area }
     };
     ordered.into_iter().enumerate().map(marked).collect()
@@ -94,17 +107,23 @@ fn highest(corners: &[Point]) -> Point {
 
 /// How large an outlined area is, if the photograph looks straight at its plane.
 ///
-/// Fractions of the width and of the height are different lengths, so everything is taken to pixels first.
+/// `ends` are those of a length in that plane, which is known to be `apart`. Fractions of the width and of the height
+/// are different lengths, so everything is taken to pixels first.
 ///
 /// # Errors
 /// [`NoArea`].
 ///
 /// # Source
 /// The area of a polygon from its corners: Gauss's area formula.
-pub fn area(outline: &Outline, scale: &Scale, (width, height): (u32, u32)) -> Result<Area, NoArea> {
+pub fn area(
+    outline: &[Point],
+    ends: [Point; 2],
+    apart: Length,
+    (width, height): (u32, u32),
+) -> Result<Area, NoArea> {
     let spot = |point: &Point| (point.x.value() * f64::from(width), point.y.value() * f64::from(height));
-    let corners: Vec<Spot> = outline.0.iter().map(spot).collect();
-    let (from, to) = (spot(&scale.from), spot(&scale.to));
+    let corners: Vec<Spot> = outline.iter().map(spot).collect();
+    let [from, to] = ends.map(|end| spot(&end));
     let length = libm::hypot(to.0 - from.0, to.1 - from.1);
     if crosses(&corners) {
         return Err(NoArea::Crosses);
@@ -117,7 +136,7 @@ pub fn area(outline: &Outline, scale: &Scale, (width, height): (u32, u32)) -> Re
     if length < SHORTEST * across(&corners) {
         return Err(NoArea::ShortScale);
     }
-    let mm = scale.mm.mm() / length;
+    let mm = apart.mm() / length;
     Area::from_m2(pixels * mm * mm / 1e6).ok_or(NoArea::ShortScale)
 }
 

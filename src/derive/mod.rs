@@ -45,7 +45,7 @@ pub use hazard::{Because, Implied, Tested};
 pub use lacking::Lacking;
 pub use ledger::{Ledger, Material, Missing, Origin, Overhead, Price};
 pub use lifting::{Lifting, Load, Team, team};
-pub use marks::{Marked, NoArea, number_at};
+pub use marks::{Marked, NoArea, area, number_at};
 pub use mass::PartMass;
 pub use material::{Figured, gravity_from_green};
 pub use movement::{

@@ -1,7 +1,6 @@
 //! An outlined area with a known length whose size cannot be worked out.
 
 use super::{Case, Check, Rule};
-use crate::derive::NoArea;
 use crate::diag::{Code, Diagnostic, Severity};
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: true };
@@ -19,13 +18,8 @@ fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
         let marks = photograph.marks(case.record);
         for marked in marked {
             if let Some(Err(why)) = marked.area {
-                let help = match why {
-                    NoArea::Crosses => "set the corners one after the other around the area",
-                    NoArea::Empty => "set at least three corners that do not lie in a row",
-                    NoArea::ShortScale => "measure something longer in the picture, in the plane of the area",
-                };
                 let message = format!("no size can be given: {why}");
-                seen.push(case.at(&CODE, &marks[marked.place].span, message).help(help));
+                seen.push(case.at(&CODE, &marks[marked.place].span, message).help(why.cure()));
             }
         }
     }
