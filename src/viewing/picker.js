@@ -469,7 +469,7 @@ function turnTo() {
   say('');
   chosen = { item: -1, point: 0 };
   $('change').hidden = true;
-  document.querySelectorAll('.chosen').forEach(one => { one.hidden = (one.dataset.for === 'two') !== (mode === 'landmarks'); });
+  document.querySelectorAll('[data-for]').forEach(one => { one.hidden = (one.dataset.for === 'two') !== (mode === 'landmarks'); });
   $('how').textContent = HOW[mode];
   $('plates').dataset.sides = mode === 'landmarks' ? 2 : 1;
   plates.forEach(plate => { plate.add.textContent = mode === 'swatch' ? 'Set a frame' : 'Set a point'; });
