@@ -16,6 +16,7 @@ use super::{Outcome, Trouble, today, with_causes};
 use crate::diag::{Diagnostic, Drawing, Severity};
 use crate::journey::{self, Printing, Progress, Quiet, Survey, Written};
 use crate::source::{Tree, Watch};
+use crate::view::Household;
 use crate::viewing::{self, PieceShown, Shown, Sight};
 use crate::write::{self, Secret, Stage};
 
@@ -179,6 +180,7 @@ impl House {
         let workshop = survey.folder.workshop.as_ref();
         Sight {
             name: workshop.map_or_else(String::new, |workshop| workshop.name.to_string()),
+            house: workshop.map(Household::of),
             pieces: PieceShown::all(&survey.folder, &survey.facts, &survey.looks, secret, has),
             max_pixels: journey::most_pixels(workshop),
             tree,

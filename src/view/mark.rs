@@ -74,7 +74,7 @@ impl Canvas<'_> {
         };
         let (text, anchor) = source.names.mark(mark);
         let size = match &marked.area {
-            Some(Ok(area)) => source.house.quantities.about_cm2(*area),
+            Some(Ok(area)) => source.house.area(*area),
             _ => String::new(),
         };
         let (kind, kind_words) = match shape {

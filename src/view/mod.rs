@@ -78,7 +78,7 @@ use crate::fields::Said;
 use crate::inspect::Looks;
 use crate::record::{Folder, Paper, Piece, Record, Seal, Stock, StockItem, Tin, Workshop};
 use crate::trade::Trade;
-use crate::unit::{Edtf, edtf};
+use crate::unit::{Area, Edtf, edtf};
 use names::Names;
 use shown::Sees;
 use words::House;
@@ -125,6 +125,7 @@ pub struct Page<'a, T> {
 }
 
 /// The workshop's habits, for the papers.
+#[derive(Debug)]
 pub struct Household {
     name: String,
     contact: Option<String>,
@@ -158,6 +159,11 @@ impl Household {
                 paper: paper.word().to_owned(),
             },
         }
+    }
+
+    /// How large an outlined area is, as the papers say it.
+    pub fn area(&self, area: Area) -> String {
+        self.quantities.about_cm2(area)
     }
 
     /// Where a piece's papers stand on the web, from the name of their folder; `None` where they stand nowhere.

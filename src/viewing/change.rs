@@ -3,7 +3,8 @@
 use serde::Deserialize;
 use toml_edit::{Array, InlineTable, Value};
 
-use crate::unit::{Fraction, Point, Rectangle};
+use crate::derive::{NoArea, area};
+use crate::unit::{Area, Fraction, Length, Point, Rectangle};
 
 /// What is to be added to a record.
 #[derive(Debug, Clone, PartialEq)]
@@ -62,7 +63,21 @@ pub enum Shape {
     /// A line from one point to another.
     Line([Point; 2]),
     /// What lies between three points or more.
-    Area(Vec<Point>),
+    Area {
+        /// The points, one after the other.
+        corners: Vec<Point>,
+        /// What its size is worked out from.
+        scale: Option<Scale>,
+    },
+}
+
+/// A length that is known, in the plane of an outlined area.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Scale {
+    /// Its ends.
+    pub ends: [Point; 2],
+    /// How far apart they are.
+    pub apart: Length,
 }
 
 /// Why no change can be made of what was sent; a sentence without its full stop.
@@ -154,13 +169,19 @@ impl Change {
 
 impl Mark {
     fn of(sent: SentMark) -> Result<Mark, Unfinished> {
+        if sent.scale.is_some() && !matches!(sent.shape, SentShape::Area) {
+            return unfinished("this known length belongs to no outlined area");
+        }
         let points = sent.points.into_iter().map(point).collect::<Result<Vec<Point>, _>>()?;
         let shape = match (sent.shape, points.as_slice()) {
             (SentShape::Point, [at]) => Shape::Point(*at),
             (SentShape::Point, _) => return unfinished("a mark at a point has one point"),
             (SentShape::Line, [from, to]) => Shape::Line([*from, *to]),
             (SentShape::Line, _) => return unfinished("a line has two points: set the other one"),
-            (SentShape::Area, [_, _, _, ..]) => Shape::Area(points),
+            (SentShape::Area, [_, _, _, ..]) => {
+                let scale = sent.scale.as_ref().map(Scale::of).transpose()?;
+                Shape::Area { corners: points, scale }
+            }
             (SentShape::Area, _) => return unfinished("an area has three points or more: set another one"),
         };
         let said =
@@ -169,14 +190,23 @@ impl Mark {
         Ok(Mark { shape, finding, part, work, note })
     }
 
+    /// How large the mark's area is, where it has one with a known length; from the size of the photograph in pixels.
+    pub fn area(&self, photograph: (u32, u32)) -> Option<Result<Area, NoArea>> {
+        let Shape::Area { corners, scale: Some(scale) } = &self.shape else { return None };
+        Some(area(corners, scale.ends, scale.apart, photograph))
+    }
+
     pub(super) fn value(&self) -> Value {
         let (key, place) = match &self.shape {
             Shape::Point(at) => ("at", point_value(at)),
             Shape::Line(ends) => ("line", list(ends.iter().map(point_value))),
-            Shape::Area(corners) => ("area", list(corners.iter().map(point_value))),
+            Shape::Area { corners, .. } => ("area", list(corners.iter().map(point_value))),
         };
         let mut table = InlineTable::new();
         table.insert(key, place);
+        if let Shape::Area { scale: Some(scale), .. } = &self.shape {
+            table.insert("scale", scale.value());
+        }
         let meant =
             [("finding", &self.finding), ("part", &self.part), ("work", &self.work), ("note", &self.note)];
         for (key, said) in meant {
@@ -185,6 +215,32 @@ impl Mark {
             }
         }
         Value::InlineTable(table)
+    }
+}
+
+impl Scale {
+    fn of(sent: &SentScale) -> Result<Scale, Unfinished> {
+        let &[from, to] = sent.points.as_slice() else {
+            return unfinished("a known length has two ends: set them in the plane of the area");
+        };
+        let Some(mm) = sent.mm else {
+            return unfinished("say how long the known length is, in millimetres");
+        };
+        if from.iter().zip(to).all(|(from, to)| (from - to).abs() < SMALLEST) {
+            return unfinished("the ends of a known length lie on each other: move one of them");
+        }
+        let Some(apart) = Length::from_mm(mm) else {
+            let why = "cannot be a length in millimetres, above 0 and at most 20 000";
+            return Err(Unfinished(format!("{mm} {why}")));
+        };
+        Ok(Scale { ends: [point(from)?, point(to)?], apart })
+    }
+
+    fn value(&self) -> Value {
+        let [from, to] = &self.ends;
+        let mm = self.apart.mm().to_string().parse().expect("a finite number is one of TOML");
+        let keys = [("from", point_value(from)), ("to", point_value(to)), ("mm", mm)];
+        Value::InlineTable(keys.into_iter().collect())
     }
 }
 
@@ -213,10 +269,19 @@ pub enum Sent {
 pub struct SentMark {
     shape: SentShape,
     points: Vec<[f64; 2]>,
+    scale: Option<SentScale>,
     finding: Option<String>,
     part: Option<String>,
     work: Option<String>,
     note: Option<String>,
+}
+
+/// A known length as the page sends it.
+#[derive(Debug, Clone, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct SentScale {
+    points: Vec<[f64; 2]>,
+    mm: Option<f64>,
 }
 
 #[derive(Debug, Clone, Copy, Deserialize)]
@@ -248,7 +313,7 @@ fn rectangle([x, y, width, height]: [f64; 4]) -> Result<Rectangle, Unfinished> {
     Ok(Rectangle { corner: point([x, y])?, width: fraction(width)?, height: fraction(height)? })
 }
 
-/// The smallest side of a patch: below this it would be written as nothing.
+/// The smallest side of a patch or of a known length: below this it would be written as nothing.
 const SMALLEST: f64 = 0.0005;
 
 /// A fraction with four decimals, which tell the pixels of a photograph up to 10,000 wide apart.
@@ -320,10 +385,14 @@ mod tests {
         case(
             r#"{"kind": "marks", "photo": "a.jpg", "marks": [
                 {"shape": "line", "points": [[0, 0], [1, 1]], "part": "top"},
-                {"shape": "area", "points": [[0, 0], [1, 0], [1, 1]], "note": ""}]}"#,
+                {"shape": "area", "points": [[0, 0], [1, 0], [1, 1]], "note": ""},
+                {"shape": "area", "points": [[0, 0], [1, 0], [1, 1]],
+                 "scale": {"points": [[0.2, 0.25], [0.20001, 0.75]], "mm": 337}, "part": "back"}]}"#,
             "[[photo]]\nfile = \"a.jpg\"\nmarks = [\n  \
              { line = [[0.0000, 0.0000], [1.0000, 1.0000]], part = \"top\" },\n  \
-             { area = [[0.0000, 0.0000], [1.0000, 0.0000], [1.0000, 1.0000]] },\n]\n",
+             { area = [[0.0000, 0.0000], [1.0000, 0.0000], [1.0000, 1.0000]] },\n  \
+             { area = [[0.0000, 0.0000], [1.0000, 0.0000], [1.0000, 1.0000]], \
+             scale = { from = [0.2000, 0.2500], to = [0.2000, 0.7500], mm = 337 }, part = \"back\" },\n]\n",
         );
         case(
             r#"{"kind": "swatch", "photo": "a.jpg", "grey": null, "target": [0.1, 0.2, 0.3, 0.4],
@@ -346,6 +415,63 @@ mod tests {
             r#"{"kind": "swatch", "photo": "a.jpg", "target": [0.1, 0.2, 0.3, 0.0001], "result": [0, 0, 1, 1]}"#,
             "a patch is too small to measure: draw it larger",
         );
+    }
+
+    /// An area of half a photograph of 1600 by 1200 pixels, or another shape, with a known length.
+    fn measured(shape: &str, scale: &str) -> Result<Change, Unfinished> {
+        let points = match shape {
+            "point" => "[[0, 0]]",
+            "line" => "[[0, 0], [1, 0]]",
+            _ => "[[0, 0], [1, 0], [1, 1]]",
+        };
+        let mark = format!(r#"{{"shape": "{shape}", "points": {points}, "scale": {scale}}}"#);
+        let sent = format!(r#"{{"kind": "marks", "photo": "a.jpg", "marks": [{mark}]}}"#);
+        Change::of(serde_json::from_str(&sent).unwrap())
+    }
+
+    #[test]
+    fn a_known_length_is_whole_and_sound_and_belongs_to_an_area() {
+        let refused = |shape, points: &str, mm: &str| {
+            let scale = format!(r#"{{"points": {points}, "mm": {mm}}}"#);
+            measured(shape, &scale).unwrap_err().to_string()
+        };
+        let ends = "[[0.1, 0.5], [0.6, 0.5]]";
+        for one in ["[]", "[[0.1, 0.5]]", "[[0.1, 0.5], [0.6, 0.5], [0.7, 0.5]]"] {
+            assert_eq!(
+                refused("area", one, "100"),
+                "a known length has two ends: set them in the plane of the area"
+            );
+        }
+        assert_eq!(refused("area", ends, "null"), "say how long the known length is, in millimetres");
+        for mm in ["0", "-2", "20000.5"] {
+            assert_eq!(
+                refused("area", ends, mm),
+                format!("{mm} cannot be a length in millimetres, above 0 and at most 20 000")
+            );
+        }
+        assert_eq!(
+            refused("area", "[[0.1, 0.5], [0.10004, 0.4998]]", "100"),
+            "the ends of a known length lie on each other: move one of them"
+        );
+        assert_eq!(refused("area", "[[0.1, 0.5], [1.5, 0.5]]", "100"), "1.5 lies outside the picture");
+        for shape in ["point", "line"] {
+            assert_eq!(refused(shape, ends, "100"), "this known length belongs to no outlined area");
+        }
+    }
+
+    #[test]
+    fn an_area_with_a_known_length_has_a_size() {
+        let size = |scale: &str| {
+            let Change::Marks { marks, .. } = measured("area", scale).unwrap() else { unreachable!() };
+            marks[0].area((1600, 1200)).map(|area| area.map(|area| (area.m2() * 1e4).round()))
+        };
+        // 800 pixels are 500 mm: half of 1000 by 750 mm.
+        assert_eq!(size(r#"{"points": [[0.1, 0.5], [0.6, 0.5]], "mm": 500}"#), Some(Ok(3750.0)));
+        assert_eq!(
+            size(r#"{"points": [[0.1, 0.5], [0.2, 0.5]], "mm": 100.5}"#),
+            Some(Err(NoArea::ShortScale))
+        );
+        assert_eq!(size("null"), None);
     }
 
     #[test]

@@ -19,6 +19,13 @@ fn mark() -> Change {
     )
 }
 
+fn measured() -> Change {
+    change(
+        r#"{"kind": "marks", "photo": "b.jpg", "marks": [{"shape": "area", "points": [[0, 0], [1, 0], [1, 1]],
+            "scale": {"points": [[0.1, 0.5], [0.6, 0.5]], "mm": 337.5}, "part": "back"}]}"#,
+    )
+}
+
 fn swatch() -> Change {
     change(
         r#"{"kind": "swatch", "photo": "b.jpg", "target": [0.1, 0.1, 0.2, 0.2], "result": [0.5, 0.1, 0.2, 0.2]}"#,
@@ -152,6 +159,32 @@ fn other_ways_of_writing_the_same_tables_are_kept() {
 }
 
 #[test]
+fn a_known_length_stands_on_its_area_however_marks_are_written() {
+    let area = "area = [[0.0000, 0.0000], [1.0000, 0.0000], [1.0000, 1.0000]]";
+    let scale = "scale = { from = [0.1000, 0.5000], to = [0.6000, 0.5000], mm = 337.5 }";
+    let mark = format!("{{ {area}, {scale}, part = \"back\" }}");
+    let old = "{ at = [0.1, 0.2] }, # left";
+    case(
+        &format!("[[photo]]\nfile = \"b.jpg\"\nmarks = [\n  {old}\n]\n"),
+        &measured(),
+        &format!("[[photo]]\nfile = \"b.jpg\"\nmarks = [\n  {old}\n  {mark},\n]\n"),
+    );
+    case(
+        "photo = [{ file = \"b.jpg\" }]\n",
+        &measured(),
+        &format!("photo = [{{ file = \"b.jpg\", marks = [{mark}] }}]\n"),
+    );
+    case(
+        "[[photo]]\nfile = \"b.jpg\"\n[[photo.marks]]\nat = [0.1, 0.2]\n",
+        &measured(),
+        &format!(
+            "[[photo]]\nfile = \"b.jpg\"\n[[photo.marks]]\nat = [0.1, 0.2]\n\n[[photo.marks]]\n{area}\n{scale}\n\
+             part = \"back\"\n"
+        ),
+    );
+}
+
+#[test]
 fn a_swatch_is_an_entry_of_its_own() {
     let swatch_text = "[[swatch]]\nphoto = \"b.jpg\"\ntarget = [0.1000, 0.1000, 0.2000, 0.2000]\n\
                        result = [0.5000, 0.1000, 0.2000, 0.2000]\n";
@@ -229,8 +262,8 @@ proptest! {
     /// Outside the value or entry that is meant, a text keeps its bytes: the parts before and after the one place
     /// of the change add up to the old text, and what reads as TOML does so afterwards and holds the change.
     #[test]
-    fn only_the_place_meant_changes(text in record(), which in 0..3) {
-        let change = [landmarks(TWO), mark(), swatch()][which as usize].clone();
+    fn only_the_place_meant_changes(text in record(), which in 0..4) {
+        let change = [landmarks(TWO), mark(), swatch(), measured()][which as usize].clone();
         let Ok(new) = added(&text, &change) else { return Ok(()) };
         let old = text.parse::<toml_edit::DocumentMut>();
         prop_assert!(old.is_ok());
@@ -257,6 +290,7 @@ proptest! {
         let wanted = match which {
             0 => vec!["[0.1000, 0.2000, 0.3000, 0.4000]", "[0.5000, 0.6000, 0.7000, 0.8000]"],
             1 => vec!["[0.5000, 0.2500]"],
+            3 => vec!["scale = { from = [0.1000, 0.5000], to = [0.6000, 0.5000], mm = 337.5 }"],
             _ => vec!["[0.5000, 0.1000, 0.2000, 0.2000]"],
         };
         for value in wanted {

@@ -22,7 +22,7 @@ mod proposal;
 mod server;
 mod shown;
 
-pub use change::{Change, Mark, Sent, SentMark, Shape, Unfinished};
+pub use change::{Change, Mark, Scale, Sent, SentMark, Shape, Unfinished};
 pub use edit::{Refused, added};
 pub use lines::{Line, difference};
 pub use proposal::Proposal;

@@ -83,6 +83,15 @@ mod tests {
     }
 
     #[test]
+    fn a_reader_finds_nothing_wrong_with_a_known_length() {
+        let sent = r#"{"kind": "marks", "photo": "a.jpg", "marks": [{"shape": "area", "points": [[0, 0], [1, 0], [1, 1]],
+                       "scale": {"points": [[0, 0.5], [1, 0.5]], "mm": 20000}}]}"#;
+        let change = Change::of(serde_json::from_str(sent).unwrap()).unwrap();
+        let proposal = Proposal::of(HEAD, &change).unwrap();
+        assert!(proposal.text.contains("to = [1.0000, 0.5000], mm = 20000 } }]"), "{}", proposal.text);
+    }
+
+    #[test]
     fn old_mistakes_are_no_hindrance_and_new_ones_are() {
         let sloppy = format!("{HEAD}sumary = \"x\"\n");
         assert!(Proposal::of(&sloppy, &marked("a.jpg")).is_ok());

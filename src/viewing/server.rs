@@ -228,6 +228,7 @@ impl Viewing {
     ) -> Result<(), String> {
         let change = Change::of(wanted.change).map_err(|why| why.to_string())?;
         told.toml = Some(change.toml());
+        told.sizes = shown.sight.sizes(piece, &change);
         // As it is now: an editor may have saved it since it was last read.
         let text =
             shown.sight.tree.read_text(&piece.record).map_err(|why| format!("`{}`: {why}", piece.record))?;
@@ -275,6 +276,8 @@ struct Seen {
 struct Told {
     /// The change as TOML of its own.
     toml: Option<String>,
+    /// How large each mark is; nothing for one that is no area with a known length.
+    sizes: Vec<Option<String>>,
     /// What it makes of the record.
     proposal: Option<Proposal>,
     /// Whether the record was written.

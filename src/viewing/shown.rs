@@ -5,12 +5,13 @@ use std::sync::Arc;
 use serde::Serialize;
 
 use super::address::encoded;
-use crate::derive::{Facts, Pairing, Photograph};
+use super::change::Change;
+use crate::derive::{Facts, NoArea, Pairing, Photograph};
 use crate::inspect::Looks;
 use crate::record::{Folder, Mark, Piece, Record, Shape, Surface};
 use crate::source::Tree;
-use crate::unit::Point;
-use crate::view;
+use crate::unit::{Area, Point};
+use crate::view::{self, Household};
 use crate::write::Secret;
 
 /// What there is to see, since the latest turn: one reading of the workshop, and one writing where that was possible.
@@ -35,12 +36,28 @@ pub struct Shown {
 pub struct Sight {
     /// Its name.
     pub name: String,
+    /// Its habits; `None` where they could not be read.
+    pub house: Option<Household>,
     /// Its pieces.
     pub pieces: Vec<PieceShown>,
     /// The most pixels of a photograph that is opened.
     pub max_pixels: u64,
     /// Its folder.
     pub tree: Tree,
+}
+
+impl Sight {
+    /// What the papers would say of the size of each mark of a change; `None` for a mark that says nothing of it.
+    pub(super) fn sizes(&self, piece: &PieceShown, change: &Change) -> Vec<Option<String>> {
+        let Change::Marks { photo, marks } = change else { return Vec::new() };
+        let known = piece.photographs.iter().find(|known| known.file == *photo && known.width > 0);
+        let (Some(photograph), Some(house)) = (known, &self.house) else { return Vec::new() };
+        let said = |area: Result<Area, NoArea>| match area {
+            Ok(area) => house.area(area),
+            Err(why) => format!("no size can be given: {why}; {}", why.cure()),
+        };
+        marks.iter().map(|mark| mark.area((photograph.width, photograph.height)).map(said)).collect()
+    }
 }
 
 /// One piece, as the front page and the picker need it.

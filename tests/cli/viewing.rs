@@ -334,6 +334,60 @@ fn a_change_is_shown_then_written_with_every_other_byte_kept() {
 }
 
 #[test]
+fn an_area_with_a_known_length_has_the_size_that_its_papers_then_say() {
+    let running = Running::start(workshop());
+    let area = |scale: &str| {
+        format!(
+            r#"{{"kind": "marks", "photo": "after-front.jpg", "marks": [{{"shape": "area",
+                "points": [[0, 0], [1, 0], [1, 1], [0, 1]], "scale": {scale}, "note": "the seat"}}]}}"#
+        )
+    };
+    let shown = |change: &str| running.change(&format!(r#"{{"piece": "chair", "change": {change}}}"#)).1;
+    for (scale, why) in [
+        (r#"{"points": [[0, 1], [1, 1]], "mm": null}"#, "say how long the known length is, in millimetres"),
+        (
+            r#"{"points": [[0, 1], [1, 1]], "mm": 0}"#,
+            "0 cannot be a length in millimetres, above 0 and at most 20 000",
+        ),
+        (
+            r#"{"points": [[0, 1], [0, 1]], "mm": 200}"#,
+            "the ends of a known length lie on each other: move one of them",
+        ),
+    ] {
+        let told = shown(&area(scale));
+        assert_eq!((&told["why"], &told["proposal"]), (&why.into(), &serde_json::Value::Null), "{told}");
+    }
+    let told = shown(&area(r#"{"points": [[0, 1], [0.1, 1]], "mm": 20}"#));
+    assert_eq!(
+        told["sizes"],
+        serde_json::json!([
+            "no size can be given: the known length is less than a tenth of the way across the area; \
+            measure something longer in the picture, in the plane of the area"
+        ])
+    );
+    assert_eq!(shown(&area("null"))["sizes"], serde_json::json!([null]));
+
+    let change = area(r#"{"points": [[0, 1], [1, 1]], "mm": 200}"#);
+    let told = shown(&change);
+    assert_eq!(told["sizes"], serde_json::json!(["about 400 cm²"]), "{told}");
+    let mut ear = Ear::at(&running);
+    let (status, told) = running.change(&format!(
+        r#"{{"piece": "chair", "change": {change}, "seen": {{"was": {}, "becomes": {}}}}}"#,
+        told["proposal"]["was"], told["proposal"]["becomes"]
+    ));
+    assert_eq!((status, &told["written"]), (200, &true.into()), "{told}");
+    assert_eq!(
+        running.record(),
+        format!(
+            "{RECORD}marks = [{{ area = [[0.0000, 0.0000], [1.0000, 0.0000], [1.0000, 1.0000], [0.0000, 1.0000]], \
+             scale = {{ from = [0.0000, 1.0000], to = [1.0000, 1.0000], mm = 200 }}, note = \"the seat\" }}]\n"
+        )
+    );
+    ear.news(|news| news["written"] == 2);
+    assert!(running.get("/archive/pieces/ch-001/").text().contains("about 400 cm²"));
+}
+
+#[test]
 fn a_change_without_proof_or_sense_is_refused() {
     let running = Running::start(workshop());
     let body = format!(r#"{{"piece": "chair", "change": {MARK}}}"#);
