@@ -1,5 +1,6 @@
 // The viewing in a real browser: four pairs of points are picked by mouse and by keyboard, the change is looked at and
-// written, open pages refresh themselves, and mistakes are told in the same words on the page and in the terminal.
+// written, open pages refresh themselves, an area is measured by a known length, and mistakes are told in the same words
+// on the page and in the terminal.
 //
 // node viewing.mjs PROGRAM PROJECT
 import { spawn } from 'node:child_process';
@@ -92,7 +93,7 @@ async function press(side, x, y) {
   await picker.keyboard.press('Enter');
   const size = await picker.evaluate(async piece => (await (await fetch(`/viewing/piece?piece=${piece}`)).json()).photographs
     .map(({ file, width, height }) => ({ file, width, height })), PIECE);
-  const file = await picker.locator(side ? '#after' : '#before').inputValue();
+  const file = await picker.locator(`${side ? '#after' : '#before'}:visible, #photo:visible`).inputValue();
   const { width, height } = size.find(one => one.file === file);
   for (const [key, away] of [['Right', Math.round((x - 0.5) * width)], ['Down', Math.round((y - 0.5) * height)]]) {
     const arrow = `Arrow${away > 0 ? key : { Right: 'Left', Down: 'Up' }[key]}`;
@@ -173,6 +174,45 @@ await step('a record saved by an editor is seen on the open page', async list =>
   if (!times.length) list.push('nothing was measured');
 });
 
+await step('an area is measured by a known length, and the papers say its size', async () => {
+  await picker.goto(`${origin}/viewing/picker?piece=${PIECE}&photo=during-colour.jpg&mode=area`);
+  await picker.waitForFunction(() => document.querySelector('.sheet img')?.naturalWidth);
+  const toml = picker.locator('#toml');
+  const measure = async mm => {
+    await picker.locator('#measure').click();
+    await press(0, 0.2, 0.8);
+    await press(0, 0.6, 0.8);
+    await picker.locator('#meaning-mm').fill(mm);
+  };
+  for (const [x, y] of [[0.2, 0.3], [0.6, 0.3], [0.6, 0.7], [0.2, 0.7]]) await click(0, x, y);
+  await measure('0');
+  await until(async () => (await picker.locator('#status').textContent()).startsWith('0 cannot be a length'), 'what is wrong with 0 mm');
+  await picker.getByRole('button', { name: 'Remove Known length of area 1' }).click();
+  await until(async () => /^marks = (?!.*scale)/m.test(await toml.textContent()), 'the area alone');
+  await picker.locator('#items .item').first().click();
+  await picker.locator('#meaning-note').fill('worn bare');
+  await measure('400');
+  await until(async () => (await toml.textContent()).includes('mm = 400 }'), 'the area with its known length');
+  const size = await until(() => picker.locator('#size').textContent(), 'its size');
+  // The width of the area is 400 mm, and its height as much less as the photograph is lower than wide.
+  const { width, height } = await picker.evaluate(() => {
+    const { naturalWidth: width, naturalHeight: height } = document.querySelector('.sheet img');
+    return { width, height };
+  });
+  const is = 1600 * height / width;
+  hold(Math.abs(Number(size.match(/^about (\d+) cm²/)[1]) - is) < 0.04 * is, `${size}, and it is ${is}`);
+  hold(await picker.locator('.points-over .length').textContent() === '400 mm', 'the length does not stand on the picture');
+  const before = fs.readFileSync(record, 'utf8');
+  hold(!(await papers.locator('body').innerText()).includes(size), `${size} stands on the papers already`);
+  await picker.locator('#show').click();
+  await picker.locator('#change').waitFor();
+  const added = await picker.locator('#lines ins').allTextContents();
+  await picker.locator('#write').click();
+  await shows(papers, size, 0);
+  const now = fs.readFileSync(record, 'utf8');
+  hold(added.length > 0 && added.reduce((text, line) => text.replace(line.slice(2), ''), now).trim() === before.trim(), `not only these lines came: ${added}`);
+});
+
 await step('a mistake is told in the same words on the page and in the terminal, and goes when it is mended', async () => {
   const sound = fs.readFileSync(record, 'utf8');
   const said = err.length;
@@ -221,6 +261,23 @@ const axe = fs.readFileSync(require.resolve('axe-core/axe.min.js'), 'utf8');
 const pages = [
   '/', '/nothing', ...['landmarks', 'point', 'line', 'area', 'swatch'].map(mode => `/viewing/picker?piece=${PIECE}&mode=${mode}`),
 ];
+
+/** Adds corners to the first one until there is an area, and a known length. */
+async function outline(tab) {
+  const add = async (...arrows) => {
+    await tab.locator('.stage').first().focus();
+    await tab.keyboard.press('Enter');
+    for (const arrow of arrows) for (let i = 0; i < 4; i += 1) await tab.keyboard.press(`Control+Arrow${arrow}`);
+  };
+  await add('Left');
+  await add('Up');
+  await tab.locator('#measure').click();
+  await add('Left');
+  await add();
+  await tab.locator('#meaning-mm').fill('300');
+  await tab.locator('#size').waitFor();
+}
+
 for (const width of [390, 1440]) {
   for (const scheme of ['light', 'dark']) {
     await step(`axe at ${width} px, ${scheme}`, async list => {
@@ -234,6 +291,7 @@ for (const width of [390, 1440]) {
           await tab.locator('.keys summary').click();
           await tab.locator('.stage').first().focus();
           await tab.keyboard.press('Enter');
+          if (address.endsWith('area')) await outline(tab);
           await tab.waitForTimeout(300);
           if (await tab.locator('#show').isEnabled()) {
             await tab.locator('#show').click();

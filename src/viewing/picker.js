@@ -12,18 +12,18 @@ const HOW = {
   landmarks: 'Set a point in the picture before, then the same point of the piece in the picture after. Four pairs, far apart, lay the two over each other.',
   point: 'Set a point where there is something to say, and choose what it is.',
   line: 'Set both ends of a line; it points from the first to the second.',
-  area: 'Set the corners of an area one after the other, three or more.',
+  area: 'Set the corners of an area one after the other, three or more. A known length gives its size.',
   swatch: 'Draw a frame around each patch, or set two opposite corners: a grey card if there is one, the colour aimed at, the colour reached.',
 };
 const PATCHES = { grey: 'Grey card', target: 'Aimed at', result: 'Reached' };
-const MARKS = { point: 'Point', line: 'Line', area: 'Area' };
-const ENDS = { line: ['start', 'end'] };
+const MARKS = { point: 'Point', line: 'Line', area: 'Area', length: 'Known length of area' };
+const ENDS = { line: ['start', 'end'], length: ['one end', 'other end'] };
 
 let piece;
 let mode = 'landmarks';
 let photo;
 let pair = { before: '', after: '' };
-/** What is set, by photograph or by the two of a pair. */
+/** What is set, by photograph or by the two of a pair. The known length of an area stands right after it. */
 const marks = new Map();
 const swatches = new Map();
 const landmarks = new Map();
@@ -46,6 +46,18 @@ function items() {
   if (mode === 'swatch') return kept(swatches, photo, () => Object.keys(PATCHES).map(kind => ({ kind, points: [] })));
   return kept(marks, photo, () => []);
 }
+
+/** The known length of an area, by the area's place. */
+const lengthOf = item => items().slice(item + 1, item + 2).find(one => one.shape === 'length');
+
+/** The place of the area that is worked on, or whose known length is; -1 where none is. */
+function chosenArea() {
+  const { shape } = items()[chosen.item] ?? {};
+  return shape === 'area' ? chosen.item : shape === 'length' ? chosen.item - 1 : -1;
+}
+
+/** Takes an item out, and with an area its known length. */
+const takeOut = item => items().splice(item, lengthOf(item) ? 2 : 1);
 
 /** The landmarks that the record has for the pair. */
 function fromRecord() {
@@ -91,9 +103,12 @@ function set(index, at, byKey) {
     if (byKey && place === 0) at = { x: Math.min(1, at.x + 0.04), y: Math.min(1, at.y + 0.04) };
     place = all[item].points.length;
   } else {
-    const open = all[chosen.item];
-    const more = open?.shape === mode && (mode === 'area' || (mode === 'line' && open.points.length < 2));
-    item = more ? chosen.item : all.push({ shape: mode, points: [] }) - 1;
+    // Once a known length has both its ends, its area goes on.
+    const ended = all[chosen.item]?.shape === 'length' && all[chosen.item].points.length > 1;
+    item = ended ? chosenArea() : chosen.item;
+    const open = all[item];
+    const more = open?.shape === 'length' || (open?.shape === mode && (mode === 'area' || (mode === 'line' && open.points.length < 2)));
+    if (!more) item = all.push({ shape: mode, points: [] }) - 1;
     place = all[item].points.length;
   }
   all[item].points[place] = at;
@@ -130,10 +145,10 @@ function removePoint(item, place) {
   const all = items();
   if (mode === 'landmarks') {
     delete all[item].points[place];
-    if (!all[item].points.some(Boolean)) all.splice(item, 1);
+    if (!all[item].points.some(Boolean)) takeOut(item);
   } else {
     all[item].points.splice(place, 1);
-    if (!all[item].points.length && mode !== 'swatch') all.splice(item, 1);
+    if (!all[item].points.length && mode !== 'swatch') takeOut(item);
   }
   chosen = { item: -1, point: 0 };
   changed();
@@ -142,7 +157,7 @@ function removePoint(item, place) {
 
 function removeItem(item) {
   if (mode === 'swatch') items()[item].points = [];
-  else items().splice(item, 1);
+  else takeOut(item);
   chosen = { item: -1, point: 0 };
   changed();
   say('Taken away.');
@@ -150,14 +165,22 @@ function removeItem(item) {
 
 // What is said of it -----------------------------------------------------
 
+/** The number of a mark; a known length has that of its area. */
+const number = item => items().slice(0, item + 1).filter(one => one.shape !== 'length').length;
+
+/** An item in words. */
+function name(item) {
+  if (mode === 'landmarks') return `Landmark ${item + 1}`;
+  const { shape, kind } = items()[item];
+  return mode === 'swatch' ? PATCHES[kind] : `${MARKS[shape]} ${number(item)}`;
+}
+
 /** A point in words. */
 function label(item, place) {
-  const { shape, kind, points } = items()[item];
-  const at = inPixels(points[place], file(place));
-  if (mode === 'landmarks') return `Landmark ${item + 1} ${place ? 'after' : 'before'}: ${at}`;
-  if (mode === 'swatch') return `${PATCHES[kind]}, corner ${place + 1}: ${at}`;
-  const which = shape === 'point' ? '' : `, ${ENDS[shape]?.[place] ?? `corner ${place + 1}`}`;
-  return `${MARKS[shape]} ${item + 1}${which}: ${at}`;
+  const { shape, points } = items()[item];
+  const which = mode === 'landmarks' ? ` ${place ? 'after' : 'before'}`
+    : shape === 'point' ? '' : `, ${ENDS[shape]?.[place] ?? `corner ${place + 1}`}`;
+  return `${name(item)}${which}: ${inPixels(points[place], file(place))}`;
 }
 
 function draw() {
@@ -170,15 +193,15 @@ function draw() {
     const shown = photograph(file(index));
     plate.show(shown, two ? ['Before', 'After'][index] : '');
     plate.title.textContent = two ? `${['Before', 'After'][index]}: ${shown.file}` : shown.file;
-    const points = all.flatMap(({ points, kind }, item) => points.map((at, place) => ({
+    const points = all.flatMap(({ points, kind, shape }, item) => points.map((at, place) => ({
       key: `${item}-${place}`, ...at, of: { item, place },
-      mark: mode === 'swatch' ? PATCHES[kind][0] : item + 1,
+      mark: mode === 'swatch' ? PATCHES[kind][0] : shape === 'length' ? '' : number(item),
       label: at && label(item, place),
       chosen: chosen.item === item && (two || chosen.point === place),
     })).filter(point => point.x !== undefined && side(point.of.place) === index));
     const shapes = two ? [] : all.filter(one => one.points.length > 1).map(one => ({
       points: one.points, closed: one.shape === 'area' && one.points.length > 2, frame: mode === 'swatch',
-      chosen: one === all[chosen.item],
+      length: one.shape === 'length' ? said(one) || '? mm' : '', chosen: one === all[chosen.item],
     }));
     const old = two || mode === 'swatch' ? [] : shown.marks.flat().map(([x, y]) => ({ x, y }));
     plate.draw(points, shapes, old);
@@ -190,35 +213,28 @@ function draw() {
 /** The list of all that is set. */
 function list(all) {
   const rows = all.map((one, item) => {
-    const set = one.points.filter(Boolean).length;
-    const name = mode === 'landmarks' ? `Landmark ${item + 1}` : mode === 'swatch' ? PATCHES[one.kind] : `${MARKS[one.shape]} ${item + 1}`;
-    const lacks = mode === 'landmarks' && set < 2 ? (one.points[0] ? 'not set after yet' : 'not set before yet')
-      : mode === 'swatch' && set === 0 ? (one.kind === 'grey' ? 'none' : 'not framed yet')
-        : mode === 'swatch' && set === 1 ? 'one corner more'
-          : one.shape === 'line' && set < 2 ? 'its end is not set yet'
-            : one.shape === 'area' && set < 3 ? `${set} of at least 3 corners` : said(one);
     const button = document.createElement('button');
     button.type = 'button';
     button.className = 'item';
     button.setAttribute('aria-pressed', String(item === chosen.item));
     const words = document.createElement('span');
-    words.textContent = name;
-    const state = document.createElement('span');
-    state.className = 'item-state';
-    state.textContent = lacks;
-    button.append(words, ' ', state);
+    words.textContent = name(item);
+    const more = document.createElement('span');
+    more.className = 'item-state';
+    more.textContent = state(one);
+    button.append(words, ' ', more);
     button.addEventListener('click', () => {
       const first = one.points.findIndex(Boolean);
       choose(item, Math.max(0, first), first >= 0);
     });
     const row = document.createElement('li');
     row.append(button);
-    if (set > 0) {
+    if (one.points.some(Boolean) || one.shape === 'length') {
       const remove = document.createElement('button');
       remove.type = 'button';
       remove.className = 'quiet';
       remove.textContent = 'Remove';
-      remove.setAttribute('aria-label', `Remove ${name}`);
+      remove.setAttribute('aria-label', `Remove ${name(item)}`);
       remove.addEventListener('click', () => removeItem(item));
       row.append(remove);
     }
@@ -228,20 +244,34 @@ function list(all) {
   $('items').replaceChildren(...rows);
   if (at >= 0) $('items').children[Math.min(at, rows.length - 1)]?.querySelector('button').focus();
   $('none').hidden = rows.length > 0;
-  const open = all[chosen.item];
-  $('another').hidden = !(mode === 'area' && open?.shape === 'area' && open.points.length >= 3);
+  const area = chosenArea();
+  $('another').hidden = !(mode === 'area' && all[area]?.points.length >= 3);
+  $('measure').hidden = area < 0 || Boolean(lengthOf(area));
 }
 
-/** What a mark points at, in short. */
-function said({ finding, part, work, note }) {
-  return [finding, part, work, note].filter(Boolean).join(', ');
+/** What an item lacks, or else what is known of it. */
+function state(one) {
+  const set = one.points.filter(Boolean).length;
+  if (mode === 'landmarks' && set < 2) return one.points[0] ? 'not set after yet' : 'not set before yet';
+  if (mode === 'swatch' && set === 0) return one.kind === 'grey' ? 'none' : 'not framed yet';
+  if (mode === 'swatch' && set === 1) return 'one corner more';
+  if (one.shape === 'line' && set < 2) return 'its end is not set yet';
+  if (one.shape === 'area' && set < 3) return `${set} of at least 3 corners`;
+  if (one.shape === 'length' && set < 2) return `${set} of 2 ends`;
+  if (one.shape === 'length' && !one.mm) return 'how long?';
+  return said(one);
+}
+
+/** What is known of a mark or of a length, in short. */
+function said({ size, finding, part, work, note, mm }) {
+  return [size, finding, part, work, note, mm && `${mm} mm`].filter(Boolean).join(', ');
 }
 
 let fieldsFor = '';
 /** The fields of the chosen one: its places in pixels, and what it points at. */
 function fields(item) {
   const set = item?.points.some(Boolean);
-  $('chosen').hidden = !set && mode !== 'swatch';
+  $('chosen').hidden = !item && mode !== 'swatch';
   const isFor = JSON.stringify([mode, photo, pair, chosen.item, set && item.points.map(Boolean)]);
   if (isFor !== fieldsFor) {
     fieldsFor = isFor;
@@ -252,6 +282,10 @@ function fields(item) {
     const { place, axis, size } = input.dataset;
     if (input !== document.activeElement) input.value = Math.round(item.points[place][axis] * size);
   }
+  $('why').hidden = item?.shape !== 'length';
+  const size = items()[chosenArea()]?.size ?? '';
+  $('sized').hidden = !size;
+  if ($('size').textContent !== size) $('size').textContent = size;
 }
 
 function placeFields(place) {
@@ -286,15 +320,21 @@ function meaningFields(item) {
     return piece.surfaces.length ? [choice('Surface', piece.surfaces, all.surface, value => { all.surface = value; })] : [];
   }
   if (!item) return [];
+  if (item.shape === 'length') return [typed('mm apart', item, 'mm', { type: 'number', min: 0, step: 'any' })];
   const fields = [['finding', 'Finding', piece.findings], ['part', 'Part', piece.parts], ['work', 'Work', piece.works]]
     .filter(([, , known]) => known.length)
     .map(([key, words, known]) => choice(words, known, item[key], value => { item[key] = value; }));
-  const id = 'meaning-note';
-  const note = Object.assign(document.createElement('input'), { type: 'text', id, value: item.note ?? '' });
-  note.addEventListener('input', () => { item.note = note.value; changed(); });
+  return [...fields, typed('Note', item, 'note', { type: 'text' })];
+}
+
+/** A field for what is typed of an item. */
+function typed(words, item, key, properties) {
+  const id = `meaning-${key}`;
+  const input = Object.assign(document.createElement('input'), { ...properties, id, value: item[key] ?? '' });
+  input.addEventListener('input', () => { item[key] = input.value; changed(); });
   const box = document.createElement('p');
-  box.append(Object.assign(document.createElement('label'), { htmlFor: id, textContent: 'Note' }), note);
-  return [...fields, box];
+  box.append(Object.assign(document.createElement('label'), { htmlFor: id, textContent: words }), input);
+  return box;
 }
 
 function choice(words, known, value, choose) {
@@ -329,11 +369,15 @@ function change() {
   }
   return {
     kind: 'marks', photo,
-    marks: all.map(({ shape, points, finding, part, work, note }) => ({
-      shape, points: points.map(({ x, y }) => [x, y]), finding: finding || null, part: part || null, work: work || null, note: note || null,
-    })),
+    marks: all.flatMap(({ shape, points, finding, part, work, note }, item) => (shape === 'length' ? [] : [{
+      shape, points: plain(points), scale: scale(lengthOf(item)),
+      finding: finding || null, part: part || null, work: work || null, note: note || null,
+    }])),
   };
 }
+
+const plain = points => points.map(({ x, y }) => [x, y]);
+const scale = length => (length ? { points: plain(length.points), mm: length.mm ? Number(length.mm) : null } : null);
 
 async function send(body) {
   const answer = await fetch('/viewing/change', {
@@ -363,6 +407,7 @@ async function answer(question) {
   const told = await send({ change: change() }).catch(() => ({ why: 'The server does not answer: is it still running?' }));
   if (question !== asked) return;
   proposal = told.proposal ?? null;
+  sizes(told.sizes ?? []);
   $('toml').textContent = told.toml ?? '';
   $('copy').disabled = !told.toml;
   $('show').disabled = !proposal?.lines.length;
@@ -372,6 +417,17 @@ async function answer(question) {
   // What was said of something else stays until there is more to say.
   if (words || answer.said === $('status').textContent) say(words);
   answer.said = words;
+}
+
+/** How large each mark is, as the server says it. */
+function sizes(all) {
+  let other = false;
+  items().filter(one => one.shape !== 'length').forEach((one, place) => {
+    const size = all[place] ?? '';
+    other ||= size !== (one.size ?? '');
+    one.size = size;
+  });
+  if (other) draw();
 }
 
 const say = words => { if ($('status').textContent !== words) $('status').textContent = words; };
@@ -510,7 +566,14 @@ async function begin() {
     turnTo();
   });
   $('tools').addEventListener('submit', event => event.preventDefault());
-  $('another').firstElementChild.addEventListener('click', () => { choose(-1, 0); plates[0].stage.focus(); });
+  $('another').addEventListener('click', () => { choose(-1, 0); plates[0].stage.focus(); });
+  $('measure').addEventListener('click', () => {
+    const item = chosenArea() + 1;
+    items().splice(item, 0, { shape: 'length', points: [] });
+    chosen = { item, point: 0 };
+    changed();
+    plates[0].stage.focus();
+  });
   desk.hidden = false;
   turnTo();
 }

@@ -5,6 +5,7 @@
 const SVG = 'http://www.w3.org/2000/svg';
 const MOST = 12;        // CSS pixels for one pixel of the photograph, at the most
 const STEP = 1.5;
+const TICK = 20;        // CSS pixels on either side of the end of a length
 const LOUPE = 5;        // as much larger than a pixel of the photograph is a pixel under the loupe
 
 const within = (value, low, high) => Math.min(high, Math.max(low, value));
@@ -21,6 +22,7 @@ export class Plate {
     this.told = told;
     this.zoom = 1;
     this.frames = false;
+    this.drawn = [];
     this.chosen = null;
     const button = (words, label, does) => {
       const made = make('button', { type: 'button', className: 'quiet', textContent: words });
@@ -100,6 +102,7 @@ export class Plate {
     this.reduce.disabled = this.zoom <= 1;
     this.all.disabled = this.zoom <= 1;
     this.stage.classList.toggle('enlarged', this.zoom > 1);
+    this.outline();
   }
 
   /** Enlarges about a place of the stage in CSS pixels; about its middle where none is given. */
@@ -212,15 +215,23 @@ export class Plate {
   /**
    * Draws points and shapes.
    *
-   * `points`: `{ key, x, y, mark, label, chosen }`; `shapes`: `{ points, closed, frame, chosen }`; `old`: marks that the record has.
+   * `points`: `{ key, x, y, mark, label, chosen }`; `shapes`: `{ points, closed, frame, length, chosen }`, where `length`
+   * is in words; `old`: marks that the record has.
    */
   draw(points, shapes, old) {
     const kept = new Map([...this.points.querySelectorAll('.handle')].map(handle => [handle.dataset.key, handle]));
-    this.points.querySelectorAll('.old').forEach(dot => dot.remove());
-    for (const { x, y } of old) {
-      const dot = make('span', { className: 'old' });
-      this.put(dot, x, y);
-      this.points.prepend(dot);
+    this.points.querySelectorAll('.old, .length').forEach(one => one.remove());
+    const under = (one, x, y) => {
+      this.put(one, x, y);
+      this.points.prepend(one);
+    };
+    old.forEach(({ x, y }) => under(make('span', { className: 'old' }), x, y));
+    for (const { points: [a, b], length, chosen } of shapes.filter(shape => shape.length)) {
+      const words = make('span', { className: 'length' }, length);
+      const { width, height } = this.photograph;
+      words.classList.toggle('steep', Math.abs(a.y - b.y) * height > Math.abs(a.x - b.x) * width);
+      words.classList.toggle('chosen', chosen);
+      under(words, (a.x + b.x) / 2, (a.y + b.y) / 2);
     }
     for (const point of points) {
       const handle = kept.get(point.key) ?? this.handle(point.key);
@@ -234,7 +245,8 @@ export class Plate {
       if (handle.parentNode !== this.points) this.points.append(handle);
     }
     kept.forEach(handle => handle.remove());
-    this.shapes.replaceChildren(...shapes.flatMap(shape => ['under', 'over'].map(layer => this.shape(shape, layer))));
+    this.drawn = shapes;
+    this.outline();
     this.chosen = points.find(point => point.chosen) ?? null;
     this.look();
   }
@@ -244,7 +256,22 @@ export class Plate {
     element.style.top = `${y * 100}%`;
   }
 
-  shape({ points, closed, frame, chosen }, layer) {
+  /** Draws the shapes at the present size. */
+  outline() {
+    const shapes = this.drawn.flatMap(shape => (shape.length ? [shape, ...this.ticks(shape)] : [shape]));
+    this.shapes.replaceChildren(...shapes.flatMap(shape => ['under', 'over'].map(layer => this.shape(shape, layer))));
+  }
+
+  /** The strokes across the ends of a length, equally long whatever the size of the picture. */
+  ticks({ points: [a, b], chosen }) {
+    const { clientWidth, clientHeight } = this.sheet;
+    const [along, down] = [(b.x - a.x) * clientWidth, (b.y - a.y) * clientHeight];
+    const step = TICK / (Math.hypot(along, down) || 1);
+    const [x, y] = [-down * step / clientWidth, along * step / clientHeight];
+    return [a, b].map(end => ({ points: [{ x: end.x - x, y: end.y - y }, { x: end.x + x, y: end.y + y }], tick: true, chosen }));
+  }
+
+  shape({ points, closed, frame, length, tick, chosen }, layer) {
     const element = document.createElementNS(SVG, frame ? 'rect' : closed ? 'polygon' : 'polyline');
     if (frame) {
       const [a, b] = points;
@@ -255,7 +282,7 @@ export class Plate {
     } else {
       element.setAttribute('points', points.map(({ x, y }) => `${x},${y}`).join(' '));
     }
-    element.setAttribute('class', `${layer}${chosen ? ' chosen' : ''}`);
+    element.setAttribute('class', [layer, length && 'length', tick && 'tick', chosen && 'chosen'].filter(Boolean).join(' '));
     return element;
   }
 
