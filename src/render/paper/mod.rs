@@ -14,9 +14,8 @@ pub use data::{Sheet, sheets};
 pub use fault::{PaperFault, PaperProblem};
 
 use std::collections::BTreeMap;
-use std::sync::Mutex;
 
-use rayon::ThreadPool;
+use rayon::{ThreadPool, ThreadPoolBuilder};
 use sha2::{Digest, Sha256};
 use typst::diag::{SourceDiagnostic, Warned};
 use typst::foundations::Smart;
@@ -47,15 +46,16 @@ pub struct Press {
     templates: BTreeMap<String, Vec<u8>>,
     fonts: Fonts,
     digest: [u8; 32],
-    /// Threads that wait for the next sheet.
-    idle: Mutex<Vec<ThreadPool>>,
+    /// The typesetter works in parallel inside and asks for a deep stack, so it gets a pool of one thread: called from
+    /// within another pool it could neither overflow that one's stacks nor wait for itself.
+    pool: ThreadPool,
 }
 
 impl Press {
     /// Makes templates and fonts of a theme ready.
     ///
     /// # Errors
-    /// [`RenderError::Font`] where a font cannot be read.
+    /// [`RenderError::Font`] where a font cannot be read, [`RenderError::Thread`] where the system gives no thread.
     pub fn of(theme: &Theme) -> Result<Press, RenderError> {
         let mut digest = Sha256::new();
         digest.update(env!("CARGO_PKG_VERSION"));
@@ -69,6 +69,7 @@ impl Press {
             digest.update([0]);
             digest.update(Sha256::digest(bytes));
         }
+        let pool = ThreadPoolBuilder::new().num_threads(1).stack_size(STACK).build();
         Ok(Press {
             fonts: Fonts::read(&fonts)?,
             templates: templates
@@ -76,7 +77,7 @@ impl Press {
                 .map(|(path, bytes)| (path.trim_start_matches("papers/").to_owned(), bytes.to_vec()))
                 .collect(),
             digest: digest.finalize().into(),
-            idle: Mutex::default(),
+            pool: pool.map_err(|error| RenderError::Thread(error.to_string()))?,
         })
     }
 
@@ -129,22 +130,9 @@ impl Press {
         }
     }
 
-    /// Prints on a thread of its own. The typesetter works in parallel inside and asks for a deep stack, so it gets
-    /// a pool of one thread: called from within another pool it could neither overflow that one's stacks nor wait
-    /// for itself. The thread is used again: one for each sheet would leave its memory behind.
+    /// Prints on the press's own thread.
     fn print(&self, sheet: &Sheet, pictures: Pictures<'_>, promise: Promise) -> Result<Vec<u8>, RenderError> {
-        let idle = || self.idle.lock().expect("no thread panics while it takes another");
-        let waiting = idle().pop();
-        let pool = match waiting {
-            Some(pool) => pool,
-            None => rayon::ThreadPoolBuilder::new()
-                .num_threads(1)
-                .stack_size(STACK)
-                .build()
-                .map_err(|error| RenderError::Thread(error.to_string()))?,
-        };
-        let printed = pool.install(|| self.compile(sheet, pictures, promise));
-        idle().push(pool);
+        let printed = self.pool.install(|| self.compile(sheet, pictures, promise));
         // What the typesetter remembers of this document would pile up over hundreds of them.
         comemo::evict(0);
         printed
