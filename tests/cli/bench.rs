@@ -6,6 +6,8 @@ use std::path::{Path, PathBuf};
 use assert_cmd::Command;
 use tempfile::TempDir;
 
+use crate::photograph::plain;
+
 /// The program.
 pub(crate) const PROGRAM: &str = env!("CARGO_BIN_EXE_witnessmark");
 
@@ -34,6 +36,23 @@ impl Bench {
     /// A folder with a `workshop.toml`.
     pub(crate) fn workshop() -> Bench {
         Bench::new().write("workshop.toml", "name = \"Bench\"\n")
+    }
+
+    /// A workshop with one piece that has nothing wrong, in the folder `chair`, and two photographs.
+    pub(crate) fn sound() -> Bench {
+        Bench::workshop().sound_piece("chair", "CH-001")
+    }
+
+    /// One more piece that has nothing wrong, and two photographs.
+    pub(crate) fn sound_piece(self, folder: &str, number: &str) -> Bench {
+        let record = format!(
+            "title = \"Ladder-back chair\"\nnumber = \"{number}\"\nkind = \"chair/ladder-back\"\n\
+             [[photo]]\nfile = \"before-front.jpg\"\nalt = \"The chair from the front, two rungs loose.\"\n\
+             [[photo]]\nfile = \"after-front.jpg\"\nalt = \"The chair from the front, all rungs in place.\"\n"
+        );
+        self.write(&format!("pieces/{folder}/record.toml"), record)
+            .write(&format!("pieces/{folder}/photos/before-front.jpg"), plain(100))
+            .write(&format!("pieces/{folder}/photos/after-front.jpg"), plain(140))
     }
 
     /// A file of the folder.

@@ -9,23 +9,6 @@ use crate::Bench;
 use crate::bench::PROGRAM;
 use crate::photograph::plain;
 
-/// A workshop with one piece that has nothing wrong.
-fn sound() -> Bench {
-    with_sound_piece(Bench::workshop(), "chair", "CH-001")
-}
-
-fn with_sound_piece(bench: Bench, folder: &str, number: &str) -> Bench {
-    let record = format!(
-        "title = \"Ladder-back chair\"\nnumber = \"{number}\"\nkind = \"chair/ladder-back\"\n\
-         [[photo]]\nfile = \"before-front.jpg\"\nalt = \"The chair from the front, two rungs loose.\"\n\
-         [[photo]]\nfile = \"after-front.jpg\"\nalt = \"The chair from the front, all rungs in place.\"\n"
-    );
-    bench
-        .write(&format!("pieces/{folder}/record.toml"), record)
-        .write(&format!("pieces/{folder}/photos/before-front.jpg"), plain(100))
-        .write(&format!("pieces/{folder}/photos/after-front.jpg"), plain(140))
-}
-
 /// Asserts that a written tree holds exactly what its list says.
 #[track_caller]
 fn whole(bench: &Bench, target: &str) {
@@ -57,7 +40,7 @@ fn no_stage(bench: &Bench) {
 
 #[test]
 fn a_sound_workshop_is_written_and_what_was_written_is_said() {
-    let bench = sound();
+    let bench = Bench::sound();
     let before = bench.files("pieces");
     let bench = bench
         .args(["writeup"])
@@ -73,7 +56,7 @@ fn a_sound_workshop_is_written_and_what_was_written_is_said() {
 
 #[test]
 fn the_same_workshop_gives_the_same_bytes() {
-    let bench = sound().args(["writeup", "--to", "one"]).status(0);
+    let bench = Bench::sound().args(["writeup", "--to", "one"]).status(0);
     let bench = bench.args(["writeup", "--to", "two"]).status(0);
     assert!(bench.files("one") == bench.files("two"));
     let bench = bench.args(["writeup", "--to", "one"]).status(0);
@@ -82,7 +65,7 @@ fn the_same_workshop_gives_the_same_bytes() {
 
 #[test]
 fn one_bad_piece_is_left_out_and_the_others_are_written() {
-    let bench = sound()
+    let bench = Bench::sound()
         .write("pieces/stool/record.toml", "title = \n")
         .write("pieces/loose/notes.txt", "")
         .args(["writeup"])
@@ -97,7 +80,8 @@ fn one_bad_piece_is_left_out_and_the_others_are_written() {
 
 #[test]
 fn advice_is_counted_and_not_shown() {
-    let (_, told) = sound().args(["writeup"]).stdout_has("`witnessmark inspect` shows them\n").output(0);
+    let (_, told) =
+        Bench::sound().args(["writeup"]).stdout_has("`witnessmark inspect` shows them\n").output(0);
     assert!(!told.contains("advice["), "{told}");
 }
 
@@ -112,13 +96,13 @@ fn a_workshop_without_pieces_gets_an_empty_showroom() {
 
 #[test]
 fn a_target_anywhere_else_is_made_with_the_folders_above_it() {
-    let bench = sound().args(["writeup", ".", "--to", "papers of \"2026\"/neu 🪑"]).status(0);
+    let bench = Bench::sound().args(["writeup", ".", "--to", "papers of \"2026\"/neu 🪑"]).status(0);
     whole(&bench, "papers of \"2026\"/neu 🪑");
 }
 
 #[test]
 fn somebody_elses_folder_is_refused_and_kept() {
-    let bench = sound()
+    let bench = Bench::sound()
         .write("documents/thesis.txt", "years of work")
         .args(["writeup", "--to", "documents"])
         .stdout("")
@@ -129,7 +113,7 @@ fn somebody_elses_folder_is_refused_and_kept() {
 
 #[test]
 fn a_file_put_into_the_papers_or_changed_there_is_named_and_kept() {
-    let bench = sound().args(["writeup"]).status(0).write("written/showroom/mine.html", "mine");
+    let bench = Bench::sound().args(["writeup"]).status(0).write("written/showroom/mine.html", "mine");
     let bench = bench
         .args(["writeup"])
         .stderr_has("holds files that witnessmark did not write: `showroom/mine.html`")
@@ -149,7 +133,7 @@ fn a_file_put_into_the_papers_or_changed_there_is_named_and_kept() {
 
 #[test]
 fn the_workshops_own_folders_are_no_target() {
-    let mut bench = sound();
+    let mut bench = Bench::sound();
     for target in [".", "..", "pieces", "pieces/chair", "theme"] {
         let refusal = "is where the workshop's own files lie; choose another folder with --to";
         bench = bench.args(["writeup", "--to", target]).stderr_has(refusal).status(2);
@@ -159,7 +143,7 @@ fn the_workshops_own_folders_are_no_target() {
 
 #[test]
 fn one_piece_alone_leaves_the_papers_of_the_others_as_they_are() {
-    let bench = with_sound_piece(sound(), "stool", "ST-001").args(["writeup"]).status(0);
+    let bench = Bench::sound().sound_piece("stool", "ST-001").args(["writeup"]).status(0);
     let of_chair = |bench: &Bench| -> Vec<(String, Vec<u8>)> {
         let mut files = bench.files("written");
         files.retain(|(path, _)| path.contains("/ch-001"));
@@ -184,7 +168,7 @@ fn one_piece_alone_leaves_the_papers_of_the_others_as_they_are() {
 
 #[test]
 fn a_workshop_file_that_cannot_be_read_leaves_the_old_papers() {
-    let bench = sound().args(["writeup"]).status(0);
+    let bench = Bench::sound().args(["writeup"]).status(0);
     let before = bench.files("written");
     let bench = bench
         .write("workshop.toml", "name = \n")
@@ -200,7 +184,7 @@ fn a_workshop_file_that_cannot_be_read_leaves_the_old_papers() {
 #[cfg(unix)]
 #[test]
 fn a_disk_that_takes_no_more_leaves_the_old_papers() {
-    let bench = sound().args(["writeup"]).status(0);
+    let bench = Bench::sound().args(["writeup"]).status(0);
     let before = bench.files("written");
     let bench = bench.write("workshop.toml", "name = \"Another bench\"\n");
     // A limit on the length of files, whose signal is ignored, refuses writing much as a full disk does.
@@ -218,9 +202,9 @@ fn a_disk_that_takes_no_more_leaves_the_old_papers() {
 
 #[test]
 fn killed_at_any_moment_the_papers_are_whole() {
-    let mut bench = sound();
+    let mut bench = Bench::sound();
     for piece in 2..6 {
-        bench = with_sound_piece(bench, &format!("chair-{piece}"), &format!("CH-00{piece}"));
+        bench = bench.sound_piece(&format!("chair-{piece}"), &format!("CH-00{piece}"));
     }
     // Each round is to bring the other of two states.
     let names = ["name = \"Bench\"\n", "name = \"Another bench\"\n"];
