@@ -74,7 +74,7 @@ impl Viewing {
             let turn = house.write(printing, &Quiet).unwrap_or_else(|trouble| Turn::failed(&trouble));
             waiting = turn.waiting();
             let mut next = turn.shown(&shown);
-            let as_before = idle && turn.written.is_some();
+            let as_before = idle && turn.written.is_some() && next.words == shown.words;
             if as_before {
                 // Pages that stand need not load again; one that waits for a paper does.
                 next.written = shown.written;
@@ -179,7 +179,6 @@ impl House {
         let has = |path: &str| sheets.file(path).is_some();
         let workshop = survey.folder.workshop.as_ref();
         Sight {
-            name: workshop.map_or_else(String::new, |workshop| workshop.name.to_string()),
             house: workshop.map(Household::of),
             pieces: PieceShown::all(&survey.folder, &survey.facts, &survey.looks, secret, has),
             max_pixels: journey::most_pixels(workshop),

@@ -167,7 +167,10 @@ impl Ear {
     /// The next news for which something holds.
     #[track_caller]
     fn news(&mut self, wanted: impl Fn(&serde_json::Value) -> bool) -> serde_json::Value {
+        // The server sends signs of life, so that reading alone would never give up.
+        let end = Instant::now() + PATIENCE;
         loop {
+            assert!(Instant::now() < end, "this news does not come");
             let mut line = String::new();
             assert_ne!(self.0.read_line(&mut line).expect("the server goes on sending"), 0, "it ended");
             if let Some(data) = line.strip_prefix("data: ") {
@@ -383,7 +386,7 @@ fn an_area_with_a_known_length_has_the_size_that_its_papers_then_say() {
              scale = {{ from = [0.0000, 1.0000], to = [1.0000, 1.0000], mm = 200 }}, note = \"the seat\" }}]\n"
         )
     );
-    ear.news(|news| news["written"] == 2);
+    ear.news(|news| news["written"].as_u64() > Some(1));
     assert!(running.get("/archive/pieces/ch-001/").text().contains("about 400 cm²"));
 }
 
@@ -458,18 +461,18 @@ fn the_papers_to_print_follow_the_pages() {
         let care = papers.iter().find(|path| path.ends_with("/care.pdf"))?;
         Some(std::fs::read(running.bench.path("written/buyers").join(care)).unwrap())
     };
-    let other_than = |before: Option<Vec<u8>>| {
-        let looks = (0..600).map(|_| {
-            std::thread::sleep(std::time::Duration::from_millis(100));
+    let other_than = |before: &[u8]| {
+        let looks = (0..600).filter_map(|_| {
+            std::thread::sleep(Duration::from_millis(100));
             paper()
         });
-        looks.into_iter().find(|now| *now != before).expect("the paper is printed").expect("and stays")
+        looks.into_iter().find(|now| now != before).expect("the paper is printed")
     };
-    let first = other_than(None);
+    let first = other_than(&[]);
     let mut ear = Ear::at(&running);
     running.save(&RECORD.replace("Ladder-back chair", "Chair with five rungs"));
     let pages = ear.news(|news| news["written"].as_u64() > Some(1));
-    other_than(Some(first));
+    other_than(&first);
     // Whoever waits for a paper is told; pages that stand are not loaded again.
     let later = ear.news(|news| news["turn"].as_u64() > pages["turn"].as_u64());
     assert_eq!(later["written"], pages["written"]);
