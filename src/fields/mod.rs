@@ -15,8 +15,8 @@ use toml::de::{DeTable, DeValue};
 
 pub use said::{Personal, Private, Said};
 pub use scalar::{
-    Celsius, Count, Faces, Figure, Id, Landmark, Line, Litres, Number, Outline, Percent, Range, Share,
-    Surcharge, Text, Year,
+    Celsius, Count, Faces, Figure, Id, LENGTH, Landmark, Line, Litres, Number, Outline, Percent, Range,
+    Share, Surcharge, Text, Year,
 };
 
 use crate::diag::{Code, Diagnostic, Place, nearest};

@@ -297,7 +297,7 @@ fn out_of_range<T>(
 
 /// A value type made of one binary number that a predicate admits.
 macro_rules! numeric {
-    ($type:ty, $wanted:literal, $example:literal, $make:expr, $schema:tt) => {
+    ($type:ty, $wanted:expr, $example:literal, $make:expr, $schema:tt) => {
         impl Value for $type {
             fn read(value: &Spanned<DeValue<'_>>, reader: &mut Reader<'_>) -> Option<Self> {
                 let make: fn(f64) -> Option<$type> = $make;
@@ -313,7 +313,10 @@ macro_rules! numeric {
     };
 }
 
-numeric!(Length, "a length in millimetres, above 0 and at most 20 000", "900", Length::from_mm, {
+/// What a length is, for messages.
+pub const LENGTH: &str = "a length in millimetres, above 0 and at most 20 000";
+
+numeric!(Length, LENGTH, "900", Length::from_mm, {
     "description": "Millimetres.", "type": "number", "exclusiveMinimum": 0, "maximum": 20000
 });
 numeric!(Percent, "a percentage from 0 to 100", "45", |n| (0.0..=100.0).contains(&n).then_some(Percent(n)), {

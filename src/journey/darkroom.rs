@@ -22,7 +22,7 @@ pub(super) struct Shot {
 }
 
 impl Shot {
-    fn without_pictures(look: Look) -> Shot {
+    pub(super) fn without_pictures(look: Look) -> Shot {
         Shot { look, pictures: Vec::new() }
     }
 }

@@ -312,7 +312,7 @@ impl Errand<'_> {
 
 /// Where a piece's papers for its buyer are: nobody guesses the place without the secret.
 fn whereabouts(house: &Household, source: &Source<'_>, secret: &Secret) -> Whereabouts {
-    let name = format!("{}-{}", source.slug(), secret.token(source.folder()));
+    let name = secret.folder(&source.slug(), source.folder());
     Whereabouts { address: house.papers_address(&name), folder: format!("buyers/{name}") }
 }
 
@@ -374,7 +374,7 @@ impl Read {
         let shots = self.photographs(progress, |piece, photograph| {
             let mut shot = match writes(piece) {
                 true => darkroom.develop(piece, photograph)?,
-                false => Shot { look: darkroom.look(piece, photograph), pictures: Vec::new() },
+                false => Shot::without_pictures(darkroom.look(piece, photograph)),
             };
             darkroom.measure(piece, photograph, &mut shot.look);
             Ok(shot)

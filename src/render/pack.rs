@@ -65,7 +65,7 @@ fn read_me(
     files: &[File],
     signed: bool,
 ) -> String {
-    let (workshop, seal) = (house.view(), source.papers().seal);
+    let (workshop, seal) = (house.view(), source.seal());
     let mut lines = vec![one_line(&source.title()), one_line(&workshop.name)];
     lines.extend(
         [&workshop.place, &workshop.contact]

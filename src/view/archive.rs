@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use super::Source;
-use super::amendments::{SealFor, SealView, seal_view};
+use super::amendments::SealView;
 use super::build_record::{BuildRecord, Fact, build_record, text};
 use super::care::{Care, care};
 use super::completeness::{CompletenessView, completeness_view};
@@ -197,7 +197,7 @@ pub(super) fn piece_page(source: &Source<'_>, buyers_folder: &str) -> PiecePage 
         ledger: ledger_sheet(ledger, money),
         coverage: coverage_view(source, source.facts.coverage.for_archive()),
         open: source.record.open.iter().map(|open| open_words(open)).collect(),
-        seal: seal_view(source, SealFor::Buyer),
+        seal: source.seal(),
         buyers_folder: buyers_folder.to_owned(),
         record,
     }

@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use super::Source;
-use super::amendments::{SealFor, SealView, seal_view};
+use super::amendments::SealView;
 use super::build_record::{BuildRecord, build_record};
 use super::calendar::{Calendar, calendar};
 use super::care::{Care, care};
@@ -51,7 +51,7 @@ pub(super) fn papers(source: &Source<'_>) -> Papers {
         calendar: calendar(source),
         undo: undo(source, &record),
         label: label(source, &record),
-        seal: seal_view(source, SealFor::Buyer),
+        seal: source.seal(),
         printed: Vec::new(),
         record,
     }

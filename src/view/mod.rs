@@ -315,6 +315,11 @@ impl<'a> Source<'a> {
         buyer::papers(self)
     }
 
+    /// Its seal, as its buyer's papers tell of it.
+    pub fn seal(&self) -> SealView {
+        amendments::seal_view(self, amendments::SealFor::Buyer)
+    }
+
     /// Its page in the archive.
     pub fn archive_page(&self, buyers_folder: &str) -> archive::PiecePage {
         archive::piece_page(self, buyers_folder)

@@ -4,6 +4,7 @@ use serde::Deserialize;
 use toml_edit::{Array, InlineTable, Value};
 
 use crate::derive::{NoArea, area};
+use crate::fields::LENGTH;
 use crate::unit::{Area, Fraction, Length, Point, Rectangle};
 
 /// What is to be added to a record.
@@ -230,8 +231,7 @@ impl Scale {
             return unfinished("the ends of a known length lie on each other: move one of them");
         }
         let Some(apart) = Length::from_mm(mm) else {
-            let why = "cannot be a length in millimetres, above 0 and at most 20 000";
-            return Err(Unfinished(format!("{mm} {why}")));
+            return Err(Unfinished(format!("{mm} cannot be {LENGTH}")));
         };
         Ok(Scale { ends: [point(from)?, point(to)?], apart })
     }

@@ -53,7 +53,7 @@ impl<'a> Page<'a> {
         Page {
             turn: shown.turn,
             written: shown.written,
-            workshop: &shown.sight.name,
+            workshop: shown.sight.name(),
             title,
             words: &shown.words,
             pieces: &shown.sight.pieces,
@@ -129,6 +129,9 @@ mod tests {
     use std::sync::Arc;
 
     use super::*;
+    use crate::record;
+    use crate::source::Tree;
+    use crate::view::Household;
     use crate::viewing::Sight;
 
     #[test]
@@ -153,11 +156,13 @@ mod tests {
 
     #[test]
     fn the_own_pages_escape_what_records_say() {
-        let sight = Arc::new(Sight { name: "<b>W</b>".to_owned(), ..Sight::default() });
+        let (folder, _) = record::read(&Tree::of([("workshop.toml", "name = \"<b>W</b>\"")]));
+        let house = folder.workshop.as_ref().map(Household::of);
+        let sight = Arc::new(Sight { house, ..Sight::default() });
         let shown = Shown { words: "<i>x</i>".to_owned(), sight, ..Shown::default() };
         let front = String::from_utf8(front(&shown)).unwrap();
         assert!(!front.contains("<b>W") && !front.contains("<i>x"), "{front}");
-        assert!(front.contains("&lt;i&gt;x"), "{front}");
+        assert!(front.contains("&lt;b&gt;W") && front.contains("&lt;i&gt;x"), "{front}");
         let missing = String::from_utf8(missing(&shown, "a<script>")).unwrap();
         assert!(!missing.contains("a<script>"), "{missing}");
     }

@@ -34,9 +34,7 @@ pub struct Shown {
 /// A workshop as it was read.
 #[derive(Debug, Default)]
 pub struct Sight {
-    /// Its name.
-    pub name: String,
-    /// Its habits; `None` where they could not be read.
+    /// Its name and habits; `None` where they could not be read.
     pub house: Option<Household>,
     /// Its pieces.
     pub pieces: Vec<PieceShown>,
@@ -47,6 +45,11 @@ pub struct Sight {
 }
 
 impl Sight {
+    /// The workshop's name; empty where it could not be read.
+    pub(super) fn name(&self) -> &str {
+        self.house.as_ref().map_or("", |house| &house.view().name)
+    }
+
     /// What the papers would say of the size of each mark of a change; `None` for a mark that says nothing of it.
     pub(super) fn sizes(&self, piece: &PieceShown, change: &Change) -> Vec<Option<String>> {
         let Change::Marks { photo, marks } = change else { return Vec::new() };
@@ -165,7 +168,7 @@ impl PieceShown {
             if has(&path) { format!("/{path}") } else { String::new() }
         };
         let page_of = |tree: &str| slug.as_deref().map_or_else(String::new, |slug| page(tree, slug));
-        let buyers = slug.as_deref().map(|slug| format!("{slug}-{}", secret.token(&piece.folder)));
+        let buyers = slug.as_deref().map(|slug| secret.folder(slug, &piece.folder));
         let all = facts.map_or(&[][..], |facts| &facts.photographs.all);
         let photographs = all.iter().map(|photograph| PhotographShown::of(piece, record, photograph, looks));
         let pairs = facts.map_or(&[][..], |facts| &facts.photographs.pairs);

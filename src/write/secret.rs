@@ -41,8 +41,14 @@ impl Secret {
         (line.len() >= 32).then(|| Secret(line.to_owned()))
     }
 
+    /// The name of the folder of a piece's papers for its buyer: what it begins with, from the piece's number, and a part
+    /// that nobody guesses.
+    pub fn folder(&self, slug: &str, piece: &str) -> String {
+        format!("{slug}-{}", self.token(piece))
+    }
+
     /// The unguessable part of a piece's address: 128 bits in hexadecimal.
-    pub fn token(&self, piece: &str) -> String {
+    fn token(&self, piece: &str) -> String {
         fingerprint(format!("buyer's papers\n{}\n{piece}", self.0).as_bytes())[..32].to_owned()
     }
 }
