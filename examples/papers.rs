@@ -10,7 +10,7 @@ use witnessmark::journey::{self, Progress};
 use witnessmark::render::paper::{Press, Promise, sheets};
 use witnessmark::render::{Theme, buyer_papers};
 use witnessmark::source::Tree;
-use witnessmark::view::{Household, Source};
+use witnessmark::view::{HouseStyle, PieceContext};
 
 struct Silent;
 
@@ -36,21 +36,19 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
     let tree = Tree::open(workshop)?;
     let survey =
         journey::survey(&tree, chrono::NaiveDate::from_ymd_opt(2026, 11, 25).ok_or("no day")?, &Silent);
-    let house = Household::of(survey.folder.workshop.as_ref().ok_or("no workshop.toml")?);
+    let house = HouseStyle::of(survey.folder.workshop.as_ref().ok_or("no workshop.toml")?);
     let start = Instant::now();
-    let press = Press::of(&Theme::load(&tree)?)?;
+    let theme = Theme::load(&tree)?;
+    let press = Press::of(&theme)?;
     println!("press ready in {:?}", start.elapsed());
-    for ((piece, facts), looks) in survey.folder.pieces.iter().zip(&survey.facts).zip(&survey.looks) {
-        let Some(source) = Source::of(&survey.folder, piece, facts.as_ref(), looks, &survey.trade, &house)
-        else {
-            continue;
-        };
-        let written = workshop.join("written/archive/pieces").join(source.slug());
+    for workpiece in &survey.pieces {
+        let context = PieceContext::of(&survey.folder, workpiece, &survey.trade, &house);
+        let written = workshop.join("written/archive/pieces").join(context.slug());
         let pictures = |address: &str| std::fs::read(written.join(address)).ok();
-        let folder = target.join(source.slug());
+        let folder = target.join(context.slug());
         std::fs::create_dir_all(&folder)?;
-        let papers = buyer_papers(&house, &source, None);
-        for sheet in sheets(&house, &papers, source.last_day()) {
+        let papers = buyer_papers(&context, None);
+        for sheet in sheets(&house, &papers, context.last_day()) {
             if only.as_ref().is_some_and(|only| only != sheet.file) {
                 continue;
             }
@@ -59,7 +57,7 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
                 let bytes = press.set_as(&sheet, &pictures, promise)?;
                 println!(
                     "{} {} in {:?}, {} bytes, {}",
-                    source.slug(),
+                    context.slug(),
                     sheet.file,
                     start.elapsed(),
                     bytes.len(),

@@ -1,13 +1,12 @@
 //! The three trees: which page goes where.
 
-use rayon::prelude::*;
 use serde::Serialize;
 
 use super::{RenderError, Theme, calendar, label_svg};
 use crate::pack::File;
 use crate::record::Stock;
 use crate::view::buyer::{Papers, Printed};
-use crate::view::{Household, Page, Source, archive, archive_front, showroom, showroom_front};
+use crate::view::{HouseStyle, Page, PieceContext, archive, buyer, showroom};
 
 /// The owner's calendar, beside the papers.
 const CALENDAR: &str = "calendar.ics";
@@ -15,65 +14,16 @@ const CALENDAR: &str = "calendar.ics";
 /// The way from a piece's page to the root of its tree.
 const FROM_PIECE: &str = "../../";
 
-/// Makes pages of one tree.
+/// The tree that everybody may see.
+pub const SHOWROOM: &str = "showroom";
+
+/// The tree that only the workshop sees.
+pub const ARCHIVE: &str = "archive";
+
+/// Makes pages with a theme.
 struct Printer<'a> {
     theme: &'a Theme,
-    house: &'a Household,
-    folder: String,
-    files: Vec<File>,
-}
-
-impl<'a> Printer<'a> {
-    /// A printer for the tree in `folder`, with the theme's assets in it.
-    fn new(theme: &'a Theme, house: &'a Household, folder: String) -> Self {
-        let files = theme
-            .assets()
-            .map(|(path, bytes)| File { path: format!("{folder}/{path}"), bytes: bytes.to_vec() })
-            .collect();
-        Printer { theme, house, folder, files }
-    }
-
-    fn print<T: Serialize>(
-        &mut self,
-        path: &str,
-        template: &str,
-        page: Leaf<'_, T>,
-    ) -> Result<(), RenderError> {
-        let page = Page {
-            root: page.root,
-            title: page.title,
-            description: page.description,
-            unlisted: page.unlisted,
-            workshop: self.house.view(),
-            page: page.content,
-        };
-        let bytes = self.theme.page(template, &page)?;
-        self.files.push(File { path: format!("{}/{path}", self.folder), bytes });
-        Ok(())
-    }
-
-    /// Prints a page of each of many pieces, by all threads.
-    fn print_all<P: Sync, T: Serialize>(
-        &mut self,
-        pieces: &[P],
-        template: &str,
-        page: impl Fn(&P) -> (String, Leaf<'_, T>) + Sync,
-    ) -> Result<(), RenderError> {
-        let print = |piece: &P| {
-            let (slug, leaf) = page(piece);
-            let mut printer = Printer {
-                theme: self.theme,
-                house: self.house,
-                folder: self.folder.clone(),
-                files: Vec::new(),
-            };
-            printer.print(&format!("pieces/{slug}/index.html"), template, leaf)?;
-            Ok(printer.files)
-        };
-        let files: Vec<Vec<File>> = pieces.par_iter().map(print).collect::<Result<_, RenderError>>()?;
-        self.files.extend(files.into_iter().flatten());
-        Ok(())
-    }
+    house: &'a HouseStyle,
 }
 
 /// What one page has of its own.
@@ -85,37 +35,48 @@ struct Leaf<'a, T> {
     content: &'a T,
 }
 
-/// The showroom: a front page, and a build record for each published piece.
-///
-/// # Errors
-/// [`RenderError`] where the theme cannot be used.
-pub fn showroom(theme: &Theme, house: &Household, sources: &[Source<'_>]) -> Result<Vec<File>, RenderError> {
-    let mut printer = Printer::new(theme, house, "showroom".to_owned());
-    let published: Vec<(String, showroom::PiecePage)> = sources
-        .par_iter()
-        .filter(|source| source.published())
-        .map(|source| (source.slug(), source.showroom_page()))
-        .collect();
-    printer.print_all(&published, "showroom-piece.html", |(slug, page)| {
-        let leaf = Leaf {
-            root: FROM_PIECE,
-            title: page.record.title.clone(),
-            description: page.record.summary.clone(),
-            unlisted: false,
-            content: page,
+impl Printer<'_> {
+    fn print<T: Serialize>(
+        &self,
+        path: String,
+        template: &str,
+        page: Leaf<'_, T>,
+    ) -> Result<File, RenderError> {
+        let page = Page {
+            root: page.root,
+            title: page.title,
+            description: page.description,
+            unlisted: page.unlisted,
+            workshop: self.house.view(),
+            page: page.content,
         };
-        (slug.clone(), leaf)
-    })?;
-    let leaf = Leaf {
-        root: "",
-        title: house.view().name.clone(),
-        description: house.view().about.clone(),
-        unlisted: false,
-        content: &showroom_front(&published),
-    };
-    printer.print("index.html", "showroom-front.html", leaf)?;
-    Ok(printer.files)
+        Ok(File { path, bytes: self.theme.page(template, &page)? })
+    }
 }
+
+/// Where a buyer's papers are found.
+pub struct BuyersFolder {
+    /// The folder that they are written into, in the tree that it belongs to.
+    pub folder: String,
+    /// Their address on the web, where the workshop has one.
+    pub address: Option<String>,
+}
+
+/// A sheet of a buyer's papers as a page.
+struct SheetPage {
+    file: &'static str,
+    template: &'static str,
+    heading: &'static str,
+}
+
+/// The pages of a buyer's papers, in their order.
+const PAGES: [SheetPage; 5] = [
+    SheetPage { file: "index.html", template: "buyer-front.html", heading: "Papers" },
+    SheetPage { file: "disclosure.html", template: "buyer-disclosure.html", heading: "Disclosure" },
+    SheetPage { file: "care.html", template: "buyer-care.html", heading: "Care" },
+    SheetPage { file: "undo.html", template: "buyer-undo.html", heading: "Undo" },
+    SheetPage { file: "build-record.html", template: "buyer-record.html", heading: "Build record" },
+];
 
 /// The papers that are printed beside a buyer's pages, and what they are called.
 const PRINTED: [(&str, &str); 7] = [
@@ -128,19 +89,11 @@ const PRINTED: [(&str, &str); 7] = [
     ("label.svg", "Label as a drawing (SVG)"),
 ];
 
-/// Where a buyer's papers are found.
-pub struct Whereabouts {
-    /// The folder that they are written into, in the tree that it belongs to.
-    pub folder: String,
-    /// Their address on the web, where the workshop has one.
-    pub address: Option<String>,
-}
-
 /// A buyer's papers: the label leads to their address, and papers to print are named as far as this program can make
 /// them.
-pub fn buyer_papers(house: &Household, source: &Source<'_>, address: Option<&str>) -> Papers {
-    let mut papers = source.papers();
-    papers.label.lead_to(address, &house.view().name, &papers.seal);
+pub fn buyer_papers(context: &PieceContext<'_>, address: Option<&str>) -> Papers {
+    let mut papers = buyer::papers(context);
+    papers.label.lead_to(address, &context.house().view().name, &papers.seal);
     let can_print = |file: &str| cfg!(feature = "papers") || !file.ends_with(".pdf");
     papers.printed = PRINTED
         .into_iter()
@@ -150,77 +103,113 @@ pub fn buyer_papers(house: &Household, source: &Source<'_>, address: Option<&str
     papers
 }
 
-/// One buyer's papers, complete in one folder but for the pictures and the papers that are printed.
+/// One buyer's pages, complete but for assets, pictures and the papers that are printed.
 ///
 /// # Errors
 /// [`RenderError`] where the theme cannot be used.
-pub fn buyers(
+pub fn buyer_pages(
     theme: &Theme,
-    house: &Household,
-    source: &Source<'_>,
-    Whereabouts { folder, address }: &Whereabouts,
+    house: &HouseStyle,
+    papers: &Papers,
+    folder: &str,
 ) -> Result<Vec<File>, RenderError> {
-    let mut printer = Printer::new(theme, house, folder.clone());
-    let papers = buyer_papers(house, source, address.as_deref());
+    let printer = Printer { theme, house };
     let title = &papers.record.title;
-    for (file, template, heading) in [
-        ("index.html", "buyer-front.html", "Papers"),
-        ("disclosure.html", "buyer-disclosure.html", "Disclosure"),
-        ("care.html", "buyer-care.html", "Care"),
-        ("undo.html", "buyer-undo.html", "Undo"),
-        ("build-record.html", "buyer-record.html", "Build record"),
-    ] {
+    let mut files = Vec::new();
+    for SheetPage { file, template, heading } in PAGES {
         let leaf = Leaf {
             root: "",
             title: format!("{heading}: {title}"),
             description: papers.record.summary.clone(),
             unlisted: true,
-            content: &papers,
+            content: papers,
         };
-        printer.print(file, template, leaf)?;
+        files.push(printer.print(format!("{folder}/{file}"), template, leaf)?);
     }
     if let Some(days) = &papers.calendar {
-        printer.files.push(File { path: format!("{folder}/{CALENDAR}"), bytes: calendar(days) });
+        files.push(File { path: format!("{folder}/{CALENDAR}"), bytes: calendar(days) });
     }
     let label = label_svg(&papers.label, &house.view().name).into_bytes();
-    printer.files.push(File { path: format!("{folder}/label.svg"), bytes: label });
-    Ok(printer.files)
+    files.push(File { path: format!("{folder}/label.svg"), bytes: label });
+    Ok(files)
 }
 
-/// The archive: everything, for the workshop alone.
+/// What the front pages tell of one piece.
+pub struct PieceEntries {
+    /// Its card in the showroom, where it is published.
+    pub card: Option<showroom::Card>,
+    /// What the archive's front page tells of it.
+    pub entry: archive::Entry,
+}
+
+/// Everything that is written as pages for one piece, by all trees, and what the front pages tell of it.
 ///
-/// `buyers` are the whereabouts of the buyers' papers, in the order of `sources`.
+/// `wanted` is whether its own pages are made, and not only its entries on the front pages.
 ///
 /// # Errors
 /// [`RenderError`] where the theme cannot be used.
-pub fn archive(
+pub fn piece_pages(
     theme: &Theme,
-    house: &Household,
-    sources: &[Source<'_>],
-    buyers: &[Whereabouts],
+    context: &PieceContext<'_>,
+    papers: &Papers,
+    buyers: &BuyersFolder,
+    wanted: bool,
+) -> Result<(Vec<File>, PieceEntries), RenderError> {
+    let (house, slug) = (context.house(), context.slug());
+    let printer = Printer { theme, house };
+    let leaf = |unlisted| (papers.record.title.clone(), papers.record.summary.clone(), unlisted);
+    let page = |tree: &str| format!("{tree}/pieces/{slug}/index.html");
+    let mut files = Vec::new();
+    let mut card = None;
+    if context.published() {
+        let shown = showroom::piece_page(context, &papers.record);
+        card = Some(showroom::card(&shown, &slug));
+        if wanted {
+            let (title, description, unlisted) = leaf(false);
+            let leaf = Leaf { root: FROM_PIECE, title, description, unlisted, content: &shown };
+            files.push(printer.print(page(SHOWROOM), "showroom-piece.html", leaf)?);
+        }
+    }
+    let kept = archive::piece_page(context, papers, &buyers.folder);
+    let entry = archive::entry(context, &kept);
+    if wanted {
+        let (title, description, unlisted) = leaf(true);
+        let leaf = Leaf { root: FROM_PIECE, title, description, unlisted, content: &kept };
+        files.push(printer.print(page(ARCHIVE), "archive-piece.html", leaf)?);
+        files.extend(buyer_pages(theme, house, papers, &buyers.folder)?);
+    }
+    Ok((files, PieceEntries { card, entry }))
+}
+
+/// The front pages of showroom and archive, from what they tell of each piece.
+///
+/// # Errors
+/// [`RenderError`] where the theme cannot be used.
+pub fn front_pages(
+    theme: &Theme,
+    house: &HouseStyle,
+    pieces: Vec<PieceEntries>,
     stock: &Stock,
 ) -> Result<Vec<File>, RenderError> {
-    let mut printer = Printer::new(theme, house, "archive".to_owned());
-    let pages: Vec<archive::PiecePage> =
-        sources.par_iter().zip(buyers).map(|(source, papers)| source.archive_page(&papers.folder)).collect();
-    let pieces: Vec<(&Source<'_>, &archive::PiecePage)> = sources.iter().zip(&pages).collect();
-    printer.print_all(&pieces, "archive-piece.html", |(source, page)| {
-        let leaf = Leaf {
-            root: FROM_PIECE,
-            title: page.record.title.clone(),
-            description: page.record.summary.clone(),
-            unlisted: true,
-            content: *page,
-        };
-        (source.slug(), leaf)
-    })?;
-    let leaf = Leaf {
+    let printer = Printer { theme, house };
+    let (cards, entries): (Vec<_>, Vec<_>) =
+        pieces.into_iter().map(|piece| (piece.card, piece.entry)).unzip();
+    let showroom = Leaf {
+        root: "",
+        title: house.view().name.clone(),
+        description: house.view().about.clone(),
+        unlisted: false,
+        content: &showroom::front(cards.into_iter().flatten().collect()),
+    };
+    let archive = Leaf {
         root: "",
         title: format!("Archive of {}", house.view().name),
         description: String::new(),
         unlisted: true,
-        content: &archive_front(sources, &pages, stock, house),
+        content: &archive::front(entries, stock, house),
     };
-    printer.print("index.html", "archive-front.html", leaf)?;
-    Ok(printer.files)
+    Ok(vec![
+        printer.print(format!("{SHOWROOM}/index.html"), "showroom-front.html", showroom)?,
+        printer.print(format!("{ARCHIVE}/index.html"), "archive-front.html", archive)?,
+    ])
 }

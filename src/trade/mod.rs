@@ -35,6 +35,7 @@ pub use compatibility::{Ruling, Verdict};
 pub use coverage::CoverageTable;
 pub use density::{DensityTable, Material, Shape};
 pub use documentation::{Asked, Item, Told};
+pub use finish::{BARE_WOOD, DEWAXED_SHELLAC};
 pub use finish::{Finish, Group, Layer, OwnerRepair, Seen};
 pub use fixing::{Era, FixingKind, Sort};
 pub use hazard::{Hazard, HazardRegion, Place, Readers, State};

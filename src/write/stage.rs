@@ -7,13 +7,14 @@ use std::fs::{self, File};
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicU32, Ordering};
-use std::sync::{Mutex, MutexGuard};
+use std::sync::{Mutex, MutexGuard, OnceLock};
 
 use rayon::prelude::*;
 
 use super::manifest::{self, MANIFEST, Manifest};
 use super::ownership::Standing;
 use super::{KeptFile, WriteError, cannot, fingerprint, ownership, place, swap};
+use crate::source::Identity;
 
 /// The file by which a stage is known as ours; it stays locked as long as its process lives.
 const MARKER: &str = "witnessmark-stage";
@@ -41,6 +42,22 @@ struct Entry {
     print: String,
     length: u64,
     from: Origin,
+}
+
+/// A file that stands at several paths of the tree: its digest is worked out once.
+#[derive(Debug)]
+pub struct Repeated<'a> {
+    bytes: &'a [u8],
+    digest: String,
+    /// The one of the old tree that was compared.
+    standing: OnceLock<Identity>,
+}
+
+impl<'a> Repeated<'a> {
+    /// A file of these bytes.
+    pub fn of(bytes: &'a [u8]) -> Repeated<'a> {
+        Repeated { bytes, digest: fingerprint(bytes), standing: OnceLock::new() }
+    }
 }
 
 /// Where the bytes of a file come from.
@@ -116,6 +133,10 @@ impl Stage {
             WORTH_SHARING.. => self.first(path, &print),
             _ => Origin::Stage,
         };
+        self.write(path, bytes, print, from)
+    }
+
+    fn write(&self, path: &str, bytes: &[u8], print: String, from: Origin) -> Result<(), WriteError> {
         let written = matches!(from, Origin::Stage);
         self.enter(path, Entry { print, length: bytes.len() as u64, from })?;
         if !written {
@@ -124,6 +145,20 @@ impl Stage {
         let file = self.tree().join(path);
         with_folder(&file, || File::create_new(&file).and_then(|mut file| file.write_all(bytes)))
             .map_err(refusal("write", path, &file))
+    }
+
+    /// Writes a file of the tree that stands at several paths, whose bytes are looked at once.
+    ///
+    /// # Errors
+    /// As [`Stage::put`].
+    pub fn put_again(&self, path: &str, repeated: &Repeated<'_>) -> Result<(), WriteError> {
+        let Repeated { bytes, digest, .. } = repeated;
+        let from = match bytes.len() {
+            _ if self.stands_again(path, repeated) => Origin::Old,
+            WORTH_SHARING.. => self.first(path, digest),
+            _ => Origin::Stage,
+        };
+        self.write(path, bytes, digest.clone(), from)
     }
 
     /// Gives a kept file a path in the tree: a second name, which costs no room, or a copy where there are none.
@@ -257,6 +292,22 @@ impl Stage {
         // The file is compared too: pages are small, and one that rotted on the disk would else stay for ever.
         self.old_print(path).is_some_and(|old| old == print)
             && fs::read(self.target.join(path)).is_ok_and(|old| old == bytes)
+    }
+
+    /// The same of a file that stands at several paths: second names of one file are compared once.
+    fn stands_again(&self, path: &str, repeated: &Repeated<'_>) -> bool {
+        let Repeated { bytes, digest, standing } = repeated;
+        let found = fs::symlink_metadata(self.target.join(path)).ok();
+        let identity = found.map(|found| Identity::of(&found)).filter(|identity| identity.number != 0);
+        if identity.is_some() && standing.get() == identity.as_ref() {
+            return self.old_print(path).is_some_and(|old| old == digest);
+        }
+        let stands = self.stands(path, digest, bytes);
+        if let (true, Some(identity)) = (stands, identity) {
+            // Another thread may have been first, which is as good.
+            let _ = standing.set(identity);
+        }
+        stands
     }
 
     fn old_print(&self, path: &str) -> Option<&String> {

@@ -6,7 +6,7 @@ use chrono::{Datelike, NaiveDate};
 use serde_json::{Value, json};
 
 use crate::render::label;
-use crate::view::{Household, buyer::Papers};
+use crate::view::{HouseStyle, buyer::Papers};
 
 /// A date for papers of records without any: a file must carry one to be archival, and must not carry today's.
 const NO_DAY: (i32, u32, u32) = (2000, 1, 1);
@@ -76,12 +76,12 @@ const PLANS: [Plan; 6] = [
 ];
 
 /// The sheets of one piece. `day` is the last one that its record names.
-pub fn sheets(house: &Household, papers: &Papers, day: Option<NaiveDate>) -> Vec<Sheet> {
+pub fn sheets(house: &HouseStyle, papers: &Papers, day: Option<NaiveDate>) -> Vec<Sheet> {
     let all = json!(papers);
     PLANS.iter().map(|plan| sheet(plan, house, papers, &all, day)).collect()
 }
 
-fn sheet(plan: &Plan, house: &Household, papers: &Papers, all: &Value, day: Option<NaiveDate>) -> Sheet {
+fn sheet(plan: &Plan, house: &HouseStyle, papers: &Papers, all: &Value, day: Option<NaiveDate>) -> Sheet {
     let record = &papers.record;
     let (year, month, dayth) = day.map_or(NO_DAY, |day| (day.year(), day.month(), day.day()));
     let mut data = json!({

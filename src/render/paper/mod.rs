@@ -14,6 +14,7 @@ pub use data::{Sheet, sheets};
 pub use fault::{PaperFault, PaperProblem};
 
 use std::collections::BTreeMap;
+use std::sync::OnceLock;
 
 use rayon::{ThreadPool, ThreadPoolBuilder};
 use sha2::{Digest, Sha256};
@@ -42,21 +43,24 @@ pub enum Promise {
 }
 
 /// A theme's templates and fonts, ready to set sheets.
-pub struct Press {
+pub struct Press<'t> {
     templates: BTreeMap<String, Vec<u8>>,
-    fonts: Fonts,
+    /// The fonts as the theme has them, by their paths.
+    font_files: Vec<(&'t str, &'t [u8])>,
+    /// The same unpacked, as soon as a sheet is set.
+    fonts: OnceLock<Fonts>,
     digest: [u8; 32],
     /// The typesetter works in parallel inside and asks for a deep stack, so it gets a pool of one thread: called from
     /// within another pool it could neither overflow that one's stacks nor wait for itself.
     pool: ThreadPool,
 }
 
-impl Press {
+impl<'t> Press<'t> {
     /// Makes templates and fonts of a theme ready.
     ///
     /// # Errors
-    /// [`RenderError::Font`] where a font cannot be read, [`RenderError::Thread`] where the system gives no thread.
-    pub fn of(theme: &Theme) -> Result<Press, RenderError> {
+    /// [`RenderError::Thread`] where the system gives no thread.
+    pub fn of(theme: &'t Theme) -> Result<Press<'t>, RenderError> {
         let mut digest = Sha256::new();
         digest.update(env!("CARGO_PKG_VERSION"));
         let is_font = |path: &str| [".woff2", ".ttf", ".otf"].iter().any(|end| path.ends_with(end));
@@ -71,7 +75,8 @@ impl Press {
         }
         let pool = ThreadPoolBuilder::new().num_threads(1).stack_size(STACK).build();
         Ok(Press {
-            fonts: Fonts::read(&fonts)?,
+            font_files: fonts,
+            fonts: OnceLock::new(),
             templates: templates
                 .into_iter()
                 .map(|(path, bytes)| (path.trim_start_matches("papers/").to_owned(), bytes.to_vec()))
@@ -101,7 +106,8 @@ impl Press {
     /// Sets a sheet, tagged and archival.
     ///
     /// # Errors
-    /// [`RenderError::Paper`] where a template is at fault; it names the template and the line.
+    /// [`RenderError::Font`] where a font cannot be read, [`RenderError::Paper`] where a template is at fault; it names
+    /// the template and the line.
     pub fn set(&self, sheet: &Sheet, pictures: Pictures<'_>) -> Result<Vec<u8>, RenderError> {
         self.set_as(sheet, pictures, Promise::TaggedArchive)
     }
@@ -118,7 +124,8 @@ impl Press {
     ) -> Result<Vec<u8>, RenderError> {
         let mut sheet = sheet.clone();
         sheet.data["bookmarks"] = (promise == Promise::TaggedArchive).into();
-        printable(&mut sheet, &|letter| self.fonts.covers(letter));
+        let fonts = self.fonts()?;
+        printable(&mut sheet, &|letter| fonts.covers(letter));
         match self.print(&sheet, pictures, promise) {
             // A font may list a letter and still fail to draw it in its place: then only plain letters are left
             // as they are, so that one odd word never costs the owner a paper.
@@ -128,6 +135,14 @@ impl Press {
             }
             printed => printed,
         }
+    }
+
+    fn fonts(&self) -> Result<&Fonts, RenderError> {
+        if let Some(fonts) = self.fonts.get() {
+            return Ok(fonts);
+        }
+        let fonts = Fonts::read(&self.font_files)?;
+        Ok(self.fonts.get_or_init(|| fonts))
     }
 
     /// Prints on the press's own thread.
