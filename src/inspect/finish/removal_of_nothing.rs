@@ -32,7 +32,8 @@ fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
 
 /// Whether what a step takes off was found, or applied in an earlier step.
 fn was_there(case: &Case<'_>, surface: &Surface, removal: &Row<Step>, what: &FinishName) -> bool {
-    let family = |name: &FinishName| coating(name, case.tins(), case.trade).map(|known| known.finish.id.0.clone());
+    let family =
+        |name: &FinishName| coating(name, case.tins(), case.trade).map(|known| known.finish.id.0.clone());
     let earlier = surface.steps.iter().take_while(|step| !step.is(removal));
     let applied = earlier.filter_map(|step| match step.act() {
         Some(Act::Apply(what)) => Some(what),

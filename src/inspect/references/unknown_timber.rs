@@ -2,8 +2,8 @@
 
 use super::names::meant;
 use crate::diag::{Code, Diagnostic, Severity};
-use crate::inspect::words::declared_unknown;
 use crate::fields::Row;
+use crate::inspect::words::declared_unknown;
 use crate::inspect::{Case, Check, Rule};
 use crate::record::{Construction, Part};
 
@@ -18,9 +18,8 @@ static CODE: Code = Code {
 
 fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
     // Plywood and fibreboard are no timbers, and are told by their own names.
-    let of_timber = |part: &&Row<Part>| {
-        part.build.as_ref().is_none_or(|build| build.value != Construction::Panel)
-    };
+    let of_timber =
+        |part: &&Row<Part>| part.build.as_ref().is_none_or(|build| build.value != Construction::Panel);
     let solid = case.record.parts.iter().filter(of_timber).filter_map(|part| part.timber.as_ref());
     let veneers = case.record.parts.iter().filter_map(|part| part.veneer.as_ref());
     let lippings =

@@ -40,8 +40,14 @@ fn is_wood(part: &Part) -> bool {
     let there = ![Standing::Removed, Standing::Missing].contains(&part.standing.value);
     there
         && match &part.build {
-            Some(build) => [Construction::Solid, Construction::Veneered, Construction::Panel, Construction::Turned, Construction::Bent]
-                .contains(&build.value),
+            Some(build) => [
+                Construction::Solid,
+                Construction::Veneered,
+                Construction::Panel,
+                Construction::Turned,
+                Construction::Bent,
+            ]
+            .contains(&build.value),
             None => part.timber.is_some() || part.veneer.is_some(),
         }
 }

@@ -15,7 +15,9 @@ static CODE: Code = Code {
 
 fn check(shop: &Shop<'_>, seen: &mut Vec<Diagnostic>) {
     let said = shop.folder.workshop.as_ref().is_none_or(|workshop| workshop.climate.is_some());
-    if said || !shop.folder.pieces.iter().filter_map(|piece| piece.record.as_ref()).any(|record| solid(record)) {
+    if said
+        || !shop.folder.pieces.iter().filter_map(|piece| piece.record.as_ref()).any(|record| solid(record))
+    {
         return;
     }
     let message = "nothing says how dry and how damp your buyers' rooms become";

@@ -133,8 +133,8 @@ fn a_fault_of_a_template_names_template_and_line_and_says_what_to_do() {
 
 #[test]
 fn a_font_that_is_none_is_named() {
-    let (press, _) = piece("Table", "", &[("papers/fonts/mine.otf", "no font")]);
-    let said = press.err().unwrap().to_string();
+    let (press, sheets) = piece("Table", "", &[("papers/fonts/mine.otf", "no font")]);
+    let said = press.unwrap().set(&sheets[0], &|_| None).unwrap_err().to_string();
     assert_eq!(said, "`papers/fonts/mine.otf` of the theme cannot be used as a font: it is no OpenType font");
 }
 

@@ -323,3 +323,93 @@ fn finishes(context: &PieceContext<'_>) -> Vec<FinishHazards> {
     };
     found.into_iter().map(row).collect()
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::view::testing::shown;
+
+    const PAINTED: &str = "part = [{ id = \"top\", name = \"Top\", standing = \"original\" }]\n\
+        surface = [{ parts = [\"top\"], found = \"alkyd-eggshell\", steps = [] }]\n";
+
+    fn lead(sheet: &HazardSheet) -> Option<&Caution> {
+        sheet.cautions.iter().find(|caution| caution.subject == "lead")
+    }
+
+    #[test]
+    fn an_old_coat_raises_a_caution_that_says_why_and_that_nothing_was_tested() {
+        let sheet = shown(PAINTED, "", for_buyer);
+        let lead = lead(&sheet).expect("lead may be in old paint");
+        assert_eq!(lead.because, "Found on it: an old coat of oil paint (eggshell or gloss) (Top).");
+        assert_eq!((lead.known, lead.tested.as_str()), (false, "No test is recorded."));
+        assert!(!lead.text.is_empty() && !lead.rules.is_empty());
+        assert_eq!(sheet.closing, CLOSING);
+        let nothing = shown("", "", for_buyer);
+        assert_eq!((nothing.cautions.len(), nothing.closing.as_str()), (0, ""));
+    }
+
+    #[test]
+    fn what_a_test_found_goes_first_and_what_it_did_not_find_is_cleared() {
+        let tested = |result: &str| {
+            let test = format!(
+                "test = [{{ of = \"lead swab\", part = \"top\", by = \"swab\", result = \"{result}\" }}]\n"
+            );
+            shown(&format!("{PAINTED}{test}"), "", for_buyer)
+        };
+        let found = tested("positive");
+        assert!(found.cautions[0].known && found.cautions[0].subject == "lead");
+        assert_eq!(found.cautions[0].tested, "Tested: lead swab (Top; by swab): positive.");
+        let clear = tested("negative");
+        assert!(lead(&clear).is_none());
+        assert_eq!(clear.cleared[0].tested, "Tested: lead swab (Top; by swab): negative.");
+        assert_eq!(
+            lead(&tested("not-tested")).expect("it stays").tested,
+            "Not tested: lead swab (Top; by swab)."
+        );
+    }
+
+    #[test]
+    fn reasons_of_one_kind_are_said_together() {
+        let two = "part = [{ id = \"top\", name = \"Top\", standing = \"original\" }, \
+                   { id = \"leaf\", name = \"Leaf\", standing = \"original\" }]\n\
+                   surface = [{ parts = [\"top\"], found = \"alkyd-eggshell\" }, \
+                   { parts = [\"leaf\"], found = \"alkyd-eggshell\" }]\n";
+        let sheet = shown(two, "", for_buyer);
+        assert_eq!(
+            lead(&sheet).expect("lead may be in old paint").because,
+            "Found on it: an old coat of oil paint (eggshell or gloss) (Top) and an old coat of oil paint (eggshell or gloss) (Leaf)."
+        );
+    }
+
+    #[test]
+    fn a_restorer_is_not_told_of_what_was_only_used_on_the_way() {
+        let stripped =
+            format!("{PAINTED}work = [{{ did = \"stripped with dichloromethane\", part = \"top\" }}]\n");
+        let names = |sheet: &HazardSheet| -> Vec<String> {
+            sheet.cautions.iter().map(|caution| caution.subject.clone()).collect()
+        };
+        let (bench, restorer) =
+            shown(&stripped, "", |context| (for_bench(context).sheet, for_restorer(context)));
+        assert!(names(&bench).contains(&"dichloromethane".to_owned()), "{bench:?}");
+        assert!(!names(&restorer).contains(&"dichloromethane".to_owned()), "{restorer:?}");
+        assert!(names(&restorer).contains(&"lead".to_owned()), "{restorer:?}");
+    }
+
+    #[test]
+    fn each_finish_is_spoken_of_once_at_the_bench() {
+        let steps = "{ apply = \"tin:one\" }, { apply = \"shellac\" }, { apply = \"tin:two\" }";
+        let tins = "tin = [{ id = \"one\", is = \"oil-polyurethane\", name = \"Satin\" }, \
+                    { id = \"two\", is = \"oil-polyurethane\", name = \"Gloss\" }]";
+        let record = format!("surface = [{{ steps = [{steps}] }}]");
+        let finishes = shown(&record, tins, for_bench).finishes;
+        let names: Vec<&str> = finishes.iter().map(|row| row.finish.as_str()).collect();
+        assert_eq!(names, ["Polyurethane varnish (oil-based)", "Shellac"]);
+        assert!(finishes.iter().all(|row| !row.texts.is_empty()));
+    }
+
+    #[test]
+    fn a_month_is_written_out() {
+        assert_eq!(month("2026-11"), "November 2026");
+        assert_eq!(month("some time"), "some time");
+    }
+}

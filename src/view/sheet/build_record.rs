@@ -111,3 +111,57 @@ pub(crate) fn build_record(context: &PieceContext<'_>, gallery: &Gallery<'_>, ro
         originality: originality(context),
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::view::shared::photograph::Sees;
+    use crate::view::testing::shown;
+
+    fn record(text: &str) -> BuildRecord {
+        shown(text, "", |context| {
+            build_record(context, &Gallery::of(context, Sees::Public), Rows::of(context, Sees::Public))
+        })
+    }
+
+    #[test]
+    fn a_piece_is_told_by_what_the_record_says_and_silence_is_said() {
+        let told = record(
+            "made = \"1920/1930\"\nbasis = \"its hinges\"\nlevel = \"repair\"\nsummary = \"made sound\"\n\
+             size = { width = 910, depth = 1200, height = 735 }\n\
+             part = [{ id = \"a\", name = \"Top\", standing = \"original\", timber = \"white-oak\" }, \
+             { id = \"b\", name = \"Leaf\", standing = \"removed\", timber = \"scots-pine\" }]",
+        );
+        let facts: Vec<(&str, &str)> =
+            told.facts.iter().map(|fact| (fact.label.as_str(), fact.text.as_str())).collect();
+        assert_eq!(
+            facts,
+            [
+                ("Type", "table, gateleg"),
+                ("Made", "1920 to 1930 (its hinges)"),
+                ("Maker", "not known"),
+                ("Size", "910 × 1200 × 735 mm (width × depth × height)"),
+                ("Materials", "white oak"),
+            ]
+        );
+        assert_eq!((told.level.as_str(), told.summary.as_str()), ("Repaired", "Made sound."));
+        let silent = record("");
+        assert_eq!((silent.level.as_str(), silent.made.as_str()), ("Worked on", "not known"));
+        assert_eq!(silent.facts.len(), 3);
+        assert!(silent.originality.is_none() && silent.standings_sentence.is_empty());
+        assert_eq!(silent.unknowns, ["When it was made is not known.", "Who made it is not known."]);
+    }
+
+    #[test]
+    fn findings_and_works_are_numbered_and_point_at_each_other() {
+        let told = record(
+            "finding = [{ id = \"gap\", seen = \"a gap\" }, { id = \"split\", seen = \"split\" }]\n\
+             work = [{ did = \"looked\" }, { did = \"glued it\", mends = [\"split\"] }]",
+        );
+        let (split, glued) = (&told.findings[1], &told.works[1]);
+        assert_eq!((split.number, split.anchor.as_str()), (2, "finding-2"));
+        assert_eq!(split.mended_by[0].anchor, glued.anchor);
+        assert_eq!((glued.mends[0].anchor.as_str(), glued.mends[0].text.as_str()), ("finding-2", "split"));
+        assert!(told.findings[0].mended_by.is_empty() && told.works[0].mends.is_empty());
+    }
+}

@@ -202,3 +202,41 @@ fn verdict(rows: &Rows) -> String {
 fn count_is(number: usize, one: &str, several: &str) -> String {
     words::capital(&words::count(u32::try_from(number).unwrap_or(u32::MAX), one, several))
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::view::shared::photograph::Sees;
+    use crate::view::testing::shown;
+
+    fn sheet(record: &str) -> Disclosure {
+        shown(record, "", |context| disclosure(context, &Rows::of(context, Sees::Public)))
+    }
+
+    #[test]
+    fn parts_are_sorted_by_standing_and_none_is_lost() {
+        let standings =
+            ["original", "old-repair", "later", "salvaged", "new", "removed", "missing", "unknown"];
+        let parts =
+            standings.map(|word| format!("{{ id = \"{word}\", name = \"{word}\", standing = \"{word}\" }}"));
+        let sheet = sheet(&format!("part = [{}]", parts.join(", ")));
+        let names = |rows: &[PartRow]| rows.iter().map(|row| row.name.clone()).collect::<Vec<_>>();
+        assert_eq!(names(&sheet.original), ["original"]);
+        assert_eq!(names(&sheet.earlier_repairs), ["old-repair"]);
+        assert_eq!(names(&sheet.not_original), standings[2..]);
+    }
+
+    #[test]
+    fn the_verdict_counts_what_was_left_and_not_tested() {
+        let said = sheet(
+            "undone = [{ what = \"a dent\", why = \"not-worth\" }]\nfinding = [{ id = \"f\", seen = \"a gap\" }]\n\
+             test = [{ of = \"lead\", result = \"not-tested\" }, { of = \"arsenic\", result = \"negative\" }]",
+        );
+        assert_eq!(
+            said.verdict,
+            "Its parts were not recorded, so nothing is said of what is original. 1 thing was left unmended, and said why. \
+             Of 1 finding it is not recorded what became. 1 test was not made."
+        );
+        assert_eq!((said.tests_made.len(), said.tests_not_made.len()), (1, 1));
+    }
+}

@@ -152,3 +152,47 @@ fn pictures(context: &PieceContext<'_>, sees: Sees) -> Vec<String> {
     });
     pictures.chain(laid).collect()
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::view::testing::photographed;
+
+    const FILES: [&str; 6] = [
+        "before-front.jpg",
+        "after-front.jpg",
+        "during-a.jpg",
+        "hidden-inside.jpg",
+        "hidden-back.jpg",
+        "handover-home.jpg",
+    ];
+
+    fn stages(record: &str, sees: Sees) -> Vec<(String, usize)> {
+        photographed(&FILES, record, |context| {
+            let stages = Gallery::of(context, sees).stages();
+            stages.into_iter().map(|stage| (stage.stage, stage.photographs.len())).collect()
+        })
+    }
+
+    #[test]
+    fn what_has_no_other_place_stands_by_stage() {
+        // A view before and after is a pair, and stands as one.
+        assert_eq!(
+            stages("", Sees::Public),
+            [("At work".to_owned(), 1), ("Now hidden".to_owned(), 2), ("At handover".to_owned(), 1)]
+        );
+        let hidden =
+            photographed(&FILES, "", |context| Gallery::of(context, Sees::Public).at(Stage::Hidden).len());
+        assert_eq!(hidden, 2);
+    }
+
+    #[test]
+    fn private_photographs_are_for_the_archive_alone() {
+        let private = "photo = [{ file = \"hidden-back.jpg\", private = true }]";
+        let hidden = |sees| {
+            let stages = stages(private, sees);
+            stages.into_iter().find(|(stage, _)| stage == "Now hidden").map(|(_, photographs)| photographs)
+        };
+        assert_eq!((hidden(Sees::Public), hidden(Sees::Everything)), (Some(1), Some(2)));
+    }
+}

@@ -58,3 +58,22 @@ pub(super) fn decision_row(decision: &Decision) -> DecisionRow {
         because: words::text(decision.because.as_ref()),
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::view::testing::shown;
+
+    #[test]
+    fn the_way_taken_stands_among_the_ways_even_where_it_was_not_offered() {
+        let taken = |chose: &str| {
+            let record = format!(
+                "decision = [{{ ask = \"what now\", options = [{{ plan = \"wait\" }}], chose = \"{chose}\" }}]"
+            );
+            let row = shown(&record, "", |context| decision_row(&context.record.decisions[0]));
+            row.choices.iter().map(|choice| (choice.plan.clone(), choice.taken)).collect::<Vec<_>>()
+        };
+        assert_eq!(taken("wait"), [("wait".to_owned(), true)]);
+        assert_eq!(taken("go on"), [("wait".to_owned(), false), ("go on".to_owned(), true)]);
+    }
+}

@@ -93,3 +93,35 @@ pub(super) fn finding_row(
         mended_by,
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::view::shared::photograph::Sees;
+    use crate::view::testing::shown;
+
+    fn of(record: &str) -> FindingRow {
+        let finding = "finding = [{ id = \"gap\", seen = \"a gap\" }]\n";
+        shown(&format!("{finding}{record}"), "", |context| {
+            let pointers = Pointers::of(context, Sees::Public);
+            finding_row(context, 0, &context.record.findings[0], &pointers)
+        })
+    }
+
+    #[test]
+    fn what_became_of_it_is_said_and_never_guessed() {
+        let mended = "work = [{ did = \"filled it\", mends = [\"gap\"] }]\n";
+        let left = "undone = [{ what = \"the gap\", why = \"not-needed\", leaves = [\"gap\"] }]\n";
+        let became = |record: &str| {
+            let row = of(record);
+            (row.settled, row.outcome, row.mended_by.len())
+        };
+        assert_eq!(became(mended), (Settled::Mended, "mended".to_owned(), 1));
+        assert_eq!(became(left), (Settled::Left, "left: it is sound and safe as it is".to_owned(), 0));
+        assert_eq!(
+            became(&format!("{mended}{left}")),
+            (Settled::Left, "mended in part, and in part left".to_owned(), 1)
+        );
+        assert_eq!(became(""), (Settled::NotSaid, "what became of it is not recorded".to_owned(), 0));
+    }
+}

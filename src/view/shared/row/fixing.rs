@@ -75,3 +75,27 @@ pub(super) fn fixing_row(context: &PieceContext<'_>, fixing: &Row<Fixing>) -> Fi
         row: fixing.clone(),
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::view::testing::shown;
+
+    #[test]
+    fn kinds_are_counted_and_named_in_plain_words() {
+        let row = |keys: &str| {
+            let record = format!("fixing = [{{ {keys} }}]");
+            shown(&record, "", |context| fixing_row(context, &context.record.fixings[0]))
+        };
+        let screws = row("kind = \"screw-crosshead\", count = 6, standing = \"new\", instead-of = \"nails\"");
+        assert_eq!((screws.name.as_str(), screws.modern), ("6 cross-head screws", true));
+        assert_eq!(
+            (screws.row.standing.value, screws.notes[0].as_str()),
+            (Standing::New, "In place of nails.")
+        );
+        let glue = row("kind = \"hide-glue\", standing = \"original\"");
+        assert_eq!((glue.name.as_str(), glue.modern), ("Hide glue", false));
+        let own = row("kind = \"bent-hairpin\", standing = \"later\"");
+        assert_eq!((own.name.as_str(), own.era.as_str(), own.undo.as_str()), ("Bent hairpin", "", ""));
+    }
+}

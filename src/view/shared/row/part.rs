@@ -113,3 +113,31 @@ fn part_notes(context: &PieceContext<'_>, part: &Part) -> Vec<String> {
     .map(|note| words::sentence(&note))
     .collect()
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::view::shared::photograph::Sees;
+    use crate::view::testing::shown;
+
+    #[test]
+    fn what_a_part_is_made_of_reads_as_one_line() {
+        let made_of = |keys: &str| {
+            let record = format!("part = [{{ id = \"a\", name = \"Top\", standing = \"new\", {keys} }}]");
+            shown(&record, "", |context| {
+                let pointers = Pointers::of(context, Sees::Public);
+                part_row(context, 0, &context.record.parts[0], &pointers).made_of
+            })
+        };
+        assert_eq!(made_of("build = \"turned\", timber = \"white-oak\""), "Turned white oak");
+        assert_eq!(made_of("build = \"panel\", timber = \"white-oak\""), "Panel, white oak");
+        assert_eq!(made_of("build = \"glass\""), "Glass");
+        assert_eq!(made_of("timber = \"unknown\""), "Timber not known");
+        assert_eq!(
+            made_of(
+                "build = \"veneered\", veneer = \"birch\", ground = \"plywood\", size = { length = 320, width = 245, thick = 6 }"
+            ),
+            "Veneered, veneer paper birch, on plywood, 320 × 245 × 6 mm"
+        );
+    }
+}

@@ -61,3 +61,31 @@ pub(super) fn unknowns(context: &PieceContext<'_>) -> Vec<String> {
     }
     unknowns
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::view::testing::shown;
+
+    #[test]
+    fn everything_that_is_not_known_is_said() {
+        let said = |record: &str| shown(record, "", unknowns);
+        let whole = "made = \"1920\"\nmaker = \"a joiner\"\n";
+        assert_eq!(said(whole), Vec::<String>::new());
+        let parts = "part = [{ id = \"a\", name = \"Knob\", standing = \"unknown\" }, \
+                     { id = \"b\", name = \"Leaf\", standing = \"original\", timber = \"unknown\" }]\n";
+        let rest = "fixing = [{ kind = \"screw-slotted\", standing = \"unknown\" }]\n\
+                    surface = [{ parts = [\"a\"], found = \"old-finish\" }, \
+                    { parts = [\"b\"], found = \"unknown\", steps = [{ remove = \"all\" }] }]\n";
+        assert_eq!(
+            said(&format!("{whole}{parts}{rest}")),
+            [
+                "Whether these parts are original is not known: Knob.",
+                "The timber of these parts is not known: Leaf.",
+                "Whether these fixings are original is not known: Slotted wood screw.",
+                "The old finish on Knob was not identified.",
+                "The old finish taken off Leaf was not identified.",
+            ]
+        );
+    }
+}

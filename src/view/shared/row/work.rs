@@ -99,3 +99,38 @@ pub(super) fn work_row(
         row: work.clone(),
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::view::shared::photograph::Sees;
+    use crate::view::testing::shown;
+
+    fn of(works: &str) -> Vec<WorkRow> {
+        shown(&format!("work = [{works}]"), "", |context| {
+            let pointers = Pointers::of(context, Sees::Public);
+            let works = context.record.works.iter().enumerate();
+            works.map(|(index, work)| work_row(context, index, work, &pointers)).collect()
+        })
+    }
+
+    #[test]
+    fn work_that_was_done_again_points_both_ways() {
+        let rows = of("{ id = \"first\", did = \"glued it\", turned-out = \"failed\" }, \
+             { did = \"glued it again\", redoes = \"first\", turned-out = \"well\" }");
+        let again = rows[0].redone_by.as_ref().expect("it was done again");
+        assert_eq!((again.anchor.as_str(), again.text.as_str()), ("work-2", "glued it again"));
+        assert_eq!(rows[1].redoes.as_ref().expect("it says so").anchor, "work-1");
+        assert_eq!((rows[0].failed, rows[1].failed), (true, false));
+        assert!(rows[1].redone_by.is_none() && rows[0].redoes.is_none());
+    }
+
+    #[test]
+    fn whether_and_how_it_is_undone_are_said_together() {
+        let undo = |keys: &str| of(&format!("{{ did = \"x\"{keys} }}"))[0].undo.clone();
+        assert_eq!(undo(", undoable = \"yes\", undo = \"warm it\""), "Can be undone: warm it.");
+        assert_eq!(undo(", undo = \"warm it\""), "Warm it.");
+        assert_eq!(undo(", undoable = \"no\""), "Cannot be undone.");
+        assert_eq!(undo(""), "");
+    }
+}

@@ -267,3 +267,21 @@ fn used_in(context: &PieceContext<'_>, id: &StockId) -> UsedIn {
     let parts: Vec<String> = uses.map(|part| part.name.to_string()).collect();
     UsedIn { title: context.title(), href: href(context), parts: words::list(&parts) }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::view::testing::shown;
+    use crate::view::tree::archive::piece_page;
+
+    #[test]
+    fn a_piece_s_row_tells_its_materials_and_what_was_laid() {
+        let record = "made = \"1920/1930\"\npart = [{ id = \"top\", name = \"Top\", standing = \"original\", timber = \"white-oak\" }, \
+                      { id = \"old\", name = \"Old top\", standing = \"removed\", timber = \"beech\" }]\n\
+                      surface = [{ parts = [\"top\"], found = \"shellac\", steps = [{ apply = \"paste-wax\" }] }]\n";
+        let row = shown(record, "", |context| row(context, &piece_page(context, "")));
+        assert_eq!((row.timbers.as_str(), row.finishes.as_str()), ("white oak", "Paste wax"));
+        assert_eq!((row.made_key.as_str(), row.state.as_str()), ("1920", "as found"));
+        assert_eq!(row.href, "pieces/t-1/index.html");
+    }
+}
