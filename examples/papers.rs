@@ -7,7 +7,7 @@ use std::path::{Path, PathBuf};
 use std::time::Instant;
 
 use witnessmark::journey::{self, Progress};
-use witnessmark::render::paper::{Press, Promise, sheets};
+use witnessmark::render::paper::{PdfProfile, Press, sheets};
 use witnessmark::render::{Theme, buyer_papers};
 use witnessmark::source::Tree;
 use witnessmark::view::{HouseStyle, PieceContext};
@@ -23,10 +23,10 @@ impl Progress for Silent {
 #[allow(clippy::print_stdout)]
 fn main() -> Result<(), Box<dyn std::error::Error>> {
     let mut words = std::env::args().skip(1);
-    let (mut folders, mut promise, mut times, mut only) = (Vec::new(), Promise::TaggedArchive, 1, None);
+    let (mut folders, mut promise, mut times, mut only) = (Vec::new(), PdfProfile::TaggedArchive, 1, None);
     while let Some(word) = words.next() {
         match word.as_str() {
-            "--plain" => promise = Promise::PlainArchive,
+            "--plain" => promise = PdfProfile::PlainArchive,
             "--times" => times = words.next().ok_or("how many times?")?.parse()?,
             "--only" => only = Some(words.next().ok_or("only which file?")?),
             _ => folders.push(PathBuf::from(word)),

@@ -25,24 +25,24 @@ pub use hazard::implied::{Because, Implied, OldCoat, Tested};
 pub use hazard::result::TestReading;
 pub use identity::completeness::{Addition, Completeness, Heading};
 pub use identity::dating;
-pub use identity::originality::{Originality, Share, percentages};
+pub use identity::originality::{Originality, StandingShare, percentages};
 pub use identity::standing::Standings;
-pub use load::lifting::{Lifting, Load, Team, team};
+pub use load::lifting::{Lifting, Load, TeamSize, team};
 pub use load::mass::PartMass;
 pub use load::part::PartFacts;
 pub use load::shelf::{
-    Creeping, Loading, Refusal, ShelfCapacity, ShelfFacts, Strip, Support, sag, sag_factor, stiffness,
+    Creeping, Loading, NoLoad, ShelfCapacity, ShelfFacts, Strip, Support, sag, sag_factor, stiffness,
 };
-pub use load::stability::{Balance, Checked, Opened, Prompt, Stability, balance};
+pub use load::stability::{Balance, OpenedPart, Prompt, Stability, StabilityCheck, balance};
 pub use missing_input::MissingInput;
-pub use money::ledger::{Ledger, LedgerGap, Material, Origin, Overhead, Price};
+pub use money::ledger::{CostOrigin, Ledger, LedgerGap, MaterialCost, Overhead, Price};
 pub use photograph::alignment::{Alignment, NEEDED, Unfit};
 pub use photograph::facts::{PairFacts, PhotoCheck, PhotoFacts, PhotographFacts, alignment, overlay};
 pub use photograph::listing::{Pairing, Photograph, Photographs, stage_and_view};
 pub use photograph::marks::{Marked, NoArea, area, number_at};
 pub use photograph::swatch::{Match, Measured, SwatchFacts, Unmeasured, Which};
 pub use photograph::{colour, swatch};
-pub use timber::climate::{ClimateError, Room, Seasons, equilibrium};
+pub use timber::climate::{ClimateError, RoomAir, Seasons, equilibrium};
 pub use timber::material::{Figured, gravity_from_green};
 pub use timber::movement::{
     Factor, FactorFrom, Movement, MovementError, Moving, change, change_by_shrinkage, coefficient, factor,

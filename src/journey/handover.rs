@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use chrono::NaiveDate;
 
-use super::printing::{Printer, sheets};
+use super::printing::{PaperPrinter, sheets};
 use super::reading::{Draft, ReadWorkshop};
 use super::workroom::{self, Handling, Pictures, Workroom};
 use super::{Error, Progress, Survey, buyers_folder, settings};
@@ -165,7 +165,7 @@ fn payload(
     store: &Store,
     signed: bool,
 ) -> Result<Vec<File>, Error> {
-    let printer = Printer::of(theme, store)?;
+    let printer = PaperPrinter::of(theme, store)?;
     let mut printed = Vec::new();
     for sheet in sheets(context.house(), papers, context.last_day()) {
         let paper = printer.print(&sheet, pictures)?;

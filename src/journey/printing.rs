@@ -9,16 +9,16 @@ use crate::write::{KeptFile, Key, Store};
 pub(super) use crate::render::paper::{Sheet, sheets};
 
 /// Where papers are printed.
-pub(super) struct Printer<'a> {
+pub(super) struct PaperPrinter<'a> {
     press: Press<'a>,
     store: &'a Store,
 }
 
-impl<'a> Printer<'a> {
+impl<'a> PaperPrinter<'a> {
     /// # Errors
     /// [`Error`] where the system gives no thread to set papers on.
-    pub(super) fn of(theme: &'a Theme, store: &'a Store) -> Result<Printer<'a>, Error> {
-        Ok(Printer { press: Press::of(theme)?, store })
+    pub(super) fn of(theme: &'a Theme, store: &'a Store) -> Result<PaperPrinter<'a>, Error> {
+        Ok(PaperPrinter { press: Press::of(theme)?, store })
     }
 
     /// A paper that was set before from the same record.

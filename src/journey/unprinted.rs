@@ -25,13 +25,13 @@ pub(super) fn sheets(_: &HouseStyle, _: &Papers, _: Option<NaiveDate>) -> Vec<Sh
 }
 
 /// Where nothing is printed.
-pub(super) struct Printer<'a>(PhantomData<&'a Theme>);
+pub(super) struct PaperPrinter<'a>(PhantomData<&'a Theme>);
 
-impl<'a> Printer<'a> {
+impl<'a> PaperPrinter<'a> {
     /// # Errors
     /// None; they are those of the program with a typesetter.
-    pub(super) fn of(_: &'a Theme, _: &'a Store) -> Result<Printer<'a>, Error> {
-        Ok(Printer(PhantomData))
+    pub(super) fn of(_: &'a Theme, _: &'a Store) -> Result<PaperPrinter<'a>, Error> {
+        Ok(PaperPrinter(PhantomData))
     }
 
     pub(super) fn known(&self, sheet: &Sheet, _: &Pictures) -> Option<KeptFile> {

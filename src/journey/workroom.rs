@@ -11,23 +11,23 @@ use crate::photo::{self, Checked, Fault, Overlay, Patch, Picture, Settings, Tone
 use crate::record::{Piece, Record};
 use crate::source::Tree;
 use crate::unit::Rectangle;
-use crate::view::{End, pair_picture_name, picture_name};
+use crate::view::{PairEnd, pair_picture_name, picture_name};
 use crate::write::{Kept, KeptFile, Key, Store, WriteError, fingerprint};
 
 /// What is learnt of a photograph by decoding it, as the store keeps it.
-type Check = Result<Checked, Fault>;
+type PhotoLook = Result<Checked, Fault>;
 
 /// A photograph that was looked at or developed.
-struct Developed {
+struct DevelopedPhoto {
     /// How it answered.
-    check: Check,
+    check: PhotoLook,
     /// Its pictures with their widths, widest first; none where it was only looked at.
     pictures: Vec<(u32, KeptFile)>,
 }
 
-impl Developed {
-    fn without_pictures(check: Check) -> Developed {
-        Developed { check, pictures: Vec::new() }
+impl DevelopedPhoto {
+    fn without_pictures(check: PhotoLook) -> DevelopedPhoto {
+        DevelopedPhoto { check, pictures: Vec::new() }
     }
 }
 
@@ -102,11 +102,13 @@ impl<'a> Workroom<'a> {
             progress.tick();
             Ok(developed)
         };
-        let developed: Vec<Developed> =
+        let developed: Vec<DevelopedPhoto> =
             facts.photographs.all.par_iter().map(|one| handle(one)).collect::<Result<_, WriteError>>()?;
         let mut pictures = Pictures::default();
         let mut all = Vec::new();
-        for (photograph, Developed { check, pictures: made }) in facts.photographs.all.iter().zip(developed) {
+        for (photograph, DevelopedPhoto { check, pictures: made }) in
+            facts.photographs.all.iter().zip(developed)
+        {
             let named = made.into_iter().map(|(width, file)| (picture_name(photograph, width), file));
             pictures.0.extend(named);
             all.push(PhotographFacts::of(photograph, Some(check)));
@@ -117,7 +119,7 @@ impl<'a> Workroom<'a> {
         let mut pairs = Vec::new();
         for (facts, laid) in laid {
             if let Some(laid) = laid {
-                for (end, made) in [(End::Before, laid.before), (End::After, laid.after)] {
+                for (end, made) in [(PairEnd::Before, laid.before), (PairEnd::After, laid.after)] {
                     let name = |width| pair_picture_name(&facts.pairing, end, width);
                     pictures.0.extend(made.into_iter().map(|(width, file)| (name(width), file)));
                 }
@@ -133,10 +135,10 @@ impl<'a> Workroom<'a> {
         record: &Record,
         photograph: &Photograph,
         handling: Handling,
-    ) -> Result<Developed, WriteError> {
+    ) -> Result<DevelopedPhoto, WriteError> {
         let mut developed = match handling {
             Handling::Develop => self.develop(piece, photograph)?,
-            Handling::Look => Developed::without_pictures(self.look(piece, photograph)),
+            Handling::Look => DevelopedPhoto::without_pictures(self.look(piece, photograph)),
         };
         self.measure(piece, record, photograph, &mut developed.check);
         Ok(developed)
@@ -163,7 +165,7 @@ impl<'a> Workroom<'a> {
     }
 
     /// Looks at a photograph, and decodes it only where the store does not know it.
-    fn look(&self, piece: &Piece, photograph: &Photograph) -> Check {
+    fn look(&self, piece: &Piece, photograph: &Photograph) -> PhotoLook {
         let content = self.fetch(piece, photograph)?;
         if let Some(known) = self.taken(&content.digest) {
             return known.check;
@@ -175,10 +177,10 @@ impl<'a> Workroom<'a> {
     ///
     /// # Errors
     /// [`WriteError`] where the pictures cannot be kept; a photograph that cannot be developed is no error.
-    fn develop(&self, piece: &Piece, photograph: &Photograph) -> Result<Developed, WriteError> {
+    fn develop(&self, piece: &Piece, photograph: &Photograph) -> Result<DevelopedPhoto, WriteError> {
         let content = match self.fetch(piece, photograph) {
             Ok(content) => content,
-            Err(fault) => return Ok(Developed::without_pictures(Err(fault))),
+            Err(fault) => return Ok(DevelopedPhoto::without_pictures(Err(fault))),
         };
         if let Some(known) = self.taken(&content.digest) {
             if known.check.is_ok() {
@@ -188,7 +190,7 @@ impl<'a> Workroom<'a> {
         }
         let bytes = match content.bytes(self.tree) {
             Ok(bytes) => bytes,
-            Err(fault) => return Ok(Developed::without_pictures(Err(fault))),
+            Err(fault) => return Ok(DevelopedPhoto::without_pictures(Err(fault))),
         };
         // The file may have changed since it was remembered.
         let key = self.key(&fingerprint(&bytes));
@@ -200,14 +202,17 @@ impl<'a> Workroom<'a> {
                     pictures.map(|picture| (format!("{}.jpg", picture.width), picture.bytes)).collect();
                 let kept = self.store.keep(&key, Ok::<_, Fault>(check.clone()), &files)?;
                 self.developed.fetch_add(1, Ordering::Relaxed);
-                Ok(Developed { pictures: self.widths(&check).zip(kept.files).collect(), check: Ok(check) })
+                Ok(DevelopedPhoto {
+                    pictures: self.widths(&check).zip(kept.files).collect(),
+                    check: Ok(check),
+                })
             }
             Err(fault) => {
                 // What the first bytes tell is not worth an entry.
                 if matches!(fault, Fault::Unsupported(_) | Fault::Unreadable(_)) {
-                    self.store.keep(&key, Check::Err(fault.clone()), &[])?;
+                    self.store.keep(&key, PhotoLook::Err(fault.clone()), &[])?;
                 }
-                Ok(Developed::without_pictures(Err(fault)))
+                Ok(DevelopedPhoto::without_pictures(Err(fault)))
             }
         }
     }
@@ -266,7 +271,7 @@ impl<'a> Workroom<'a> {
     ///
     /// Measuring needs every pixel, so what it gave is kept too. A photograph that answered before and does not answer
     /// now stays unmeasured, as does one whose measures cannot be kept in a store that is only read: they are taken anew.
-    fn measure(&self, piece: &Piece, record: &Record, photograph: &Photograph, check: &mut Check) {
+    fn measure(&self, piece: &Piece, record: &Record, photograph: &Photograph, check: &mut PhotoLook) {
         let Ok(checked) = check else { return };
         let rectangles = derive::swatch::rectangles(record, &photograph.file);
         if rectangles.is_empty() {
@@ -293,13 +298,13 @@ impl<'a> Workroom<'a> {
     }
 
     /// What the store has of a content.
-    fn taken(&self, digest: &str) -> Option<Developed> {
-        let kept = self.store.get::<Check>(&self.key(digest))?;
+    fn taken(&self, digest: &str) -> Option<DevelopedPhoto> {
+        let kept = self.store.get::<PhotoLook>(&self.key(digest))?;
         let pictures = match &kept.note {
             Ok(checked) => self.widths(checked).zip(kept.files).collect(),
             Err(_) => Vec::new(),
         };
-        Some(Developed { check: kept.note, pictures })
+        Some(DevelopedPhoto { check: kept.note, pictures })
     }
 
     fn key(&self, digest: &str) -> Key {

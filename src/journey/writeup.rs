@@ -3,7 +3,7 @@
 use chrono::NaiveDate;
 use rayon::prelude::*;
 
-use super::printing::{Printer, Sheet, sheets};
+use super::printing::{PaperPrinter, Sheet, sheets};
 use super::reading::{PicturesOfAll, ReadWorkshop};
 use super::workroom::{self, Handling, Pictures, Workroom};
 use super::{Error, Printing, Progress, Survey, buyers_folder, settings};
@@ -62,7 +62,7 @@ pub fn writeup(
     let Some(workshop) = survey.folder.workshop.as_ref() else { return Ok((survey, None)) };
     let house = HouseStyle::of(workshop);
     let theme = Theme::load(tree)?;
-    let printer = Printer::of(&theme, &store)?;
+    let printer = PaperPrinter::of(&theme, &store)?;
     let (pieces, left_out) = scope.pieces(&survey, &house, &pictures, secret);
     let writing = Writing { scope: &scope, theme: &theme, house: &house, printer: &printer };
     let assets = theme.assets().map(|(path, bytes)| (path, Repeated::of(bytes))).collect();
@@ -154,7 +154,7 @@ struct Writing<'a> {
     scope: &'a Scope<'a>,
     theme: &'a Theme,
     house: &'a HouseStyle,
-    printer: &'a Printer<'a>,
+    printer: &'a PaperPrinter<'a>,
 }
 
 /// A theme's assets, by their path in each tree.

@@ -8,7 +8,7 @@ use zune_jpeg::zune_core::options::DecoderOptions;
 
 use super::bounds::allowance;
 use super::colour::Profile;
-use super::header::{self, Front, Header, Store};
+use super::header::{self, FirstBytes, Header, Store};
 use super::jpeg::{BUFFER_STOP, END, Icc, Outline};
 use super::opacity::on_white;
 use super::upright::Turn;
@@ -25,7 +25,7 @@ pub(super) struct Negative {
 
 /// Decodes a photograph wholly.
 pub(super) fn decode(bytes: &[u8], max_pixels: u64) -> Result<Negative, Fault> {
-    let Front { header, turn, adobe_rgb, mut defects, store } = header::read(bytes, max_pixels)?;
+    let FirstBytes { header, turn, adobe_rgb, mut defects, store } = header::read(bytes, max_pixels)?;
     let size = turn.size((header.width, header.height));
     let (raster, profile) = match store {
         Store::Jpeg(outline) => {

@@ -38,7 +38,7 @@ pub fn header(bytes: &[u8], max_pixels: u64) -> Result<Header, Fault> {
 }
 
 /// The front matter of a photograph: the header, and what decoding needs to know.
-pub(super) struct Front<'a> {
+pub(super) struct FirstBytes<'a> {
     pub(super) header: Header,
     /// How to turn the stored picture upright.
     pub(super) turn: Turn,
@@ -60,7 +60,7 @@ pub(super) enum Store<'a> {
 }
 
 /// Reads everything before the pixels.
-pub(super) fn read(bytes: &[u8], max_pixels: u64) -> Result<Front<'_>, Fault> {
+pub(super) fn read(bytes: &[u8], max_pixels: u64) -> Result<FirstBytes<'_>, Fault> {
     let format = kind::sniff(bytes)?;
     let (store, size, exif) = match format {
         Format::Jpeg => {
@@ -105,7 +105,7 @@ pub(super) fn read(bytes: &[u8], max_pixels: u64) -> Result<Front<'_>, Fault> {
     }
     let (width, height) = notes.turn.size(size);
     let header = Header { width, height, taken: notes.taken, format };
-    Ok(Front { header, turn: notes.turn, adobe_rgb: notes.adobe_rgb, defects, store })
+    Ok(FirstBytes { header, turn: notes.turn, adobe_rgb: notes.adobe_rgb, defects, store })
 }
 
 /// The decoder of a form other than JPEG, with its header read and its memory bounded.

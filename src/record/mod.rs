@@ -23,14 +23,14 @@ pub use id::{FindingId, PartId, StockId, TinId, WorkId};
 pub use part::{
     Construction, Ends, Fixing, Grain, Held, Lipping, Opening, Opens, Part, PartSize, Sawn, Standing,
 };
-pub use photo::{Mark, Pair, PhotoEntry, Scale, Shape, Stage, Swatch, looks_like_photograph};
+pub use photo::{Mark, Pair, PhotoEntry, PhotoStage, Scale, Shape, Swatch, looks_like_photograph};
 pub use piece::{Found, Handover, Level, Record, Shelf, Size, Use};
 pub use seal::{Amended, SEAL_BROKEN, Seal, schema_of_seals, today_for_buyer};
 pub use story::{Story, may_link};
 pub use surface::{Act, Ingredient, Step, Surface};
 pub use treatment::{
-    Cause, Choice, Confidence, Cost, Decision, Finding, Lesson, Open, Outcome, Severity, Test, Undoable,
-    Undone, Why, Work,
+    Cause, Choice, Confidence, Cost, Decision, Finding, FindingSeverity, Lesson, Open, Outcome, Test,
+    Undoable, Undone, Why, Work,
 };
 pub use workshop::{Climate, Drying, Language, Paper, Region, Stock, StockItem, Tin, Units, Workshop};
 
@@ -39,7 +39,7 @@ use std::sync::Arc;
 
 use chrono::NaiveDate;
 
-use crate::diag::{Code, Diagnostic, Place, Severity as Weight};
+use crate::diag::{Code, Diagnostic, Place, Severity};
 use crate::fields::{Fields, Reader, Reading, code, read_text};
 use crate::source::Tree;
 use seal::NamedElsewhere;
@@ -47,7 +47,7 @@ use seal::NamedElsewhere;
 /// A folder in `pieces/` that is no piece yet.
 pub static NO_RECORD: Code = Code {
     name: "no-record",
-    severity: Weight::Error,
+    severity: Severity::Error,
     why: "A folder in `pieces/` without a `record.toml` is no piece yet, and nothing is written for it.",
     fix: "Make the record with `witnessmark intake`, or move the folder out of `pieces/`.",
 };

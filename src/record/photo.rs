@@ -7,7 +7,7 @@ use crate::unit::{Length, Point, Rectangle};
 
 choices! {
     /// When in the work a photograph was taken.
-    pub enum Stage {
+    pub enum PhotoStage {
         /// As found.
         Before = "before",
         /// At work.
@@ -94,7 +94,7 @@ table! {
         /// Words under the picture.
         "caption" => caption: Option<Said<Text>>,
         /// When it was taken, where the file's name does not say.
-        "stage" => stage: Option<Said<Stage>>,
+        "stage" => stage: Option<Said<PhotoStage>>,
         /// What it is a view of, where the file's name does not say.
         "view" => view: Option<Said<Text>>,
         /// For the workshop's own archive alone.

@@ -9,7 +9,7 @@ use crate::unit::{Hours, Money};
 
 words! {
     /// How far a finding goes.
-    pub enum Severity {
+    pub enum FindingSeverity {
         /// Noticed only on close inspection.
         Trace = "trace",
         /// Visible, with no risk of further loss.
@@ -99,7 +99,7 @@ table! {
         /// How far it goes and where.
         "extent" => extent: Option<Said<Text>>,
         /// How much it matters.
-        "severity" => severity: Option<Said<Severity>>,
+        "severity" => severity: Option<Said<FindingSeverity>>,
         /// A guess at the cause.
         "cause" => cause: Option<Said<Cause>>,
     }

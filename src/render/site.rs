@@ -21,13 +21,13 @@ pub const SHOWROOM: &str = "showroom";
 pub const ARCHIVE: &str = "archive";
 
 /// Makes pages with a theme.
-struct Printer<'a> {
+struct PagePrinter<'a> {
     theme: &'a Theme,
     house: &'a HouseStyle,
 }
 
 /// What one page has of its own.
-struct Leaf<'a, T> {
+struct PageContent<'a, T> {
     root: &'a str,
     title: String,
     description: String,
@@ -35,12 +35,12 @@ struct Leaf<'a, T> {
     content: &'a T,
 }
 
-impl Printer<'_> {
+impl PagePrinter<'_> {
     fn print<T: Serialize>(
         &self,
         path: String,
         template: &str,
-        page: Leaf<'_, T>,
+        page: PageContent<'_, T>,
     ) -> Result<File, RenderError> {
         let page = Page {
             root: page.root,
@@ -113,11 +113,11 @@ pub fn buyer_pages(
     papers: &Papers,
     folder: &str,
 ) -> Result<Vec<File>, RenderError> {
-    let printer = Printer { theme, house };
+    let printer = PagePrinter { theme, house };
     let title = &papers.record.title;
     let mut files = Vec::new();
     for SheetPage { file, template, heading } in PAGES {
-        let leaf = Leaf {
+        let leaf = PageContent {
             root: "",
             title: format!("{heading}: {title}"),
             description: papers.record.summary.clone(),
@@ -139,7 +139,7 @@ pub struct PieceEntries {
     /// Its card in the showroom, where it is published.
     pub card: Option<showroom::Card>,
     /// What the archive's front page tells of it.
-    pub entry: archive::Entry,
+    pub entry: archive::ArchiveEntry,
 }
 
 /// Everything that is written as pages for one piece, by all trees, and what the front pages tell of it.
@@ -156,7 +156,7 @@ pub fn piece_pages(
     wanted: bool,
 ) -> Result<(Vec<File>, PieceEntries), RenderError> {
     let (house, slug) = (context.house(), context.slug());
-    let printer = Printer { theme, house };
+    let printer = PagePrinter { theme, house };
     let leaf = |unlisted| (papers.record.title.clone(), papers.record.summary.clone(), unlisted);
     let page = |tree: &str| format!("{tree}/pieces/{slug}/index.html");
     let mut files = Vec::new();
@@ -166,7 +166,7 @@ pub fn piece_pages(
         card = Some(showroom::card(&shown, &slug));
         if wanted {
             let (title, description, unlisted) = leaf(false);
-            let leaf = Leaf { root: FROM_PIECE, title, description, unlisted, content: &shown };
+            let leaf = PageContent { root: FROM_PIECE, title, description, unlisted, content: &shown };
             files.push(printer.print(page(SHOWROOM), "showroom-piece.html", leaf)?);
         }
     }
@@ -174,7 +174,7 @@ pub fn piece_pages(
     let entry = archive::entry(context, &kept);
     if wanted {
         let (title, description, unlisted) = leaf(true);
-        let leaf = Leaf { root: FROM_PIECE, title, description, unlisted, content: &kept };
+        let leaf = PageContent { root: FROM_PIECE, title, description, unlisted, content: &kept };
         files.push(printer.print(page(ARCHIVE), "archive-piece.html", leaf)?);
         files.extend(buyer_pages(theme, house, papers, &buyers.folder)?);
     }
@@ -191,17 +191,17 @@ pub fn front_pages(
     pieces: Vec<PieceEntries>,
     stock: &Stock,
 ) -> Result<Vec<File>, RenderError> {
-    let printer = Printer { theme, house };
+    let printer = PagePrinter { theme, house };
     let (cards, entries): (Vec<_>, Vec<_>) =
         pieces.into_iter().map(|piece| (piece.card, piece.entry)).unzip();
-    let showroom = Leaf {
+    let showroom = PageContent {
         root: "",
         title: house.view().name.clone(),
         description: house.view().about.clone(),
         unlisted: false,
         content: &showroom::front(cards.into_iter().flatten().collect()),
     };
-    let archive = Leaf {
+    let archive = PageContent {
         root: "",
         title: format!("Archive of {}", house.view().name),
         description: String::new(),

@@ -29,15 +29,15 @@ pub use shared::figure::{
 pub use shared::hazards::{BenchSheet, Caution, Cleared, FinishHazards, HazardSheet, LawRow};
 pub use shared::link::Link;
 pub use shared::photograph::{
-    End, MarkView, PairView, PatchView, PhotoView, PictureFile, StageView, all_pictures, pair_picture_name,
-    picture_name, public_pictures,
+    MarkView, PairEnd, PairView, PatchView, PhotoView, PictureFile, StageView, all_pictures,
+    pair_picture_name, picture_name, public_pictures,
 };
 pub use shared::row::{
     ChoiceRow, DecisionRow, FindingRow, FixingRow, PartRow, Settled, StandingRow, TrialRow, UndoneRow,
     WorkRow,
 };
 pub use shared::seal::{SealFor, SealView, seal_view};
-pub use shared::story::{Block, Inline};
+pub use shared::story::{StoryBlock, StoryInline};
 pub use shared::surface::{LayerRow, StepRow, SurfaceView};
 pub use shared::swatch::{ColourView, SwatchView};
 pub use sheet::build_record::BuildRecord;

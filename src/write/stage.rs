@@ -12,7 +12,7 @@ use std::sync::{Mutex, MutexGuard, OnceLock};
 use rayon::prelude::*;
 
 use super::manifest::{self, MANIFEST, Manifest};
-use super::ownership::Standing;
+use super::ownership::TreeState;
 use super::{KeptFile, WriteError, cannot, fingerprint, ownership, place, swap};
 use crate::source::Identity;
 
@@ -29,8 +29,8 @@ const WORTH_SHARING: usize = 32 * 1024;
 pub struct Stage {
     target: PathBuf,
     folder: PathBuf,
-    old: Option<Standing>,
-    files: Mutex<BTreeMap<String, Entry>>,
+    old: Option<TreeState>,
+    files: Mutex<BTreeMap<String, StagedFile>>,
     /// The paths of the files that were written into the stage, by their fingerprints.
     written: Mutex<BTreeMap<String, String>>,
     /// Held for its lock, which the system lets go of when the process ends, however it ends.
@@ -38,10 +38,10 @@ pub struct Stage {
 }
 
 #[derive(Debug)]
-struct Entry {
+struct StagedFile {
     print: String,
     length: u64,
-    from: Origin,
+    from: StagedFrom,
 }
 
 /// A file that stands at several paths of the tree: its digest is worked out once.
@@ -62,7 +62,7 @@ impl<'a> Repeated<'a> {
 
 /// Where the bytes of a file come from.
 #[derive(Debug)]
-enum Origin {
+enum StagedFrom {
     /// They were written into the stage.
     Stage,
     /// They were written into the stage at another path: the fonts of a theme are in every buyer's folder.
@@ -77,7 +77,7 @@ enum Origin {
 
 /// What a commit put in place.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Written {
+pub struct TreeSize {
     /// How many files the tree has now, its list not counted.
     pub files: usize,
     /// Their bytes together.
@@ -129,16 +129,16 @@ impl Stage {
         }
         let print = fingerprint(bytes);
         let from = match bytes.len() {
-            _ if self.stands(path, &print, bytes) => Origin::Old,
+            _ if self.stands(path, &print, bytes) => StagedFrom::Old,
             WORTH_SHARING.. => self.first(path, &print),
-            _ => Origin::Stage,
+            _ => StagedFrom::Stage,
         };
         self.write(path, bytes, print, from)
     }
 
-    fn write(&self, path: &str, bytes: &[u8], print: String, from: Origin) -> Result<(), WriteError> {
-        let written = matches!(from, Origin::Stage);
-        self.enter(path, Entry { print, length: bytes.len() as u64, from })?;
+    fn write(&self, path: &str, bytes: &[u8], print: String, from: StagedFrom) -> Result<(), WriteError> {
+        let written = matches!(from, StagedFrom::Stage);
+        self.enter(path, StagedFile { print, length: bytes.len() as u64, from })?;
         if !written {
             return Ok(());
         }
@@ -154,9 +154,9 @@ impl Stage {
     pub fn put_again(&self, path: &str, repeated: &Repeated<'_>) -> Result<(), WriteError> {
         let Repeated { bytes, digest, .. } = repeated;
         let from = match bytes.len() {
-            _ if self.stands_again(path, repeated) => Origin::Old,
+            _ if self.stands_again(path, repeated) => StagedFrom::Old,
             WORTH_SHARING.. => self.first(path, digest),
-            _ => Origin::Stage,
+            _ => StagedFrom::Stage,
         };
         self.write(path, bytes, digest.clone(), from)
     }
@@ -167,8 +167,8 @@ impl Stage {
     /// [`WriteError::Path`] and [`WriteError::Twice`] as [`Stage::put`]; what the system refuses shows in the commit.
     pub fn hang(&self, kept: &KeptFile, path: &str) -> Result<(), WriteError> {
         let old = self.old_print(path).is_some_and(|print| *print == kept.print);
-        let from = Origin::Store { file: kept.path.clone(), old };
-        self.enter(path, Entry { print: kept.print.clone(), length: kept.length, from })
+        let from = StagedFrom::Store { file: kept.path.clone(), old };
+        self.enter(path, StagedFile { print: kept.print.clone(), length: kept.length, from })
     }
 
     /// Whether the old tree has a file at this path.
@@ -193,7 +193,7 @@ impl Stage {
         let old = self.old.iter().flat_map(|old| old.manifest.0.range(within.clone()..));
         for (path, print) in old.take_while(|(path, _)| path.starts_with(&within)) {
             let Ok(found) = fs::symlink_metadata(self.target.join(path)) else { continue };
-            let entry = Entry { print: print.clone(), length: found.len(), from: Origin::Carried };
+            let entry = StagedFile { print: print.clone(), length: found.len(), from: StagedFrom::Carried };
             if let Vacant(place) = self.files().entry(path.clone()) {
                 place.insert(entry);
                 carried += 1;
@@ -208,7 +208,7 @@ impl Stage {
         else {
             return;
         };
-        let entry = Entry { print: print.to_owned(), length: found.len(), from: Origin::Carried };
+        let entry = StagedFile { print: print.to_owned(), length: found.len(), from: StagedFrom::Carried };
         self.files().entry(path.to_owned()).or_insert(entry);
     }
 
@@ -216,14 +216,14 @@ impl Stage {
     ///
     /// # Errors
     /// [`WriteError`] where the target was changed in the meantime or the system refuses; the old tree then stands.
-    pub fn commit(self) -> Result<Written, WriteError> {
+    pub fn commit(self) -> Result<TreeSize, WriteError> {
         let tree = self.tree();
         let (list, written) = {
             let files = self.files();
             let list =
                 Manifest(files.iter().map(|(path, file)| (path.clone(), file.print.clone())).collect());
             let bytes = files.values().map(|file| file.length).sum();
-            (list, Written { files: files.len(), bytes })
+            (list, TreeSize { files: files.len(), bytes })
         };
         if self.old.as_ref().is_some_and(|old| old.untouched && old.manifest == list) {
             return Ok(written);
@@ -246,38 +246,38 @@ impl Stage {
     }
 
     /// Notes a file of the tree; one that was carried over makes way.
-    fn enter(&self, path: &str, entry: Entry) -> Result<(), WriteError> {
+    fn enter(&self, path: &str, entry: StagedFile) -> Result<(), WriteError> {
         if !manifest::is_sound(path) {
             return Err(WriteError::Path(path.to_owned()));
         }
         match self.files().insert(path.to_owned(), entry) {
-            None | Some(Entry { from: Origin::Carried, .. }) => Ok(()),
+            None | Some(StagedFile { from: StagedFrom::Carried, .. }) => Ok(()),
             Some(_) => Err(WriteError::Twice(path.to_owned())),
         }
     }
 
     /// Whether bytes have to be written, or are written at another path already.
-    fn first(&self, path: &str, print: &str) -> Origin {
+    fn first(&self, path: &str, print: &str) -> StagedFrom {
         let mut written = self.written.lock().expect("no thread panics while it holds the list");
         match written.get(print) {
-            Some(other) if other != path => Origin::Same(other.clone()),
-            Some(_) => Origin::Stage,
+            Some(other) if other != path => StagedFrom::Same(other.clone()),
+            Some(_) => StagedFrom::Stage,
             None => {
                 written.insert(print.to_owned(), path.to_owned());
-                Origin::Stage
+                StagedFrom::Stage
             }
         }
     }
 
     /// Brings a file into the tree that is not written there: under a second name, or as a copy where there are none.
-    fn bring(&self, path: &str, from: &Origin) -> Result<(), WriteError> {
+    fn bring(&self, path: &str, from: &StagedFrom) -> Result<(), WriteError> {
         let standing = self.target.join(path);
         let (from, other) = match from {
-            Origin::Stage => return Ok(()),
-            Origin::Same(other) => (&self.tree().join(other), None),
-            Origin::Old | Origin::Carried => (&standing, None),
+            StagedFrom::Stage => return Ok(()),
+            StagedFrom::Same(other) => (&self.tree().join(other), None),
+            StagedFrom::Old | StagedFrom::Carried => (&standing, None),
             // On another disk than the store's, the old tree's own file saves the copy.
-            Origin::Store { file, old } => (file, old.then_some(&standing)),
+            StagedFrom::Store { file, old } => (file, old.then_some(&standing)),
         };
         let to = self.tree().join(path);
         let linked = [Some(from), other].into_iter().flatten();
@@ -318,7 +318,7 @@ impl Stage {
         swap::fresh(&self.folder)
     }
 
-    fn files(&self) -> MutexGuard<'_, BTreeMap<String, Entry>> {
+    fn files(&self) -> MutexGuard<'_, BTreeMap<String, StagedFile>> {
         self.files.lock().expect("no thread panics while it holds the list")
     }
 }

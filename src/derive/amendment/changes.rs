@@ -8,7 +8,7 @@ use std::ops::Range;
 
 use super::places::{self as places, is_place};
 use super::words::{
-    LONGEST_QUOTE, Names, called, capital, content, is_plural, label, main_words, names, rewritten, said,
+    LONGEST_QUOTE, RowNames, called, capital, content, is_plural, label, main_words, names, rewritten, said,
     several, table, within,
 };
 use crate::derive::Digests;
@@ -68,7 +68,7 @@ pub fn amendments(piece: &Piece, digests: Option<&Digests>) -> Vec<Amendment> {
 struct RecordDiff<'a> {
     path: String,
     folder: &'a str,
-    names: Names,
+    names: RowNames,
     amendments: Vec<Amendment>,
 }
 

@@ -20,11 +20,11 @@ pub(super) fn table(canon: &Canon) -> &BTreeMap<String, Canon> {
 }
 
 /// What things are called that rows name by their ids, by the key that names them and the id.
-pub(super) type Names = BTreeMap<(&'static str, String), String>;
+pub(super) type RowNames = BTreeMap<(&'static str, String), String>;
 
 /// The names in some records; where they differ, the first record's.
-pub(super) fn names(records: [&BTreeMap<String, Canon>; 2]) -> Names {
-    let mut names = Names::new();
+pub(super) fn names(records: [&BTreeMap<String, Canon>; 2]) -> RowNames {
+    let mut names = RowNames::new();
     for key in ["finding", "part", "work"] {
         for row in records.iter().filter_map(|record| record.get(key)).flat_map(Canon::list) {
             let name = main_words(key).first().and_then(|word| row.get(word)?.as_text());
@@ -58,7 +58,7 @@ pub(super) fn main_words(key: &str) -> &'static [&'static str] {
 }
 
 /// What the papers call a row, such as `Part “Left leaf”`; by its place where it has no words of its own.
-pub(super) fn called(key: &str, row: &Canon, place: usize, names: &Names) -> String {
+pub(super) fn called(key: &str, row: &Canon, place: usize, names: &RowNames) -> String {
     let noun = one(key);
     if let Some(text) = row.as_text() {
         return format!("{noun} “{}”", shortened(text));

@@ -29,8 +29,8 @@ const BESIDE: [&str; 10] =
 
 /// What a grade is, as a record writes it.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Grain {
-    /// Grain of a size in micrometres; a span where the scale is not said.
+pub enum GrainSize {
+    /// GrainSize of a size in micrometres; a span where the scale is not said.
     Sized {
         /// The smallest it may be.
         fine: f64,
@@ -53,16 +53,16 @@ pub enum Grain {
 ///
 /// # Source
 /// FEPA P grain sizes (ISO 6344) and CAMI grit sizes (ANSI B74.18), as read in comparison tables.
-pub fn grain(written: &str, table: &AbrasiveTable) -> Grain {
+pub fn grain(written: &str, table: &AbrasiveTable) -> GrainSize {
     let written = written.to_lowercase();
     if written == UNKNOWN {
-        return Grain::NotKnown;
+        return GrainSize::NotKnown;
     }
     let words: Vec<&str> =
         written.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty()).collect();
     let wool = |word: &&str| word.chars().all(|c| c == '0');
     if words.iter().any(|word| WITHOUT_SIZE.contains(word) || wool(word)) {
-        return Grain::WithoutSize;
+        return GrainSize::WithoutSize;
     }
     let of = |scale: Scale, grade: Option<u32>| grade.and_then(|grade| table.size(scale, grade));
     let (fepa, cami) = match grade(&words) {
@@ -72,8 +72,8 @@ pub fn grain(written: &str, table: &AbrasiveTable) -> Grain {
     };
     let sizes = || [fepa, cami].into_iter().flatten();
     match sizes().reduce(f64::min).zip(sizes().reduce(f64::max)) {
-        Some((fine, coarse)) => Grain::Sized { fine, coarse },
-        None => Grain::NoGrade,
+        Some((fine, coarse)) => GrainSize::Sized { fine, coarse },
+        None => GrainSize::NoGrade,
     }
 }
 
@@ -126,8 +126,8 @@ pub enum Stride {
 ///
 /// # Source
 /// Our own choice: up to 1.70 times passes, up to 2.05 times is wide, above that it is a jump.
-pub fn stride(before: Grain, after: Grain, table: &AbrasiveTable) -> Stride {
-    let (Grain::Sized { fine, coarse }, Grain::Sized { fine: next_fine, coarse: next_coarse }) =
+pub fn stride(before: GrainSize, after: GrainSize, table: &AbrasiveTable) -> Stride {
+    let (GrainSize::Sized { fine, coarse }, GrainSize::Sized { fine: next_fine, coarse: next_coarse }) =
         (before, after)
     else {
         return Stride::Steady;
@@ -147,7 +147,7 @@ pub struct Graded {
     /// The grade as it was written, in a step's `abrade` or `abrade-between`.
     pub written: Said<Text>,
     /// What it is.
-    pub grain: Grain,
+    pub grain: GrainSize,
     /// The sized grade of the same run that it follows.
     pub after: Option<Said<Text>>,
     /// How it follows it; steady where it follows none.
@@ -163,7 +163,7 @@ pub struct Graded {
 pub(in crate::derive) fn abrasion(surface: &Surface, trade: &Trade) -> Vec<Graded> {
     let table = &trade.abrasives;
     let mut graded = Vec::new();
-    let mut last: Option<(&Said<Text>, Grain, &Step)> = None;
+    let mut last: Option<(&Said<Text>, GrainSize, &Step)> = None;
     for step in &surface.steps {
         let step: &Step = step;
         if let Some(between) = &step.abrade_between {
@@ -190,7 +190,7 @@ pub(in crate::derive) fn abrasion(surface: &Surface, trade: &Trade) -> Vec<Grade
                 stride: last.map_or(Stride::Steady, |(_, before, _)| stride(before, grain, table)),
                 harsh: false,
             });
-            if matches!(grain, Grain::Sized { .. }) {
+            if matches!(grain, GrainSize::Sized { .. }) {
                 last = Some((written, grain, step));
             }
         }
@@ -207,10 +207,10 @@ fn on_the_same(one: &Step, other: &Step) -> bool {
 ///
 /// # Source
 /// common practice, no source: 220 to 320 suits most finishes.
-fn is_harsh(grain: Grain, table: &AbrasiveTable) -> bool {
+fn is_harsh(grain: GrainSize, table: &AbrasiveTable) -> bool {
     let limit =
         [Scale::FepaP, Scale::Cami].into_iter().filter_map(|scale| table.size(scale, 220)).reduce(f64::max);
-    matches!((grain, limit), (Grain::Sized { fine, .. }, Some(limit)) if fine > limit)
+    matches!((grain, limit), (GrainSize::Sized { fine, .. }, Some(limit)) if fine > limit)
 }
 
 #[cfg(test)]
@@ -224,12 +224,12 @@ mod tests {
     }
 
     #[track_caller]
-    fn case(written: &str, wanted: Grain) {
+    fn case(written: &str, wanted: GrainSize) {
         assert_eq!(grain(written, table()), wanted, "{written}");
     }
 
-    fn sized(fine: f64, coarse: f64) -> Grain {
-        Grain::Sized { fine, coarse }
+    fn sized(fine: f64, coarse: f64) -> GrainSize {
+        GrainSize::Sized { fine, coarse }
     }
 
     // Sizes of FEPA P (ISO 6344) and CAMI (ANSI B74.18) as in abrasive.toml.
@@ -251,12 +251,12 @@ mod tests {
     #[test]
     fn some_abrasives_have_no_size_and_some_words_are_none() {
         for written in ["grey pad", "0000 steel wool", "0000", "pumice and oil", "card scraper"] {
-            case(written, Grain::WithoutSize);
+            case(written, GrainSize::WithoutSize);
         }
         for written in ["P130", "fine", "P120/P180", "120 180", "F120", "P", ""] {
-            case(written, Grain::NoGrade);
+            case(written, GrainSize::NoGrade);
         }
-        case("unknown", Grain::NotKnown);
+        case("unknown", GrainSize::NotKnown);
     }
 
     #[track_caller]
@@ -376,7 +376,7 @@ mod tests {
 
         #[test]
         fn any_text_is_read(written in any::<String>()) {
-            if let Grain::Sized { fine, coarse } = grain(&written, table()) {
+            if let GrainSize::Sized { fine, coarse } = grain(&written, table()) {
                 prop_assert!(0.0 < fine && fine <= coarse && coarse.is_finite());
             }
             prop_assert!(nearest(&written, table()).len() <= 2);

@@ -80,8 +80,8 @@ fn above_zero(figure: f64, what: &'static str) -> Result<f64, NoQuantity> {
 
 /// The area of a surface: its faces alone, and its faces with all their edges.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Faces {
-    /// Faces alone, in the number that the surface says.
+pub struct CoveredArea {
+    /// CoveredArea alone, in the number that the surface says.
     pub least: Area,
     /// With the edges of every part whose thickness is recorded.
     pub most: Area,
@@ -98,7 +98,7 @@ pub struct Faces {
 ///
 /// # Source
 /// Plane geometry; which faces count is our own choice.
-pub fn area(parts: &[&Part], faces: u32) -> Result<Faces, NoQuantity> {
+pub fn area(parts: &[&Part], faces: u32) -> Result<CoveredArea, NoQuantity> {
     if parts.is_empty() {
         return Err(NoQuantity::NoParts);
     }
@@ -115,7 +115,7 @@ pub fn area(parts: &[&Part], faces: u32) -> Result<Faces, NoQuantity> {
         .filter_map(|part| part_area(part, faces))
         .fold((0.0, 0.0), |sum, (face, edge)| (sum.0 + face, sum.1 + face + edge));
     let area = |m2: f64| Area::from_m2(m2).ok_or(NoQuantity::Nothing("its area"));
-    Ok(Faces { least: area(least)?, most: area(most)? })
+    Ok(CoveredArea { least: area(least)?, most: area(most)? })
 }
 
 /// Square metres of a part's faces and of its edges, for all pieces of it.
@@ -170,7 +170,7 @@ impl Rate {
 #[derive(Debug, Clone, PartialEq)]
 pub struct Quantity {
     /// The area.
-    pub area: Faces,
+    pub area: CoveredArea,
     /// How many faces of a board were taken.
     pub faces: u32,
     /// What a litre covers.

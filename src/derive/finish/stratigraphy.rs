@@ -119,7 +119,7 @@ pub(in crate::derive) fn fold(
     mut before: impl FnMut(&Row<Step>, &Stratigraphy),
 ) -> Stratigraphy {
     let mut built = Stratigraphy::default();
-    let shop = Shop { tins, trade };
+    let shop = Lookup { tins, trade };
     for found in surface.found.iter() {
         built.layers.push(shop.found(found));
     }
@@ -156,12 +156,12 @@ pub(in crate::derive) fn parts_of(surface: &Surface) -> Vec<PartId> {
 
 /// What names of finishes are looked up in.
 #[derive(Clone, Copy)]
-struct Shop<'a> {
+struct Lookup<'a> {
     tins: &'a [Said<Tin>],
     trade: &'a Trade,
 }
 
-impl Shop<'_> {
+impl Lookup<'_> {
     /// A layer that was there before.
     fn found(&self, name: &FinishName) -> Stratum {
         Stratum { coat: self.coat(name, None), gone_from: Vec::new(), only_on: Vec::new() }
@@ -193,7 +193,7 @@ impl Shop<'_> {
 struct TakingOff<'a> {
     what: &'a Removal,
     surface: &'a Surface,
-    shop: Shop<'a>,
+    shop: Lookup<'a>,
 }
 
 impl TakingOff<'_> {

@@ -27,7 +27,7 @@ const MANNERS: [&str; 12] = [
 /// "ivory-coloured". Case does not matter, and a plural in `s` counts.
 pub(in crate::derive) fn mentions(text: &str, phrase: &str) -> bool {
     let said = words(text);
-    places(&said, phrase).into_iter().any(|Found { place, end }| {
+    places(&said, phrase).into_iter().any(|Occurrence { place, end }| {
         let after = said.get(end).map_or("", String::as_str);
         !is_denied(&said, place) && !MANNERS.contains(&after)
     })
@@ -41,12 +41,12 @@ pub(in crate::derive) fn denies(text: &str, phrase: &str) -> bool {
 }
 
 /// Where a phrase stands among words.
-struct Found {
+struct Occurrence {
     place: usize,
     end: usize,
 }
 
-fn places(said: &[String], phrase: &str) -> Vec<Found> {
+fn places(said: &[String], phrase: &str) -> Vec<Occurrence> {
     let wanted = words(phrase);
     let is = |said: &str, wanted: &str| said == wanted || said.strip_suffix('s') == Some(wanted);
     let found = |window: &[String]| window.iter().zip(&wanted).all(|(said, wanted)| is(said, wanted));
@@ -54,7 +54,7 @@ fn places(said: &[String], phrase: &str) -> Vec<Found> {
         return Vec::new();
     }
     let windows = said.windows(wanted.len()).enumerate().filter(|(_, window)| found(window));
-    windows.map(|(place, _)| Found { place, end: place + wanted.len() }).collect()
+    windows.map(|(place, _)| Occurrence { place, end: place + wanted.len() }).collect()
 }
 
 /// Whether one of the three words before a place denies it, in the same clause.

@@ -3,7 +3,7 @@
 use std::fmt;
 
 use crate::derive::photograph::listing::Photographs;
-use crate::record::{Act, Piece, Record, Stage};
+use crate::record::{Act, PhotoStage, Piece, Record};
 use crate::trade::{Asked, Item, Told, Trade};
 
 /// Something that would improve a piece's papers.
@@ -129,8 +129,8 @@ impl Checklist<'_> {
         match what {
             // A record without these two cannot be read.
             Told::Kind | Told::Title => true,
-            Told::BeforePhotograph => self.shows(&[Stage::Before]),
-            Told::AfterPhotograph => self.shows(&[Stage::After, Stage::Handover]),
+            Told::BeforePhotograph => self.shows(&[PhotoStage::Before]),
+            Told::AfterPhotograph => self.shows(&[PhotoStage::After, PhotoStage::Handover]),
             Told::DescribedPhotographs => self.photographed() && self.undescribed().is_none(),
             Told::Parts => !record.parts.is_empty(),
             Told::Timber => record.parts.iter().any(|part| part.timber.is_some() || part.veneer.is_some()),
@@ -175,8 +175,8 @@ impl Checklist<'_> {
     }
 
     /// Whether a photograph for everybody shows one of these stages.
-    fn shows(&self, stages: &[Stage]) -> bool {
-        let shown = |stage: Option<Stage>| stage.is_some_and(|stage| stages.contains(&stage));
+    fn shows(&self, stages: &[PhotoStage]) -> bool {
+        let shown = |stage: Option<PhotoStage>| stage.is_some_and(|stage| stages.contains(&stage));
         self.photographs.all.iter().any(|photograph| shown(photograph.stage) && !photograph.private)
     }
 

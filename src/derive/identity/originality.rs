@@ -8,7 +8,7 @@ use crate::unit::MassSpan;
 
 /// The parts of one standing.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Share {
+pub struct StandingShare {
     /// The standing; not known counts as not known.
     pub standing: Standing,
     /// How many parts.
@@ -25,7 +25,7 @@ pub struct Share {
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Originality {
     /// The standings of the parts the piece has today, in the order of their meaning.
-    pub shares: Vec<Share>,
+    pub shares: Vec<StandingShare>,
     /// How many parts it has.
     pub parts: u32,
     /// How many of them have no mass here, as their size or material is not known.
@@ -73,7 +73,7 @@ pub(in crate::derive) fn originality(parts: &[PartFacts]) -> Originality {
     let weights: Vec<f64> = rows.values().map(|(_, mass)| mass.middle().kg()).collect();
     let count_percent = percentages(&counts).unwrap_or_default();
     let mass_percent = percentages(&weights);
-    let share = |(place, (standing, (count, mass))): (usize, (&Standing, &(u32, MassSpan)))| Share {
+    let share = |(place, (standing, (count, mass))): (usize, (&Standing, &(u32, MassSpan)))| StandingShare {
         standing: *standing,
         count: *count,
         count_percent: count_percent[place],

@@ -9,7 +9,7 @@ use crate::unit::{Mass, MassSpan};
 
 /// How many people a lift asks for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Team {
+pub enum TeamSize {
     /// So many.
     People(u32),
     /// More than any team for which guidance gives a figure.
@@ -22,9 +22,9 @@ pub struct Load {
     /// The mass.
     pub mass: MassSpan,
     /// The team by the figure for nearly everybody.
-    pub careful: Team,
+    pub careful: TeamSize,
     /// The team by the figure for people used to lifting.
-    pub used_to_it: Team,
+    pub used_to_it: TeamSize,
 }
 
 /// What a piece weighs and how many people that asks for.
@@ -47,11 +47,11 @@ pub struct Lifting {
 /// # Source
 /// *Manual handling*, guidance L23, Health and Safety Executive, paragraph 120: two people lift two thirds and three
 /// half of the sum of what each lifts alone.
-pub fn team(mass: Mass, figure: Mass, table: &LiftingTable) -> Team {
+pub fn team(mass: Mass, figure: Mass, table: &LiftingTable) -> TeamSize {
     let mut teams: Vec<(u32, f64)> = table.teams.iter().map(|team| (team.people.0, team.share.0)).collect();
     teams.sort_by_key(|(people, _)| *people);
     let enough = |(people, share): &(u32, f64)| mass <= figure.times(f64::from(*people) * share);
-    teams.into_iter().find(enough).map_or(Team::Beyond, |(people, _)| Team::People(people))
+    teams.into_iter().find(enough).map_or(TeamSize::Beyond, |(people, _)| TeamSize::People(people))
 }
 
 /// What the piece weighs.
@@ -114,7 +114,7 @@ mod tests {
     use proptest::prelude::*;
 
     #[track_caller]
-    fn case(kg: f64, careful: Team, used_to_it: Team) {
+    fn case(kg: f64, careful: TeamSize, used_to_it: TeamSize) {
         let mass = Mass::from_kg(kg).expect("a mass");
         let load = load(MassSpan::between(mass, mass), Trade::built_in());
         assert_eq!((load.careful, load.used_to_it), (careful, used_to_it), "{kg} kg");
@@ -123,14 +123,14 @@ mod tests {
     #[test]
     fn teams_by_the_two_figures() {
         // 16 and 25 kg alone; two lift two thirds of 32 and 50, three half of 48 and 75.
-        case(16.0, Team::People(1), Team::People(1));
-        case(16.1, Team::People(2), Team::People(1));
-        case(21.3, Team::People(2), Team::People(1));
-        case(21.4, Team::People(3), Team::People(1));
-        case(24.1, Team::Beyond, Team::People(1));
-        case(33.3, Team::Beyond, Team::People(2));
-        case(37.5, Team::Beyond, Team::People(3));
-        case(37.6, Team::Beyond, Team::Beyond);
+        case(16.0, TeamSize::People(1), TeamSize::People(1));
+        case(16.1, TeamSize::People(2), TeamSize::People(1));
+        case(21.3, TeamSize::People(2), TeamSize::People(1));
+        case(21.4, TeamSize::People(3), TeamSize::People(1));
+        case(24.1, TeamSize::Beyond, TeamSize::People(1));
+        case(33.3, TeamSize::Beyond, TeamSize::People(2));
+        case(37.5, TeamSize::Beyond, TeamSize::People(3));
+        case(37.6, TeamSize::Beyond, TeamSize::Beyond);
     }
 
     const BOARD: &str = "timber = \"oak\", size = { length = 1000, width = 300, thick = 20 }";
@@ -185,8 +185,8 @@ mod tests {
             let people = |kg: f64| {
                 let mass = Mass::from_kg(kg).expect("a mass");
                 match load(MassSpan::between(mass, mass), Trade::built_in()).careful {
-                    Team::People(people) => people,
-                    Team::Beyond => u32::MAX,
+                    TeamSize::People(people) => people,
+                    TeamSize::Beyond => u32::MAX,
                 }
             };
             prop_assert!(people(kg + more) >= people(kg));

@@ -88,7 +88,7 @@ pub fn stiffness(strips: &[Strip]) -> f64 {
 
 /// Why no load is given for a shelf; in words for a paper.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
-pub enum Refusal {
+pub enum NoLoad {
     /// Something is not recorded or not in a table.
     #[error("{0}")]
     Missing(#[from] MissingInput),
@@ -172,7 +172,7 @@ pub struct ShelfFacts {
     /// The part that it is, where the record has it.
     pub part: Option<Row<Part>>,
     /// What it carries; `None` where the piece does not have it.
-    pub capacity: Option<Result<ShelfCapacity, Refusal>>,
+    pub capacity: Option<Result<ShelfCapacity, NoLoad>>,
 }
 
 /// What each of the record's shelves carries.
@@ -193,10 +193,10 @@ fn capacity(
     shelf: &Shelf,
     PartFacts { part, mass, .. }: &PartFacts,
     trade: &Trade,
-) -> Result<ShelfCapacity, Refusal> {
+) -> Result<ShelfCapacity, NoLoad> {
     let ends = shelf.ends.as_ref().map(|ends| ends.value);
     if ends == Some(Ends::OneEnd) {
-        return Err(Refusal::OneEnd);
+        return Err(NoLoad::OneEnd);
     }
     let size = part.size.as_ref().ok_or(MissingInput::Dimension("size"))?;
     let length = size.length.as_ref().map(|length| length.value);
@@ -207,12 +207,12 @@ fn capacity(
     let strip = part.lipping.as_ref();
     let deepest = strip.map_or(thick.mm(), |strip| strip.depth.mm().max(thick.mm()));
     if span.mm() < SLENDER * deepest {
-        return Err(Refusal::Stout);
+        return Err(NoLoad::Stout);
     }
     let substance = material::substance(part, trade)?;
     let across = part.grain.as_ref().is_some_and(|grain| grain.value == Grain::Width);
     if across && matches!(substance, material::Substance::Timber(_)) {
-        return Err(Refusal::AcrossGrain);
+        return Err(NoLoad::AcrossGrain);
     }
     let (board, creep) = material::stiffness(substance, part, thick, trade)?;
     let creep = creeping(creep, trade).ok_or_else(|| MissingInput::CreepOf(board.of.clone()))?;
@@ -228,7 +228,7 @@ fn capacity(
         elasticity: board.low / (1.0 + creep.factor),
     }];
     if strips[0].width <= 0.0 {
-        return Err(Refusal::Figures);
+        return Err(NoLoad::Figures);
     }
     strips.extend(strip.zip(lipping.as_ref()).map(|(strip, figured)| Strip {
         width: strip.thick.mm(),
@@ -242,15 +242,15 @@ fn capacity(
     let own = each.times(length.map_or(1.0, |length| (span.mm() / length.mm()).min(1.0)));
     let limit =
         span.mm() / trade.shelf.limit("long-term-visible").map_or(f64::INFINITY, |limit| limit.ratio.0);
-    let room = |support, loading| -> Result<(f64, Mass), Refusal> {
+    let room = |support, loading| -> Result<(f64, Mass), NoLoad> {
         let own_sag =
-            sag(own.newtons(), span.mm(), softened, support, Loading::Spread).ok_or(Refusal::Figures)?;
-        let of_one = sag(1.0, span.mm(), softened, support, loading).ok_or(Refusal::Figures)?;
+            sag(own.newtons(), span.mm(), softened, support, Loading::Spread).ok_or(NoLoad::Figures)?;
+        let of_one = sag(1.0, span.mm(), softened, support, loading).ok_or(NoLoad::Figures)?;
         if own_sag >= limit {
-            return Err(Refusal::OwnWeight);
+            return Err(NoLoad::OwnWeight);
         }
         let load =
-            Mass::from_kg(((limit - own_sag) / of_one / GRAVITY).min(Mass::MOST)).ok_or(Refusal::Figures)?;
+            Mass::from_kg(((limit - own_sag) / of_one / GRAVITY).min(Mass::MOST)).ok_or(NoLoad::Figures)?;
         Ok((own_sag, load))
     };
     let (own_sag, spread) = room(Support::Resting, Loading::Spread)?;
@@ -476,7 +476,7 @@ mod tests {
         }
     }
 
-    fn shelf(part: &str, shelf: &str) -> Result<ShelfCapacity, Refusal> {
+    fn shelf(part: &str, shelf: &str) -> Result<ShelfCapacity, NoLoad> {
         let record = format!(
             "use = {{ shelves = [{{ part = \"s\", {shelf} }}] }}\n\
              part = [{{ id = \"s\", name = \"S\", standing = \"new\", {part} }}]"
@@ -534,11 +534,11 @@ mod tests {
         assert_eq!(board("birch-plywood", ""), Ok((4000.0, 0.8, true)));
         assert_eq!(
             board("hardboard", ""),
-            Err(Refusal::Missing(MissingInput::StiffnessOf("hardboard".to_owned())))
+            Err(NoLoad::Missing(MissingInput::StiffnessOf("hardboard".to_owned())))
         );
         assert_eq!(
             board("pasteboard", ""),
-            Err(Refusal::Missing(MissingInput::OtherBoard("pasteboard".to_owned())))
+            Err(NoLoad::Missing(MissingInput::OtherBoard("pasteboard".to_owned())))
         );
     }
 
@@ -557,20 +557,20 @@ mod tests {
 
     #[test]
     fn refusals_say_why() {
-        assert_eq!(shelf(OAK, "ends = \"one-end\"").err(), Some(Refusal::OneEnd));
-        assert_eq!(shelf(OAK, "ends = \"supported\", span = 199").err(), Some(Refusal::Stout));
+        assert_eq!(shelf(OAK, "ends = \"one-end\"").err(), Some(NoLoad::OneEnd));
+        assert_eq!(shelf(OAK, "ends = \"supported\", span = 199").err(), Some(NoLoad::Stout));
         assert!(shelf(OAK, "ends = \"supported\", span = 200").is_ok());
         let across = OAK.replace("grain = \"length\"", "grain = \"width\"");
-        assert_eq!(shelf(&across, "").err(), Some(Refusal::AcrossGrain));
+        assert_eq!(shelf(&across, "").err(), Some(NoLoad::AcrossGrain));
         let unknown = OAK.replace("white-oak", "unknown");
-        assert_eq!(shelf(&unknown, "").err(), Some(Refusal::Missing(MissingInput::Timber)));
+        assert_eq!(shelf(&unknown, "").err(), Some(NoLoad::Missing(MissingInput::Timber)));
         let glass = "build = \"glass\", size = { length = 600, width = 200, thick = 6 }";
         assert_eq!(
             shelf(glass, "").err(),
-            Some(Refusal::Missing(MissingInput::StiffnessOf("glass".to_owned())))
+            Some(NoLoad::Missing(MissingInput::StiffnessOf("glass".to_owned())))
         );
         let long = "build = \"panel\", ground = \"mdf\", size = { length = 2400, width = 250, thick = 18 }";
-        assert_eq!(shelf(long, "").err(), Some(Refusal::OwnWeight));
+        assert_eq!(shelf(long, "").err(), Some(NoLoad::OwnWeight));
         assert_eq!(sag(f64::NAN, 1.0, 1.0, Support::Resting, Loading::Spread), None);
         assert_eq!(sag(1.0, 1.0, 0.0, Support::Resting, Loading::Spread), None);
     }

@@ -42,7 +42,7 @@ pub fn balance(rest: Mass, behind: f64, in_front: &[(Mass, f64)]) -> Balance {
 
 /// One row of drawers or doors.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Opened {
+pub struct OpenedPart {
     /// How far one reaches in front.
     pub by: Length,
     /// One open and empty.
@@ -53,7 +53,7 @@ pub struct Opened {
 
 /// What the check of a piece gives.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Checked {
+pub struct StabilityCheck {
     /// What it weighs.
     pub mass: MassSpan,
     /// Whether it was put on a scale.
@@ -63,15 +63,15 @@ pub struct Checked {
     /// The forward pull at its top edge that begins to tip it, closed and empty, in newtons.
     pub pull: f64,
     /// Its drawers and doors.
-    pub opened: Vec<(Row<Part>, Result<Opened, MissingInput>)>,
+    pub opened: Vec<(Row<Part>, Result<OpenedPart, MissingInput>)>,
     /// All of those that are known open at once, empty; `None` where there are fewer than two.
     pub all_open: Option<Balance>,
 }
 
-impl Checked {
+impl StabilityCheck {
     /// Whether anything that was looked at pulls it over.
     pub fn falls(&self) -> bool {
-        let one = |opened: &Opened| opened.empty.falls() || opened.with_child.falls();
+        let one = |opened: &OpenedPart| opened.empty.falls() || opened.with_child.falls();
         self.opened.iter().any(|(_, opened)| opened.as_ref().is_ok_and(one))
             || self.all_open.is_some_and(Balance::falls)
     }
@@ -96,7 +96,7 @@ pub struct Stability {
     /// Why an anchor is prompted; empty where it is not.
     pub prompts: Vec<Prompt>,
     /// The check, or what is missing for it.
-    pub checked: Result<Checked, MissingInput>,
+    pub checked: Result<StabilityCheck, MissingInput>,
 }
 
 /// Checks a piece that can tip: one whose kind the table names, or that is tall for its depth; `None` for others.
@@ -122,7 +122,7 @@ pub(in crate::derive) fn stability(
     let from = table.advice("anchor-height").and_then(|advice| advice.height_mm.as_ref());
     let high = from.is_some_and(|from| size.is_some_and(|size| size.height.mm() >= from.0));
     let any = kind.is_some_and(|kind| kind.any_height.as_ref().is_some_and(|any| any.value));
-    let falls = checked.as_ref().is_ok_and(Checked::falls);
+    let falls = checked.as_ref().is_ok_and(StabilityCheck::falls);
     let prompts =
         [(high, Prompt::High), (any, Prompt::Kind), (shallow, Prompt::Shallow), (falls, Prompt::Falls)];
     let prompts = prompts.into_iter().filter(|(holds, _)| *holds).map(|(_, prompt)| prompt).collect();
@@ -134,7 +134,7 @@ fn check(
     parts: &[PartFacts],
     weight: &Result<super::lifting::Lifting, MissingInput>,
     trade: &Trade,
-) -> Result<Checked, MissingInput> {
+) -> Result<StabilityCheck, MissingInput> {
     let size = record.size.as_ref().ok_or(MissingInput::Outline)?;
     let weight = weight.as_ref().map_err(Clone::clone)?;
     let mass = weight.whole.mass;
@@ -142,10 +142,10 @@ fn check(
     let child = trade.stability.load("child").expect("the table has the load, and a test looks");
     let child = Mass::from_kg(child.kg.0).unwrap_or_default();
     let opens = parts.iter().filter(|facts| facts.part.present() && facts.part.opens.is_some());
-    let open: Vec<(&Row<Part>, Result<Leaf, MissingInput>)> =
+    let open: Vec<(&Row<Part>, Result<OpenLeaf, MissingInput>)> =
         opens.map(|facts| (&facts.part, leaf(facts))).collect();
     let rest = |out: Mass| Mass::from_kg((mass.low.kg() - out.kg()).max(0.0)).unwrap_or_default();
-    let opened = |leaf: &Leaf| Opened {
+    let opened = |leaf: &OpenLeaf| OpenedPart {
         by: leaf.by,
         empty: balance(rest(leaf.each.low), behind, &[(leaf.each.high, leaf.by.mm() / 2.0)]),
         with_child: balance(
@@ -154,7 +154,7 @@ fn check(
             &[(leaf.each.high, leaf.by.mm() / 2.0), (child, leaf.by.mm())],
         ),
     };
-    let known: Vec<&Leaf> = open.iter().filter_map(|(_, leaf)| leaf.as_ref().ok()).collect();
+    let known: Vec<&OpenLeaf> = open.iter().filter_map(|(_, leaf)| leaf.as_ref().ok()).collect();
     let several = known.iter().map(|leaf| leaf.count).sum::<u32>() > 1;
     let all = || {
         let out: MassSpan = known.iter().map(|leaf| leaf.each.times(f64::from(leaf.count))).sum();
@@ -164,7 +164,7 @@ fn check(
             .collect();
         balance(rest(out.low), behind, &in_front)
     };
-    Ok(Checked {
+    Ok(StabilityCheck {
         mass,
         weighed: weight.weighed,
         left_out: weight.left_out,
@@ -178,16 +178,16 @@ fn check(
 }
 
 /// A drawer or door: what one weighs, how far it reaches, how many there are.
-struct Leaf {
+struct OpenLeaf {
     each: MassSpan,
     by: Length,
     count: u32,
 }
 
-fn leaf(PartFacts { part, mass, .. }: &PartFacts) -> Result<Leaf, MissingInput> {
+fn leaf(PartFacts { part, mass, .. }: &PartFacts) -> Result<OpenLeaf, MissingInput> {
     let by = part.opens.as_ref().and_then(|opens| opens.by.as_ref());
     let by = by.ok_or(MissingInput::Dimension("reach when open"))?.value;
-    Ok(Leaf { each: mass.as_ref().map_err(Clone::clone)?.each, by, count: part.how_many() })
+    Ok(OpenLeaf { each: mass.as_ref().map_err(Clone::clone)?.each, by, count: part.how_many() })
 }
 
 #[cfg(test)]

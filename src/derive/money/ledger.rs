@@ -45,7 +45,7 @@ pub enum LedgerGap {
 
 /// Why a material cost what it did.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Origin {
+pub enum CostOrigin {
     /// The record says the amount.
     Said,
     /// So much of a tin whose price when full is known.
@@ -68,11 +68,11 @@ pub enum Origin {
 
 /// One material.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Material {
+pub struct MaterialCost {
     /// What it is.
     pub what: String,
     /// Why it cost what it did.
-    pub origin: Origin,
+    pub origin: CostOrigin,
     /// What it cost, unrounded; or what is missing to know.
     pub amount: Result<Money, LedgerGap>,
 }
@@ -118,7 +118,7 @@ pub struct Ledger {
     /// What was paid for the piece; `None` where the record does not say.
     pub paid: Option<Money>,
     /// Its materials: cost rows in the record's order, then stock in the order of the parts.
-    pub materials: Vec<Material>,
+    pub materials: Vec<MaterialCost>,
     /// How overhead is reckoned.
     pub overhead: Overhead,
     /// What an hour of work is reckoned at.
@@ -268,10 +268,10 @@ pub(in crate::derive) fn ledger(folder: &Folder, record: &Record) -> Ledger {
 }
 
 /// The material of one cost row. An amount counts where there is one: it is what was really paid.
-fn material(cost: &Cost, tins: &[Said<Tin>]) -> Material {
+fn material(cost: &Cost, tins: &[Said<Tin>]) -> MaterialCost {
     let what = cost.what.to_string();
     let (origin, amount) = match (&cost.amount, &cost.tin, &cost.share) {
-        (Some(amount), _, _) => (Origin::Said, Ok(amount.value)),
+        (Some(amount), _, _) => (CostOrigin::Said, Ok(amount.value)),
         (None, Some(id), Some(share)) => {
             let tin = tins.iter().find(|tin| tin.id.value == id.value);
             let price = tin.and_then(|tin| tin.price.for_archive().as_ref()).map(|price| price.value);
@@ -280,18 +280,18 @@ fn material(cost: &Cost, tins: &[Said<Tin>]) -> Material {
                 (Some(_), None) => Err(LedgerGap::TinPrice(id.0.clone())),
                 (Some(_), Some(price)) => Ok(times(price, share.0)),
             };
-            (Origin::Tin { tin: id.0.clone(), share: share.value, price }, amount)
+            (CostOrigin::Tin { tin: id.0.clone(), share: share.value, price }, amount)
         }
-        _ => (Origin::Said, Err(LedgerGap::Amount(what.clone()))),
+        _ => (CostOrigin::Said, Err(LedgerGap::Amount(what.clone()))),
     };
-    Material { what, origin, amount }
+    MaterialCost { what, origin, amount }
 }
 
 /// The items of stock that a piece's parts were made from, each once.
 ///
 /// An item's price is shared alike between the pieces that use it, however much each took: how much
 /// is rarely known. So a piece's share falls when another piece uses the item too.
-fn stock(folder: &Folder, record: &Record) -> Vec<Material> {
+fn stock(folder: &Folder, record: &Record) -> Vec<MaterialCost> {
     let mut used: Vec<&StockId> = Vec::new();
     for id in stock_of(record) {
         if !used.contains(&id) {
@@ -305,7 +305,7 @@ fn stock_of(record: &Record) -> impl Iterator<Item = &StockId> {
     record.parts.iter().filter_map(|part| part.from_stock.as_ref()).map(|id| &id.value)
 }
 
-fn stock_item(folder: &Folder, id: &StockId) -> Material {
+fn stock_item(folder: &Folder, id: &StockId) -> MaterialCost {
     let records = folder.pieces.iter().filter_map(|piece| piece.record.as_ref());
     let users = records.filter(|record| stock_of(record).any(|used| used == id)).count();
     let pieces = u32::try_from(users).unwrap_or(u32::MAX).max(1);
@@ -317,7 +317,7 @@ fn stock_item(folder: &Folder, id: &StockId) -> Material {
         (Some(_), Some(paid)) => Ok(Money(paid.0 / Decimal::from(pieces))),
     };
     let what = item.map_or_else(|| id.0.clone(), |item| item.what.to_string());
-    Material { what, origin: Origin::Stock { paid, pieces }, amount }
+    MaterialCost { what, origin: CostOrigin::Stock { paid, pieces }, amount }
 }
 
 /// By the hour where the workshop says both ways: the hours are what a workshop runs out of.

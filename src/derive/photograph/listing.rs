@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use crate::fields::Row;
-use crate::record::{Mark, Pair, PhotoEntry, Piece, Record, Stage, looks_like_photograph};
+use crate::record::{Mark, Pair, PhotoEntry, PhotoStage, Piece, Record, looks_like_photograph};
 
 /// One photograph of a piece.
 #[derive(Debug, Clone, PartialEq)]
@@ -13,7 +13,7 @@ pub struct Photograph {
     /// The file's name in `photos/`.
     pub file: String,
     /// When in the work it was taken; `None` where neither name nor record says.
-    pub stage: Option<Stage>,
+    pub stage: Option<PhotoStage>,
     /// What it is a view of, in words; empty where nothing says.
     pub view: String,
     /// What it shows, for those who cannot see it.
@@ -65,10 +65,10 @@ impl Photographs {
 }
 
 /// What a file's name says: the stage before the first hyphen, and the view after it.
-pub fn stage_and_view(file: &str) -> (Option<Stage>, String) {
+pub fn stage_and_view(file: &str) -> (Option<PhotoStage>, String) {
     let stem = file.rsplit_once('.').map_or(file, |(stem, _)| stem);
     let (first, rest) = stem.split_once(['-', '_', ' ']).unwrap_or((stem, ""));
-    let stage = Stage::ALL.iter().copied().find(|stage| stage.word() == first.to_lowercase());
+    let stage = PhotoStage::ALL.iter().copied().find(|stage| stage.word() == first.to_lowercase());
     let words = if stage.is_some() { rest } else { stem };
     (stage, words.replace(['-', '_'], " ").split_whitespace().collect::<Vec<_>>().join(" "))
 }
@@ -120,11 +120,12 @@ fn pairs(all: &[Arc<Photograph>], record: &Record) -> Vec<Pairing> {
             pairs.push(pairing(pairs.len() + 1, before, after, Some(entry)));
         }
     }
-    for before in all.iter().filter(|one| one.stage == Some(Stage::Before) && !one.view.is_empty()) {
+    for before in all.iter().filter(|one| one.stage == Some(PhotoStage::Before) && !one.view.is_empty()) {
         if pairs.iter().any(|pair| pair.before.number == before.number) {
             continue;
         }
-        let same_view = |other: &Photograph| other.stage == Some(Stage::After) && other.view == before.view;
+        let same_view =
+            |other: &Photograph| other.stage == Some(PhotoStage::After) && other.view == before.view;
         let free = |other: &Photograph| !pairs.iter().any(|pair| pair.after.number == other.number);
         if let Some(after) = all.iter().find(|other| same_view(other) && free(other)) {
             pairs.push(pairing(pairs.len() + 1, before, after, None));
@@ -146,8 +147,12 @@ fn pairing(
 fn cover(all: &[Arc<Photograph>], record: &Record) -> Option<Arc<Photograph>> {
     let named = record.cover.as_ref().and_then(|cover| all.iter().find(|one| *one.file == ***cover));
     let public = || all.iter().filter(|photograph| !photograph.private);
-    let of = |stage: Stage| public().find(|photograph| photograph.stage == Some(stage));
-    named.or_else(|| of(Stage::After)).or_else(|| of(Stage::Handover)).or_else(|| public().next()).cloned()
+    let of = |stage: PhotoStage| public().find(|photograph| photograph.stage == Some(stage));
+    named
+        .or_else(|| of(PhotoStage::After))
+        .or_else(|| of(PhotoStage::Handover))
+        .or_else(|| public().next())
+        .cloned()
 }
 
 #[cfg(test)]
@@ -155,15 +160,15 @@ mod tests {
     use super::*;
 
     #[track_caller]
-    fn case(file: &str, stage: Option<Stage>, view: &str) {
+    fn case(file: &str, stage: Option<PhotoStage>, view: &str) {
         assert_eq!(stage_and_view(file), (stage, view.to_owned()), "{file}");
     }
 
     #[test]
     fn a_name_says_stage_and_view() {
-        case("before-front.jpg", Some(Stage::Before), "front");
-        case("after-front-left.JPG", Some(Stage::After), "front left");
-        case("hidden.png", Some(Stage::Hidden), "");
+        case("before-front.jpg", Some(PhotoStage::Before), "front");
+        case("after-front-left.JPG", Some(PhotoStage::After), "front left");
+        case("hidden.png", Some(PhotoStage::Hidden), "");
         case("IMG_2041.jpg", None, "IMG 2041");
         case("afternoon.jpg", None, "afternoon");
     }

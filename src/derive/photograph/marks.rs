@@ -51,7 +51,7 @@ impl NoArea {
 }
 
 /// A place in pixels, or in millimetres.
-type Spot = (f64, f64);
+type PlanePoint = (f64, f64);
 
 /// The marks of one photograph in the order of reading: from row to row downwards, in a
 /// row from left to right. Marks of no one shape are left out.
@@ -118,7 +118,7 @@ pub fn area(
     (width, height): (u32, u32),
 ) -> Result<Area, NoArea> {
     let spot = |point: &Point| (point.x.value() * f64::from(width), point.y.value() * f64::from(height));
-    let corners: Vec<Spot> = outline.iter().map(spot).collect();
+    let corners: Vec<PlanePoint> = outline.iter().map(spot).collect();
     let [from, to] = ends.map(|end| spot(&end));
     let length = libm::hypot(to.0 - from.0, to.1 - from.1);
     if crosses(&corners) {
@@ -136,23 +136,23 @@ pub fn area(
     Area::from_m2(pixels * mm * mm / 1e6).ok_or(NoArea::ShortScale)
 }
 
-fn sides(corners: &[Spot]) -> impl Iterator<Item = (Spot, Spot)> + '_ {
+fn sides(corners: &[PlanePoint]) -> impl Iterator<Item = (PlanePoint, PlanePoint)> + '_ {
     corners.iter().copied().zip(corners.iter().copied().cycle().skip(1))
 }
 
-fn enclosed(corners: &[Spot]) -> f64 {
+fn enclosed(corners: &[PlanePoint]) -> f64 {
     (sides(corners).map(|((x, y), (u, v))| x * v - u * y).sum::<f64>() / 2.0).abs()
 }
 
 /// The greatest distance of two corners.
-fn across(corners: &[Spot]) -> f64 {
-    let apart = |one: &Spot, other: &Spot| libm::hypot(one.0 - other.0, one.1 - other.1);
+fn across(corners: &[PlanePoint]) -> f64 {
+    let apart = |one: &PlanePoint, other: &PlanePoint| libm::hypot(one.0 - other.0, one.1 - other.1);
     corners.iter().flat_map(|one| corners.iter().map(move |other| apart(one, other))).fold(0.0, f64::max)
 }
 
 /// Whether two sides that are not neighbours meet.
-fn crosses(corners: &[Spot]) -> bool {
-    let sides: Vec<(Spot, Spot)> = sides(corners).collect();
+fn crosses(corners: &[PlanePoint]) -> bool {
+    let sides: Vec<(PlanePoint, PlanePoint)> = sides(corners).collect();
     let last = sides.len() - 1;
     let apart = |one: usize, other: usize| other > one + 1 && !(one == 0 && other == last);
     (0..sides.len())
@@ -160,15 +160,16 @@ fn crosses(corners: &[Spot]) -> bool {
 }
 
 /// Whether two sides have a point in common.
-fn meet((a, b): (Spot, Spot), (c, d): (Spot, Spot)) -> bool {
+fn meet((a, b): (PlanePoint, PlanePoint), (c, d): (PlanePoint, PlanePoint)) -> bool {
     // On which side of the line through two spots a third lies: above, below 0, or 0 on it.
-    let turn = |p: Spot, q: Spot, r: Spot| (q.0 - p.0) * (r.1 - p.1) - (q.1 - p.1) * (r.0 - p.0);
+    let turn =
+        |p: PlanePoint, q: PlanePoint, r: PlanePoint| (q.0 - p.0) * (r.1 - p.1) - (q.1 - p.1) * (r.0 - p.0);
     let opposite = |one: f64, other: f64| (one > 0.0) != (other > 0.0) && one != 0.0 && other != 0.0;
     let (abc, abd, cda, cdb) = (turn(a, b, c), turn(a, b, d), turn(c, d, a), turn(c, d, b));
     if opposite(abc, abd) && opposite(cda, cdb) {
         return true;
     }
-    let within = |p: Spot, q: Spot, r: Spot| {
+    let within = |p: PlanePoint, q: PlanePoint, r: PlanePoint| {
         (p.0.min(q.0)..=p.0.max(q.0)).contains(&r.0) && (p.1.min(q.1)..=p.1.max(q.1)).contains(&r.1)
     };
     (abc == 0.0 && within(a, b, c))

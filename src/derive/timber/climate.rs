@@ -61,7 +61,7 @@ pub fn equilibrium(
 
 /// The air that a buyer's room is assumed to have in its driest and dampest season.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Room {
+pub struct RoomAir {
     /// Relative humidity of the driest season.
     pub dry: Percent,
     /// Relative humidity of the dampest season.
@@ -78,7 +78,7 @@ pub struct Room {
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Seasons {
     /// The room.
-    pub room: Room,
+    pub room: RoomAir,
     /// Moisture content in the driest and in the dampest season.
     pub moisture: Result<(Moisture, Moisture), ClimateError>,
 }
@@ -91,7 +91,7 @@ pub(in crate::derive) fn seasons(workshop: Option<&Workshop>, trade: &Trade) -> 
         (climate.humidity_low.value.0, climate.humidity_high.value.0)
     });
     let temperature = said.and_then(|climate| climate.temperature.as_ref()).map(|said| said.value);
-    let room = Room {
+    let room = RoomAir {
         // A record may have them the wrong way round; a rule says so.
         dry: Percent(low.min(high)),
         damp: Percent(low.max(high)),

@@ -1,6 +1,6 @@
 //! A grade of abrasive that neither scale has.
 
-use crate::derive::abrasion::{Grain, nearest};
+use crate::derive::abrasion::{GrainSize, nearest};
 use crate::diag::{Code, Diagnostic, Severity};
 use crate::inspect::{Case, Check, Rule};
 
@@ -16,7 +16,7 @@ static CODE: Code = Code {
 fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
     for facts in &case.facts.surfaces {
         for graded in &facts.grades {
-            if graded.grain != Grain::NoGrade {
+            if graded.grain != GrainSize::NoGrade {
                 continue;
             }
             let grade = &graded.written;

@@ -1,6 +1,6 @@
 //! A shelf for which no load can be reckoned.
 
-use crate::derive::{Refusal, ShelfFacts};
+use crate::derive::{NoLoad, ShelfFacts};
 use crate::diag::{Code, Diagnostic, Severity};
 use crate::inspect::{Case, Check, Rule};
 
@@ -17,7 +17,7 @@ fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
     for ShelfFacts { shelf, capacity, .. } in &case.facts.shelves {
         let (Some(Err(refusal)), None) = (capacity, &shelf.load) else { continue };
         // What is missing is asked for by other rules, or not known at all.
-        if !matches!(refusal, Refusal::Missing(_)) {
+        if !matches!(refusal, NoLoad::Missing(_)) {
             let message = format!("no load is reckoned for the shelf `{}`: {refusal}", shelf.part.0);
             let help = "write `load = 10` with the kilograms you answer for, or leave it out of `shelves`";
             seen.push(case.at(&CODE, &shelf.part.span, message).help(help));

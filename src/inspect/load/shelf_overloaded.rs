@@ -1,6 +1,6 @@
 //! A shelf that is to carry more than it bears.
 
-use crate::derive::{Refusal, ShelfFacts};
+use crate::derive::{NoLoad, ShelfFacts};
 use crate::diag::{Code, Diagnostic, Severity};
 use crate::inspect::{Case, Check, Rule};
 
@@ -20,7 +20,7 @@ fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
             Some(Ok(capacity)) if load.value > capacity.promised() => {
                 format!("it is reckoned to bear {:.0} kg", capacity.promised().kg().floor())
             }
-            Some(Err(Refusal::OwnWeight)) => Refusal::OwnWeight.to_string(),
+            Some(Err(NoLoad::OwnWeight)) => NoLoad::OwnWeight.to_string(),
             _ => continue,
         };
         let message = format!("the shelf `{}` is to carry {} kg, and {bears}", shelf.part.0, load.kg());

@@ -2,7 +2,7 @@
 
 use crate::diag::{Code, Diagnostic, Severity};
 use crate::inspect::{Case, Check, Rule};
-use crate::record::Stage;
+use crate::record::PhotoStage;
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: false };
 
@@ -25,8 +25,8 @@ fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
             continue;
         }
         let ends = [
-            (&pair.before, "before", &[Stage::Before][..]),
-            (&pair.after, "after", &[Stage::After, Stage::Handover]),
+            (&pair.before, "before", &[PhotoStage::Before][..]),
+            (&pair.after, "after", &[PhotoStage::After, PhotoStage::Handover]),
         ];
         for (file, end, wanted) in ends {
             if let Some(stage) = stage(&file.0).filter(|stage| !wanted.contains(stage)) {

@@ -2,7 +2,7 @@
 
 use crate::diag::{Code, Diagnostic, Severity};
 use crate::inspect::{Case, Check, Rule};
-use crate::record::Stage;
+use crate::record::PhotoStage;
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: true };
 
@@ -14,7 +14,7 @@ static CODE: Code = Code {
 };
 
 fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
-    let after = |stage: Option<Stage>| [Some(Stage::After), Some(Stage::Handover)].contains(&stage);
+    let after = |stage: Option<PhotoStage>| [Some(PhotoStage::After), Some(PhotoStage::Handover)].contains(&stage);
     let mut photographs = case.facts.photographs.all.iter();
     if case.has_work() && !photographs.any(|photo| after(photo.stage) && !photo.private) {
         let message = "no public photograph shows the piece after the work";

@@ -2,7 +2,7 @@
 
 use crate::diag::{Code, Diagnostic, Severity};
 use crate::inspect::{Case, Check, Rule};
-use crate::record::Stage;
+use crate::record::PhotoStage;
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: true };
 
@@ -19,7 +19,7 @@ fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
         return;
     }
     let mut photographs = case.facts.photographs.all.iter();
-    if !photographs.any(|photo| photo.stage == Some(Stage::Before) && !photo.private) {
+    if !photographs.any(|photo| photo.stage == Some(PhotoStage::Before) && !photo.private) {
         let message = "no public photograph shows the piece as it was found";
         let path = case.piece.photo_path("before-front.jpg");
         seen.push(case.whole(&CODE, message).help(format!("put one at {path}")));

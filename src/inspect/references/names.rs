@@ -1,4 +1,4 @@
-//! Names that one place gives and another uses, and what a wrong one was probably meant to be.
+//! KnownIds that one place gives and another uses, and what a wrong one was probably meant to be.
 
 use std::ops::Deref;
 
@@ -8,7 +8,7 @@ use crate::inspect::Case;
 use crate::inspect::words::quoted;
 
 /// The ids of one kind of thing that a record or the workshop gives.
-pub(super) struct Names<'a> {
+pub(super) struct KnownIds<'a> {
     /// What they are ids of, such as `part`.
     pub(super) kind: &'static str,
     /// The ids.
@@ -17,7 +17,7 @@ pub(super) struct Names<'a> {
     pub(super) example: &'static str,
 }
 
-impl Names<'_> {
+impl KnownIds<'_> {
     /// Reports a used id that nothing gives.
     pub(super) fn look_up<I: Deref<Target = str>>(
         &self,

@@ -1,6 +1,6 @@
 //! An id that no finding has.
 
-use super::names::Names;
+use super::names::KnownIds;
 use crate::diag::{Code, Diagnostic, Severity};
 use crate::inspect::{Case, Check, Rule};
 
@@ -15,7 +15,7 @@ static CODE: Code = Code {
 
 fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
     let record = case.record;
-    let findings = Names {
+    let findings = KnownIds {
         kind: "finding",
         known: record.findings.iter().map(|finding| finding.id.0.as_str()).collect(),
         example: "`[[finding]]` with `id`, `part` and `seen`",

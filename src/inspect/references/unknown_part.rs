@@ -1,6 +1,6 @@
 //! An id that no part has.
 
-use super::names::Names;
+use super::names::KnownIds;
 use crate::diag::{Code, Diagnostic, Severity};
 use crate::inspect::{Case, Check, Rule};
 
@@ -15,7 +15,7 @@ static CODE: Code = Code {
 
 fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
     let record = case.record;
-    let parts = Names {
+    let parts = KnownIds {
         kind: "part",
         known: record.parts.iter().map(|part| part.id.0.as_str()).collect(),
         example: "`[[part]]` with `id`, `name` and `standing`",

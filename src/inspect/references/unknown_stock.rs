@@ -1,6 +1,6 @@
 //! A part made from stock that is not in `stock.toml`.
 
-use super::names::Names;
+use super::names::KnownIds;
 use crate::diag::{Code, Diagnostic, Severity};
 use crate::inspect::{Case, Check, Rule};
 
@@ -14,7 +14,7 @@ static CODE: Code = Code {
 };
 
 fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
-    let stock = Names {
+    let stock = KnownIds {
         kind: "stock",
         known: case.folder.stock.items.iter().map(|item| item.id.0.as_str()).collect(),
         example: "`[[stock]]` with `id`, `what` and `origin` to stock.toml",

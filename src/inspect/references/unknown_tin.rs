@@ -1,6 +1,6 @@
 //! A cost out of a tin that the workshop does not have, or whose price it does not say.
 
-use super::names::Names;
+use super::names::KnownIds;
 use crate::diag::{Code, Diagnostic, Severity};
 use crate::inspect::{Case, Check, Rule};
 
@@ -14,7 +14,7 @@ static CODE: Code = Code {
 };
 
 fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
-    let tins = Names {
+    let tins = KnownIds {
         kind: "tin",
         known: case.tins().iter().map(|tin| tin.id.0.as_str()).collect(),
         example: "`[[tin]]` with `id`, `is` and `price` to workshop.toml",

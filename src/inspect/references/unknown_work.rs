@@ -1,6 +1,6 @@
 //! An id that no work has.
 
-use super::names::Names;
+use super::names::KnownIds;
 use crate::diag::{Code, Diagnostic, Severity};
 use crate::inspect::{Case, Check, Rule};
 
@@ -15,7 +15,7 @@ static CODE: Code = Code {
 
 fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
     let record = case.record;
-    let works = Names {
+    let works = KnownIds {
         kind: "work",
         known: record.works.iter().filter_map(|work| work.id.as_ref()).map(|id| id.0.as_str()).collect(),
         example: "an `id` to the `[[work]]` that is meant",

@@ -2,7 +2,7 @@
 
 use crate::diag::{Code, Diagnostic, Severity};
 use crate::inspect::{Case, Check, Rule};
-use crate::record::Severity as Weight;
+use crate::record::FindingSeverity;
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: true };
 
@@ -20,7 +20,7 @@ fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
     }
     let major = |id: &str| {
         let weight = |finding: &crate::record::Finding| finding.severity.as_ref().map(|weight| weight.value);
-        record.findings.iter().any(|finding| finding.id.0 == id && weight(finding) == Some(Weight::Major))
+        record.findings.iter().any(|finding| finding.id.0 == id && weight(finding) == Some(FindingSeverity::Major))
     };
     for left in record.undone.iter().flat_map(|undone| undone.leaves.iter()).filter(|left| major(&left.0)) {
         let message = format!("finding `{}` is major and left, and the buyer is not cautioned", left.0);

@@ -31,11 +31,11 @@ use world::Desk;
 const STACK: usize = 16 << 20;
 
 /// The pictures of a sheet: bytes of a JPEG by its address in the piece's folder; `None` where there is none.
-pub type Pictures<'a> = &'a (dyn Fn(&str) -> Option<Vec<u8>> + Sync);
+pub type PictureBytes<'a> = &'a (dyn Fn(&str) -> Option<Vec<u8>> + Sync);
 
 /// What a sheet promises of itself.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Promise {
+pub enum PdfProfile {
     /// Tagged for readers, and kept for long: PDF/UA-1 (ISO 14289-1) and PDF/A-2a (ISO 19005-2).
     TaggedArchive,
     /// PDF/A-1b (ISO 19005-1), without tags and bookmarks: what older validators can check.
@@ -108,8 +108,8 @@ impl<'t> Press<'t> {
     /// # Errors
     /// [`RenderError::Font`] where a font cannot be read, [`RenderError::Paper`] where a template is at fault; it names
     /// the template and the line.
-    pub fn set(&self, sheet: &Sheet, pictures: Pictures<'_>) -> Result<Vec<u8>, RenderError> {
-        self.set_as(sheet, pictures, Promise::TaggedArchive)
+    pub fn set(&self, sheet: &Sheet, pictures: PictureBytes<'_>) -> Result<Vec<u8>, RenderError> {
+        self.set_as(sheet, pictures, PdfProfile::TaggedArchive)
     }
 
     /// Sets a sheet that promises something else.
@@ -119,11 +119,11 @@ impl<'t> Press<'t> {
     pub fn set_as(
         &self,
         sheet: &Sheet,
-        pictures: Pictures<'_>,
-        promise: Promise,
+        pictures: PictureBytes<'_>,
+        promise: PdfProfile,
     ) -> Result<Vec<u8>, RenderError> {
         let mut sheet = sheet.clone();
-        sheet.data["bookmarks"] = (promise == Promise::TaggedArchive).into();
+        sheet.data["bookmarks"] = (promise == PdfProfile::TaggedArchive).into();
         let fonts = self.fonts()?;
         printable(&mut sheet, &|letter| fonts.covers(letter));
         match self.print(&sheet, pictures, promise) {
@@ -146,7 +146,12 @@ impl<'t> Press<'t> {
     }
 
     /// Prints on the press's own thread.
-    fn print(&self, sheet: &Sheet, pictures: Pictures<'_>, promise: Promise) -> Result<Vec<u8>, RenderError> {
+    fn print(
+        &self,
+        sheet: &Sheet,
+        pictures: PictureBytes<'_>,
+        promise: PdfProfile,
+    ) -> Result<Vec<u8>, RenderError> {
         let printed = self.pool.install(|| self.compile(sheet, pictures, promise));
         // What the typesetter remembers of this document would pile up over hundreds of them.
         comemo::evict(0);
@@ -156,8 +161,8 @@ impl<'t> Press<'t> {
     fn compile(
         &self,
         sheet: &Sheet,
-        pictures: Pictures<'_>,
-        promise: Promise,
+        pictures: PictureBytes<'_>,
+        promise: PdfProfile,
     ) -> Result<Vec<u8>, RenderError> {
         let desk = Desk::new(self, sheet, pictures)?;
         let fault = |problems: &[SourceDiagnostic]| {
@@ -165,14 +170,14 @@ impl<'t> Press<'t> {
         };
         let document = lay_out(&desk).map_err(|problems| fault(&problems))?;
         let standards = match promise {
-            Promise::TaggedArchive => [PdfStandard::A_2a, PdfStandard::Ua_1].as_slice(),
-            Promise::PlainArchive => [PdfStandard::A_1b].as_slice(),
+            PdfProfile::TaggedArchive => [PdfStandard::A_2a, PdfStandard::Ua_1].as_slice(),
+            PdfProfile::PlainArchive => [PdfStandard::A_1b].as_slice(),
         };
         let options = PdfOptions {
             ident: Smart::Custom(sheet.identity.clone()),
             creator: Smart::Custom(Some(format!("Witnessmark {}", env!("CARGO_PKG_VERSION")))),
             standards: PdfStandards::new(standards).expect("these standards go together"),
-            tagged: promise == Promise::TaggedArchive,
+            tagged: promise == PdfProfile::TaggedArchive,
             ..PdfOptions::default()
         };
         typst_pdf::pdf(&document, &options).map_err(|problems| fault(&problems))

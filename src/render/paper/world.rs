@@ -10,7 +10,7 @@ use typst::utils::LazyHash;
 use typst::{Library, LibraryExt, World};
 
 use super::fonts::Fonts;
-use super::{Pictures, Press, RenderError, Sheet};
+use super::{PictureBytes, Press, RenderError, Sheet};
 
 /// One sheet on the desk, with everything that it is set from.
 pub(super) struct Desk<'a> {
@@ -22,11 +22,11 @@ pub(super) struct Desk<'a> {
 }
 
 impl<'a> Desk<'a> {
-    /// Lays out a sheet's files. Pictures that are not there are left out: the data says which they are.
+    /// Lays out a sheet's files. PictureBytes that are not there are left out: the data says which they are.
     pub(super) fn new(
         press: &'a Press<'a>,
         sheet: &Sheet,
-        pictures: Pictures<'_>,
+        pictures: PictureBytes<'_>,
     ) -> Result<Desk<'a>, RenderError> {
         let mut files: BTreeMap<String, Bytes> = BTreeMap::new();
         let mut data = sheet.data.clone();

@@ -12,7 +12,7 @@ use crate::view::shared::photograph::{Gallery, PairView, PhotoView, StageView};
 use crate::view::shared::row::{
     DecisionRow, FindingRow, FixingRow, PartRow, Rows, StandingRow, TrialRow, UndoneRow, WorkRow,
 };
-use crate::view::shared::story::{Block, sound, story_blocks, story_html};
+use crate::view::shared::story::{StoryBlock, sound, story_blocks, story_html};
 use crate::view::shared::surface::SurfaceView;
 use crate::view::shared::swatch::{SwatchView, swatch_views};
 use crate::view::words;
@@ -47,7 +47,7 @@ pub struct BuildRecord {
     /// The story, as safe HTML; may be empty.
     pub story_html: String,
     /// The same as blocks of plain text, for papers that are not HTML.
-    pub story: Vec<Block>,
+    pub story: Vec<StoryBlock>,
     /// Parts.
     pub parts: Vec<PartRow>,
     /// Parts counted by standing.

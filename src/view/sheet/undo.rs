@@ -6,7 +6,7 @@
 use serde::Serialize;
 
 use crate::fields::Row;
-use crate::record::{Act, Stage, Standing, Step, Surface, Undoable};
+use crate::record::{Act, PhotoStage, Standing, Step, Surface, Undoable};
 use crate::trade::{Layer, Sort};
 use crate::view::context::PieceContext;
 use crate::view::shared::hazards::{HazardSheet, for_restorer};
@@ -155,7 +155,7 @@ pub(crate) fn undo(context: &PieceContext<'_>, rows: &Rows, gallery: &Gallery<'_
         not_said,
         recipes: recipes(context),
         gone: gone(context),
-        hidden: gallery.at(Stage::Hidden),
+        hidden: gallery.at(PhotoStage::Hidden),
         unknowns: rows.unknowns.clone(),
         given: context.record.handover.as_ref().map_or(Vec::new(), |handover| {
             handover.given.iter().map(|given| words::sentence(&words::said(given))).collect()

@@ -47,14 +47,14 @@ pub struct Offer {
 
 /// The showroom's front page.
 #[derive(Debug, Clone, Serialize)]
-pub struct Front {
+pub struct ShowroomFront {
     /// The pieces, in the order of their numbers, latest first.
     pub cards: Vec<Card>,
 }
 
 /// One piece's page in the showroom.
 #[derive(Debug, Clone, Serialize)]
-pub struct PiecePage<'a> {
+pub struct ShowroomPiece<'a> {
     /// The build record.
     pub record: &'a BuildRecord,
     /// Whether it can be had.
@@ -64,18 +64,18 @@ pub struct PiecePage<'a> {
 }
 
 /// The showroom's front page, from the cards of its pieces.
-pub fn front(mut cards: Vec<Card>) -> Front {
+pub fn front(mut cards: Vec<Card>) -> ShowroomFront {
     cards.reverse();
-    Front { cards }
+    ShowroomFront { cards }
 }
 
 /// One piece's page for the public, from the build record that its buyer gets too.
-pub fn piece_page<'a>(context: &PieceContext<'_>, record: &'a BuildRecord) -> PiecePage<'a> {
-    PiecePage { record, offer: offer(context), seal: seal_view(context, SealFor::Public) }
+pub fn piece_page<'a>(context: &PieceContext<'_>, record: &'a BuildRecord) -> ShowroomPiece<'a> {
+    ShowroomPiece { record, offer: offer(context), seal: seal_view(context, SealFor::Public) }
 }
 
 /// One piece's card on the front page.
-pub fn card(page: &PiecePage<'_>, slug: &str) -> Card {
+pub fn card(page: &ShowroomPiece<'_>, slug: &str) -> Card {
     let record = &page.record;
     Card {
         href: format!("pieces/{slug}/index.html"),

@@ -1,7 +1,7 @@
 //! What the words of the record and of the trade's tables mean, in plain English.
 
 use crate::record::{
-    Confidence, Construction, Held, Level, Outcome, Severity, Stage, Standing, Undoable, Why,
+    Confidence, Construction, FindingSeverity, Held, Level, Outcome, PhotoStage, Standing, Undoable, Why,
 };
 use crate::trade::{Era, Layer, OwnerRepair};
 
@@ -45,13 +45,13 @@ pub(crate) fn level(level: Level) -> (&'static str, &'static str) {
     }
 }
 
-pub(crate) fn severity(severity: Severity) -> &'static str {
+pub(crate) fn severity(severity: FindingSeverity) -> &'static str {
     match severity {
-        Severity::Trace => "a trace",
-        Severity::Minor => "minor",
-        Severity::Moderate => "moderate",
-        Severity::Major => "major",
-        Severity::Unknown => "how serious is not known",
+        FindingSeverity::Trace => "a trace",
+        FindingSeverity::Minor => "minor",
+        FindingSeverity::Moderate => "moderate",
+        FindingSeverity::Major => "major",
+        FindingSeverity::Unknown => "how serious is not known",
     }
 }
 
@@ -119,13 +119,13 @@ pub(crate) fn held(held: Held) -> &'static str {
     }
 }
 
-pub(crate) fn stage(stage: Option<Stage>) -> &'static str {
+pub(crate) fn stage(stage: Option<PhotoStage>) -> &'static str {
     match stage {
-        Some(Stage::Before) => "Before",
-        Some(Stage::During) => "At work",
-        Some(Stage::Hidden) => "Now hidden",
-        Some(Stage::After) => "After",
-        Some(Stage::Handover) => "At handover",
+        Some(PhotoStage::Before) => "Before",
+        Some(PhotoStage::During) => "At work",
+        Some(PhotoStage::Hidden) => "Now hidden",
+        Some(PhotoStage::After) => "After",
+        Some(PhotoStage::Handover) => "At handover",
         None => "Undated",
     }
 }

@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use super::basis::Basis;
-use crate::derive::{Load, Team};
+use crate::derive::{Load, TeamSize};
 use crate::record::Construction;
 use crate::view::context::PieceContext;
 use crate::view::words;
@@ -82,15 +82,15 @@ pub(crate) fn lifting(context: &PieceContext<'_>) -> LiftingView {
 /// `two people; three by the more careful figure.`
 fn people(load: &Load) -> String {
     match (load.used_to_it, load.careful) {
-        (Team::People(one), Team::People(other)) if one == other => format!("{}.", team(one)),
-        (Team::People(one), Team::People(other)) => {
+        (TeamSize::People(one), TeamSize::People(other)) if one == other => format!("{}.", team(one)),
+        (TeamSize::People(one), TeamSize::People(other)) => {
             format!("{} used to lifting, else {}.", team(one), team(other))
         }
-        (Team::People(one), Team::Beyond) => format!(
+        (TeamSize::People(one), TeamSize::Beyond) => format!(
             "{} used to lifting; for others workplace guidance has no team for it: make it lighter, use aids made for it, or ask people who move furniture for a living.",
             team(one)
         ),
-        (Team::Beyond, _) => "more than workplace guidance expects of three people in an easy lift: make it lighter, use aids made for it, or ask people who move furniture for a living.".to_owned(),
+        (TeamSize::Beyond, _) => "more than workplace guidance expects of three people in an easy lift: make it lighter, use aids made for it, or ask people who move furniture for a living.".to_owned(),
     }
 }
 

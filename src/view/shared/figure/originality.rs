@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use super::basis::Basis;
-use crate::derive::{Originality, Share};
+use crate::derive::{Originality, StandingShare};
 use crate::record::Standing;
 use crate::view::context::PieceContext;
 use crate::view::words;
@@ -77,7 +77,7 @@ pub(crate) fn originality(context: &PieceContext<'_>) -> Option<OriginalityView>
     })
 }
 
-fn row(context: &PieceContext<'_>, share: &Share) -> ShareRow {
+fn row(context: &PieceContext<'_>, share: &StandingShare) -> ShareRow {
     let weighs = share.mass.high > crate::unit::Mass::default();
     ShareRow {
         standing: words::standing(share.standing).to_owned(),
@@ -105,7 +105,7 @@ fn percent(percent: u32, there: bool) -> String {
 fn sentence(found: &Originality) -> String {
     let of = |standing: Standing| found.shares.iter().find(|share| share.standing == standing);
     let by_mass = found.shares.iter().any(|share| share.mass_percent.is_some());
-    let weighed = |share: &Share| {
+    let weighed = |share: &StandingShare| {
         share.mass_percent.map(|by_mass| percent(by_mass, share.mass.high > crate::unit::Mass::default()))
     };
     let original = of(Standing::Original);
@@ -134,7 +134,7 @@ const WIDE: u32 = 400;
 const HIGH: u32 = 24;
 
 fn bars(found: &Originality, by_mass: bool) -> String {
-    let words = |percent: &dyn Fn(&Share) -> u32| {
+    let words = |percent: &dyn Fn(&StandingShare) -> u32| {
         let said: Vec<String> = found
             .shares
             .iter()
@@ -142,8 +142,8 @@ fn bars(found: &Originality, by_mass: bool) -> String {
             .collect();
         words::list(&said)
     };
-    let count = |share: &Share| share.count_percent;
-    let mass = |share: &Share| share.mass_percent.unwrap_or(0);
+    let count = |share: &StandingShare| share.count_percent;
+    let mass = |share: &StandingShare| share.mass_percent.unwrap_or(0);
     let mut label = format!("By count: {}.", words(&count));
     let mut drawn = bar(found, 0, &count);
     let mut high = HIGH;
@@ -159,7 +159,7 @@ fn bars(found: &Originality, by_mass: bool) -> String {
 }
 
 /// One bar; a theme may colour its rectangles by their class.
-fn bar(found: &Originality, top: u32, percent: &dyn Fn(&Share) -> u32) -> String {
+fn bar(found: &Originality, top: u32, percent: &dyn Fn(&StandingShare) -> u32) -> String {
     let mut left = 0;
     let mut drawn = String::new();
     for share in &found.shares {

@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use super::basis::{Basis, NoFigure};
-use crate::derive::{Refusal, ShelfCapacity, ShelfFacts};
+use crate::derive::{NoLoad, ShelfCapacity, ShelfFacts};
 use crate::record::Ends;
 use crate::view::context::PieceContext;
 use crate::view::names::part_name;
@@ -54,7 +54,7 @@ pub(crate) fn loads(context: &PieceContext<'_>) -> Option<LoadsView> {
         let said = shelf.load.as_ref().and_then(|load| context.house.units.load(load.value));
         match found.as_ref().map(|found| row(context, &name, found)) {
             Ok(Some(row)) => rows.push(row),
-            Ok(None) => without.push(NoFigure { name, why: Refusal::OwnWeight.to_string() }),
+            Ok(None) => without.push(NoFigure { name, why: NoLoad::OwnWeight.to_string() }),
             Err(refusal) => without.push(NoFigure { name, why: why(refusal, said) }),
         }
     }
@@ -65,9 +65,9 @@ pub(crate) fn loads(context: &PieceContext<'_>) -> Option<LoadsView> {
 }
 
 /// Why there is no load; what the workshop says all the same stands beside it, unless the shelf sags by itself.
-fn why(refusal: &Refusal, said: Option<String>) -> String {
+fn why(refusal: &NoLoad, said: Option<String>) -> String {
     match (refusal, said) {
-        (Refusal::OwnWeight, _) | (_, None) => refusal.to_string(),
+        (NoLoad::OwnWeight, _) | (_, None) => refusal.to_string(),
         (_, Some(said)) => format!("{refusal}; the workshop lets it carry {said}, on its own judgement"),
     }
 }

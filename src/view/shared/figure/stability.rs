@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use super::basis::Basis;
-use crate::derive::{Balance, Checked, Prompt};
+use crate::derive::{Balance, Prompt, StabilityCheck};
 use crate::unit::GRAVITY;
 use crate::view::context::PieceContext;
 use crate::view::names::part_name;
@@ -75,7 +75,7 @@ fn reason(context: &PieceContext<'_>, prompt: Prompt) -> String {
     }
 }
 
-fn checks(context: &PieceContext<'_>, checked: &Checked) -> Vec<String> {
+fn checks(context: &PieceContext<'_>, checked: &StabilityCheck) -> Vec<String> {
     let mut said = vec![format!(
         "Closed and empty, a forward pull like the weight of {} at its top edge begins to tip it.",
         pull(checked.pull)
@@ -123,7 +123,7 @@ fn pull(newtons: f64) -> String {
     }
 }
 
-fn basis(context: &PieceContext<'_>, checked: &Checked) -> Vec<Basis> {
+fn basis(context: &PieceContext<'_>, checked: &StabilityCheck) -> Vec<Basis> {
     let house = &context.house.units;
     let child = context.trade.stability.load("child");
     let weighed =

@@ -7,7 +7,7 @@ use super::sees::Sees;
 use crate::derive::{PairFacts, Pairing, Photograph};
 use crate::fields::Row;
 use crate::photo;
-use crate::record::{Stage, Swatch};
+use crate::record::{PhotoStage, Swatch};
 use crate::view::context::PieceContext;
 use crate::view::words;
 
@@ -15,11 +15,11 @@ use crate::view::words;
 pub(crate) struct Gallery<'a> {
     context: &'a PieceContext<'a>,
     /// Those that the reader may see, in the order of the work.
-    shown: Vec<Shown<'a>>,
+    shown: Vec<GalleryPhoto<'a>>,
 }
 
 /// A photograph that a reader sees.
-struct Shown<'a> {
+struct GalleryPhoto<'a> {
     photograph: &'a Photograph,
     view: PhotoView,
 }
@@ -27,8 +27,8 @@ struct Shown<'a> {
 impl<'a> Gallery<'a> {
     pub(crate) fn of(context: &'a PieceContext<'a>, sees: Sees) -> Gallery<'a> {
         let seen = context.photographs.all.iter().filter(|facts| sees.photograph(&facts.photograph));
-        let shown =
-            seen.map(|facts| Shown { photograph: &facts.photograph, view: photo_view(context, facts) });
+        let shown = seen
+            .map(|facts| GalleryPhoto { photograph: &facts.photograph, view: photo_view(context, facts) });
         Gallery { context, shown: shown.collect() }
     }
 
@@ -55,7 +55,7 @@ impl<'a> Gallery<'a> {
 
     /// The photographs that have no other place on the page, by stage.
     pub(crate) fn stages(&self) -> Vec<StageView> {
-        let mut stages: Vec<(Option<Stage>, Vec<PhotoView>)> = Vec::new();
+        let mut stages: Vec<(Option<PhotoStage>, Vec<PhotoView>)> = Vec::new();
         for shown in self.rest() {
             match stages.last_mut().filter(|(last, _)| *last == shown.photograph.stage) {
                 Some((_, photographs)) => photographs.push(shown.view.clone()),
@@ -67,7 +67,7 @@ impl<'a> Gallery<'a> {
     }
 
     /// Those of them that were taken at one stage.
-    pub(crate) fn at(&self, stage: Stage) -> Vec<PhotoView> {
+    pub(crate) fn at(&self, stage: PhotoStage) -> Vec<PhotoView> {
         let at_stage = self.rest().filter(|shown| shown.photograph.stage == Some(stage));
         at_stage.map(|shown| shown.view.clone()).collect()
     }
@@ -91,7 +91,7 @@ impl<'a> Gallery<'a> {
     }
 
     /// The photograph that stands for the piece.
-    fn covering(&self) -> Option<&Shown<'a>> {
+    fn covering(&self) -> Option<&GalleryPhoto<'a>> {
         let chosen = self.context.facts.photographs.cover.as_ref().and_then(|cover| self.shown(cover));
         chosen.or_else(|| self.shown.iter().find(|shown| shown.view.fault.is_empty()))
     }
@@ -115,17 +115,17 @@ impl<'a> Gallery<'a> {
     }
 
     /// Photographs that have no other place on the page, in the order of the work.
-    fn rest(&self) -> impl Iterator<Item = &Shown<'a>> {
+    fn rest(&self) -> impl Iterator<Item = &GalleryPhoto<'a>> {
         let mut elsewhere = self.placed();
         elsewhere.extend(self.covering().map(|shown| shown.photograph.number));
         self.shown.iter().filter(move |shown| !elsewhere.contains(&shown.photograph.number))
     }
 
-    fn shown(&self, photograph: &Photograph) -> Option<&Shown<'a>> {
+    fn shown(&self, photograph: &Photograph) -> Option<&GalleryPhoto<'a>> {
         self.shown.iter().find(|shown| shown.photograph.number == photograph.number)
     }
 
-    fn file(&self, file: &str) -> Option<&Shown<'a>> {
+    fn file(&self, file: &str) -> Option<&GalleryPhoto<'a>> {
         self.shown.iter().find(|shown| shown.photograph.file == file)
     }
 }
@@ -181,8 +181,9 @@ mod tests {
             stages("", Sees::Public),
             [("At work".to_owned(), 1), ("Now hidden".to_owned(), 2), ("At handover".to_owned(), 1)]
         );
-        let hidden =
-            photographed(&FILES, "", |context| Gallery::of(context, Sees::Public).at(Stage::Hidden).len());
+        let hidden = photographed(&FILES, "", |context| {
+            Gallery::of(context, Sees::Public).at(PhotoStage::Hidden).len()
+        });
         assert_eq!(hidden, 2);
     }
 

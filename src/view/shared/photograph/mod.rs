@@ -10,7 +10,7 @@ mod sees;
 
 pub use gallery::{all_pictures, public_pictures};
 pub use mark::MarkView;
-pub use pair::{End, PairView, pair_picture_name};
+pub use pair::{PairEnd, PairView, pair_picture_name};
 pub use patch::PatchView;
 pub use picture::{PhotoView, PictureFile, StageView, picture_name};
 

@@ -26,7 +26,7 @@ pub struct PairView {
 
 /// Which of the two pictures of a pair.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum End {
+pub enum PairEnd {
     /// Before the work.
     Before,
     /// After it.
@@ -34,10 +34,10 @@ pub enum End {
 }
 
 /// The name of a picture of a pair that is laid onto each other: the pair's number, which of the two, width.
-pub fn pair_picture_name(pair: &Pairing, end: End, width: u32) -> String {
+pub fn pair_picture_name(pair: &Pairing, end: PairEnd, width: u32) -> String {
     let end = match end {
-        End::Before => "before",
-        End::After => "after",
+        PairEnd::Before => "before",
+        PairEnd::After => "after",
     };
     format!("pair-{:02}-{end}-{width}.jpg", pair.number)
 }
@@ -50,8 +50,9 @@ pub(super) fn laid(pair: &PairFacts) -> Option<(&Alignment, Tone)> {
 /// The names of the pictures of a pair that is laid onto each other.
 pub(super) fn pair_pictures(pair: &PairFacts, widths: &[u32]) -> Vec<String> {
     let sizes = laid(pair).map_or(Vec::new(), |(alignment, _)| sizes(alignment, widths));
-    let names =
-        |(width, _)| [End::Before, End::After].map(|end| pair_picture_name(&pair.pairing, end, width));
+    let names = |(width, _)| {
+        [PairEnd::Before, PairEnd::After].map(|end| pair_picture_name(&pair.pairing, end, width))
+    };
     sizes.into_iter().flat_map(names).collect()
 }
 
@@ -78,7 +79,7 @@ pub(super) fn pair_view(
         };
     };
     let sizes = sizes(alignment, &context.house.widths);
-    let files = |end: End| {
+    let files = |end: PairEnd| {
         let file = |&(width, height): &(u32, u32)| PictureFile {
             src: format!("pictures/{}", pair_picture_name(&pair.pairing, end, width)),
             width,
@@ -89,8 +90,8 @@ pub(super) fn pair_view(
     PairView {
         view,
         // Numbered marks belong to the whole photographs, which stand among the plates.
-        before: PhotoView { marks: Vec::new(), ..before.clone() }.with_files(files(End::Before)),
-        after: PhotoView { marks: Vec::new(), ..after.clone() }.with_files(files(End::After)),
+        before: PhotoView { marks: Vec::new(), ..before.clone() }.with_files(files(PairEnd::Before)),
+        after: PhotoView { marks: Vec::new(), ..after.clone() }.with_files(files(PairEnd::After)),
         aligned: true,
         tone_matched: matches!(tone, Tone::Matched(_)),
         words: words(alignment, tone),
@@ -167,7 +168,7 @@ mod tests {
             let pairing = Pairing { number, before: photograph(1), after: photograph(2), entry: None };
             pair_picture_name(&pairing, end, 480)
         };
-        assert_eq!(name(1, End::Before), "pair-01-before-480.jpg");
-        assert_eq!(name(12, End::After), "pair-12-after-480.jpg");
+        assert_eq!(name(1, PairEnd::Before), "pair-01-before-480.jpg");
+        assert_eq!(name(12, PairEnd::After), "pair-12-after-480.jpg");
     }
 }

@@ -6,7 +6,7 @@ use super::mark::{Canvas, MarkView};
 use super::patch::PatchView;
 use crate::derive::{Photograph, PhotographFacts};
 use crate::photo;
-use crate::record::{Record, Stage};
+use crate::record::{PhotoStage, Record};
 use crate::unit::Point;
 use crate::view::context::PieceContext;
 use crate::view::words;
@@ -64,7 +64,7 @@ pub struct StageView {
 
 /// The name of a developed picture: stage, number in the piece's order, width. It tells nothing else.
 pub fn picture_name(photograph: &Photograph, width: u32) -> String {
-    let stage = photograph.stage.map_or("photo", Stage::word);
+    let stage = photograph.stage.map_or("photo", PhotoStage::word);
     format!("{stage}-{:02}-{width}.jpg", photograph.number)
 }
 

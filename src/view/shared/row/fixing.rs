@@ -79,6 +79,7 @@ pub(super) fn fixing_row(context: &PieceContext<'_>, fixing: &Row<Fixing>) -> Fi
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::record::Standing;
     use crate::view::testing::shown;
 
     #[test]

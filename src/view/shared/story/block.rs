@@ -7,30 +7,30 @@ use crate::view::shared::photograph::PhotoView;
 /// A block of a story, for papers that are not HTML. All texts are plain.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 #[serde(tag = "kind", rename_all = "kebab-case")]
-pub enum Block {
+pub enum StoryBlock {
     /// A paragraph.
     Paragraph {
         /// What stands in it.
-        inlines: Vec<Inline>,
+        inlines: Vec<StoryInline>,
     },
     /// A heading.
     Heading {
         /// Its rank: 3 for the highest, none skipped.
         level: u8,
         /// Its words.
-        inlines: Vec<Inline>,
+        inlines: Vec<StoryInline>,
     },
     /// A list.
     List {
         /// Its first number; none where it is not numbered.
         start: Option<u64>,
         /// What stands in each of its items.
-        items: Vec<Vec<Block>>,
+        items: Vec<Vec<StoryBlock>>,
     },
     /// A quotation.
     Quote {
         /// What is quoted.
-        blocks: Vec<Block>,
+        blocks: Vec<StoryBlock>,
     },
     /// Text to print as it stands.
     Code {
@@ -42,9 +42,9 @@ pub enum Block {
     /// A table.
     Table {
         /// The cells of its heading.
-        head: Vec<Vec<Inline>>,
+        head: Vec<Vec<StoryInline>>,
         /// Its rows, as many cells each.
-        rows: Vec<Vec<Vec<Inline>>>,
+        rows: Vec<Vec<Vec<StoryInline>>>,
     },
     /// A photograph of the piece.
     Picture {
@@ -58,14 +58,14 @@ pub enum Block {
         /// Its number.
         number: usize,
         /// What it says.
-        blocks: Vec<Block>,
+        blocks: Vec<StoryBlock>,
     },
 }
 
 /// A run of text within a block.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 #[serde(tag = "kind", rename_all = "kebab-case")]
-pub enum Inline {
+pub enum StoryInline {
     /// Plain text.
     Text {
         /// The text.
@@ -74,17 +74,17 @@ pub enum Inline {
     /// Stressed.
     Emphasis {
         /// What is stressed.
-        inlines: Vec<Inline>,
+        inlines: Vec<StoryInline>,
     },
     /// Strongly stressed.
     Strong {
         /// What is stressed.
-        inlines: Vec<Inline>,
+        inlines: Vec<StoryInline>,
     },
     /// Struck out.
     Struck {
         /// What is struck out.
-        inlines: Vec<Inline>,
+        inlines: Vec<StoryInline>,
     },
     /// Text to print as it stands.
     Code {
@@ -96,7 +96,7 @@ pub enum Inline {
         /// Where it leads.
         address: String,
         /// Its words.
-        inlines: Vec<Inline>,
+        inlines: Vec<StoryInline>,
     },
     /// A new line.
     Break,

@@ -2,17 +2,20 @@
 
 use pulldown_cmark::{CowStr, Event};
 
-use super::sound::Said;
+use super::sound::SoundEvent;
 use crate::view::shared::markup::escaped;
 use crate::view::shared::photograph::PhotoView;
 
 /// A story as HTML.
 ///
 /// `picture` finds a photograph of the piece by its file name.
-pub(crate) fn story_html<'a>(story: &[Said], picture: impl Fn(&str) -> Option<&'a PhotoView>) -> String {
+pub(crate) fn story_html<'a>(
+    story: &[SoundEvent],
+    picture: impl Fn(&str) -> Option<&'a PhotoView>,
+) -> String {
     let events = story.iter().map(|said| match said {
-        Said::Event(event) => event.clone(),
-        Said::Picture { file, alt } => figure(picture(file), alt),
+        SoundEvent::Event(event) => event.clone(),
+        SoundEvent::Picture { file, alt } => figure(picture(file), alt),
     });
     let mut html = String::new();
     pulldown_cmark::html::push_html(&mut html, events);

@@ -8,7 +8,7 @@ mod html;
 mod reader;
 mod sound;
 
-pub use block::{Block, Inline};
+pub use block::{StoryBlock, StoryInline};
 
 pub(crate) use html::story_html;
 pub(crate) use reader::story_blocks;

@@ -8,7 +8,7 @@ use crate::record::{Story, may_link};
 const TOP_HEADING: u8 = 3;
 
 /// What a story says, with everything unsound made plain text.
-pub(crate) enum Said {
+pub(crate) enum SoundEvent {
     /// Sound Markdown.
     Event(Event<'static>),
     /// A picture, which may or may not be a photograph of the piece.
@@ -21,16 +21,16 @@ pub(crate) enum Said {
 }
 
 /// Reads a story: raw HTML becomes text, unsound links lose their address, and headings skip nothing.
-pub(crate) fn sound(story: &Story) -> Vec<Said> {
+pub(crate) fn sound(story: &Story) -> Vec<SoundEvent> {
     let mut depth = Depth::default();
     let mut links: Vec<bool> = Vec::new();
     let mut image: Option<(String, String)> = None;
-    let mut all: Vec<Said> = Vec::new();
+    let mut all: Vec<SoundEvent> = Vec::new();
     for event in story.events().map(|(event, _)| event.clone()) {
         if let Some((_, alt)) = &mut image {
             match event {
                 Event::End(TagEnd::Image) => {
-                    all.extend(image.take().map(|(file, alt)| Said::Picture { file, alt }));
+                    all.extend(image.take().map(|(file, alt)| SoundEvent::Picture { file, alt }));
                 }
                 Event::Text(text) | Event::Code(text) => alt.push_str(&text),
                 Event::SoftBreak | Event::HardBreak => alt.push(' '),
@@ -62,7 +62,7 @@ pub(crate) fn sound(story: &Story) -> Vec<Said> {
             Event::End(TagEnd::Heading(_)) => Event::End(TagEnd::Heading(depth.level)),
             other => other,
         };
-        all.push(Said::Event(event));
+        all.push(SoundEvent::Event(event));
     }
     all
 }

@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use crate::derive::coverage::{Consumption, Faces, Quantity, Rate};
+use crate::derive::coverage::{Consumption, CoveredArea, Quantity, Rate};
 use crate::fields::Range;
 use crate::record::Surface;
 use crate::view::context::PieceContext;
@@ -96,7 +96,7 @@ fn laid(context: &PieceContext<'_>, used: &Consumption) -> String {
     format!("{name}, {}", words::count(step.coat_count(), "coat", "coats"))
 }
 
-fn area(faces: &Faces) -> String {
+fn area(faces: &CoveredArea) -> String {
     span(faces.least.m2(), faces.most.m2(), 2, "m²")
 }
 

@@ -5,7 +5,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use serde::Serialize;
 
 use super::lesson::{LessonRow, lessons};
-use super::piece::PiecePage;
+use super::piece::ArchivePiece;
 use crate::record::{Stock, StockId};
 use crate::unit::edtf::Bound;
 use crate::unit::{Edtf, Hours, Money};
@@ -17,9 +17,9 @@ use crate::view::words;
 
 /// The archive's front page.
 #[derive(Debug, Clone, Serialize)]
-pub struct Front {
+pub struct ArchiveFront {
     /// One row a piece.
-    pub rows: Vec<Row>,
+    pub rows: Vec<ArchiveRow>,
     /// Totals in words.
     pub totals: Vec<Fact>,
     /// Lessons of all pieces.
@@ -32,7 +32,7 @@ pub struct Front {
 
 /// One row of the front page's table. Numbers stand beside their words so that a table can be sorted.
 #[derive(Debug, Clone, Serialize)]
-pub struct Row {
+pub struct ArchiveRow {
     /// Address of its page, from the front page.
     pub href: String,
     /// The workshop's number for it.
@@ -117,8 +117,8 @@ pub struct UsedIn {
 }
 
 /// What the front page tells of one piece, taken from it while its own page is made.
-pub struct Entry {
-    row: Row,
+pub struct ArchiveEntry {
+    row: ArchiveRow,
     lessons: Vec<LessonRow>,
     colours: Vec<ColourRow>,
     hours: Option<Hours>,
@@ -128,11 +128,11 @@ pub struct Entry {
 }
 
 /// What the front page tells of one piece.
-pub fn entry(context: &PieceContext<'_>, page: &PiecePage<'_>) -> Entry {
+pub fn entry(context: &PieceContext<'_>, page: &ArchivePiece<'_>) -> ArchiveEntry {
     let ledger = context.facts.ledger.for_archive();
     let parts = context.record.parts.iter();
     let stock: BTreeSet<&StockId> = parts.filter_map(|part| Some(&part.from_stock.as_ref()?.value)).collect();
-    Entry {
+    ArchiveEntry {
         row: row(context, page),
         lessons: lessons(context, &href(context)),
         colours: colours(page, &href(context)),
@@ -143,9 +143,10 @@ pub fn entry(context: &PieceContext<'_>, page: &PiecePage<'_>) -> Entry {
 }
 
 /// The archive's front page, from what it tells of each piece.
-pub fn front(entries: Vec<Entry>, stock: &Stock, house: &HouseStyle) -> Front {
+pub fn front(entries: Vec<ArchiveEntry>, stock: &Stock, house: &HouseStyle) -> ArchiveFront {
     let (totals, stock) = (totals(&entries, house), stock_rows(&entries, stock, house));
-    let mut front = Front { rows: Vec::new(), totals, lessons: Vec::new(), colours: Vec::new(), stock };
+    let mut front =
+        ArchiveFront { rows: Vec::new(), totals, lessons: Vec::new(), colours: Vec::new(), stock };
     for entry in entries {
         front.rows.push(entry.row);
         front.lessons.extend(entry.lessons);
@@ -160,7 +161,7 @@ fn href(context: &PieceContext<'_>) -> String {
 }
 
 /// One piece's row on the front page.
-fn row(context: &PieceContext<'_>, page: &PiecePage<'_>) -> Row {
+fn row(context: &PieceContext<'_>, page: &ArchivePiece<'_>) -> ArchiveRow {
     let ledger = context.facts.ledger.for_archive();
     let laid = context
         .facts
@@ -171,7 +172,7 @@ fn row(context: &PieceContext<'_>, page: &PiecePage<'_>) -> Row {
     let mut finishes: Vec<String> = laid.map(|layer| layer.coat.name.clone()).collect();
     finishes.sort();
     finishes.dedup();
-    Row {
+    ArchiveRow {
         href: href(context),
         number: page.record.number.clone(),
         title: page.record.title.clone(),
@@ -214,7 +215,7 @@ fn state(context: &PieceContext<'_>) -> String {
 }
 
 /// The colours that were matched on one piece.
-fn colours(page: &PiecePage<'_>, href: &str) -> Vec<ColourRow> {
+fn colours(page: &ArchivePiece<'_>, href: &str) -> Vec<ColourRow> {
     let row = |swatch: &SwatchView| {
         Some(ColourRow {
             timber: swatch.timber.clone(),
@@ -231,7 +232,7 @@ fn colours(page: &PiecePage<'_>, href: &str) -> Vec<ColourRow> {
     page.record.swatches.iter().filter_map(row).collect()
 }
 
-fn totals(entries: &[Entry], house: &HouseStyle) -> Vec<Fact> {
+fn totals(entries: &[ArchiveEntry], house: &HouseStyle) -> Vec<Fact> {
     let hours: Hours = entries.iter().filter_map(|entry| entry.hours).sum();
     let spent: Money = entries.iter().map(|entry| entry.spent).sum();
     let count = u32::try_from(entries.len()).unwrap_or(u32::MAX);
@@ -242,7 +243,7 @@ fn totals(entries: &[Entry], house: &HouseStyle) -> Vec<Fact> {
     ]
 }
 
-fn stock_rows(entries: &[Entry], stock: &Stock, house: &HouseStyle) -> Vec<StockRow> {
+fn stock_rows(entries: &[ArchiveEntry], stock: &Stock, house: &HouseStyle) -> Vec<StockRow> {
     stock
         .items
         .iter()
@@ -273,13 +274,17 @@ mod tests {
     use super::*;
     use crate::view::testing::shown;
     use crate::view::tree::archive::piece_page;
+    use crate::view::tree::buyer::papers;
 
     #[test]
     fn a_piece_s_row_tells_its_materials_and_what_was_laid() {
         let record = "made = \"1920/1930\"\npart = [{ id = \"top\", name = \"Top\", standing = \"original\", timber = \"white-oak\" }, \
                       { id = \"old\", name = \"Old top\", standing = \"removed\", timber = \"beech\" }]\n\
                       surface = [{ parts = [\"top\"], found = \"shellac\", steps = [{ apply = \"paste-wax\" }] }]\n";
-        let row = shown(record, "", |context| row(context, &piece_page(context, "")));
+        let row = shown(record, "", |context| {
+            let papers = papers(context);
+            row(context, &piece_page(context, &papers, ""))
+        });
         assert_eq!((row.timbers.as_str(), row.finishes.as_str()), ("white oak", "Paste wax"));
         assert_eq!((row.made_key.as_str(), row.state.as_str()), ("1920", "as found"));
         assert_eq!(row.href, "pieces/t-1/index.html");

@@ -3,7 +3,7 @@
 use rust_decimal::{Decimal, RoundingStrategy};
 use serde::Serialize;
 
-use crate::derive::{Ledger, LedgerGap, Material, Origin, Overhead, Price};
+use crate::derive::{CostOrigin, Ledger, LedgerGap, MaterialCost, Overhead, Price};
 use crate::unit::{Hours, Money};
 use crate::view::shared::figure::Basis;
 use crate::view::words::{self, UnitFormat};
@@ -56,7 +56,7 @@ const OWN: &str = "this workshop's own figures; common practice, no source";
 
 /// Prints a ledger.
 pub(super) fn ledger_sheet(ledger: &Ledger, units: &UnitFormat) -> LedgerSheet {
-    let printer = Printer { ledger, units };
+    let printer = LedgerPrinter { ledger, units };
     LedgerSheet {
         sentence: printer.sentence(),
         tasks: printer.tasks(),
@@ -75,12 +75,12 @@ pub(super) fn ledger_sheet(ledger: &Ledger, units: &UnitFormat) -> LedgerSheet {
 }
 
 /// A ledger and how its workshop prints money.
-struct Printer<'a> {
+struct LedgerPrinter<'a> {
     ledger: &'a Ledger,
     units: &'a UnitFormat,
 }
 
-impl Printer<'_> {
+impl LedgerPrinter<'_> {
     fn tasks(&self) -> Vec<TaskShare> {
         let all = self.ledger.hours.unwrap_or_default().count();
         let share = |hours: Hours| hours.count().checked_div(all).map_or_else(String::new, percent);
@@ -103,17 +103,17 @@ impl Printer<'_> {
     }
 
     /// How a material's amount comes about.
-    fn origin(&self, material: &Material) -> String {
+    fn origin(&self, material: &MaterialCost) -> String {
         match &material.origin {
-            Origin::Said => String::new(),
-            Origin::Tin { tin, share, price: Some(price) } => {
+            CostOrigin::Said => String::new(),
+            CostOrigin::Tin { tin, share, price: Some(price) } => {
                 format!("{} of the tin `{tin}` at {}", percent(share.0), self.units.money(*price))
             }
-            Origin::Tin { tin, share, price: None } => format!("{} of the tin `{tin}`", percent(share.0)),
-            Origin::Stock { paid: Some(paid), pieces } if *pieces > 1 => {
+            CostOrigin::Tin { tin, share, price: None } => format!("{} of the tin `{tin}`", percent(share.0)),
+            CostOrigin::Stock { paid: Some(paid), pieces } if *pieces > 1 => {
                 format!("from stock at {}, shared alike by {pieces} pieces", self.units.money(*paid))
             }
-            Origin::Stock { .. } => "from stock, used by this piece alone".to_owned(),
+            CostOrigin::Stock { .. } => "from stock, used by this piece alone".to_owned(),
         }
     }
 
@@ -249,7 +249,7 @@ fn percent(fraction: Decimal) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::derive::Material;
+    use crate::derive::MaterialCost;
     use crate::fields::Share;
 
     fn money(pence: i64) -> Money {
@@ -262,12 +262,12 @@ mod tests {
 
     /// The example of `derive::ledger`, reckoned by hand there.
     fn example() -> Ledger {
-        let tin = Origin::Tin {
+        let tin = CostOrigin::Tin {
             tin: "varnish".to_owned(),
             share: Share(Decimal::new(25, 2)),
             price: Some(money(2150)),
         };
-        let stock = Origin::Stock { paid: Some(money(1200)), pieces: 2 };
+        let stock = CostOrigin::Stock { paid: Some(money(1200)), pieces: 2 };
         Ledger {
             hours: hours(40),
             estimated: false,
@@ -277,13 +277,17 @@ mod tests {
             ],
             paid: Some(money(3500)),
             materials: vec![
-                Material { what: "hinge screws".to_owned(), origin: Origin::Said, amount: Ok(money(240)) },
-                Material {
+                MaterialCost {
+                    what: "hinge screws".to_owned(),
+                    origin: CostOrigin::Said,
+                    amount: Ok(money(240)),
+                },
+                MaterialCost {
                     what: "varnish".to_owned(),
                     origin: tin,
                     amount: Ok(Money(Decimal::new(5375, 3))),
                 },
-                Material { what: "plywood".to_owned(), origin: stock, amount: Ok(money(600)) },
+                MaterialCost { what: "plywood".to_owned(), origin: stock, amount: Ok(money(600)) },
             ],
             overhead: Overhead::PerHour(money(300)),
             rate: Some(money(1800)),

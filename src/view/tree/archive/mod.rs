@@ -9,7 +9,7 @@ mod piece;
 
 pub use completeness::{AdditionRow, CompletenessView, HeadingRow};
 pub use coverage::{CoverageRow, CoverageView};
-pub use front::{ColourRow, Entry, Front, Row, StockRow, UsedIn, entry, front};
+pub use front::{ArchiveEntry, ArchiveFront, ArchiveRow, ColourRow, StockRow, UsedIn, entry, front};
 pub use ledger::{LedgerLine, LedgerSheet, TaskShare};
 pub use lesson::LessonRow;
-pub use piece::{PiecePage, piece_page};
+pub use piece::{ArchivePiece, piece_page};

@@ -22,7 +22,7 @@ use crate::view::words;
 
 /// One piece's page in the archive.
 #[derive(Debug, Clone, Serialize)]
-pub struct PiecePage<'a> {
+pub struct ArchivePiece<'a> {
     /// The build record, private photographs included.
     pub record: Cow<'a, BuildRecord>,
     /// The disclosure sheet.
@@ -54,7 +54,11 @@ pub struct PiecePage<'a> {
 }
 
 /// One piece's page for the archive; `papers` are those of its buyer, `buyers_folder` is their address.
-pub fn piece_page<'a>(context: &PieceContext<'_>, papers: &'a Papers, buyers_folder: &str) -> PiecePage<'a> {
+pub fn piece_page<'a>(
+    context: &PieceContext<'_>,
+    papers: &'a Papers,
+    buyers_folder: &str,
+) -> ArchivePiece<'a> {
     // Only what leads to private photographs says more here than to the buyer.
     let private_too = context.photographs.all.iter().any(|facts| facts.photograph.private);
     let (record, disclosure) = match private_too {
@@ -66,7 +70,7 @@ pub fn piece_page<'a>(context: &PieceContext<'_>, papers: &'a Papers, buyers_fol
             (Cow::Owned(build_record(context, &gallery, rows)), Cow::Owned(disclosure))
         }
     };
-    PiecePage {
+    ArchivePiece {
         care: &papers.care,
         folder: context.piece.folder.clone(),
         private: private(context),
