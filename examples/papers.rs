@@ -49,7 +49,7 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
         std::fs::create_dir_all(&folder)?;
         let papers = buyer_papers(&context, None);
         for sheet in sheets(&house, &papers, context.last_day()) {
-            if only.as_ref().is_some_and(|only| only != sheet.file) {
+            if only.as_ref().is_some_and(|only| *only != sheet.file) {
                 continue;
             }
             for _ in 0..times {
@@ -63,7 +63,7 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
                     bytes.len(),
                     memory()
                 );
-                std::fs::write(folder.join(Path::new(sheet.file)), bytes)?;
+                std::fs::write(folder.join(Path::new(&sheet.file)), bytes)?;
             }
         }
     }

@@ -1,9 +1,10 @@
 //! What goes into the buyer's pack: the papers, the sealed record, and a page of plain text that says what they are.
 
+use super::site::{ALL_SHEETS, LABEL};
 use super::{RenderError, Theme, buyer_pages};
 use crate::pack::File;
-use crate::view::PieceContext;
 use crate::view::buyer::Papers;
+use crate::view::{PieceContext, SHEETS};
 
 /// The page that is to be read first.
 const READ_ME: &str = "read-me-first.txt";
@@ -40,23 +41,22 @@ pub fn pack(
 }
 
 /// What each file is, for those that a reader may wonder about; a folder ends with a slash.
-const WHAT: [(&str, &str); 15] = [
-    ("index.html", "where to begin: open it in any browser, by a double-click"),
-    ("disclosure.html", "what is original and what is not, what was done, what was left, what is not known"),
-    ("care.html", "how to clean and use it, and what to beware of"),
-    ("undo.html", "how each repair can be undone, for the next restorer"),
-    ("build-record.html", "the whole story with its photographs"),
-    ("papers.pdf", "all papers in one file, to print"),
-    ("disclosure.pdf", "the disclosure sheet to print and sign"),
-    ("care.pdf", "the care sheet to print"),
-    ("undo.pdf", "the undo sheet to print"),
-    ("build-record.pdf", "the build record to print"),
-    ("calendar.ics", "when to look after it, for a calendar"),
-    ("label.pdf", "a label that stays with the piece"),
-    ("label.svg", "the same label as a drawing"),
-    ("record.toml", "the record that all papers are made from, as it was sealed"),
-    ("record.json", "the same record, for programs"),
-];
+fn contents() -> Vec<(String, &'static str)> {
+    let file = |name: &str, says| (name.to_owned(), says);
+    let mut all = vec![file("index.html", "where to begin: open it in any browser, by a double-click")];
+    all.extend(SHEETS.iter().map(|sheet| (format!("{}.html", sheet.name), sheet.page_says)));
+    all.push((format!("{ALL_SHEETS}.pdf"), "all papers in one file, to print"));
+    all.extend(SHEETS.iter().map(|sheet| (format!("{}.pdf", sheet.name), sheet.print_is_for)));
+    all.extend([
+        file("calendar.ics", "when to look after it, for a calendar"),
+        (format!("{LABEL}.pdf"), "a label that stays with the piece"),
+        (format!("{LABEL}.svg"), "the same label as a drawing"),
+        file("record.toml", "the record that all papers are made from, as it was sealed"),
+        file("record.json", "the same record, for programs"),
+        file("pictures/", "the photographs that the papers show"),
+    ]);
+    all
+}
 
 fn read_me(pack: &str, context: &PieceContext<'_>, papers: &Papers, files: &[File], signed: bool) -> String {
     let (workshop, seal) = (context.house().view(), &papers.seal);
@@ -71,10 +71,7 @@ fn read_me(pack: &str, context: &PieceContext<'_>, papers: &Papers, files: &[Fil
     lines.push(format!("Sealed on {}, seal {}: {}", seal.day, seal.number, seal.short));
     lines.extend(["", "WHAT IS IN HERE", ""].map(str::to_owned));
     let there = |name: &str| files.iter().any(|file| file.path == name);
-    let listed = WHAT
-        .iter()
-        .filter(|(name, _)| there(name))
-        .chain(&[("pictures/", "the photographs that the papers show")]);
+    let listed = contents().into_iter().filter(|(name, _)| name.ends_with('/') || there(name));
     lines.extend(listed.map(|(name, what)| format!("  {name:<18} {what}")));
     lines.extend(
         [

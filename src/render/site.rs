@@ -6,10 +6,16 @@ use super::{RenderError, Theme, calendar, label_svg};
 use crate::pack::File;
 use crate::record::Stock;
 use crate::view::buyer::{Papers, Printed};
-use crate::view::{HouseStyle, Page, PieceContext, archive, buyer, showroom};
+use crate::view::{BuildRecord, HouseStyle, Page, PieceContext, SHEETS, archive, buyer, showroom};
 
 /// The owner's calendar, beside the papers.
 const CALENDAR: &str = "calendar.ics";
+
+/// All sheets in one file, beside the papers.
+pub(super) const ALL_SHEETS: &str = "papers";
+
+/// The label, beside the papers.
+pub(super) const LABEL: &str = "label";
 
 /// The way from a piece's page to the root of its tree.
 const FROM_PIECE: &str = "../../";
@@ -62,44 +68,20 @@ pub struct BuyersFolder {
     pub address: Option<String>,
 }
 
-/// A sheet of a buyer's papers as a page.
-struct SheetPage {
-    file: &'static str,
-    template: &'static str,
-    heading: &'static str,
-}
-
-/// The pages of a buyer's papers, in their order.
-const PAGES: [SheetPage; 5] = [
-    SheetPage { file: "index.html", template: "buyer-front.html", heading: "Papers" },
-    SheetPage { file: "disclosure.html", template: "buyer-disclosure.html", heading: "Disclosure" },
-    SheetPage { file: "care.html", template: "buyer-care.html", heading: "Care" },
-    SheetPage { file: "undo.html", template: "buyer-undo.html", heading: "Undo" },
-    SheetPage { file: "build-record.html", template: "buyer-record.html", heading: "Build record" },
-];
-
-/// The papers that are printed beside a buyer's pages, and what they are called.
-const PRINTED: [(&str, &str); 7] = [
-    ("papers.pdf", "All papers in one file (PDF)"),
-    ("disclosure.pdf", "Disclosure sheet (PDF)"),
-    ("care.pdf", "Care sheet (PDF)"),
-    ("undo.pdf", "Undo sheet (PDF)"),
-    ("build-record.pdf", "Build record (PDF)"),
-    ("label.pdf", "Label (PDF)"),
-    ("label.svg", "Label as a drawing (SVG)"),
-];
-
 /// A buyer's papers: the label leads to their address, and papers to print are named as far as this program can make
 /// them.
 pub fn buyer_papers(context: &PieceContext<'_>, address: Option<&str>) -> Papers {
     let mut papers = buyer::papers(context);
     papers.label.lead_to(address, &context.house().view().name, &papers.seal);
-    let can_print = |file: &str| cfg!(feature = "papers") || !file.ends_with(".pdf");
-    papers.printed = PRINTED
-        .into_iter()
-        .filter(|(file, _)| can_print(file))
-        .map(|(file, name)| Printed { href: file.to_owned(), name: name.to_owned() })
-        .collect();
+    let can_print = cfg!(feature = "papers");
+    let printed = |href: String, name: String| Printed { href, name };
+    let pdf = |name: &str, called: &str| printed(format!("{name}.pdf"), format!("{called} (PDF)"));
+    if can_print {
+        papers.printed.push(pdf(ALL_SHEETS, "All papers in one file"));
+        papers.printed.extend(SHEETS.iter().map(|sheet| pdf(sheet.name, sheet.title)));
+        papers.printed.push(pdf(LABEL, "Label"));
+    }
+    papers.printed.push(printed(format!("{LABEL}.svg"), "Label as a drawing (SVG)".to_owned()));
     papers
 }
 
@@ -114,23 +96,26 @@ pub fn buyer_pages(
     folder: &str,
 ) -> Result<Vec<File>, RenderError> {
     let printer = PagePrinter { theme, house };
-    let title = &papers.record.title;
-    let mut files = Vec::new();
-    for SheetPage { file, template, heading } in PAGES {
-        let leaf = PageContent {
+    let BuildRecord { title, summary, .. } = &papers.sheets.record;
+    let page = |file: &str, template: &str, heading: &str| {
+        let content = PageContent {
             root: "",
             title: format!("{heading}: {title}"),
-            description: papers.record.summary.clone(),
+            description: summary.clone(),
             unlisted: true,
             content: papers,
         };
-        files.push(printer.print(format!("{folder}/{file}"), template, leaf)?);
+        printer.print(format!("{folder}/{file}.html"), &format!("buyer-{template}.html"), content)
+    };
+    let mut files = vec![page("index", "front", "Papers")?];
+    for sheet in SHEETS {
+        files.push(page(sheet.name, sheet.name, sheet.heading)?);
     }
     if let Some(days) = &papers.calendar {
         files.push(File { path: format!("{folder}/{CALENDAR}"), bytes: calendar(days) });
     }
     let label = label_svg(&papers.label, &house.view().name).into_bytes();
-    files.push(File { path: format!("{folder}/label.svg"), bytes: label });
+    files.push(File { path: format!("{folder}/{LABEL}.svg"), bytes: label });
     Ok(files)
 }
 
@@ -157,12 +142,13 @@ pub fn piece_pages(
 ) -> Result<(Vec<File>, PieceEntries), RenderError> {
     let (house, slug) = (context.house(), context.slug());
     let printer = PagePrinter { theme, house };
-    let leaf = |unlisted| (papers.record.title.clone(), papers.record.summary.clone(), unlisted);
+    let leaf =
+        |unlisted| (papers.sheets.record.title.clone(), papers.sheets.record.summary.clone(), unlisted);
     let page = |tree: &str| format!("{tree}/pieces/{slug}/index.html");
     let mut files = Vec::new();
     let mut card = None;
     if context.published() {
-        let shown = showroom::piece_page(context, &papers.record);
+        let shown = showroom::piece_page(context, &papers.sheets.record);
         card = Some(showroom::card(&shown, &slug));
         if wanted {
             let (title, description, unlisted) = leaf(false);

@@ -46,6 +46,7 @@ pub use sheet::care::{Care, NoCare, SurfaceCare};
 pub use sheet::disclosure::{Disclosure, Finished};
 pub use sheet::label::Label;
 pub use sheet::undo::{Recipe, UndoFixing, UndoLayer, UndoPart, UndoSheet, UndoSurface, UndoWork};
+pub use sheet::{SHEETS, SheetKind, SheetViews};
 pub use tree::archive::{
     AdditionRow, CompletenessView, CoverageRow, CoverageView, HeadingRow, LedgerLine, LedgerSheet, TaskShare,
 };

@@ -361,10 +361,7 @@ mod tests {
         assert!(!dry.linear);
         // Equation 13-3 by hand from 4.509 to 11.996 % with 10.31 %, which goes with 0.00369, the larger of the two.
         assert!((dry.most - 25.38).abs() < 0.02, "{dry:?}");
-        assert_eq!(
-            one(&part, 20.0, 100.0),
-            Err(MissingInput::RoomAir(crate::derive::ClimateError::Humidity))
-        );
+        assert_eq!(one(&part, 20.0, 100.0), Err(MissingInput::Room(crate::derive::ClimateError::Humidity)));
     }
 
     #[test]

@@ -92,7 +92,7 @@ impl<'t> Press<'t> {
     pub fn key(&self, sheet: &Sheet, fingerprint: &dyn Fn(&str) -> Option<String>) -> String {
         let mut digest = Sha256::new();
         digest.update(self.digest);
-        digest.update(sheet.template);
+        digest.update(&sheet.template);
         digest.update([0]);
         digest.update(sheet.data.to_string());
         for address in sheet.pictures.keys() {

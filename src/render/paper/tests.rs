@@ -94,7 +94,7 @@ fn no_title_breaks_a_paper() {
     ] {
         let (press, sheets) = piece(title, "", &[]);
         let press = press.unwrap();
-        for sheet in sheets.iter().filter(|sheet| ["care.pdf", "label.pdf"].contains(&sheet.file)) {
+        for sheet in sheets.iter().filter(|sheet| ["care.pdf", "label.pdf"].contains(&sheet.file.as_str())) {
             assert!(press.set(sheet, &|_| None).is_ok(), "{} of {title}", sheet.file);
         }
     }

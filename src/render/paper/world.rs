@@ -48,7 +48,7 @@ impl<'a> Desk<'a> {
             press,
             fonts: press.fonts()?,
             library: LazyHash::new(Library::builder().build()),
-            main: id(sheet.template),
+            main: id(&sheet.template),
             files,
         })
     }

@@ -77,7 +77,7 @@ pub struct BuildRecord {
 }
 
 /// Builds the record of one piece from the photographs and rows that its reader sees.
-pub(crate) fn build_record(context: &PieceContext<'_>, gallery: &Gallery<'_>, rows: Rows) -> BuildRecord {
+pub(crate) fn build_record(context: &PieceContext<'_>, gallery: &Gallery<'_>, rows: &Rows) -> BuildRecord {
     let record = context.record;
     let (level, level_meaning) = identity::level(context);
     let story = sound(&context.piece.story);
@@ -96,18 +96,18 @@ pub(crate) fn build_record(context: &PieceContext<'_>, gallery: &Gallery<'_>, ro
         gallery: gallery.stages(),
         story_html: story_html(&story, |file| gallery.named(file)),
         story: story_blocks(story, &|file| gallery.named(file)),
-        parts: rows.parts,
-        standings: rows.standings,
-        standings_sentence: rows.standings_sentence,
-        findings: rows.findings,
-        decisions: rows.decisions,
-        works: rows.works,
-        surfaces: rows.surfaces,
+        parts: rows.parts.clone(),
+        standings: rows.standings.clone(),
+        standings_sentence: rows.standings_sentence.clone(),
+        findings: rows.findings.clone(),
+        decisions: rows.decisions.clone(),
+        works: rows.works.clone(),
+        surfaces: rows.surfaces.clone(),
         swatches: swatch_views(context, gallery),
-        fixings: rows.fixings,
-        trials: rows.trials,
-        undone: rows.undone,
-        unknowns: rows.unknowns,
+        fixings: rows.fixings.clone(),
+        trials: rows.trials.clone(),
+        undone: rows.undone.clone(),
+        unknowns: rows.unknowns.clone(),
         originality: originality(context),
     }
 }
@@ -120,7 +120,7 @@ mod tests {
 
     fn record(text: &str) -> BuildRecord {
         shown(text, "", |context| {
-            build_record(context, &Gallery::of(context, Sees::Public), Rows::of(context, Sees::Public))
+            build_record(context, &Gallery::of(context, Sees::Public), &Rows::of(context, Sees::Public))
         })
     }
 

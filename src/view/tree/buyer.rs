@@ -6,24 +6,19 @@ use crate::view::context::PieceContext;
 use crate::view::shared::photograph::{Gallery, Sees};
 use crate::view::shared::row::Rows;
 use crate::view::shared::seal::{SealFor, SealView, seal_view};
-use crate::view::sheet::build_record::{BuildRecord, build_record};
 use crate::view::sheet::calendar::{Calendar, calendar};
-use crate::view::sheet::care::{Care, care};
-use crate::view::sheet::disclosure::{Disclosure, disclosure};
 use crate::view::sheet::label::{Label, label};
-use crate::view::sheet::undo::{UndoSheet, undo};
+use crate::view::sheet::{Making, SHEETS, SheetKind, SheetViews};
 
 /// One buyer's papers.
 #[derive(Debug, Clone, Serialize)]
 pub struct Papers {
-    /// The build record.
-    pub record: BuildRecord,
-    /// The disclosure sheet.
-    pub disclosure: Disclosure,
-    /// The care sheet.
-    pub care: Care,
-    /// The undo sheet.
-    pub undo: UndoSheet,
+    /// The sheets.
+    #[serde(flatten)]
+    pub sheets: SheetViews,
+    /// What each sheet is called, in their order.
+    #[serde(rename = "sheets")]
+    pub kinds: &'static [SheetKind],
     /// The label that stays with the piece.
     pub label: Label,
     /// The seal, and what changed since.
@@ -47,13 +42,11 @@ pub struct Printed {
 pub fn papers(context: &PieceContext<'_>) -> Papers {
     let (rows, gallery) = (Rows::of(context, Sees::Public), Gallery::of(context, Sees::Public));
     Papers {
-        disclosure: disclosure(context, &rows),
-        care: care(context),
+        sheets: SheetViews::of(&Making { context, rows: &rows, gallery: &gallery }),
+        kinds: SHEETS,
         calendar: calendar(context),
-        undo: undo(context, &rows, &gallery),
         label: label(context),
         seal: seal_view(context, SealFor::Buyer),
         printed: Vec::new(),
-        record: build_record(context, &gallery, rows),
     }
 }

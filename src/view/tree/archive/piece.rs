@@ -62,16 +62,16 @@ pub fn piece_page<'a>(
     // Only what leads to private photographs says more here than to the buyer.
     let private_too = context.photographs.all.iter().any(|facts| facts.photograph.private);
     let (record, disclosure) = match private_too {
-        false => (Cow::Borrowed(&papers.record), Cow::Borrowed(&papers.disclosure)),
+        false => (Cow::Borrowed(&papers.sheets.record), Cow::Borrowed(&papers.sheets.disclosure)),
         true => {
             let (rows, gallery) =
                 (Rows::of(context, Sees::Everything), Gallery::of(context, Sees::Everything));
             let disclosure = disclosure(context, &rows);
-            (Cow::Owned(build_record(context, &gallery, rows)), Cow::Owned(disclosure))
+            (Cow::Owned(build_record(context, &gallery, &rows)), Cow::Owned(disclosure))
         }
     };
     ArchivePiece {
-        care: &papers.care,
+        care: &papers.sheets.care,
         folder: context.piece.folder.clone(),
         private: private(context),
         notes: words::text(context.record.notes.for_archive().as_ref()),
