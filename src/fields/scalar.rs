@@ -592,3 +592,320 @@ pub(crate) fn word<'w>(
     }
     found
 }
+
+#[cfg(test)]
+mod tests {
+    use std::fmt::Debug;
+
+    use serde_json::Value as Json;
+
+    use super::super::{Field, Fields, Said, read_text};
+    use super::*;
+
+    /// Reads a value as it is written in a file, or gives all that is noted of it: code, message and cure.
+    #[track_caller]
+    fn read<T: Value>(written: &str) -> Result<T, String> {
+        fn take<T: Value>(fields: &Fields<'_>, reader: &mut Reader<'_>) -> Option<Said<T>> {
+            Said::take(fields, "key", reader)
+        }
+        let text = format!("key = {written}");
+        let reading = read_text("record.toml", &text, take::<T>);
+        let told = |found: &crate::diag::Diagnostic| {
+            let (start, end) = found.place.span.expect("what is wrong with a value has a place");
+            assert!(start >= "key = ".len() && end <= text.len(), "{written}: {start} to {end}");
+            format!("{}: {}; {}", found.code.name, found.message, found.help)
+        };
+        let told: Vec<String> = reading.problems.iter().map(told).collect();
+        assert_eq!(reading.table.is_some(), told.is_empty(), "{written}: {told:?}");
+        reading.table.map(|said| said.value).ok_or_else(|| told.join("\n"))
+    }
+
+    #[track_caller]
+    fn refused<T: Value + Debug>(written: &str, wanted: &str) {
+        assert_eq!(read::<T>(written).expect_err(written), wanted);
+    }
+
+    /// Whether a JSON Schema takes a number.
+    fn takes(schema: &Json, number: f64) -> bool {
+        let bound = |key: &str| schema.get(key).and_then(Json::as_f64);
+        bound("minimum").is_none_or(|least| number >= least)
+            && bound("maximum").is_none_or(|most| number <= most)
+            && bound("exclusiveMinimum").is_none_or(|below| number > below)
+            && (schema["type"] != "integer" || number.fract() == 0.0)
+    }
+
+    /// Asserts that numbers are read up to both bounds and not beyond, that the schema says the same, and that the message
+    /// names what is wanted.
+    #[track_caller]
+    fn bounds<T: Value + Debug>(sound: &[&str], beyond: &[&str], wanted: &str, example: &str) {
+        let schema = T::json_schema(&mut SchemaGenerator::default()).to_value();
+        let number = |written: &str| -> f64 { written.parse().expect("a number") };
+        for written in sound {
+            assert!(read::<T>(written).is_ok(), "{written}: {:?}", read::<T>(written));
+            assert!(takes(&schema, number(written)), "{written}: {schema}");
+        }
+        for written in beyond {
+            refused::<T>(written, &format!("out-of-range: this cannot be {wanted}; write it as {example}"));
+            // No schema can say of a number that it is none.
+            assert!(!number(written).is_finite() || !takes(&schema, number(written)), "{written}: {schema}");
+        }
+        // An example may go on with what it means.
+        let number = example.split(',').next().unwrap_or(example);
+        let cure = format!("write it as {number}, without quotes");
+        refused::<T>("\"many\"", &format!("wrong-kind: this is text, and {wanted} is wanted; {cure}"));
+        refused::<T>("true", &format!("wrong-kind: this is true or false, and {wanted} is wanted; {cure}"));
+        refused::<T>("0x10", &format!("wrong-kind: this is a whole number, and {wanted} is wanted; {cure}"));
+        assert!(read::<T>(number).is_ok(), "the example is one");
+    }
+
+    #[test]
+    fn measures_are_read_up_to_their_bounds() {
+        let length = "a length in millimetres, above 0 and at most 20 000";
+        bounds::<Length>(
+            &["0.001", "900", "2e4"],
+            &["0", "-0.0", "-900", "20000.1", "inf", "nan"],
+            length,
+            "900",
+        );
+        let mass = "a mass in kilograms, above 0 and at most 5000";
+        bounds::<Mass>(&["0.001", "5000"], &["0", "-1", "5000.1", "inf", "nan"], mass, "42.5");
+        let litres = "a quantity in litres, above 0 and at most 1000";
+        bounds::<Litres>(&["0.001", "1000"], &["0", "-0.75", "1000.1", "nan"], litres, "0.75");
+        let celsius = "a room's temperature in degrees Celsius, from -10 to 50";
+        bounds::<Celsius>(&["-10", "50.0"], &["-10.1", "50.1", "-inf", "nan"], celsius, "20");
+        let percent = "a percentage from 0 to 100";
+        bounds::<Percent>(&["0", "100"], &["-0.1", "100.1", "nan"], percent, "45");
+        bounds::<Fraction>(&["0", "1.0"], &["-0.01", "1.01", "nan"], "a fraction from 0 to 1", "0.42");
+        assert_eq!(read("910.5"), Ok(Length::from_mm(910.5).unwrap()));
+        assert_eq!(read("45"), Ok(Percent(45.0)));
+    }
+
+    #[test]
+    fn figures_of_tables_are_any_finite_numbers() {
+        bounds::<Figure>(&["1e-9", "1e300"], &["0", "-1", "inf", "nan"], "a figure above 0", "0.00365");
+        bounds::<Number>(&["-1e300", "0", "7"], &["inf", "-inf", "nan"], "a number", "-0.000303");
+        assert_eq!(read("-0.000303"), Ok(Number(-0.000303)));
+    }
+
+    #[test]
+    fn what_is_counted_is_whole() {
+        let count = "a count, a whole number from 1 to 100 000";
+        bounds::<Count>(&["1", "100000", "4.0"], &["0", "-4", "1.5", "100001", "nan"], count, "4");
+        bounds::<Faces>(&["1", "2"], &["0", "3", "1.5"], "a number of faces, 1 or 2", "2");
+        let year = "a year from -10 000 to 2200";
+        bounds::<Year>(&["-10000", "2200"], &["-10001", "2201", "1936.5", "inf"], year, "1936");
+        assert_eq!((read("12"), read("-43")), (Ok(Count(12)), Ok(Year(-43))));
+    }
+
+    #[test]
+    fn money_and_hours_are_decimals_to_the_last_digit() {
+        let money = "an amount of money, from 0 to 10 000 000";
+        bounds::<Money>(&["0", "-0.0", "10000000"], &["-0.01", "10000000.01", "inf", "nan"], money, "35.00");
+        let hours = "hours of work, from 0 to 10 000";
+        bounds::<Hours>(&["0", "10000"], &["-0.5", "10000.01", "nan"], hours, "1.5");
+        let surcharge = "a percentage from 0 to 1000";
+        bounds::<Surcharge>(&["0", "1000"], &["-1", "1000.5", "nan"], surcharge, "12.5");
+        let exact = |written: &str| read::<Money>(written).map(|money| money.0.to_string());
+        assert_eq!(exact("0.1").unwrap(), "0.1");
+        assert_eq!(exact("+1_250.50").unwrap(), "1250.50");
+        assert_eq!(exact("2.5e3").unwrap(), "2500");
+        assert_eq!(
+            read::<Hours>("1.25").map(Hours::count),
+            Ok(Decimal::from_str("1.25").unwrap()),
+            "a quarter of an hour"
+        );
+    }
+
+    #[test]
+    fn a_share_is_more_than_nothing() {
+        assert_eq!(read("0.25"), Ok(Share(Decimal::from_str("0.25").unwrap())));
+        assert_eq!(read("100"), Ok(Share(Decimal::ONE_HUNDRED)));
+        let wanted = "a share, above 0 and at most 100";
+        for beyond in ["0", "-0.25", "100.1"] {
+            refused::<Share>(
+                beyond,
+                &format!("out-of-range: this cannot be {wanted}; write it as 0.25, for a quarter"),
+            );
+        }
+        refused::<Share>("nan", &format!("out-of-range: this cannot be {wanted}; write it as 0.25"));
+        refused::<Share>(
+            "\"half\"",
+            &format!("wrong-kind: this is text, and {wanted} is wanted; write it as 0.25, without quotes"),
+        );
+        let schema = Share::json_schema(&mut SchemaGenerator::default()).to_value();
+        assert!(takes(&schema, 100.0) && !takes(&schema, 0.0) && !takes(&schema, 100.1));
+    }
+
+    #[test]
+    fn text_is_trimmed_and_never_empty() {
+        assert_eq!(read("\"  oak, \\n much mended \""), Ok(Text("oak, \n much mended".to_owned())));
+        for empty in ["\"\"", "\" \\n\\t\""] {
+            refused::<Text>(empty, "empty-text: this says nothing; write something, or leave the key out");
+        }
+        refused::<Text>(
+            "7",
+            "wrong-kind: this is a whole number, and text is wanted; put it in double quotes",
+        );
+    }
+
+    #[test]
+    fn an_id_is_short_and_plain() {
+        let longest = "x".repeat(60);
+        assert_eq!(read("\"leaf-left-2\""), Ok(Id("leaf-left-2".to_owned())));
+        assert_eq!(read(&format!("\"{longest}\"")), Ok(Id(longest.clone())));
+        let told = |id: &str, cure: &str| {
+            format!("unsound-id: `{id}` is no id: small letters, digits and hyphens, at most 60; {cure}")
+        };
+        refused::<Id>("\"Leaf links, Nº 2\"", &told("Leaf links, Nº 2", "write `leaf-links-no-2`"));
+        let long = format!("{longest}y");
+        refused::<Id>(&format!("\"{long}\""), &told(&long, &format!("write `{longest}`")));
+        refused::<Id>("\"?!\"", &told("?!", "write something like `leaf-left`"));
+    }
+
+    #[test]
+    fn true_false_and_days_are_written_without_quotes() {
+        assert_eq!((read("true"), read("false")), (Ok(true), Ok(false)));
+        let cure = "write `true` or `false`, without quotes";
+        refused::<bool>("\"yes\"", &format!("wrong-kind: this is text, and true or false is wanted; {cure}"));
+        let day = NaiveDate::from_ymd_opt(2026, 3, 14).unwrap();
+        assert_eq!(read("2026-03-14"), Ok(day));
+        assert_eq!(read("2026-03-14T09:30:00"), Ok(day), "the time of day is left out");
+        let cure = "write it as 2026-03-14, without quotes";
+        refused::<NaiveDate>("09:30:00", &format!("wrong-kind: this is no date; {cure}"));
+        refused::<NaiveDate>(
+            "\"2026-03-14\"",
+            &format!("wrong-kind: this is text, and a date is wanted; {cure}"),
+        );
+    }
+
+    #[test]
+    fn years_of_making_are_edtf_with_or_without_quotes() {
+        assert_eq!(read("1925"), Ok(Edtf::parse("1925").unwrap()));
+        assert_eq!(read("\"1920/1935~\""), Ok(Edtf::parse("1920/1935~").unwrap()));
+        let cure = "write it as \"1925\" or \"1920/1935~\"";
+        refused::<Edtf>(
+            "1925.5",
+            &format!("wrong-kind: this is a number, and a year in quotes is wanted; {cure}"),
+        );
+        let fault = Edtf::parse("old").unwrap_err();
+        refused::<Edtf>("\"old\"", &format!("unreadable-year: {fault}; {}", fault.help()));
+    }
+
+    fn point(x: f64, y: f64) -> Point {
+        Point { x: Fraction::new(x).unwrap(), y: Fraction::new(y).unwrap() }
+    }
+
+    #[test]
+    fn places_on_a_photograph_are_lists_of_fractions() {
+        assert_eq!(read("[0.42, 1]"), Ok(point(0.42, 1.0)));
+        let landmark = Landmark { before: point(0.1, 0.2), after: point(0.3, 0.4) };
+        assert_eq!(read("[0.1, 0.2, 0.3, 0.4]"), Ok(landmark));
+        refused::<Point>(
+            "[0.1, 0.2, 0.3]",
+            "wrong-kind: 2 fractions are wanted, and this has 3; write it as [0.42, 0.66]",
+        );
+        refused::<Point>(
+            "0.42",
+            "wrong-kind: this is a number, and a list of fractions is wanted; write it as [0.42, 0.66]",
+        );
+        let beyond = "out-of-range: this cannot be a fraction from 0 to 1; write it as 0.42";
+        refused::<Point>("[42, 66]", &format!("{beyond}\n{beyond}"));
+        refused::<Landmark>(
+            "[0.1, 0.2]",
+            "wrong-kind: 4 fractions are wanted, and this has 2; write it as [0.21, 0.30, 0.23, 0.31]",
+        );
+    }
+
+    #[test]
+    fn a_rectangle_lies_on_the_photograph() {
+        let fraction = |value| Fraction::new(value).unwrap();
+        let rectangle = Rectangle::new(point(0.5, 0.0), fraction(0.5), fraction(1.0)).unwrap();
+        assert_eq!(read("[0.5, 0.0, 0.5, 1.0]"), Ok(rectangle));
+        for beyond in ["[0.6, 0.0, 0.5, 1.0]", "[0.5, 0.1, 0.5, 1.0]", "[0.5, 0.5, 0.0, 0.5]"] {
+            refused::<Rectangle>(
+                beyond,
+                "out-of-range: this cannot be a rectangle on the photograph: its corner and its size; \
+                 write it as [0.30, 0.40, 0.05, 0.05]: x, y, width, height; x and width together, and y and height, \
+                 come to 1 at most",
+            );
+        }
+    }
+
+    #[test]
+    fn a_line_has_two_ends_and_an_outline_three_corners() {
+        let line = Line { from: point(0.1, 0.2), to: point(0.3, 0.4) };
+        assert_eq!(read("[[0.1, 0.2], [0.3, 0.4]]"), Ok(line));
+        let corners = vec![point(0.1, 0.1), point(0.9, 0.1), point(0.5, 0.9)];
+        assert_eq!(read("[[0.1, 0.1], [0.9, 0.1], [0.5, 0.9]]"), Ok(Outline(corners)));
+        let cure = "write where it begins and where its arrow points";
+        for (written, count) in [("[[0.1, 0.2]]", 1), ("[[0.1, 0.2], [0.3, 0.4], [0.5, 0.6]]", 3), ("[]", 0)]
+        {
+            let told = format!("wrong-kind: two points are wanted, and this has {count}; {cure}");
+            refused::<Line>(written, &told);
+        }
+        refused::<Outline>(
+            "[[0.1, 0.2], [0.3, 0.4]]",
+            "wrong-kind: an outline has three points or more, and this has 2; \
+             write a point for each corner; `line` takes two",
+        );
+        refused::<Outline>(
+            "\"round\"",
+            "wrong-kind: this is text, and a list of points is wanted; \
+             write it as [[0.42, 0.66], [0.51, 0.60], [0.47, 0.71]]",
+        );
+        // One corner that cannot be read is not left out: the area would be another one.
+        refused::<Outline>(
+            "[[0.1, 0.1], [0.9, 0.1], [0.5, 9], [0.5, 0.5]]",
+            "out-of-range: this cannot be a fraction from 0 to 1; write it as 0.42",
+        );
+    }
+
+    #[test]
+    fn a_range_is_one_number_or_two_with_the_low_end_first() {
+        assert_eq!(read("4"), Ok(Range { low: 4.0, high: 4.0 }));
+        assert_eq!(read("[0, 100000]"), Ok(Range { low: 0.0, high: 100_000.0 }));
+        let cure = "write it as [4, 6], the low end first";
+        for beyond in ["[6, 4]", "[-1, 4]", "[4, 100001]", "[nan, 4]", "inf", "-4"] {
+            refused::<Range>(
+                beyond,
+                &format!("out-of-range: this cannot be a span from a low to a high number; {cure}"),
+            );
+        }
+        for wrong in ["[4]", "[4, 5, 6]"] {
+            let told = format!("wrong-kind: this is a list, and a list of two numbers is wanted; {cure}");
+            refused::<Range>(wrong, &told);
+        }
+        refused::<Range>(
+            "\"long\"",
+            "wrong-kind: this is text, and a number or a list of two is wanted; \
+             write it as [4, 6], without quotes",
+        );
+    }
+
+    /// A word of a closed list, as the tables of a record have them.
+    #[derive(Debug, PartialEq)]
+    struct Held(String);
+
+    simple_schema!(Held, "Held", { "type": "string" });
+
+    impl Value for Held {
+        fn read(value: &Spanned<DeValue<'_>>, reader: &mut Reader<'_>) -> Option<Self> {
+            word(value, &["free", "fixed-across", "unknown"], reader).map(|word| Held(word.to_owned()))
+        }
+    }
+
+    #[test]
+    fn a_word_of_a_closed_list_is_answered_with_the_nearest() {
+        assert_eq!(read("\"fixed-across\""), Ok(Held("fixed-across".to_owned())));
+        let told = |word: &str, cure: &str| {
+            format!("unknown-word: `{word}` is not a word that is known here; write {cure}")
+        };
+        refused::<Held>("\"Fixed accross\"", &told("Fixed accross", "\"fixed-across\""));
+        refused::<Held>("\"glued\"", &told("glued", "one of `free`, `fixed-across`, `unknown`"));
+        refused::<Held>(
+            "true",
+            "wrong-kind: this is true or false, and a word is wanted; \
+             write one of `free`, `fixed-across`, `unknown`, in quotes",
+        );
+    }
+}

@@ -199,3 +199,244 @@ pub fn front_pages(
         printer.print(format!("{ARCHIVE}/index.html"), "archive-front.html", archive)?,
     ])
 }
+
+#[cfg(test)]
+mod tests {
+    use std::collections::BTreeMap;
+
+    use super::*;
+    use crate::derive::Workpiece;
+    use crate::record::{self, Folder};
+    use crate::source::Tree;
+    use crate::trade::Trade;
+
+    /// A piece for sale, one that was handed over, and one that the public must not see.
+    const PIECES: [(&str, &str); 3] = [
+        ("T-1", "title = \"Oak table\"\nsummary = \"For six.\"\nasking = 240.00\n"),
+        (
+            "T-2",
+            "title = \"Elm chair\"\npart = [{ id = \"seat\", name = \"Seat\", standing = \"original\" }]\n\
+             surface = [{ parts = \"seat\", found = \"paste-wax\" }]\nhandover = { on = 2026-04-20, to = \"A buyer\" }\n",
+        ),
+        ("T 3/b", "title = \"Hidden stool\"\npublish = false\n"),
+    ];
+
+    /// A workshop of those pieces.
+    struct Workshop {
+        folder: Folder,
+        pieces: Vec<Workpiece>,
+        house: HouseStyle,
+        theme: Theme,
+    }
+
+    impl Workshop {
+        fn open() -> Workshop {
+            let piece = |(number, record): &(&str, &str)| {
+                let path = format!("pieces/{}/record.toml", number.to_lowercase().replace(['/', ' '], "-"));
+                (path, format!("number = \"{number}\"\nkind = \"table/gateleg\"\n{record}"))
+            };
+            let workshop = "name = \"Bench\"\nabout = \"We mend.\"\ncurrency = \"GBP\"\n".to_owned();
+            let files = PIECES.iter().map(piece).chain([("workshop.toml".to_owned(), workshop)]);
+            let tree = Tree::of(files);
+            let (folder, problems) = record::read(&tree);
+            assert_eq!(problems, [], "the fixture cannot be read");
+            let pieces = folder.pieces.iter().map(|piece| {
+                Workpiece::unopened(&folder, piece, Trade::built_in()).expect("its record was read")
+            });
+            Workshop {
+                pieces: pieces.collect(),
+                house: HouseStyle::of(folder.workshop.as_ref().expect("it was read")),
+                theme: Theme::load(&tree).expect("the built-in theme reads"),
+                folder,
+            }
+        }
+
+        /// The piece at this place.
+        fn piece(&self, place: usize) -> PieceContext<'_> {
+            PieceContext::of(&self.folder, &self.pieces[place], Trade::built_in(), &self.house)
+        }
+
+        /// All trees, with the pages of those pieces only that are wanted.
+        fn rendered(&self, wanted: impl Fn(&str) -> bool) -> Rendered {
+            let (mut files, mut entries) = (Vec::new(), Vec::new());
+            for context in (0..self.pieces.len()).map(|place| self.piece(place)) {
+                let slug = context.slug();
+                let buyers = BuyersFolder { folder: format!("buyers/{slug}-token"), address: None };
+                let papers = buyer_papers(&context, None);
+                let pages = piece_pages(&self.theme, &context, &papers, &buyers, wanted(&slug));
+                let (own, entry) = pages.expect("the theme fits");
+                files.extend(own);
+                entries.push(entry);
+            }
+            let fronts = front_pages(&self.theme, &self.house, entries, &self.folder.stock);
+            Rendered::of(files.into_iter().chain(fronts.expect("the theme fits")))
+        }
+    }
+
+    /// Rendered files by their paths.
+    struct Rendered(BTreeMap<String, Vec<u8>>);
+
+    impl Rendered {
+        fn of(files: impl Iterator<Item = File>) -> Rendered {
+            let mut rendered = BTreeMap::new();
+            for file in files {
+                let before = rendered.insert(file.path.clone(), file.bytes);
+                assert_eq!(before, None, "{} is rendered twice", file.path);
+            }
+            Rendered(rendered)
+        }
+
+        /// The paths of a tree, from there.
+        fn paths(&self, tree: &str) -> Vec<&str> {
+            let own = self.0.keys().filter_map(|path| path.strip_prefix(tree)?.strip_prefix('/'));
+            own.collect()
+        }
+
+        #[track_caller]
+        fn text(&self, path: &str) -> &str {
+            let bytes = self.0.get(path).unwrap_or_else(|| panic!("{path} is not in {:?}", self.0.keys()));
+            std::str::from_utf8(bytes).expect("it is text")
+        }
+
+        /// The files of a tree in whose path or text these words are.
+        fn with(&self, tree: &str, words: &str) -> Vec<&str> {
+            let found = self
+                .paths(tree)
+                .into_iter()
+                .filter(|path| path.contains(words) || self.text(&format!("{tree}/{path}")).contains(words));
+            found.collect()
+        }
+
+        fn pages(&self) -> impl Iterator<Item = (&str, &str)> {
+            self.0.keys().filter(|path| path.ends_with(".html")).map(|path| (path.as_str(), self.text(path)))
+        }
+    }
+
+    #[test]
+    fn the_showroom_has_a_front_and_a_page_of_each_published_piece() {
+        let rendered = Workshop::open().rendered(|_| true);
+        let pages = ["pieces/t-1/index.html", "pieces/t-2/index.html"];
+        assert_eq!(rendered.paths(SHOWROOM), [&["index.html"][..], &pages].concat());
+        for page in pages {
+            assert!(rendered.text("showroom/index.html").contains(page), "{page}");
+        }
+        assert!(rendered.text("showroom/pieces/t-1/index.html").contains("Oak table"));
+    }
+
+    #[test]
+    fn nothing_of_an_unpublished_piece_nor_of_a_buyer_is_in_the_showroom() {
+        let rendered = Workshop::open().rendered(|_| true);
+        for words in ["Hidden stool", "t-3-b", "T 3/b", "A buyer", "buyers/", "-token"] {
+            assert_eq!(rendered.with(SHOWROOM, words), [""; 0], "{words}");
+            assert_ne!(rendered.with(ARCHIVE, words), [""; 0], "the search for {words} finds what is there");
+        }
+    }
+
+    #[test]
+    fn the_archive_has_every_piece_and_leads_to_its_buyers_papers() {
+        let rendered = Workshop::open().rendered(|_| true);
+        let slugs = ["t-1", "t-2", "t-3-b"];
+        let pages = slugs.map(|slug| format!("pieces/{slug}/index.html"));
+        assert_eq!(rendered.paths(ARCHIVE), [&["index.html".to_owned()][..], &pages].concat());
+        for (slug, page) in slugs.iter().zip(&pages) {
+            assert!(rendered.text("archive/index.html").contains(page), "{page}");
+            let leads = format!("buyers/{slug}-token");
+            assert!(rendered.text(&format!("archive/{page}")).contains(&leads), "{page}");
+        }
+        assert!(rendered.text("archive/index.html").contains("Archive of Bench"));
+    }
+
+    #[test]
+    fn a_buyers_folder_is_complete_in_itself() {
+        let rendered = Workshop::open().rendered(|_| true);
+        let mut files = rendered.paths("buyers/t-2-token");
+        files.retain(|path| *path != CALENDAR);
+        assert_eq!(
+            files,
+            ["build-record.html", "care.html", "disclosure.html", "index.html", "label.svg", "undo.html"]
+        );
+        for (file, heading) in [
+            ("index", "Papers"),
+            ("disclosure", "Disclosure"),
+            ("care", "Care"),
+            ("undo", "Undo"),
+            ("build-record", "Build record"),
+        ] {
+            let page = rendered.text(&format!("buyers/t-2-token/{file}.html"));
+            assert!(page.contains(&format!("<title>{heading}: Elm chair")), "{file}");
+            assert!(!page.contains("Oak table") && !page.contains("Hidden stool"), "{file}");
+        }
+        assert!(rendered.text("buyers/t-2-token/label.svg").starts_with("<svg"));
+    }
+
+    #[test]
+    fn a_calendar_lies_beside_the_papers_where_there_are_days_to_keep() {
+        let workshop = Workshop::open();
+        let rendered = workshop.rendered(|_| true);
+        let lies = |slug: &str| rendered.paths(&format!("buyers/{slug}-token")).contains(&CALENDAR);
+        let keeps = |place: usize| buyer_papers(&workshop.piece(place), None).calendar.is_some();
+        assert_eq!((lies("t-1"), lies("t-2")), (keeps(0), keeps(1)));
+        assert!(lies("t-2") && !lies("t-1"), "one of each kind is looked at");
+    }
+
+    #[test]
+    fn a_piece_that_is_not_asked_for_is_told_on_the_front_pages_alone() {
+        let workshop = Workshop::open();
+        let (all, one) = (workshop.rendered(|_| true), workshop.rendered(|slug| slug == "t-2"));
+        let own = |path: &&String| !path.contains("t-1") && !path.contains("t-3-b");
+        assert_eq!(one.0.keys().collect::<Vec<_>>(), all.0.keys().filter(own).collect::<Vec<_>>());
+        assert!(one.0.iter().all(|(path, bytes)| all.0[path] == *bytes));
+    }
+
+    #[test]
+    fn only_the_showroom_asks_to_be_found() {
+        for (path, page) in Workshop::open().rendered(|_| true).pages() {
+            assert_eq!(page.contains("noindex"), !path.starts_with(SHOWROOM), "{path}");
+        }
+    }
+
+    #[test]
+    fn every_page_finds_the_themes_assets_at_the_root_of_its_tree() {
+        let rendered = Workshop::open().rendered(|_| true);
+        assert!(rendered.pages().count() > 15);
+        for (path, page) in rendered.pages() {
+            // The tree of a buyer is one folder further down.
+            let root = if path.starts_with("buyers/") { 2 } else { 1 };
+            let up = "../".repeat(path.matches('/').count() - root);
+            assert!(page.contains(&format!("\"{up}assets/style.css\"")), "{path}");
+        }
+    }
+
+    #[test]
+    fn papers_to_print_are_named_as_far_as_they_can_be_made() {
+        let workshop = Workshop::open();
+        let papers = buyer_papers(&workshop.piece(0), None);
+        let named: Vec<&str> = papers.printed.iter().map(|paper| paper.href.as_str()).collect();
+        let pdfs = [ALL_SHEETS].into_iter().chain(SHEETS.iter().map(|sheet| sheet.name)).chain([LABEL]);
+        let all: Vec<String> =
+            pdfs.map(|name| format!("{name}.pdf")).chain(["label.svg".to_owned()]).collect();
+        match cfg!(feature = "papers") {
+            true => assert_eq!(named, all),
+            false => assert_eq!(named, ["label.svg"]),
+        }
+        let rendered = workshop.rendered(|_| true);
+        for file in named {
+            let link = format!("href=\"{file}\"");
+            assert!(rendered.text("buyers/t-1-token/index.html").contains(&link), "{file}");
+        }
+    }
+
+    #[test]
+    fn the_label_leads_to_the_papers_where_they_have_an_address() {
+        let workshop = Workshop::open();
+        let address = "https://papers.example/buyers/t-1-token/";
+        let papers = |address| buyer_papers(&workshop.piece(0), address);
+        assert_eq!(papers(Some(address)).label.code, address);
+        assert!(!papers(None).label.code.contains("https://"));
+        let label = |address| {
+            let pages = buyer_pages(&workshop.theme, &workshop.house, &papers(address), "t-1");
+            Rendered::of(pages.expect("the theme fits").into_iter()).text("t-1/label.svg").to_owned()
+        };
+        assert_ne!(label(Some(address)), label(None));
+    }
+}

@@ -1,0 +1,178 @@
+//! `witnessmark intake`
+
+use std::fs;
+
+use crate::fixture::{Bench, plain, taken};
+
+#[test]
+fn the_first_piece_makes_the_workshop_too() {
+    let bench = Bench::new()
+        .args(["intake", "Oak gateleg table", "--kind", "table/gateleg"])
+        .stdout(
+            "\
+Opened Oak gateleg table as TB-001
+
+  made     workshop.toml
+  made     schema/record.schema.json
+  made     schema/workshop.schema.json
+  made     pieces/oak-gateleg-table/record.toml
+  made     pieces/oak-gateleg-table/story.md
+  made     pieces/oak-gateleg-table/photos/
+
+Next
+  Put the workshop's name into workshop.toml.
+  Write what you know into pieces/oak-gateleg-table/record.toml.
+  `witnessmark inspect` says what would help most.
+",
+        )
+        .stderr("")
+        .status(0);
+    assert!(bench.path("pieces/oak-gateleg-table/photos").is_dir());
+    let record = String::from_utf8(bench.read("pieces/oak-gateleg-table/record.toml")).unwrap();
+    assert!(record.starts_with("#:schema ../../schema/record.schema.json\n"));
+    let said: toml::Table = record.parse().unwrap();
+    assert_eq!(said["title"].as_str(), Some("Oak gateleg table"));
+    assert_eq!(said["number"].as_str(), Some("TB-001"));
+    assert_eq!(said["kind"].as_str(), Some("table/gateleg"));
+    assert_eq!(said["publish"].as_bool(), Some(false));
+    assert_eq!(said.len(), 4, "everything else is an example");
+}
+
+#[test]
+fn a_missing_workshop_is_made_and_named_in_the_next_step() {
+    let bench = Bench::new()
+        .args(["intake", "Stool", "--in", "my work/new"])
+        .stdout_has("`witnessmark inspect 'my work/new'`")
+        .status(0);
+    let workshop: toml::Table =
+        String::from_utf8(bench.read("my work/new/workshop.toml")).unwrap().parse().unwrap();
+    assert_eq!(workshop["name"].as_str(), Some("new"));
+}
+
+#[test]
+fn a_folder_of_something_else_does_not_become_a_workshop() {
+    let bench = Bench::new()
+        .write("thesis.txt", "")
+        .args(["intake", "Stool"])
+        .stdout("")
+        .stderr(
+            "cannot go on: `.` has no workshop.toml and holds other files; name an empty or new folder with \
+             --in, and the workshop is made there\n",
+        )
+        .status(2);
+    assert_eq!(bench.names(""), ["thesis.txt"]);
+    Bench::new().write(".git/config", "").args(["intake", "Stool"]).status(0);
+}
+
+#[test]
+fn names_of_any_kind_are_titles_as_they_are() {
+    let bench = Bench::workshop();
+    let names = [
+        ("Grandma's \"best\" chair", "grandma-s-best-chair"),
+        ("two\nlines and a \u{1b}[31m colour", "two-lines-and-a-31m-colour"),
+        ("🪑", "piece-1"),
+        ("כיסא", "piece-2"),
+        ("../../outside", "outside"),
+    ];
+    let mut bench = bench;
+    for (name, folder) in names {
+        bench = bench.args(["intake", name]).status(0);
+        let record = String::from_utf8(bench.read(&format!("pieces/{folder}/record.toml"))).unwrap();
+        assert_eq!(record.parse::<toml::Table>().unwrap()["title"].as_str(), Some(name));
+    }
+    assert!(!bench.path("../outside").exists());
+    bench = bench.args(["intake", "🪑"]).stdout_has("Already there: pieces/piece-1").status(0);
+    bench.args(["intake", " "]).stderr_has("the piece needs a name").status(2);
+}
+
+#[test]
+fn numbers_go_on_where_the_workshop_left_off() {
+    let bench = Bench::workshop()
+        .piece("a", "Chair", "LB-041")
+        .args(["intake", "Another", "--kind", "chair"])
+        .stdout_has("Opened Another as LB-042")
+        .status(0);
+    bench.args(["intake", "Thing"]).stdout_has("Opened Thing as PC-001").status(0);
+}
+
+#[test]
+fn photographs_come_in_as_they_were_taken_and_each_once() {
+    let bench = Bench::workshop()
+        .write("shots/a.JPG", taken(10, "2026:03:11 14:05:00"))
+        .write("shots/b.jpg", taken(20, "2026:03:09 09:00:00"))
+        .write("shots/c", plain(30))
+        .write("shots/d again.jpg", plain(30))
+        .write("shots/after-front.jpg", plain(40))
+        .write("shots/notes.txt", "oak?")
+        .write("shots/.hidden", "")
+        .args(["intake", "Chair", "--photos", "shots"])
+        .stdout_has("  copied   before-01.jpg  from b.jpg, taken 2026-03-09 09:00\n")
+        .stdout_has("  copied   before-02.JPG  from a.JPG, taken 2026-03-11 14:05\n")
+        .stdout_has("  copied   after-front.jpg")
+        .stdout_has("  copied   before-03.jpg  from c\n")
+        .stdout_has("  skipped  d again.jpg: the same photograph as before-03.jpg\n")
+        .stdout_has("  left     notes.txt: not a photograph")
+        .stdout_has("4 photographs copied; the originals stay where they are.")
+        .status(0);
+    assert_eq!(
+        bench.names("pieces/chair/photos"),
+        ["after-front.jpg", "before-01.jpg", "before-02.JPG", "before-03.jpg"]
+    );
+    assert_eq!(bench.read("pieces/chair/photos/before-01.jpg"), bench.read("shots/b.jpg"));
+    assert_eq!(bench.names("shots").len(), 7, "nothing is moved");
+}
+
+#[test]
+fn a_second_intake_adds_photographs_and_touches_nothing_else() {
+    let bench = Bench::workshop()
+        .write("pieces/chair/record.toml", "title = \"My own words\" # mine\n")
+        .write("pieces/chair/photos/before-01.jpg", plain(10))
+        .write("pieces/chair/photos/after-front.jpg", plain(11))
+        .write("shots/x.jpg", plain(10))
+        .write("shots/y.jpg", plain(20))
+        .write("shots/after-front.jpg", plain(30));
+    let bench = bench
+        .args(["intake", "Chair", "--photos", "shots"])
+        .stdout_has("Already there: pieces/chair; its record and story stay as they are.")
+        .stdout_has("  skipped  x.jpg: the same photograph as before-01.jpg\n")
+        .stdout_has("  copied   before-02.jpg  from y.jpg\n")
+        .stdout_has("  copied   after-front-2.jpg  from after-front.jpg\n")
+        .status(0);
+    assert_eq!(bench.read("pieces/chair/record.toml"), b"title = \"My own words\" # mine\n");
+    assert!(!bench.path("pieces/chair/story.md").exists(), "deleted on purpose, perhaps");
+    assert_eq!(bench.read("pieces/chair/photos/after-front.jpg"), plain(11));
+
+    let before = bench.files("pieces");
+    let bench = bench.args(["intake", "Chair", "--photos", "shots"]).status(0);
+    assert!(bench.files("pieces") == before, "all are there already");
+}
+
+#[test]
+fn a_folder_without_a_record_gets_one() {
+    let bench = Bench::workshop()
+        .write("pieces/chair/photos/before-front.jpg", plain(10))
+        .args(["intake", "chair"])
+        .stdout_has("Opened chair as PC-001")
+        .status(0);
+    assert!(bench.path("pieces/chair/record.toml").exists());
+}
+
+#[test]
+fn a_folder_of_photographs_that_is_missing_leaves_nothing_behind() {
+    let bench = Bench::new()
+        .args(["intake", "Chair", "--photos", "nowhere"])
+        .stdout("")
+        .stderr_has("cannot go on: `nowhere` cannot be read\n  because: ")
+        .status(2);
+    assert!(fs::read_dir(bench.path("")).unwrap().next().is_none());
+}
+
+#[test]
+fn a_workshop_that_cannot_be_written_says_so() {
+    // A file in place of the folder of pieces, since a superuser may write anywhere.
+    Bench::workshop()
+        .write("pieces", "")
+        .args(["intake", "Chair"])
+        .stderr_has("cannot go on: cannot make the folder `")
+        .status(2);
+}

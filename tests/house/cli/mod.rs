@@ -1,0 +1,19 @@
+//! The program as its users see it: what is typed, what is printed, what lies in the folder afterwards.
+//!
+//! One file per command, all through one [`Bench`](crate::fixture::Bench).
+
+mod completions;
+mod explain;
+mod handover;
+mod help;
+mod inspect;
+mod intake;
+mod keys;
+mod manual;
+mod pairs;
+mod schema;
+mod store;
+mod swatch;
+mod verify;
+mod viewing;
+mod writeup;

@@ -1,0 +1,246 @@
+//! Figures on papers: never a number that is none, whatever a record says, and each with what it rests on.
+
+use std::collections::BTreeMap;
+
+use serde_json::Value;
+use witnessmark::diag::{Severity, line_and_column};
+use witnessmark::journey::Survey;
+use witnessmark::view::{HouseStyle, PieceContext, archive, buyer};
+
+use crate::fixture::{Workshop, Writing};
+
+/// All pages of a workshop, by path, and the survey they were written from.
+fn pages(workshop: &Workshop) -> (Survey, BTreeMap<String, String>) {
+    let Writing { survey, mut files, .. } = workshop.writeup();
+    let binary = ["jpg", "png", "webp", "woff2", "js", "css", "svg"];
+    files.retain(|path, _| path.rsplit('.').next().is_none_or(|ending| !binary.contains(&ending)));
+    let text = |bytes: Vec<u8>| String::from_utf8_lossy(&bytes).into_owned();
+    (survey, files.into_iter().map(|(path, bytes)| (path, text(bytes))).collect())
+}
+
+/// What each piece's buyer and the archive would see, as data, by the piece's folder.
+fn views(survey: &Survey) -> BTreeMap<String, (Value, Value)> {
+    let house = HouseStyle::of(survey.folder.workshop.as_ref().expect("the workshop reads"));
+    let view = |workpiece| {
+        let context = PieceContext::of(&survey.folder, workpiece, &survey.trade, &house);
+        let papers = buyer::papers(&context);
+        let archive = serde_json::to_value(archive::piece_page(&context, &papers, ""));
+        let papers = serde_json::to_value(&papers).expect("a view is data");
+        (context.folder().to_owned(), (papers, archive.expect("a view is data")))
+    };
+    survey.pieces.iter().map(view).collect()
+}
+
+/// The first word of a text that stands for no number.
+fn no_number(text: &str) -> Option<&str> {
+    let words = text.split(|letter: char| !letter.is_alphanumeric());
+    words.into_iter().find(|word| ["NaN", "nan", "inf", "Infinity", "infinity"].contains(word))
+}
+
+#[test]
+fn no_paper_of_the_example_prints_a_number_that_is_none() {
+    let (survey, pages) = pages(&Workshop::example_in_small());
+    assert!(pages.len() > 20, "{} pages", pages.len());
+    for (path, text) in &pages {
+        assert_eq!(no_number(text), None, "{path}");
+    }
+    for (folder, (papers, archive)) in views(&survey) {
+        for view in [papers, archive] {
+            assert_eq!(no_number(&view.to_string()), None, "{folder}");
+        }
+    }
+}
+
+#[test]
+fn the_search_for_such_numbers_finds_them() {
+    assert_eq!(no_number("grows by NaN mm"), Some("NaN"));
+    assert_eq!(no_number("<td>-inf</td>"), Some("inf"));
+    assert_eq!(no_number("information, infill, Nan's"), None);
+}
+
+/// A workshop of one piece.
+fn workshop(record: &str, workshop: &str) -> Workshop {
+    let record = format!("kind = \"table/gateleg\"\n{record}");
+    Workshop::new(&format!("currency = \"GBP\"\n{workshop}")).piece("one", "Oak table", "T-1", &record)
+}
+
+/// Codes with file and line of everything graver than advice that is said of a workshop.
+fn said(workshop: &Workshop) -> Vec<String> {
+    let (tree, survey) = (workshop.tree(), workshop.survey());
+    let grave = survey.diagnostics.iter().filter(|found| found.severity() != Severity::Advice);
+    let line = |found: &witnessmark::diag::Diagnostic| {
+        let text = tree.text(&found.place.path).and_then(Result::ok).unwrap_or_default();
+        found.place.span.map_or(0, |(at, _)| line_and_column(text, at).0)
+    };
+    grave.map(|found| format!("{} {}:{}", found.code.name, found.place.path, line(found))).collect()
+}
+
+#[track_caller]
+fn complains(record: &str, wanted: &str) {
+    let found = said(&workshop(record, ""));
+    assert!(found.iter().any(|line| line == wanted), "{record}: {found:?}");
+    // What was found wrong is left out or printed as not known; either way nothing panics and no number is made up.
+    let (survey, pages) = pages(&workshop(record, ""));
+    for text in pages
+        .values()
+        .chain(views(&survey).values().map(|(_, archive)| archive.to_string()).collect::<Vec<_>>().iter())
+    {
+        assert_eq!(no_number(text), None, "{record}");
+    }
+}
+
+#[test]
+fn sizes_that_cannot_be_are_shown_at_their_line() {
+    let record = "pieces/one/record.toml";
+    for bad in ["0", "-900", "20001", "inf", "nan", "-0.0"] {
+        complains(
+            &format!("size = {{ width = {bad}, depth = 300, height = 700 }}"),
+            &format!("out-of-range {record}:4"),
+        );
+        complains(
+            &format!("[[part]]\nid = \"a\"\nname = \"A\"\nstanding = \"new\"\nsize = {{ length = {bad} }}"),
+            &format!("out-of-range {record}:8"),
+        );
+    }
+    complains("[[cost]]\nwhat = \"x\"\namount = -1", &format!("out-of-range {record}:6"));
+    complains("[[cost]]\nwhat = \"x\"\ntin = \"t\"\nshare = 0", &format!("out-of-range {record}:7"));
+    complains("[[cost]]\nwhat = \"x\"\nshare = nan", &format!("out-of-range {record}:6"));
+    complains("work = [{ did = \"x\", hours = -1 }]", &format!("out-of-range {record}:4"));
+}
+
+#[test]
+fn a_climate_that_cannot_be_is_shown_at_its_line() {
+    for bad in ["-1", "101", "nan"] {
+        let climate = format!("[climate]\nhumidity-low = {bad}\nhumidity-high = 65");
+        let found = said(&workshop("", &climate));
+        assert!(found.contains(&"out-of-range workshop.toml:4".to_owned()), "{bad}: {found:?}");
+    }
+    let turned = said(&workshop("", "[climate]\nhumidity-low = 65\nhumidity-high = 35"));
+    assert!(turned.iter().any(|line| line.starts_with("climate-upside-down workshop.toml:")), "{turned:?}");
+}
+
+#[test]
+fn a_timber_that_is_not_known_is_shown_at_its_line() {
+    complains(
+        "[[part]]\nid = \"a\"\nname = \"A\"\nstanding = \"new\"\ntimber = \"blorkwood\"\nbuild = \"solid\"\n\
+         size = { length = 900, width = 300, thick = 20 }",
+        "unknown-timber pieces/one/record.toml:8",
+    );
+}
+
+#[test]
+fn a_thousand_shelves_are_written() {
+    let part = |n: usize| {
+        format!(
+            "[[part]]\nid = \"s{n}\"\nname = \"Shelf {n}\"\nstanding = \"new\"\ntimber = \"white-oak\"\nbuild = \"solid\"\n\
+             size = {{ length = 900, width = 250, thick = 18 }}\n"
+        )
+    };
+    let shelves: Vec<String> =
+        (0..1000).map(|n| format!("{{ part = \"s{n}\", ends = \"supported\" }}")).collect();
+    let record =
+        (0..1000).map(part).collect::<String>() + &format!("[use]\nshelves = [{}]\n", shelves.join(", "));
+    let (survey, pages) = pages(&workshop(&record, ""));
+    assert!(survey.diagnostics.iter().all(|found| found.severity() != Severity::Error));
+    let care =
+        pages.iter().find(|(path, _)| path.ends_with("care.html")).expect("the care sheet was written").1;
+    assert!(care.contains("Shelf 999"));
+    assert_eq!(no_number(care), None);
+}
+
+#[test]
+fn a_workshops_own_row_is_named_as_the_source_on_paper() {
+    let table = include_str!(concat!(env!("CARGO_MANIFEST_DIR"), "/src/trade/finish.toml"));
+    let start = table.find("[[finish]]\nid = \"paste-wax\"").expect("the table has paste wax");
+    let row = &table[start..];
+    let row = &row[..row[1..].find("[[finish]]").map_or(row.len(), |end| end + 1)];
+    let source = row.lines().find(|line| line.starts_with("source = ")).expect("every row has a source");
+    let own = row.replace(source, "source = \"label of our own wax, 2026\"").replace(
+        row.lines().find(|line| line.starts_with("dust = ")).expect("every finish is dusted"),
+        "dust = \"Dust it with our own cloth.\"",
+    );
+    let record = "part = [{ id = \"a\", name = \"Top\", standing = \"original\" }]\n\
+                  surface = [{ parts = \"a\", found = \"bare-wood\", steps = [{ apply = \"paste-wax\" }] }]";
+    let workshop = workshop(record, "").write("trade/finish.toml", &own);
+    let (survey, pages) = pages(&workshop);
+    assert!(survey.diagnostics.iter().all(|found| found.severity() != Severity::Error));
+    let care =
+        pages.iter().find(|(path, _)| path.ends_with("care.html")).expect("the care sheet was written").1;
+    assert!(care.contains("Dust it with our own cloth."), "the row is used");
+    let named = care.replace("&#39;", "'").replace("&#x27;", "'");
+    assert!(
+        named.contains("label of our own wax, 2026 (this workshop's own row, trade/finish.toml)"),
+        "{named}"
+    );
+}
+
+/// The cautions that a piece's buyer gets, as titles, texts and tests.
+fn cautions(papers: &Value) -> Vec<(String, String, String)> {
+    let text = |value: &Value| value.as_str().expect("a text").to_owned();
+    let cautions = papers["care"]["hazards"]["cautions"].as_array().expect("a list");
+    cautions.iter().map(|one| (text(&one["title"]), text(&one["because"]), text(&one["tested"]))).collect()
+}
+
+#[test]
+fn the_examples_cautions_are_those_its_records_imply() {
+    let survey = Workshop::example_in_small().survey();
+    let views = views(&survey);
+    let titles = |folder: &str| -> Vec<String> {
+        cautions(&views[folder].0).into_iter().map(|(title, _, _)| title).collect()
+    };
+    let chest = cautions(&views["blanket-chest"].0);
+    assert_eq!(chest[0].0, "Lead in old paint", "what a test confirmed comes first");
+    assert!(chest[0].2.contains("positive in the oldest coat"), "{}", chest[0].2);
+    assert_eq!(titles("blanket-chest"), ["Lead in old paint", "Lids and children", "Old insecticides"]);
+    assert_eq!(
+        titles("open-bookcase"),
+        ["Formaldehyde from wood-based board", "Cloths with drying oil", "Tipping over"]
+    );
+    let chair = titles("ladder-back-chair");
+    assert!(chair.contains(&"Woodworm".to_owned()), "{chair:?}");
+    assert!(
+        !chair.contains(&"Fire safety of upholstery".to_owned()),
+        "a seat of woven cord is no upholstery"
+    );
+    for (papers, archive) in views.values() {
+        let hazards = &papers["disclosure"]["hazards"];
+        assert_eq!(hazards, &papers["care"]["hazards"]);
+        let rules =
+            hazards["cautions"].as_array().expect("a list").iter().flat_map(|one| one["rules"].as_array());
+        for rule in rules.flatten() {
+            assert_eq!(rule["written_on"], "November 2026");
+            assert_ne!(rule["source"], "");
+        }
+        assert!(hazards["closing"].as_str().expect("a text").contains("licensed trades decide"));
+        assert!(!archive["bench"]["finishes"].as_array().expect("a list").is_empty());
+    }
+}
+
+#[test]
+fn what_was_tested_and_not_found_raises_no_alarm_and_is_said() {
+    let record = "part = [{ id = \"a\", name = \"Top\", standing = \"original\" }]\n\
+                  surface = [{ parts = \"a\", found = \"old-finish\", steps = [\
+                  { test = \"lead swab\", result = \"negative on three spots\" }] }]";
+    let survey = workshop(record, "").survey();
+    let (papers, _) = &views(&survey)["one"];
+    assert!(cautions(papers).is_empty(), "{:?}", cautions(papers));
+    let cleared = &papers["disclosure"]["hazards"]["cleared"][0];
+    assert_eq!(cleared["title"], "Lead in old paint");
+    assert_eq!(cleared["tested"], "Tested: lead swab (Top): negative on three spots.");
+}
+
+#[test]
+fn the_ledger_of_the_example_is_in_the_archive_alone() {
+    let survey = Workshop::example_in_small().survey();
+    for (folder, (papers, archive)) in views(&survey) {
+        assert!(archive["ledger"]["results"].as_array().is_some_and(|lines| lines.len() >= 6), "{folder}");
+        assert_eq!(papers.get("ledger"), None, "{folder}");
+    }
+    // By hand: 60.00 + 24.00 + 17.60 + 14.20, and half of the laths' price if it were known.
+    let chest = &views(&survey)["blanket-chest"].1["ledger"];
+    assert_eq!(chest["results"][0]["amount"], "at least £115.80");
+    assert_eq!(
+        chest["missing"][0],
+        "What was paid for the stock `pine-lath-2024` is not recorded in stock.toml."
+    );
+}

@@ -1,0 +1,341 @@
+//! Nothing leaks: every text and amount of a record is filled with a marker of its own, and each written tree is
+//! searched for those that its readers must never get.
+//!
+//! The record is made from the JSON Schema, so a new field takes part without being named here, and the schema says
+//! who may read it (`x-read-by`).
+
+use std::collections::BTreeMap;
+
+use serde_json::{Map, Value, json};
+use witnessmark::journey::{self, Quiet};
+use witnessmark::source::Tree;
+use witnessmark::write::Sealing;
+use witnessmark::{diag, record};
+
+use crate::fixture::{Workshop, Writing, below, even, today};
+
+/// Files with their bytes, by their paths.
+type Files = BTreeMap<String, Vec<u8>>;
+
+/// The field that each marker stands in, and who may read it.
+type Markers = BTreeMap<String, (String, Reader)>;
+
+/// Who may read a field, from everybody to the workshop alone.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+enum Reader {
+    Everybody,
+    Buyer,
+    Archive,
+}
+
+/// Fills a schema with values, each with a marker of its own.
+struct Filler<'a> {
+    definitions: &'a Map<String, Value>,
+    markers: Markers,
+}
+
+impl Filler<'_> {
+    fn marker(&mut self, path: &str, reader: Reader) -> String {
+        // It begins with a digit, since a page may give a word a capital.
+        let marker = format!("7q{:04}q7", self.markers.len());
+        self.markers.insert(marker.clone(), (path.to_owned(), reader));
+        marker
+    }
+
+    /// An amount that stands nowhere else: its digits are the marker.
+    fn amount(&mut self, path: &str, reader: Reader) -> f64 {
+        let amount = 7001.25 + self.markers.len() as f64;
+        self.markers.insert(format!("{amount:.2}"), (path.to_owned(), reader));
+        amount
+    }
+
+    fn fill(&mut self, path: &str, schema: &Value, reader: Reader) -> Value {
+        let reader = match schema.get("x-read-by").and_then(Value::as_str) {
+            Some("archive") => Reader::Archive,
+            Some("buyer") => reader.max(Reader::Buyer),
+            Some(other) => panic!("{path}: nobody is called {other}"),
+            None => reader,
+        };
+        if let Some(fixed) = fixed(path) {
+            return fixed;
+        }
+        if let Some(name) = schema.get("$ref").and_then(Value::as_str) {
+            let name = name.trim_start_matches("#/$defs/");
+            let definition = self.definitions[name].clone();
+            return self.fill(path, &definition, reader);
+        }
+        if let Some(words) = schema.get("oneOf").and_then(Value::as_array) {
+            return words[0]["const"].clone();
+        }
+        if let Some(kinds) = schema.get("anyOf").and_then(Value::as_array) {
+            return self.fill(path, &kinds[0].clone(), reader);
+        }
+        match schema.get("type").and_then(Value::as_str) {
+            Some("object") => {
+                let properties = schema["properties"].as_object().expect("a table has properties").clone();
+                let fields = properties
+                    .iter()
+                    .map(|(key, schema)| (key.clone(), self.fill(&format!("{path}.{key}"), schema, reader)));
+                Value::Object(fields.collect())
+            }
+            Some("array") if schema.get("minItems").is_some() => {
+                let count = schema["minItems"].as_u64().expect("a number");
+                Value::Array((0..count).map(|_| json!(0.5)).collect())
+            }
+            Some("array") if path.ends_with(".steps") => {
+                let acts = ["clean", "test", "remove", "abrade", "apply"];
+                self.one_of(path, &schema["items"].clone(), reader, &acts)
+            }
+            Some("array") if path.ends_with(".marks") => {
+                self.one_of(path, &schema["items"].clone(), reader, &["at", "line", "area"])
+            }
+            Some("array") => json!([self.fill(path, &schema["items"].clone(), reader)]),
+            Some("string") if schema.get("format").is_some() => json!("2026-03-14"),
+            Some("string") => json!(self.marker(path, reader)),
+            Some("number")
+                if schema.get("maximum").and_then(Value::as_f64).is_some_and(|most| most >= 10_000_000.0) =>
+            {
+                json!(self.amount(path, reader))
+            }
+            Some("number") => json!(0.5),
+            Some("integer") => json!(2),
+            Some("boolean") => json!(true),
+            _ => panic!("{path}: {schema}"),
+        }
+    }
+
+    /// A step says one thing and a mark has one shape, so there is one table for each of `keys`, with only that one.
+    fn one_of(&mut self, path: &str, schema: &Value, reader: Reader, keys: &[&str]) -> Value {
+        let whole = self.fill(path, schema, reader);
+        let one = |kept: &&str| {
+            let fields = whole.as_object().expect("a table").iter();
+            let fields = fields.filter(|(key, _)| key == kept || !keys.contains(&key.as_str()));
+            Value::Object(fields.map(|(key, value)| (key.clone(), value.clone())).collect())
+        };
+        Value::Array(keys.iter().map(one).collect())
+    }
+}
+
+/// Values that must mean something in other places of the record.
+fn fixed(path: &str) -> Option<Value> {
+    let text = match path {
+        "record.part.id"
+        | "record.finding.part"
+        | "record.work.part"
+        | "record.fixing.part"
+        | "record.test.part"
+        | "record.surface.parts"
+        | "record.surface.steps.only"
+        | "record.photo.marks.part"
+        | "record.use.shelves.part"
+        | "record.swatch.part" => "leaf",
+        "record.finding.id" | "record.work.mends" | "record.undone.leaves" | "record.photo.marks.finding" => {
+            "f-one"
+        }
+        "record.work.id" | "record.photo.marks.work" => "w-one",
+        "record.work.redoes" => "w-one",
+        "record.part.from-stock" | "stock.stock.id" => "ply",
+        "record.surface.steps.apply" | "record.surface.steps.remove" => "tin:varnish",
+        "record.surface.found" => "shellac",
+        "workshop.tin.id" | "record.cost.tin" => "varnish",
+        "workshop.tin.is" => "oil-polyurethane",
+        "workshop.currency" => "GBP",
+        "workshop.theme" => "flitch",
+        "record.number" => "ZZ-001",
+        "record.kind" => "table/gateleg",
+        "record.made" | "record.part.since" => "1925",
+        "record.photo.file" | "record.cover" | "record.pair.before" | "record.swatch.photo" => {
+            "before-front.jpg"
+        }
+        "record.pair.after" => "after-front.jpg",
+        "record.photo.marks.line" => return Some(json!([[0.1, 0.1], [0.9, 0.9]])),
+        "record.photo.marks.area" => return Some(json!([[0.1, 0.1], [0.9, 0.1], [0.5, 0.9]])),
+        "record.photo.marks.scale.from" => return Some(json!([0.1, 0.1])),
+        // A date in the past says that the piece has gone; both states are looked at.
+        "record.photo.private" => return Some(json!(false)),
+        "record.photo.stage" => return Some(json!("before")),
+        "workshop.photo-megapixels" => return Some(json!(120)),
+        "workshop.photo-widths" => return Some(json!([64])),
+        _ => return None,
+    };
+    let listed = ["found", "parts", "part", "mends", "leaves", "only"];
+    let last = path.rsplit('.').next().unwrap_or_default();
+    let is_list =
+        listed.contains(&last) && path != "record.photo.marks.part" && path != "record.use.shelves.part";
+    Some(if is_list { json!([text]) } else { json!(text) })
+}
+
+/// TOML from JSON, with dates as dates.
+fn toml_of(value: &Value) -> String {
+    let text = toml::to_string(value).expect("every value of a record has a TOML form");
+    text.replace("\"2026-03-14\"", "2026-03-14")
+}
+
+fn filled(schema: &schemars::Schema, root: &str, first: usize) -> (String, Markers) {
+    let schema = schema.as_value().clone();
+    let none = Map::new();
+    let definitions = schema.get("$defs").and_then(Value::as_object).unwrap_or(&none);
+    let mut filler = Filler { definitions, markers: BTreeMap::new() };
+    for skipped in 0..first {
+        filler.markers.insert(format!("taken {skipped}"), (String::new(), Reader::Everybody));
+    }
+    let value = filler.fill(root, &schema, Reader::Everybody);
+    let mut markers = filler.markers;
+    markers.retain(|marker, _| !marker.starts_with("taken"));
+    (toml_of(&value), markers)
+}
+
+fn holds(files: &Files, marker: &str) -> Option<String> {
+    let within = |bytes: &[u8]| bytes.windows(marker.len()).any(|window| window == marker.as_bytes());
+    files.iter().find(|(path, bytes)| path.contains(marker) || within(bytes)).map(|(path, _)| path.clone())
+}
+
+/// A workshop of one piece whose every field is filled, the record edited, with all markers.
+fn workshop(edit: impl Fn(String) -> String) -> (Workshop, Markers) {
+    let (record_toml, mut markers) = filled(&record::record_schema(), "record", 0);
+    let (workshop_toml, more) = filled(&record::workshop_schema(), "workshop", markers.len());
+    markers.extend(more);
+    let (stock_toml, more) = filled(&record::stock_schema(), "stock", markers.len());
+    markers.extend(more);
+    let workshop = Workshop::default()
+        .write("workshop.toml", workshop_toml)
+        .write("stock.toml", stock_toml)
+        .write("pieces/one/record.toml", edit(record_toml))
+        .write("pieces/one/photos/before-front.jpg", even())
+        .write("pieces/one/photos/after-front.jpg", even());
+    (workshop, markers)
+}
+
+/// Writes the filled workshop and gives its trees' files with all markers.
+fn written(edit: impl Fn(String) -> String) -> (BTreeMap<&'static str, Files>, Markers) {
+    let (workshop, markers) = workshop(edit);
+    let Writing { survey, written, files } = workshop.writeup();
+    let errors: Vec<String> = survey
+        .diagnostics
+        .iter()
+        .filter(|found| found.severity() == diag::Severity::Error)
+        .map(|found| format!("{}: {} ({:?})", found.code.name, found.message, found.place))
+        .collect();
+    assert_eq!(errors, Vec::<String>::new(), "the filled record has to be sound");
+    assert_eq!(written.pieces.len(), 1);
+    let trees = ["showroom", "buyers", "archive"].map(|name| {
+        let own = files.iter().filter(|(path, _)| path.split('/').next() == Some(name));
+        (name, own.map(|(path, bytes)| (path.clone(), bytes.clone())).collect())
+    });
+    (BTreeMap::from(trees), markers)
+}
+
+#[test]
+fn each_tree_holds_only_what_its_readers_may_read() {
+    let (trees, markers) = written(|record| record);
+    assert!(markers.values().filter(|(_, reader)| *reader == Reader::Archive).count() > 10);
+    for (marker, (path, reader)) in &markers {
+        if *reader > Reader::Everybody {
+            assert_eq!(holds(&trees["showroom"], marker), None, "{path} is in the showroom");
+        }
+        if *reader > Reader::Buyer {
+            assert_eq!(holds(&trees["buyers"], marker), None, "{path} is in the buyer's papers");
+        }
+    }
+}
+
+#[test]
+fn the_archive_holds_everything_that_is_printed() {
+    let (trees, markers) = written(|record| record);
+    // What is not printed as it was written: settings, and what later chapters use.
+    let unprinted = [
+        "workshop.address",
+        "workshop.papers-address",
+        "workshop.hourly-rate",
+        "workshop.overhead-per-hour",
+        "workshop.about",
+        "workshop.tin.note",
+        "workshop.tin.price",
+        "record.photo.view",
+    ];
+    let absent: Vec<&str> = markers
+        .iter()
+        .filter(|(marker, (path, _))| {
+            !unprinted.contains(&path.as_str()) && holds(&trees["archive"], marker).is_none()
+        })
+        .map(|(_, (path, _))| path.as_str())
+        .collect();
+    assert_eq!(absent, Vec::<&str>::new(), "the archive leaves these out");
+}
+
+/// Hands the filled piece over, and gives every file of `sealed/` with all markers.
+fn handed_over(edit: impl Fn(String) -> String) -> (Files, Markers) {
+    let (workshop, markers) = workshop(edit);
+    let folder = tempfile::tempdir().expect("a folder for the test");
+    workshop.lay(folder.path());
+    let piece = folder.path().join("pieces/one");
+    let tree = Tree::open(folder.path()).expect("it is a workshop");
+    let order = journey::Order { piece: "one", on: None, with_open_questions: true, signer: None };
+    let sealing = Sealing::open(&piece).expect("the folder can be written");
+    let (survey, handed) =
+        journey::handover(&tree, today(), sealing, &order, &Quiet).expect("nothing refuses");
+    handed.unwrap_or_else(|refusal| panic!("{refusal:?}: {:#?}", survey.diagnostics));
+    (below(&piece.join("sealed")), markers)
+}
+
+#[test]
+fn the_pack_and_the_seal_hold_only_what_the_buyer_may_read() {
+    let (files, markers) = handed_over(|record| record);
+    let (_, zip) = files.iter().find(|(path, _)| path.ends_with(".zip")).expect("there is one");
+    assert!(
+        zip.windows(5).any(|bytes| bytes == b"title"),
+        "it is not compressed, so that a search sees all of it"
+    );
+    for (marker, (path, _)) in markers.iter().filter(|(_, (_, reader))| *reader == Reader::Archive) {
+        assert_eq!(holds(&files, marker), None, "{path} is in the pack or the seal");
+    }
+    // What is sealed is all the rest, but for the settings of the showroom.
+    let record: Files = files.into_iter().filter(|(path, _)| path.ends_with("data/record.toml")).collect();
+    let absent: Vec<&str> = markers
+        .iter()
+        .filter(|(marker, (path, reader))| {
+            *reader < Reader::Archive
+                && path.starts_with("record.")
+                && path != "record.asking"
+                && holds(&record, marker).is_none()
+        })
+        .map(|(_, (path, _))| path.as_str())
+        .collect();
+    assert_eq!(absent, Vec::<&str>::new(), "the sealed record leaves these out");
+}
+
+#[test]
+fn a_private_photograph_is_not_in_the_pack_nor_its_name_in_the_seal() {
+    let (files, _) = handed_over(|record| record.replace("private = false", "private = true"));
+    assert_eq!(holds(&files, "before-front"), None);
+    assert!(holds(&files, "after-front").is_some());
+}
+
+#[test]
+fn an_unpublished_piece_is_in_no_file_of_the_showroom() {
+    let (trees, markers) = written(|record| record.replace("publish = true", "publish = false"));
+    for (marker, (path, _)) in markers.iter().filter(|(_, (path, _))| path.starts_with("record.")) {
+        assert_eq!(
+            holds(&trees["showroom"], marker),
+            None,
+            "{path} of an unpublished piece is in the showroom"
+        );
+    }
+    assert_eq!(holds(&trees["showroom"], "zz-001"), None);
+}
+
+#[test]
+fn a_private_photograph_is_in_the_archive_alone() {
+    let (trees, _) = written(|record| record.replace("private = false", "private = true"));
+    let pictures = |tree: &str, stage: &str| {
+        let name = format!("{stage}-");
+        trees[tree]
+            .iter()
+            .filter(|(path, _)| path.rsplit('/').next().is_some_and(|file| file.starts_with(&name)))
+            .count()
+    };
+    assert_eq!(pictures("archive", "before"), 1);
+    assert_eq!(pictures("buyers", "before"), 0);
+    assert_eq!(pictures("showroom", "before"), 0);
+    assert_eq!(pictures("showroom", "after"), 1);
+}
