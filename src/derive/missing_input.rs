@@ -47,7 +47,7 @@ pub enum MissingInput {
     Grain,
     /// The room's air is outside what the equation holds for.
     #[error("{0}")]
-    Room(#[from] super::ClimateError),
+    Room(#[from] super::climate::ClimateError),
     /// No part could be weighed.
     #[error("of no part both size and material are known")]
     Parts,

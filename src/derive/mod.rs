@@ -3,6 +3,7 @@
 //! Everything is computed here once and carried; `inspect`, `view` and `render` never compute it again.
 
 mod amendment;
+mod climate;
 pub mod finish;
 mod hazard;
 pub mod identity;
@@ -14,7 +15,8 @@ pub mod photograph;
 mod testing;
 mod timber;
 
-pub use amendment::changes::{Amendment, amendments};
+pub use amendment::changes::{Amendment, Digests, amendments};
+pub use climate::{ClimateError, RoomAir, Seasons, equilibrium};
 pub use finish::compatibility as layering;
 pub use finish::cure as drying;
 pub use finish::stratigraphy::{Coat, Coating, Stratigraphy, Stratum, coating};
@@ -42,14 +44,12 @@ pub use photograph::listing::{Pairing, Photograph, Photographs, stage_and_view};
 pub use photograph::marks::{Marked, NoArea, area, number_at};
 pub use photograph::swatch::{Match, Measured, SwatchFacts, Unmeasured, Which};
 pub use photograph::{colour, swatch};
-pub use timber::climate::{ClimateError, RoomAir, Seasons, equilibrium};
 pub use timber::material::{Figured, gravity_from_green};
 pub use timber::movement::{
     Factor, FactorFrom, Movement, MovementError, Moving, change, change_by_shrinkage, coefficient, factor,
     shrinkage,
 };
 
-use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use crate::fields::Private;
@@ -122,9 +122,6 @@ pub struct Facts {
     pub amendments: Vec<Amendment>,
 }
 
-/// The SHA-256 of photographs, as hexadecimal text, by their files.
-pub type Digests = BTreeMap<String, String>;
-
 /// Derives everything that follows from one piece's record alone.
 ///
 /// `digests` are those of its public photographs, where they were asked for: a change of them counts as an amendment.
@@ -137,7 +134,7 @@ pub fn facts(
 ) -> Facts {
     let workshop = folder.workshop.as_ref();
     let tins = workshop.map_or(&[][..], |workshop| &workshop.tins);
-    let seasons = timber::climate::seasons(workshop, trade);
+    let seasons = climate::seasons(workshop, trade);
     let parts = load::part::parts(record, &seasons, trade);
     let surfaces = finish::surface::surfaces(record, workshop, trade);
     let lifting = load::lifting::lifting(record, &parts, trade);

@@ -15,7 +15,7 @@ use super::upright::Turn;
 use super::{Defect, Fault, Ink, Raster};
 
 /// A decoded photograph before it is turned and its colours are brought to sRGB.
-pub(super) struct Negative {
+pub(super) struct Decoded {
     pub(super) header: Header,
     pub(super) turn: Turn,
     pub(super) raster: Raster,
@@ -24,7 +24,7 @@ pub(super) struct Negative {
 }
 
 /// Decodes a photograph wholly.
-pub(super) fn decode(bytes: &[u8], max_pixels: u64) -> Result<Negative, Fault> {
+pub(super) fn decode(bytes: &[u8], max_pixels: u64) -> Result<Decoded, Fault> {
     let FirstBytes { header, turn, adobe_rgb, mut defects, store } = header::read(bytes, max_pixels)?;
     let size = turn.size((header.width, header.height));
     let (raster, profile) = match store {
@@ -56,7 +56,7 @@ pub(super) fn decode(bytes: &[u8], max_pixels: u64) -> Result<Negative, Fault> {
             }
         }
     };
-    Ok(Negative { header, turn, raster, profile, defects })
+    Ok(Decoded { header, turn, raster, profile, defects })
 }
 
 /// Decodes a JPEG with the decoder that does its variant right.

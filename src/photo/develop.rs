@@ -3,9 +3,9 @@
 use serde::{Deserialize, Serialize};
 
 use super::colour;
-use super::decode::{Negative, decode};
+use super::decode::{Decoded, decode};
 use super::patch::{Patch, measure};
-use super::{Defect, Fault, Header, Ink, Raster};
+use super::{Defect, Fault, Header, Ink, Picture, Raster};
 use crate::unit::Rectangle;
 
 /// How photographs are developed.
@@ -49,17 +49,6 @@ pub struct Opened {
     pub raster: Raster,
 }
 
-/// A JPEG file with nothing in it but the picture: upright, in sRGB, without any metadata.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Picture {
-    /// Width in pixels.
-    pub width: u32,
-    /// Height in pixels.
-    pub height: u32,
-    /// The file.
-    pub bytes: Vec<u8>,
-}
-
 /// The pictures of a photograph.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Developed {
@@ -76,7 +65,7 @@ pub struct Developed {
 /// # Errors
 /// Any [`Fault`]. What does not prevent use is in the defects, the same as [`develop`] would list.
 pub fn check(bytes: &[u8], max_pixels: u64) -> Result<Checked, Fault> {
-    let Negative { header, raster, profile, mut defects, .. } = decode(bytes, max_pixels)?;
+    let Decoded { header, raster, profile, mut defects, .. } = decode(bytes, max_pixels)?;
     defects.extend(colour::conversion(raster.ink(), &profile).1);
     Ok(Checked { header, defects, patches: Vec::new() })
 }
@@ -86,7 +75,7 @@ pub fn check(bytes: &[u8], max_pixels: u64) -> Result<Checked, Fault> {
 /// # Errors
 /// Any [`Fault`].
 pub fn open(bytes: &[u8], max_pixels: u64) -> Result<Opened, Fault> {
-    let Negative { header, turn, raster, profile, mut defects } = decode(bytes, max_pixels)?;
+    let Decoded { header, turn, raster, profile, mut defects } = decode(bytes, max_pixels)?;
     let (conversion, more) = colour::conversion(raster.ink(), &profile);
     defects.extend(more);
     let raster = coloured(turn.apply(conversion.apply(raster)));
@@ -108,7 +97,7 @@ pub fn patches(bytes: &[u8], max_pixels: u64, rectangles: &[Rectangle]) -> Resul
 /// # Errors
 /// Any [`Fault`].
 pub fn develop(bytes: &[u8], settings: &Settings) -> Result<Developed, Fault> {
-    let Negative { header, turn, mut raster, profile, mut defects } = decode(bytes, settings.max_pixels)?;
+    let Decoded { header, turn, mut raster, profile, mut defects } = decode(bytes, settings.max_pixels)?;
     let (conversion, more) = colour::conversion(raster.ink(), &profile);
     defects.extend(more);
     let mut pictures = Vec::new();

@@ -62,13 +62,13 @@ pub const VERSION: u32 = 1;
 pub const MEASURING: u32 = 1;
 
 pub use common::{Crop, common, corners};
-pub use develop::{Checked, Developed, Opened, Picture, Settings, check, develop, open, patches, sizes};
+pub use develop::{Checked, Developed, Opened, Settings, check, develop, open, patches, sizes};
 pub use fault::{Defect, Fault};
 pub use header::{Header, header};
 pub use homography::{Homography, Spot};
 pub use kind::Format;
 pub use overlay::{Overlaid, Overlay, overlay};
 pub use patch::{Block, Patch, measure};
-pub use raster::{Ink, Raster};
+pub use raster::{Ink, Picture, Raster};
 pub use tone::{Light, Tone};
 pub use warp::warp;

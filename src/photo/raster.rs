@@ -3,7 +3,7 @@
 use fast_image_resize::images::{Image, ImageRef};
 use fast_image_resize::{Filter, FilterType, PixelType, ResizeAlg, ResizeOptions, Resizer};
 
-use super::{Crop, Picture};
+use super::common::Crop;
 
 /// What the samples of a picture are amounts of.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -34,6 +34,17 @@ impl Ink {
             Ink::Cmyk => PixelType::U8x4,
         }
     }
+}
+
+/// A JPEG file with nothing in it but the picture: upright, in sRGB, without any metadata.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Picture {
+    /// Width in pixels.
+    pub width: u32,
+    /// Height in pixels.
+    pub height: u32,
+    /// The file.
+    pub bytes: Vec<u8>,
 }
 
 /// A picture of 8-bit samples, row by row from the top, pixels from the left, channels together.

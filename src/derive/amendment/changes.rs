@@ -11,9 +11,11 @@ use super::words::{
     LONGEST_QUOTE, RowNames, called, capital, content, is_plural, label, main_words, names, rewritten, said,
     several, table, within,
 };
-use crate::derive::Digests;
 use crate::diag::Place;
 use crate::record::{Canon, Form, Guide, Piece, schema_of_seals};
+
+/// The SHA-256 of photographs, as hexadecimal text, by their files.
+pub type Digests = BTreeMap<String, String>;
 
 /// One change to a sealed record, as a finished sentence without its full stop.
 #[derive(Debug, Clone, PartialEq, Eq)]

@@ -1,7 +1,7 @@
 //! What the parts of a piece weigh, from their sizes and what they are made of.
 
+use crate::derive::climate::Seasons;
 use crate::derive::missing_input::MissingInput;
-use crate::derive::timber::climate::Seasons;
 use crate::derive::timber::material::{self, Figured};
 use crate::fields::Said;
 use crate::record::{Construction, Opening, Part};

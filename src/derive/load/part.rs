@@ -1,8 +1,8 @@
 //! Everything that follows from one row of parts.
 
 use super::mass::{PartMass, mass};
+use crate::derive::climate::Seasons;
 use crate::derive::missing_input::MissingInput;
-use crate::derive::timber::climate::Seasons;
 use crate::derive::timber::movement::{Movement, movement};
 use crate::fields::Row;
 use crate::record::{Part, Record};

@@ -1,6 +1,6 @@
 //! What a part is made of, as the tables know it: its density and its stiffness.
 
-use super::climate::Seasons;
+use crate::derive::climate::Seasons;
 use crate::derive::missing_input::MissingInput;
 use crate::fields::Said;
 use crate::record::{Answer, Construction, Grain, Part, PartSize};
@@ -208,7 +208,7 @@ pub(in crate::derive) fn timber_stiffness(timber: &Timber, trade: &Trade) -> Fig
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::derive::timber::climate::seasons;
+    use crate::derive::climate::seasons;
 
     fn seen(word: &str) -> Figured {
         let trade = Trade::built_in();

@@ -1,6 +1,6 @@
 //! How far solid parts move across their grain through the year of the buyer's room.
 
-use super::climate::Seasons;
+use crate::derive::climate::Seasons;
 use crate::derive::missing_input::MissingInput;
 use crate::record::{Construction, Grain, Held, Opening, Part, Sawn};
 use crate::trade::{Timber, Trade, in_text};

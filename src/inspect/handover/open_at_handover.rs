@@ -1,8 +1,8 @@
 //! Something still open on a piece that has left.
 
-use super::SETTLE;
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Place, Severity};
 use crate::inspect::{Case, Check, Rule};
+use crate::record::Record;
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: false };
 
@@ -12,6 +12,18 @@ static CODE: Code = Code {
     why: "Whoever has the piece by now reads on its papers that something is still to be done, and by nobody.",
     fix: "Do it and record the work, or move it to `[[undone]]` so that the buyer is told.",
 };
+
+/// What to do with something that is still open.
+const SETTLE: &str = "record the work that settled it, or move it to `[[undone]]`";
+
+/// What is still open in a record, for a handover that is to come.
+pub fn still_open(path: &str, record: &Record) -> Vec<Diagnostic> {
+    let open = record.open.iter().map(|open| {
+        let message = format!("\"{}\" is still open", open.what.0);
+        Diagnostic::new(&CODE, Place::at(path, &open.what.span), message).help(SETTLE)
+    });
+    open.collect()
+}
 
 fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
     let Some(on) = case.left_on() else { return };

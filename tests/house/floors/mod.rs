@@ -32,6 +32,7 @@ const ROOMS: [(&str, Rooms); 3] = [
     (
         "derive",
         Rooms::Stacked(&[
+            "climate",
             "missing_input",
             "timber",
             "load",

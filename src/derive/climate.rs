@@ -128,7 +128,7 @@ mod tests {
 
     #[test]
     fn the_table_of_the_wood_handbook() {
-        let table: toml::Table = include_str!("../../../tests/data/emc.toml").parse().expect("it is TOML");
+        let table: toml::Table = include_str!("../../tests/data/emc.toml").parse().expect("it is TOML");
         let number = |value: &toml::Value| {
             value.as_float().or(value.as_integer().map(|whole| whole as f64)).expect("a number")
         };
