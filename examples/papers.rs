@@ -38,7 +38,7 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
         journey::survey(&tree, chrono::NaiveDate::from_ymd_opt(2026, 11, 25).ok_or("no day")?, &Silent);
     let house = HouseStyle::of(survey.folder.workshop.as_ref().ok_or("no workshop.toml")?);
     let start = Instant::now();
-    let theme = Theme::load(&tree)?;
+    let theme = Theme::load(&tree, &survey.theme)?;
     let press = Press::of(&theme)?;
     println!("press ready in {:?}", start.elapsed());
     for workpiece in &survey.pieces {

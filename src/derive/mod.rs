@@ -17,12 +17,11 @@ mod timber;
 
 pub use amendment::changes::{Amendment, Digests, amendments};
 pub use climate::{ClimateError, RoomAir, Seasons, equilibrium};
-pub use finish::compatibility as layering;
-pub use finish::cure as drying;
 pub use finish::stratigraphy::{Coat, Coating, Stratigraphy, Stratum, coating};
 pub use finish::surface::SurfaceFacts;
 pub use finish::upkeep::{Due, Upkeep, UpkeepTask};
-pub use finish::{abrasion, coverage};
+pub use finish::{abrasion, compatibility, coverage, cure};
+
 pub use hazard::implied::{Because, Implied, OldCoat, Tested};
 pub use hazard::result::TestReading;
 pub use identity::completeness::{Addition, Completeness, Heading};
@@ -95,7 +94,7 @@ pub struct Facts {
     /// What follows from each surface, in the order of the record.
     pub surfaces: Vec<SurfaceFacts>,
     /// When the piece is dry and hard; `None` where nothing was laid, or some surface is not known.
-    pub cure: Option<drying::Cure<Row<Surface>>>,
+    pub cure: Option<cure::Cure<Row<Surface>>>,
     /// The days that its owner keeps.
     pub upkeep: Upkeep,
     /// Its parts, counted by standing.
@@ -145,7 +144,7 @@ pub fn facts(
         hazards: hazard::implied::hazards(folder, record, trade),
         photographs,
         upkeep: finish::upkeep::upkeep(record, piece, &surfaces, trade),
-        cure: drying::of_piece(surfaces.iter().map(|facts| (&facts.surface, &facts.hardening))),
+        cure: cure::of_piece(surfaces.iter().map(|facts| (&facts.surface, &facts.hardening))),
         surfaces,
         standings: identity::standing::standings(&record.parts),
         dating: dating::dating(record, tins, trade),

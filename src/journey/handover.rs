@@ -95,7 +95,7 @@ pub fn handover(
         let workpiece = survey.piece(order.piece).expect("an unread record was refused");
         let context = PieceContext::of(&survey.folder, workpiece, &survey.trade, &house);
         let pictures = pictures.get(order.piece).expect("every piece has its pictures, be there none");
-        let theme = Theme::load(tree)?;
+        let theme = Theme::load(tree, &survey.theme)?;
         let (pack, seal) = context.pack_and_seal().expect("the piece was sealed above");
         // The address is the same that `writeup` gives the papers; without one, no secret is needed.
         let address = match (&workshop.papers_address, tree.root()) {

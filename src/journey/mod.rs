@@ -22,7 +22,7 @@ use crate::diag::{Diagnostic, Severity};
 use crate::inspect::{self, Addition, Case};
 use crate::photo;
 use crate::record::{Folder, Workshop};
-use crate::render::{self, BuyersFolder};
+use crate::render::{self, BuyersFolder, ThemeChoice};
 use crate::source::Tree;
 use crate::trade::Trade;
 use crate::view::{self, PieceContext};
@@ -67,6 +67,8 @@ pub struct Survey {
     pub pieces: Vec<Workpiece>,
     /// The tables of the trade, with the workshop's own rows laid over them.
     pub trade: Trade,
+    /// The theme that it takes.
+    pub theme: ThemeChoice,
     /// What is wrong or missing, the most serious first.
     pub diagnostics: Vec<Diagnostic>,
     /// The day of the inspection.

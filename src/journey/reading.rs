@@ -12,6 +12,7 @@ use crate::derive::{self, Digests, Facts, Workpiece};
 use crate::diag::{self, Diagnostic};
 use crate::inspect;
 use crate::record::{self, Folder, Piece, Record};
+use crate::render::ThemeChoice;
 use crate::source::Tree;
 use crate::trade::Trade;
 use crate::write::WriteError;
@@ -21,6 +22,7 @@ pub(super) struct ReadWorkshop {
     /// What its folder says.
     pub(super) folder: Folder,
     trade: Trade,
+    theme: ThemeChoice,
     diagnostics: Vec<Diagnostic>,
 }
 
@@ -39,7 +41,9 @@ impl ReadWorkshop {
         let (folder, mut diagnostics) = record::read(tree);
         let (trade, problems) = Trade::with(tree);
         diagnostics.extend(problems);
-        ReadWorkshop { folder, trade, diagnostics }
+        let (theme, problems) = ThemeChoice::of(tree, folder.workshop.as_ref());
+        diagnostics.extend(problems);
+        ReadWorkshop { folder, trade, theme, diagnostics }
     }
 
     /// What follows from each record that could be read; `digests` gives those of a piece's public photographs.
@@ -82,9 +86,9 @@ impl ReadWorkshop {
         let finished = drafts.into_par_iter().map(finish).collect::<Result<Vec<_>, WriteError>>();
         progress.end();
         let (pieces, pictures): (Vec<Workpiece>, PicturesOfAll) = finished?.into_iter().unzip();
-        let ReadWorkshop { folder, trade, mut diagnostics } = self;
+        let ReadWorkshop { folder, trade, theme, mut diagnostics } = self;
         diagnostics.extend(inspect::inspect(&folder, &pieces, &trade, today));
         diag::sort(&mut diagnostics);
-        Ok((Survey { folder, pieces, trade, diagnostics, today }, pictures))
+        Ok((Survey { folder, pieces, trade, theme, diagnostics, today }, pictures))
     }
 }

@@ -61,7 +61,7 @@ pub fn writeup(
     let (survey, pictures) = read.inspected(drafts, &room, |piece| scope.handling(piece), today, progress)?;
     let Some(workshop) = survey.folder.workshop.as_ref() else { return Ok((survey, None)) };
     let house = HouseStyle::of(workshop);
-    let theme = Theme::load(tree)?;
+    let theme = Theme::load(tree, &survey.theme)?;
     let printer = PaperPrinter::of(&theme, &store)?;
     let (pieces, left_out) = scope.pieces(&survey, &house, &pictures, secret);
     let writing = Writing { scope: &scope, theme: &theme, house: &house, printer: &printer };

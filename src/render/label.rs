@@ -6,13 +6,14 @@ use qrcode::bits::Bits;
 use qrcode::types::QrResult;
 use qrcode::{Color, EcLevel, QrCode, Version};
 
+use super::LabelInks;
 use crate::view::Label;
 
 /// White around a code, in modules, as ISO/IEC 18004 asks for.
 const QUIET: usize = 4;
 
 /// The label as an SVG picture of 90 by 55 mm. Its letters are the reader's own.
-pub fn label_svg(label: &Label, workshop: &str) -> String {
+pub fn label_svg(label: &Label, workshop: &str, inks: &LabelInks) -> String {
     let mut lines = String::new();
     let mut y = 17.0;
     for (text, size, weight, most) in [(&label.number, 5.2, 600, 22), (&label.what, 4.2, 400, 27)] {
@@ -38,11 +39,15 @@ pub fn label_svg(label: &Label, workshop: &str) -> String {
         "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 90 55\" width=\"90mm\" height=\"55mm\" role=\"img\" \
          aria-labelledby=\"label-title\"><title id=\"label-title\">{}</title>\
          <rect width=\"90\" height=\"55\" fill=\"#fff\"/>\
-         <g font-family=\"Georgia, serif\" fill=\"#16191a\"><text x=\"5\" y=\"8.5\" font-size=\"2.8\" \
-         font-family=\"sans-serif\" fill=\"#5b2350\">{}</text>{lines}</g>\
+         <g font-family=\"{serif}\" fill=\"{ink}\"><text x=\"5\" y=\"8.5\" font-size=\"2.8\" \
+         font-family=\"{sans}\" fill=\"{dye}\">{}</text>{lines}</g>\
          <g transform=\"translate(57 6) scale({scale:.5})\"><path d=\"{path}\" fill=\"#000\"/></g></svg>\n",
         escaped(&format!("Label: {}, {}", label.number, label.what)),
         escaped(workshop),
+        serif = escaped(&inks.serif),
+        sans = escaped(&inks.sans),
+        ink = inks.ink.0,
+        dye = inks.dye.0,
     )
 }
 
@@ -138,6 +143,8 @@ fn escaped(text: &str) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::render::{Theme, ThemeChoice};
+    use crate::source::Tree;
 
     fn label(what: &str) -> Label {
         Label {
@@ -154,7 +161,9 @@ mod tests {
 
     #[test]
     fn names_are_text_and_never_markup() {
-        let svg = label_svg(&label("<script>\"&' \u{7}"), "A & B");
+        let tree = Tree::of([("workshop.toml", "")]);
+        let theme = Theme::load(&tree, &ThemeChoice::of(&tree, None).0).expect("the built-in theme reads");
+        let svg = label_svg(&label("<script>\"&' \u{7}"), "A & B", theme.label());
         assert!(svg.contains("&lt;script&gt;") && !svg.contains("<script>") && !svg.contains('\u{7}'));
         assert!(svg.contains("A &amp; B"));
     }

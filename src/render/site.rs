@@ -114,7 +114,7 @@ pub fn buyer_pages(
     if let Some(days) = &papers.calendar {
         files.push(File { path: format!("{folder}/{CALENDAR}"), bytes: calendar(days) });
     }
-    let label = label_svg(&papers.label, &house.view().name).into_bytes();
+    let label = label_svg(&papers.label, &house.view().name, theme.label()).into_bytes();
     files.push(File { path: format!("{folder}/{LABEL}.svg"), bytes: label });
     Ok(files)
 }
@@ -207,6 +207,7 @@ mod tests {
     use super::*;
     use crate::derive::Workpiece;
     use crate::record::{self, Folder};
+    use crate::render::ThemeChoice;
     use crate::source::Tree;
     use crate::trade::Trade;
 
@@ -246,7 +247,7 @@ mod tests {
             Workshop {
                 pieces: pieces.collect(),
                 house: HouseStyle::of(folder.workshop.as_ref().expect("it was read")),
-                theme: Theme::load(&tree).expect("the built-in theme reads"),
+                theme: Theme::load(&tree, &ThemeChoice::of(&tree, None).0).expect("the built-in theme reads"),
                 folder,
             }
         }

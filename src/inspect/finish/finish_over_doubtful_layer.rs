@@ -1,6 +1,6 @@
 //! A finish on a layer that bears it sometimes, without a trial or a reason.
 
-use crate::derive::layering::Unmet;
+use crate::derive::compatibility::Unmet;
 use crate::diag::{Code, Diagnostic, Severity};
 use crate::inspect::{Case, Check, Rule};
 

@@ -1,6 +1,6 @@
 //! A finish on a layer that may not bear it.
 
-use crate::derive::layering::{Incompatibility, Unmet};
+use crate::derive::compatibility::{Incompatibility, Unmet};
 use crate::diag::{Code, Diagnostic, Severity};
 use crate::inspect::{Case, Check, Rule};
 

@@ -1,6 +1,6 @@
 //! A coat laid later than its label allows without dulling, and nothing was dulled.
 
-use crate::derive::layering::Untimely;
+use crate::derive::compatibility::Untimely;
 use crate::diag::{Code, Diagnostic, Severity};
 use crate::inspect::{Case, Check, Rule};
 

@@ -1,6 +1,6 @@
 //! A coat laid before the one below it can have been ready.
 
-use crate::derive::layering::Untimely;
+use crate::derive::compatibility::Untimely;
 use crate::diag::{Code, Diagnostic, Severity};
 use crate::inspect::{Case, Check, Rule};
 

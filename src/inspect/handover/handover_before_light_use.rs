@@ -1,6 +1,6 @@
 //! A piece that left before a surface can have borne use.
 
-use crate::derive::drying::Hardening;
+use crate::derive::cure::Hardening;
 use crate::diag::{Code, Diagnostic, Severity};
 use crate::inspect::{Case, Check, Rule};
 

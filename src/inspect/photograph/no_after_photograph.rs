@@ -14,7 +14,8 @@ static CODE: Code = Code {
 };
 
 fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
-    let after = |stage: Option<PhotoStage>| [Some(PhotoStage::After), Some(PhotoStage::Handover)].contains(&stage);
+    let after =
+        |stage: Option<PhotoStage>| [Some(PhotoStage::After), Some(PhotoStage::Handover)].contains(&stage);
     let mut photographs = case.facts.photographs.all.iter();
     if case.has_work() && !photographs.any(|photo| after(photo.stage) && !photo.private) {
         let message = "no public photograph shows the piece after the work";

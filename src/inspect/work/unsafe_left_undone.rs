@@ -20,7 +20,10 @@ fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
     }
     let major = |id: &str| {
         let weight = |finding: &crate::record::Finding| finding.severity.as_ref().map(|weight| weight.value);
-        record.findings.iter().any(|finding| finding.id.0 == id && weight(finding) == Some(FindingSeverity::Major))
+        record
+            .findings
+            .iter()
+            .any(|finding| finding.id.0 == id && weight(finding) == Some(FindingSeverity::Major))
     };
     for left in record.undone.iter().flat_map(|undone| undone.leaves.iter()).filter(|left| major(&left.0)) {
         let message = format!("finding `{}` is major and left, and the buyer is not cautioned", left.0);

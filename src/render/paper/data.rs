@@ -24,7 +24,7 @@ const HEAD: u64 = 480;
 pub struct Sheet {
     /// Its file name, beside the pages.
     pub file: String,
-    /// The template.
+    /// The template of its own, `NAME.typ`; a theme that has none sets it with [`SHEET`](super::SHEET).
     pub(super) template: String,
     /// What it is set from.
     pub(super) data: Value,
@@ -73,6 +73,7 @@ fn sheet(plan: &Plan, house: &HouseStyle, papers: &Papers, all: &Value, day: Opt
     let (year, month, dayth) = day.map_or(NO_DAY, |day| (day.year(), day.month(), day.day()));
     let mut data = json!({
         "file": format!("{}.pdf", plan.name),
+        "name": plan.name,
         "sheet": plan.title,
         "bookmarks": true,
         "title": format!("{}: {} ({})", plan.title, record.title, record.number),
@@ -100,9 +101,7 @@ fn sheet(plan: &Plan, house: &HouseStyle, papers: &Papers, all: &Value, day: Opt
     for (index, surface) in data["record"]["surfaces"].as_array_mut().into_iter().flatten().enumerate() {
         if let Some(svg) = surface["layers_svg_html"].as_str().filter(|svg| !svg.is_empty()) {
             let drawing = format!("layers-{}.svg", index + 1);
-            // The page's style sheet names the letters; here the drawing must do it itself.
-            let svg = svg.replacen("<svg ", "<svg font-family=\"Commissioner\" ", 1);
-            drawings.insert(drawing.clone(), svg);
+            drawings.insert(drawing.clone(), svg.to_owned());
             surface["drawing"] = json!(drawing);
         }
     }

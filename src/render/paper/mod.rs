@@ -42,9 +42,14 @@ pub enum PdfProfile {
     PlainArchive,
 }
 
+/// The template of every sheet that has none of its own.
+const SHEET: &str = "sheet.typ";
+
 /// A theme's templates and fonts, ready to set sheets.
 pub struct Press<'t> {
     templates: BTreeMap<String, Vec<u8>>,
+    /// The family of the letters in drawings.
+    letters: &'t str,
     /// The fonts as the theme has them, by their paths.
     font_files: Vec<(&'t str, &'t [u8])>,
     /// The same unpacked, as soon as a sheet is set.
@@ -75,6 +80,7 @@ impl<'t> Press<'t> {
         }
         let pool = ThreadPoolBuilder::new().num_threads(1).stack_size(STACK).build();
         Ok(Press {
+            letters: &theme.inks().sans,
             font_files: fonts,
             fonts: OnceLock::new(),
             templates: templates

@@ -3,7 +3,7 @@ use std::collections::BTreeMap;
 use super::*;
 use crate::derive::Workpiece;
 use crate::record;
-use crate::render::buyer_papers;
+use crate::render::{ThemeChoice, buyer_papers};
 use crate::source::Tree;
 use crate::trade::Trade;
 use crate::view::{HouseStyle, PieceContext};
@@ -36,7 +36,7 @@ fn piece(
     let context = PieceContext::of(&folder, &workpiece, trade, &house);
     let papers = buyer_papers(&context, house.papers_address("t-1-x").as_deref());
     // A test's theme may stay until the tests end.
-    let theme = Box::leak(Box::new(Theme::load(&tree).unwrap()));
+    let theme = Box::leak(Box::new(Theme::load(&tree, &ThemeChoice::of(&tree, None).0).unwrap()));
     (Press::of(theme), sheets(&house, &papers, context.last_day()))
 }
 

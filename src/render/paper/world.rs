@@ -41,14 +41,20 @@ impl<'a> Desk<'a> {
             super::data::without(&mut data, &lacking);
         }
         for (name, drawing) in &sheet.drawings {
-            files.insert(name.clone(), Bytes::from_string(drawing.clone()));
+            // The page's style sheet names the letters; here the drawing must do it itself.
+            let letters = format!("<svg font-family=\"{}\" ", press.letters.replace(['"', '<', '&'], ""));
+            files.insert(name.clone(), Bytes::from_string(drawing.replacen("<svg ", &letters, 1)));
         }
         files.insert("data.json".to_owned(), Bytes::from_string(data.to_string()));
         Ok(Desk {
             press,
             fonts: press.fonts()?,
             library: LazyHash::new(Library::builder().build()),
-            main: id(&sheet.template),
+            main: id(if press.templates.contains_key(&sheet.template) {
+                &sheet.template
+            } else {
+                super::SHEET
+            }),
             files,
         })
     }

@@ -4,7 +4,7 @@ use chrono::Datelike;
 use serde::Serialize;
 
 use super::basis::Basis;
-use crate::derive::drying::{Air, Cure, Hardening, Milestone};
+use crate::derive::cure::{Air, Cure, Hardening, Milestone};
 use crate::derive::{Coat, SurfaceFacts};
 use crate::fields::{Range, Row};
 use crate::record::Step;

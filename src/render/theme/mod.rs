@@ -1,35 +1,40 @@
 //! A theme: templates and assets, embedded in the binary and laid over from the workshop.
 
 use std::collections::BTreeMap;
+use std::path::Path;
 
 use include_dir::{Dir, include_dir};
 use serde::Serialize;
 use tera::{Context, Tera};
 
+mod choice;
+
 use super::RenderError;
 use crate::source::Tree;
 use crate::view::Page;
 
-static FLITCH: Dir<'_> = include_dir!("$CARGO_MANIFEST_DIR/themes/flitch");
+pub use choice::{Colour, LabelInks, PaperInks, ThemeChoice, ThemeFile};
 
-/// The default theme's name.
-pub const DEFAULT: &str = "flitch";
+/// The themes that are built in, a folder each.
+static THEMES: Dir<'_> = include_dir!("$CARGO_MANIFEST_DIR/themes");
 
 /// Templates that are ready to render, and the files that every tree carries.
 pub struct Theme {
     tera: Tera,
+    label: LabelInks,
+    inks: PaperInks,
     assets: BTreeMap<String, Vec<u8>>,
     papers: BTreeMap<String, Vec<u8>>,
 }
 
 impl Theme {
-    /// The default theme, with the files of the workshop's own `theme/` folder laid over it.
+    /// The theme that was chosen, with the files of the workshop's own `theme/` folder laid over it.
     ///
     /// # Errors
     /// [`RenderError::Template`] where a template does not read; it names the template and the line.
-    pub fn load(tree: &Tree) -> Result<Theme, RenderError> {
+    pub fn load(tree: &Tree, choice: &ThemeChoice) -> Result<Theme, RenderError> {
         let mut files: BTreeMap<String, Vec<u8>> = BTreeMap::new();
-        gather(&FLITCH, &mut files);
+        gather(choice.built_in, choice.built_in.path(), &mut files);
         for path in tree.below("theme") {
             let name = path.strip_prefix("theme/").unwrap_or(path).to_owned();
             let bytes =
@@ -48,9 +53,11 @@ impl Theme {
                 papers.insert(path, bytes);
             }
         }
+        papers.insert("papers/theme.toml".to_owned(), choice.text.clone().into_bytes());
         let mut tera = Tera::default();
         tera.add_raw_templates(templates).map_err(RenderError::Template)?;
-        Ok(Theme { tera, assets, papers })
+        let (label, inks) = (choice.file.label.value.clone(), choice.file.papers.value.clone());
+        Ok(Theme { tera, label, inks, assets, papers })
     }
 
     /// Renders one page with one template.
@@ -62,12 +69,22 @@ impl Theme {
         Ok(self.tera.render(template, &context).map_err(RenderError::Template)?.into_bytes())
     }
 
+    /// The inks and letters of the label that is drawn for the web.
+    pub fn label(&self) -> &LabelInks {
+        &self.label
+    }
+
+    /// The inks and letters of the papers to print.
+    pub fn inks(&self) -> &PaperInks {
+        &self.inks
+    }
+
     /// The files that every tree carries, by their path in it.
     pub fn assets(&self) -> impl Iterator<Item = (&str, &[u8])> {
         self.assets.iter().map(|(path, bytes)| (path.as_str(), bytes.as_slice()))
     }
 
-    /// Templates and fonts of the papers, by their path in the theme.
+    /// Templates and fonts of the papers by their path in the theme, and `theme.toml` beside the templates.
     pub fn papers(&self) -> impl Iterator<Item = (&str, &[u8])> {
         self.papers.iter().map(|(path, bytes)| (path.as_str(), bytes.as_slice()))
     }
@@ -75,17 +92,17 @@ impl Theme {
 
 /// A file of the default theme as it is built in, by its path in the theme.
 pub fn built_in(path: &str) -> Option<&'static [u8]> {
-    FLITCH.get_file(path).map(include_dir::File::contents)
+    THEMES.get_file(format!("{}/{path}", choice::DEFAULT)).map(include_dir::File::contents)
 }
 
-/// Lists an embedded folder's files by their path in the theme.
-fn gather(folder: &Dir<'_>, files: &mut BTreeMap<String, Vec<u8>>) {
+/// Lists an embedded folder's files by their path below `root`.
+fn gather(folder: &Dir<'_>, root: &Path, files: &mut BTreeMap<String, Vec<u8>>) {
     for file in folder.files() {
         // Embedded paths come from this repository and are plain.
-        let path = file.path().to_string_lossy().replace('\\', "/");
-        files.insert(path, file.contents().to_vec());
+        let path = file.path().strip_prefix(root).unwrap_or(file.path());
+        files.insert(path.to_string_lossy().replace('\\', "/"), file.contents().to_vec());
     }
     for folder in folder.dirs() {
-        gather(folder, files);
+        gather(folder, root, files);
     }
 }
