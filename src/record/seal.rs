@@ -17,6 +17,7 @@ use super::{Piece, record_schema, stock_schema, workshop_schema};
 use crate::diag::{Code, Diagnostic, Place, Severity};
 use crate::fields::shape::table;
 use crate::fields::{Said, Text};
+use crate::pack;
 use crate::source::Tree;
 use crate::unit::fingerprint;
 
@@ -92,11 +93,7 @@ impl Seal {
 
     /// The first 16 digits of the fingerprint in groups of four, as papers print it.
     pub fn short(&self) -> String {
-        let groups: Vec<String> = self.print.as_bytes()[..16.min(self.print.len())]
-            .chunks(4)
-            .map(|four| String::from_utf8_lossy(four).into_owned())
-            .collect();
-        groups.join(" ")
+        pack::short_seal(&self.print)
     }
 
     /// The name of its file without its ending: `001`.

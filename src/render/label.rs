@@ -7,7 +7,7 @@ use qrcode::types::QrResult;
 use qrcode::{Color, EcLevel, QrCode, Version};
 
 use super::LabelInks;
-use crate::view::Label;
+use crate::view::{self, Label};
 
 /// White around a code, in modules, as ISO/IEC 18004 asks for.
 const QUIET: usize = 4;
@@ -131,13 +131,10 @@ fn code(text: &str, level: EcLevel) -> QrResult<QrCode> {
     (1..40).map(sized).find(Result::is_ok).unwrap_or_else(|| sized(40))
 }
 
-/// The text with everything escaped that would be markup, and without signs that no XML may hold.
+/// Text within the drawing: escaped, and without signs that no XML may hold.
 fn escaped(text: &str) -> String {
     let text: String = text.chars().filter(|letter| !letter.is_control()).collect();
-    let mut safe = String::with_capacity(text.len());
-    // A string never refuses text, so that the result cannot be an error.
-    let _ = pulldown_cmark_escape::escape_html(&mut safe, &text);
-    safe
+    view::escaped(&text)
 }
 
 #[cfg(test)]

@@ -1,8 +1,9 @@
-//! Quantities: lengths, masses, moisture, money, hours, fractions of a picture, years of making; fingerprints.
+//! Quantities: lengths, masses, moisture, money, hours, fractions of a picture, years of making; fingerprints; capitals.
 //!
 //! Units live in the types here; rounding and printing happen in the view.
 
 mod area;
+mod capital;
 pub mod edtf;
 mod fingerprint;
 mod fraction;
@@ -12,6 +13,7 @@ mod moisture;
 mod money;
 
 pub use area::Area;
+pub use capital::capital;
 pub use edtf::Edtf;
 pub use fingerprint::fingerprint;
 pub(crate) use fingerprint::hexadecimal;

@@ -28,6 +28,7 @@ pub use shared::figure::{
 };
 pub use shared::hazards::{BenchSheet, Caution, Cleared, FinishHazards, HazardSheet, LawRow};
 pub use shared::link::Link;
+pub(crate) use shared::markup::escaped;
 pub use shared::photograph::{
     MarkView, PairEnd, PairView, PatchView, PhotoView, PictureFile, StageView, all_pictures,
     pair_picture_name, picture_name, public_pictures,

@@ -8,11 +8,12 @@ use std::ops::Range;
 
 use super::places::{self as places, is_place};
 use super::words::{
-    LONGEST_QUOTE, RowNames, called, capital, content, is_plural, label, main_words, names, rewritten, said,
-    several, table, within,
+    LONGEST_QUOTE, RowNames, called, content, is_plural, label, main_words, names, rewritten, said, several,
+    table, within,
 };
 use crate::diag::Place;
 use crate::record::{Canon, Form, Guide, Piece, schema_of_seals};
+use crate::unit::capital;
 
 /// The SHA-256 of photographs, as hexadecimal text, by their files.
 pub type Digests = BTreeMap<String, String>;

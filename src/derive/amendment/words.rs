@@ -6,6 +6,7 @@ use chrono::NaiveDate;
 
 use super::places::is_place;
 use crate::record::{Canon, Form, Guide};
+use crate::unit::capital;
 
 /// Texts longer than this are not quoted whole; what changed within them is.
 pub(super) const LONGEST_QUOTE: usize = 90;
@@ -170,11 +171,6 @@ pub(super) fn within(subject: &str, thing: &str) -> String {
         "" => capital(thing),
         subject => format!("{subject}, {thing}"),
     }
-}
-
-pub(super) fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or(String::new(), |first| first.to_uppercase().chain(letters).collect())
 }
 
 /// One row of a list, as a noun.

@@ -7,7 +7,7 @@ pub(super) mod hazards;
 pub(super) mod identity;
 mod layers_svg;
 pub(super) mod link;
-mod markup;
+pub(super) mod markup;
 pub(super) mod photograph;
 pub(super) mod renewing;
 pub(super) mod row;

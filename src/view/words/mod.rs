@@ -10,8 +10,10 @@ mod vocabulary;
 
 pub(crate) use day::{day, day_of_year, days, month};
 pub(crate) use number::{hours, span, trimmed};
-pub(crate) use sentence::{capital, count, list, said, sentence, text};
+pub(crate) use sentence::{count, list, said, sentence, text};
 pub(crate) use unit_format::UnitFormat;
+
+pub(crate) use crate::unit::capital;
 pub(crate) use vocabulary::{
     build, confidence, era, held, layer, level, outcome, owner_repair, severity, stage, standing,
     standing_meaning, undoable, why_undone,

@@ -2,6 +2,7 @@
 
 use crate::fields::{Said, Text};
 use crate::record::{NOT_TESTED, UNKNOWN};
+use crate::unit::capital;
 
 /// Words joined as a sentence joins them: `a`, `a and b`, `a, b and c`.
 pub(crate) fn list<S: AsRef<str>>(words: &[S]) -> String {
@@ -18,15 +19,6 @@ pub(crate) fn list<S: AsRef<str>>(words: &[S]) -> String {
 /// A count with its noun: `1 coat`, `3 coats`.
 pub(crate) fn count(number: u32, one: &str, several: &str) -> String {
     if number == 1 { format!("1 {one}") } else { format!("{number} {several}") }
-}
-
-/// The same text with a capital at its start.
-pub(crate) fn capital(text: &str) -> String {
-    let mut characters = text.chars();
-    match characters.next() {
-        Some(first) => first.to_uppercase().chain(characters).collect(),
-        None => String::new(),
-    }
 }
 
 /// The text as a sentence: a capital at its start and a full stop at its end.
