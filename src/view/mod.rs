@@ -34,8 +34,7 @@ pub use shared::photograph::{
     pair_picture_name, picture_name, public_pictures,
 };
 pub use shared::row::{
-    ChoiceRow, DecisionRow, FindingRow, FixingRow, PartRow, Settled, StandingRow, TrialRow, UndoneRow,
-    WorkRow,
+    ChoiceRow, DecisionRow, FindingRow, FixingRow, PartRow, Settled, StandingRow, TestRow, UndoneRow, WorkRow,
 };
 pub use shared::seal::{SealFor, SealView, seal_view};
 pub use shared::story::{StoryBlock, StoryInline};

@@ -10,7 +10,7 @@ use crate::view::shared::figure::{OriginalityView, originality};
 use crate::view::shared::identity;
 use crate::view::shared::photograph::{Gallery, PairView, PhotoView, StageView};
 use crate::view::shared::row::{
-    DecisionRow, FindingRow, FixingRow, PartRow, Rows, StandingRow, TrialRow, UndoneRow, WorkRow,
+    DecisionRow, FindingRow, FixingRow, PartRow, Rows, StandingRow, TestRow, UndoneRow, WorkRow,
 };
 use crate::view::shared::story::{StoryBlock, sound, story_blocks, story_html};
 use crate::view::shared::surface::SurfaceView;
@@ -67,7 +67,7 @@ pub struct BuildRecord {
     /// The fixings.
     pub fixings: Vec<FixingRow>,
     /// Tests made and not made.
-    pub trials: Vec<TrialRow>,
+    pub tests: Vec<TestRow>,
     /// What was left unmended.
     pub undone: Vec<UndoneRow>,
     /// What is not known, in sentences.
@@ -105,7 +105,7 @@ pub(crate) fn build_record(context: &PieceContext<'_>, gallery: &Gallery<'_>, ro
         surfaces: rows.surfaces.clone(),
         swatches: swatch_views(context, gallery),
         fixings: rows.fixings.clone(),
-        trials: rows.trials.clone(),
+        tests: rows.tests.clone(),
         undone: rows.undone.clone(),
         unknowns: rows.unknowns.clone(),
         originality: originality(context),

@@ -10,7 +10,7 @@ use crate::view::shared::figure::{OriginalityView, StabilityView, originality, s
 use crate::view::shared::hazards::{HazardSheet, for_buyer};
 use crate::view::shared::identity;
 use crate::view::shared::row::{
-    FindingRow, FixingRow, PartRow, Rows, Settled, StandingRow, TrialRow, UndoneRow, WorkRow,
+    FindingRow, FixingRow, PartRow, Rows, Settled, StandingRow, TestRow, UndoneRow, WorkRow,
 };
 use crate::view::words;
 
@@ -51,9 +51,9 @@ pub struct Disclosure {
     /// What the surfaces lost and got.
     pub finishes: Vec<Finished>,
     /// Tests that were made.
-    pub tests_made: Vec<TrialRow>,
+    pub tests_made: Vec<TestRow>,
     /// Tests that were not made.
-    pub tests_not_made: Vec<TrialRow>,
+    pub tests_not_made: Vec<TestRow>,
     /// Findings that were mended.
     pub mended: Vec<FindingRow>,
     /// Findings that stand.
@@ -103,7 +103,7 @@ pub(crate) fn disclosure(context: &PieceContext<'_>, rows: &Rows) -> Disclosure 
         .collect();
     let (mended, standing_findings) =
         rows.findings.iter().cloned().partition::<Vec<_>, _>(|finding| finding.settled == Settled::Mended);
-    let (tests_made, tests_not_made) = rows.trials.iter().cloned().partition::<Vec<_>, _>(|trial| trial.made);
+    let (tests_made, tests_not_made) = rows.tests.iter().cloned().partition::<Vec<_>, _>(|test| test.made);
     let handover = context.record.handover.as_ref();
     let (level, level_meaning) = identity::level(context);
     Disclosure {
@@ -192,7 +192,7 @@ fn verdict(rows: &Rows) -> String {
             words::count(unsaid as u32, "finding", "findings")
         ));
     }
-    let untested = rows.trials.iter().filter(|trial| !trial.made).count();
+    let untested = rows.tests.iter().filter(|test| !test.made).count();
     if untested > 0 {
         said.push(format!("{} not made.", count_is(untested, "test was", "tests were")));
     }

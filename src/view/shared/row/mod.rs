@@ -5,7 +5,7 @@ mod finding;
 mod fixing;
 mod part;
 mod standing;
-mod trial;
+mod test;
 mod undone;
 mod unknowns;
 mod work;
@@ -15,7 +15,7 @@ pub use finding::{FindingRow, Settled};
 pub use fixing::FixingRow;
 pub use part::PartRow;
 pub use standing::StandingRow;
-pub use trial::TrialRow;
+pub use test::TestRow;
 pub use undone::UndoneRow;
 pub use work::WorkRow;
 
@@ -42,7 +42,7 @@ pub(crate) struct Rows {
     /// The fixings.
     pub(crate) fixings: Vec<FixingRow>,
     /// Tests made and not made.
-    pub(crate) trials: Vec<TrialRow>,
+    pub(crate) tests: Vec<TestRow>,
     /// What was left unmended.
     pub(crate) undone: Vec<UndoneRow>,
     /// What is not known, in sentences.
@@ -72,7 +72,7 @@ impl Rows {
                 .collect(),
             surfaces: context.facts.surfaces.iter().map(|facts| surface_view(context, facts)).collect(),
             fixings: record.fixings.iter().map(|fixing| fixing::fixing_row(context, fixing)).collect(),
-            trials: trial::trials(context),
+            tests: test::tests(context),
             undone: undone::undone(context),
             unknowns: unknowns::unknowns(context),
         }

@@ -8,7 +8,7 @@ use crate::view::words;
 
 /// A test, made or not.
 #[derive(Debug, Clone, Serialize)]
-pub struct TrialRow {
+pub struct TestRow {
     /// What was tested.
     pub of: String,
     /// Where; may be empty.
@@ -22,20 +22,17 @@ pub struct TrialRow {
 }
 
 /// Tests of the record, and those among the steps of its surfaces.
-pub(super) fn trials(context: &PieceContext<'_>) -> Vec<TrialRow> {
-    let declared = context.record.tests.iter().map(|trial| TrialRow {
-        of: words::capital(&words::said(&trial.of)),
-        parts: context.names.parts(&trial.part),
-        result: words::said(&trial.result),
-        made: trial.result.made(),
-        how: how(
-            trial.on.as_ref().map(|on| words::day(on.value)),
-            trial.by.as_ref().map(|by| words::said(by)),
-        ),
+pub(super) fn tests(context: &PieceContext<'_>) -> Vec<TestRow> {
+    let declared = context.record.tests.iter().map(|test| TestRow {
+        of: words::capital(&words::said(&test.of)),
+        parts: context.names.parts(&test.part),
+        result: words::said(&test.result),
+        made: test.result.made(),
+        how: how(test.on.as_ref().map(|on| words::day(on.value)), test.by.as_ref().map(|by| words::said(by))),
     });
     let among_steps = context.record.surfaces.iter().flat_map(|surface| {
         surface.steps.iter().filter_map(|step| match step.act() {
-            Some(Act::Test(of)) => Some(TrialRow {
+            Some(Act::Test(of)) => Some(TestRow {
                 of: words::capital(&words::said(of)),
                 parts: match step.only.is_empty() {
                     true => context.names.parts(&surface.parts),
