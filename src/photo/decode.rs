@@ -8,8 +8,8 @@ use zune_jpeg::zune_core::options::DecoderOptions;
 
 use super::bounds::allowance;
 use super::colour::Profile;
-use super::header::{self, FirstBytes, Header, Store};
-use super::jpeg::{BUFFER_STOP, END, Icc, Outline};
+use super::header::{self, FirstBytes, Header, StoredPicture};
+use super::jpeg::{BUFFER_STOP, END, Icc, JpegHeader};
 use super::opacity::on_white;
 use super::upright::Turn;
 use super::{Defect, Fault, Ink, Raster};
@@ -28,7 +28,7 @@ pub(super) fn decode(bytes: &[u8], max_pixels: u64) -> Result<Decoded, Fault> {
     let FirstBytes { header, turn, adobe_rgb, mut defects, store } = header::read(bytes, max_pixels)?;
     let size = turn.size((header.width, header.height));
     let (raster, profile) = match store {
-        Store::Jpeg(outline) => {
+        StoredPicture::Jpeg(outline) => {
             let (raster, defect) = jpeg(bytes, &outline)?;
             defects.extend(defect);
             let profile = match outline.icc(bytes) {
@@ -40,8 +40,8 @@ pub(super) fn decode(bytes: &[u8], max_pixels: u64) -> Result<Decoded, Fault> {
             (raster, profile)
         }
         #[cfg(feature = "heic")]
-        Store::Heic(raster) => (raster, Profile::Unmarked),
-        Store::Other(mut decoder) => {
+        StoredPicture::Heic(raster) => (raster, Profile::Unmarked),
+        StoredPicture::Other(mut decoder) => {
             let profile = decoder.icc_profile().ok().flatten();
             let inks =
                 matches!(decoder.original_color_type(), ExtendedColorType::Cmyk8 | ExtendedColorType::Cmyk16);
@@ -60,7 +60,7 @@ pub(super) fn decode(bytes: &[u8], max_pixels: u64) -> Result<Decoded, Fault> {
 }
 
 /// Decodes a JPEG with the decoder that does its variant right.
-fn jpeg(bytes: &[u8], outline: &Outline) -> Result<(Raster, Option<Defect>), Fault> {
+fn jpeg(bytes: &[u8], outline: &JpegHeader) -> Result<(Raster, Option<Defect>), Fault> {
     let ending = outline.ending(bytes)?;
     let mut bare = outline.bare(bytes, &ending);
     if !outline.progressive {
@@ -86,7 +86,11 @@ const ENDED_EARLY: Defect = Defect::CutShort { missing: 0 };
 const MOST_MISSING: u8 = 90;
 
 /// Decodes what is left of a damaged JPEG. `words` are those of the strict decoder; without them it was cut short.
-fn remains(bare: &[u8], outline: &Outline, words: Option<String>) -> Result<(Raster, Option<Defect>), Fault> {
+fn remains(
+    bare: &[u8],
+    outline: &JpegHeader,
+    words: Option<String>,
+) -> Result<(Raster, Option<Defect>), Fault> {
     let unreadable = |words: Option<String>| {
         Fault::Unreadable(words.unwrap_or_else(|| "the file is cut short and too little is left".to_owned()))
     };
@@ -103,7 +107,7 @@ fn remains(bare: &[u8], outline: &Outline, words: Option<String>) -> Result<(Ras
 }
 
 /// The fast decoder, for grey and three components.
-fn common(bare: &[u8], outline: &Outline, strict: bool) -> Result<Raster, String> {
+fn common(bare: &[u8], outline: &JpegHeader, strict: bool) -> Result<Raster, String> {
     let (ink, colours) = match outline.components {
         1 => (Ink::Grey, ColorSpace::Luma),
         _ => (Ink::Rgb, ColorSpace::RGB),
@@ -122,7 +126,7 @@ fn common(bare: &[u8], outline: &Outline, strict: bool) -> Result<Raster, String
 }
 
 /// The slower decoder, for inks and for components in scans of their own. It is always strict.
-fn uncommon(bare: &[u8], outline: &Outline) -> Result<Raster, Fault> {
+fn uncommon(bare: &[u8], outline: &JpegHeader) -> Result<Raster, Fault> {
     let mut decoder = jpeg_decoder::Decoder::new(bare);
     if outline.components == 4 {
         let inks = if outline.adobe == Some(2) {
@@ -147,7 +151,7 @@ fn uncommon(bare: &[u8], outline: &Outline) -> Result<Raster, Fault> {
 }
 
 /// The samples as a raster, if there are as many as the header promised.
-fn raster(outline: &Outline, ink: Ink, samples: Vec<u8>) -> Option<Raster> {
+fn raster(outline: &JpegHeader, ink: Ink, samples: Vec<u8>) -> Option<Raster> {
     let (width, height) = (u32::from(outline.width), u32::from(outline.height));
     let whole = samples.len() == width as usize * height as usize * ink.channels();
     whole.then(|| Raster::new(width, height, ink, samples))

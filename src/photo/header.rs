@@ -9,7 +9,7 @@ use image::codecs::{png::PngDecoder, tiff::TiffDecoder, webp::WebPDecoder};
 use serde::{Deserialize, Serialize};
 
 use super::bounds::{SIDE_DATA, check_size};
-use super::jpeg::Outline;
+use super::jpeg::JpegHeader;
 use super::kind::{self, Format};
 use super::upright::Turn;
 use super::{Defect, Fault};
@@ -45,13 +45,13 @@ pub(super) struct FirstBytes<'a> {
     /// Whether the camera says Adobe RGB without embedding a profile.
     pub(super) adobe_rgb: bool,
     pub(super) defects: Vec<Defect>,
-    pub(super) store: Store<'a>,
+    pub(super) store: StoredPicture<'a>,
 }
 
 /// The stored picture, ready to be decoded.
-pub(super) enum Store<'a> {
+pub(super) enum StoredPicture<'a> {
     /// A JPEG and its outline.
-    Jpeg(Outline),
+    Jpeg(JpegHeader),
     /// Any other form, by its decoder.
     Other(Box<dyn ImageDecoder + 'a>),
     /// A HEIC, whose size is known for certain only once it is decoded.
@@ -64,16 +64,16 @@ pub(super) fn read(bytes: &[u8], max_pixels: u64) -> Result<FirstBytes<'_>, Faul
     let format = kind::sniff(bytes)?;
     let (store, size, exif) = match format {
         Format::Jpeg => {
-            let outline = Outline::read(bytes)?;
+            let outline = JpegHeader::read(bytes)?;
             let size = (u32::from(outline.width), u32::from(outline.height));
             let exif = outline.exif(bytes).map(<[u8]>::to_vec);
-            (Store::Jpeg(outline), size, exif)
+            (StoredPicture::Jpeg(outline), size, exif)
         }
         #[cfg(feature = "heic")]
         Format::Heic => {
             let super::heic::Heic { raster, exif } = super::heic::read(bytes, max_pixels)?;
             let size = (raster.width(), raster.height());
-            (Store::Heic(raster), size, exif)
+            (StoredPicture::Heic(raster), size, exif)
         }
         _ => {
             let mut decoder = decoder(bytes, format)?;
@@ -84,7 +84,7 @@ pub(super) fn read(bytes: &[u8], max_pixels: u64) -> Result<FirstBytes<'_>, Faul
             } else {
                 decoder.exif_metadata().ok().flatten()
             };
-            (Store::Other(decoder), size, exif)
+            (StoredPicture::Other(decoder), size, exif)
         }
     };
     check_size(size, max_pixels)?;
@@ -100,7 +100,7 @@ pub(super) fn read(bytes: &[u8], max_pixels: u64) -> Result<FirstBytes<'_>, Faul
     if notes.damaged {
         defects.push(Defect::NotesDamaged);
     }
-    if matches!(&store, Store::Jpeg(outline) if outline.stray) {
+    if matches!(&store, StoredPicture::Jpeg(outline) if outline.stray) {
         defects.push(Defect::StrayBytes);
     }
     let (width, height) = notes.turn.size(size);

@@ -16,7 +16,7 @@ const MOST_SCANS: usize = 100;
 
 /// What a JPEG says of itself before its first scan.
 #[derive(Debug)]
-pub(super) struct Outline {
+pub(super) struct JpegHeader {
     /// Width in pixels, as stored.
     pub(super) width: u16,
     /// Height in pixels, as stored.
@@ -55,14 +55,14 @@ pub(super) enum Icc {
     Broken,
 }
 
-impl Outline {
+impl JpegHeader {
     /// Reads the segments up to and including the first start of scan.
     ///
     /// # Errors
     /// [`Fault::Unsupported`] for lossless, arithmetic, hierarchical or 12-bit files and odd numbers of components;
     /// [`Fault::Unreadable`] when the file breaks off before its first scan.
-    pub(super) fn read(bytes: &[u8]) -> Result<Outline, Fault> {
-        let mut outline = Outline {
+    pub(super) fn read(bytes: &[u8]) -> Result<JpegHeader, Fault> {
+        let mut outline = JpegHeader {
             width: 0,
             height: 0,
             components: 0,

@@ -27,11 +27,11 @@ pub(super) struct Inspect {
     workshop: PathBuf,
     /// The form of the report
     #[arg(long = "as", value_name = "FORM", default_value = "text")]
-    form: Form,
+    form: ReportForm,
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-enum Form {
+enum ReportForm {
     /// For reading
     Text,
     /// One JSON document, for other programs
@@ -42,13 +42,13 @@ impl Inspect {
     pub(super) fn run(self) -> Result<Outcome, Trouble> {
         let tree = Tree::open(&self.workshop)?;
         let bar = Bar::new("Looking at");
-        let shown = self.form == Form::Text && Voice::err().terminal();
+        let shown = self.form == ReportForm::Text && Voice::err().terminal();
         let progress: &dyn Progress = if shown { &bar } else { &Quiet };
         let survey = journey::survey(&tree, today(), progress);
         let report = Report::of(&survey);
         match self.form {
-            Form::Text => text::print(&report, &tree)?,
-            Form::Json => Voice::out().say(json::document(&report, &tree))?,
+            ReportForm::Text => text::print(&report, &tree)?,
+            ReportForm::Json => Voice::out().say(json::document(&report, &tree))?,
         }
         Ok(Outcome::of(&survey.diagnostics))
     }
@@ -56,13 +56,13 @@ impl Inspect {
 
 /// A survey, piece by piece.
 struct Report<'a> {
-    pieces: Vec<Sheet<'a>>,
+    pieces: Vec<PieceReport<'a>>,
     /// What concerns no single piece.
     workshop: Vec<&'a Diagnostic>,
 }
 
 /// What there is to say about one piece.
-struct Sheet<'a> {
+struct PieceReport<'a> {
     folder: &'a str,
     /// Title and number; `None` where the record could not be read.
     name: Option<(&'a str, &'a str)>,
@@ -83,7 +83,7 @@ impl<'a> Report<'a> {
         }
         let sheet = |piece: &'a Arc<Piece>| {
             let workpiece = survey.piece(&piece.folder);
-            Sheet {
+            PieceReport {
                 folder: &piece.folder,
                 name: piece.record.as_ref().map(|record| (&**record.title, &**record.number)),
                 diagnostics: by_piece.get(&Some(piece.folder.as_str())).cloned().unwrap_or_default(),

@@ -1,6 +1,6 @@
 //! The report for reading.
 
-use super::{Report, Sheet};
+use super::{PieceReport, Report};
 use crate::cli::voice::Voice;
 use crate::cli::words::{count, one_line, wrapped};
 use crate::cli::{Trouble, drawn, tally};
@@ -28,7 +28,7 @@ pub(super) fn print(report: &Report<'_>, tree: &Tree) -> Result<(), Trouble> {
 }
 
 /// A piece's title, number and folder; its folder alone where the record could not be read.
-fn heading(sheet: &Sheet<'_>, voice: &Voice) -> String {
+fn heading(sheet: &PieceReport<'_>, voice: &Voice) -> String {
     let folder = voice.faint(format!("pieces/{}", sheet.folder));
     match sheet.name {
         Some((title, number)) => format!("{}  {}\n{folder}", voice.strong(one_line(title)), one_line(number)),
@@ -42,7 +42,7 @@ fn listed(diagnostics: &[&Diagnostic], tree: &Tree, voice: &Voice) -> String {
 }
 
 /// How much of the checklist is told, and what would help most.
-fn additions(sheet: &Sheet<'_>, voice: &Voice) -> String {
+fn additions(sheet: &PieceReport<'_>, voice: &Voice) -> String {
     let heading = match sheet.additions.len() {
         0 => return String::new(),
         1 => "One addition that would help most:",
