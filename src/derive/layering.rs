@@ -4,7 +4,7 @@ use super::buildup::{Build, Layered, coating, fold, parts_of};
 use super::drying::{Days, Times, last_coat, times};
 use crate::fields::{Range, Said};
 use crate::record::{Act, Step, Surface, Tin};
-use crate::trade::{Trade, Verdict};
+use crate::trade::{AbrasiveTable, Compatibility, GritWord, Trade};
 
 /// Hours by which the hour of the day can make a step earlier or later than its date alone says.
 ///
@@ -158,15 +158,17 @@ impl Look<'_> {
         };
         let ruling = self.trade.ruling(&over.id.0, &lower.id.0).filter(|ruling| !ruling.is_general())?;
         let between = self.between(place, part, under);
-        let unmet = match ruling.verdict.value {
-            Verdict::Good => None,
-            Verdict::No => Some(Unmet::Forbidden),
-            Verdict::SealFirst => Some(Unmet::NotSealed),
-            Verdict::DewaxedOnly => (lower.id.0 != "dewaxed-shellac").then_some(Unmet::NotDewaxed),
-            Verdict::CleanFirst => (!between.cleaned).then_some(Unmet::NotCleaned),
-            Verdict::ScuffFirst => (!between.dulled).then_some(Unmet::NotDulled),
-            Verdict::Risky => (!between.tested).then_some(Unmet::Untried),
-            Verdict::WhenDry | Verdict::AfterCure => self.unready(place, under?, ruling.verdict.value),
+        let unmet = match ruling.compatibility.value {
+            Compatibility::Good => None,
+            Compatibility::No => Some(Unmet::Forbidden),
+            Compatibility::SealFirst => Some(Unmet::NotSealed),
+            Compatibility::DewaxedOnly => (lower.id.0 != "dewaxed-shellac").then_some(Unmet::NotDewaxed),
+            Compatibility::CleanFirst => (!between.cleaned).then_some(Unmet::NotCleaned),
+            Compatibility::ScuffFirst => (!between.dulled).then_some(Unmet::NotDulled),
+            Compatibility::Risky => (!between.tested).then_some(Unmet::Untried),
+            Compatibility::WhenDry | Compatibility::AfterCure => {
+                self.unready(place, under?, ruling.compatibility.value)
+            }
         };
         Some(Misfit {
             step: place,
@@ -179,10 +181,10 @@ impl Look<'_> {
     }
 
     /// Whether the layer below cannot have had its time; quiet where a date or a time is missing.
-    fn unready(&self, place: usize, under: &Layered, verdict: Verdict) -> Option<Unmet> {
+    fn unready(&self, place: usize, under: &Layered, compatibility: Compatibility) -> Option<Unmet> {
         let (_, laid, times) = self.laid(under)?;
         let waited = waited(laid, self.surface.steps[place].on.as_ref()?.value);
-        if verdict == Verdict::WhenDry {
+        if compatibility == Compatibility::WhenDry {
             let least = times.recoat?.range.low;
             return (waited.high < least).then_some(Unmet::NotDry { most: waited.high, least });
         }
@@ -231,7 +233,9 @@ impl Look<'_> {
     /// Whether each coat takes hold of the one below at any time, as shellac does.
     fn melts_in(&self, place: usize) -> bool {
         let family = self.applied(place).map(|known| known.finish.id.0.as_str()).unwrap_or_default();
-        self.trade.ruling(family, family).is_some_and(|ruling| ruling.verdict.value == Verdict::Good)
+        self.trade
+            .ruling(family, family)
+            .is_some_and(|ruling| ruling.compatibility.value == Compatibility::Good)
     }
 
     /// What was done on a part between a layer and a step over it.
@@ -243,7 +247,7 @@ impl Look<'_> {
             match step.act() {
                 Some(Act::Clean(_)) => {
                     between.cleaned = true;
-                    between.dulled |= by_abrasive(step);
+                    between.dulled |= by_abrasive(step, &self.trade.abrasives);
                 }
                 Some(Act::Abrade(_)) => between.dulled = true,
                 Some(Act::Test(_)) => between.tested = true,
@@ -288,10 +292,9 @@ fn was_stripped(below: &Build, part: &str) -> bool {
 }
 
 /// Whether a cleaning was done with something that dulls.
-fn by_abrasive(step: &Step) -> bool {
-    let words = ["pad", "wool", "abrasive", "paper", "pumice"];
+fn by_abrasive(step: &Step, table: &AbrasiveTable) -> bool {
     let by = step.by.as_ref().map(|by| by.to_lowercase()).unwrap_or_default();
-    by.split(|c: char| !c.is_alphanumeric()).any(|word| words.contains(&word))
+    by.split(|c: char| !c.is_alphanumeric()).any(|word| table.says(GritWord::Dulls, word))
 }
 
 /// Hours between a last coat and a later day: at least and at most, as neither hour is recorded.

@@ -4,7 +4,7 @@ use super::climate::Seasons;
 use super::lacking::Lacking;
 use crate::fields::{Said, Text};
 use crate::record::{Build, Grain, Part, UNKNOWN};
-use crate::trade::{Board, Material, Timber, Trade, in_text};
+use crate::trade::{Board, MaterialDensity, Timber, Trade, in_text};
 use crate::unit::Length;
 
 /// What a part is made of.
@@ -12,7 +12,7 @@ use crate::unit::Length;
 pub(super) enum Stuff<'a> {
     Timber(&'a Timber),
     Board(&'a Board),
-    Other(&'a Material),
+    Other(&'a MaterialDensity),
 }
 
 /// A figure from its low to its high end, and what it rests on.

@@ -15,7 +15,8 @@ static CODE: Code = Code {
 
 fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
     let boards = case.trade.panel.boards.iter().map(|row| row.id.0.as_str());
-    let boards: Vec<&str> = boards.chain(case.trade.timbers.iter().map(|row| row.id.0.as_str())).collect();
+    let boards: Vec<&str> =
+        boards.chain(case.trade.timbers.rows.iter().map(|row| row.id.0.as_str())).collect();
     let materials: Vec<&str> = case.trade.density.materials.iter().map(|row| row.id.0.as_str()).collect();
     for (part, mass) in case.record.parts.iter().zip(&case.facts.masses) {
         let (said, known) = match mass {

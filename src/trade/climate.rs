@@ -1,10 +1,10 @@
 //! Rooms, and how moist wood becomes in their air.
 
-use super::finish::Seen;
-use crate::fields::shape::table;
-use crate::fields::{Figure, Id, Number, Percent, Range, Said, Text};
+use super::table::{by_id, trade_row, trade_table};
+use super::verification::Verification;
+use crate::fields::{Figure, Id, Number, Range, Said, Text};
 
-table! {
+trade_row! {
     /// One of the four factors of the equation for moisture content, as a polynomial of the temperature in °C.
     pub struct Coefficient ("[[coefficient]]") {
         /// Its id: `k`, `k1`, `k2` or `w`.
@@ -20,13 +20,13 @@ table! {
         /// Where the row comes from.
         "source" => source: Said<Text>,
         /// Whether every figure was read.
-        "seen" => seen: Said<Seen>,
+        "seen" => seen: Said<Verification>,
     }
 }
 
-table! {
+trade_row! {
     /// Air of a room, advised or assumed.
-    pub struct Room ("[[room]]") {
+    pub struct RoomAir ("[[room]]") {
         /// Its id.
         "id" => id: Said<Id>,
         /// What it is, as printed.
@@ -38,11 +38,11 @@ table! {
         /// Where the row comes from.
         "source" => source: Said<Text>,
         /// Whether every figure was read.
-        "seen" => seen: Said<Seen>,
+        "seen" => seen: Said<Verification>,
     }
 }
 
-table! {
+trade_row! {
     /// The most that a single quantity should reach.
     pub struct Limit ("[[limit]]") {
         /// Its id.
@@ -56,51 +56,35 @@ table! {
         /// Where the row comes from.
         "source" => source: Said<Text>,
         /// Whether the figure was read.
-        "seen" => seen: Said<Seen>,
+        "seen" => seen: Said<Verification>,
     }
 }
 
-table! {
-    /// A ready value of the equation at 20 °C.
-    pub struct AtTwenty ("[[at-20c]]") {
-        /// Relative humidity in percent.
-        "rh" => rh: Said<Percent>,
-        /// Moisture content in percent.
-        "emc" => emc: Said<Percent>,
-        /// Where the row comes from.
-        "source" => source: Said<Text>,
-        /// How it came to be known.
-        "seen" => seen: Said<Seen>,
-    }
-}
-
-table! {
+trade_table! {
     /// The table of rooms.
     pub struct ClimateTable ("climate.toml") {
         /// Factors of the equation.
         "coefficient" => coefficients: Vec<Said<Coefficient>>,
         /// Rooms.
-        "room" => rooms: Vec<Said<Room>>,
+        "room" => rooms: Vec<Said<RoomAir>>,
         /// Limits.
         "limit" => limits: Vec<Said<Limit>>,
-        /// Ready values.
-        "at-20c" => at_twenty: Vec<Said<AtTwenty>>,
     }
 }
 
 impl ClimateTable {
     /// A factor of the equation, by id.
     pub fn coefficient(&self, id: &str) -> Option<&Coefficient> {
-        self.coefficients.iter().map(|row| &row.value).find(|row| row.id.0 == id)
+        by_id(&self.coefficients, id)
     }
 
     /// A room, by id.
-    pub fn room(&self, id: &str) -> Option<&Room> {
-        self.rooms.iter().map(|row| &row.value).find(|row| row.id.0 == id)
+    pub fn room(&self, id: &str) -> Option<&RoomAir> {
+        by_id(&self.rooms, id)
     }
 
     /// A limit, by id.
     pub fn limit(&self, id: &str) -> Option<&Limit> {
-        self.limits.iter().map(|row| &row.value).find(|row| row.id.0 == id)
+        by_id(&self.limits, id)
     }
 }

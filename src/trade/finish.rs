@@ -1,5 +1,9 @@
 //! Finish families: what a surface may carry, and how its owner looks after it.
 
+use super::Trade;
+use super::table::{by_id, trade_row, trade_table};
+use super::verification::Verification;
+use crate::diag::nearest;
 use crate::fields::shape::{choices, table};
 use crate::fields::{Id, Range, Said, Text};
 
@@ -61,28 +65,6 @@ choices! {
     }
 }
 
-choices! {
-    /// How a fact came to be known.
-    pub enum Seen {
-        /// Its wording was read.
-        Read = "read",
-        /// It is recalled and was not read.
-        Memory = "memory",
-        /// It is computed from rows beside it.
-        Computed = "computed",
-    }
-}
-
-impl Seen {
-    /// A source as papers print it: said where some of it was recalled and not read.
-    pub fn cite(self, source: &str) -> String {
-        match self {
-            Seen::Memory => format!("{source} (in part from memory)"),
-            Seen::Read | Seen::Computed => source.to_owned(),
-        }
-    }
-}
-
 table! {
     /// A fact about a finish, with its own source.
     pub struct Fact ("fact") {
@@ -91,11 +73,11 @@ table! {
         /// Title, edition and table; or `common practice, no source`.
         "source" => source: Said<Text>,
         /// How it came to be known.
-        "seen" => seen: Said<Seen>,
+        "seen" => seen: Said<Verification>,
     }
 }
 
-table! {
+trade_row! {
     /// One finish family.
     pub struct Finish ("[[finish]]") {
         /// The id that steps call it by.
@@ -161,10 +143,22 @@ table! {
     }
 }
 
-table! {
+trade_table! {
     /// The table of finishes.
     pub struct FinishTable ("finish.toml") {
         /// The rows.
         "finish" => rows: Vec<Said<Finish>>,
+    }
+}
+
+impl Trade {
+    /// The finish family of this id.
+    pub fn finish(&self, id: &str) -> Option<&Finish> {
+        by_id(&self.finishes.rows, id)
+    }
+
+    /// The finish id nearest to a mistyped one.
+    pub fn nearest_finish(&self, word: &str) -> Option<&str> {
+        nearest(word, self.finishes.rows.iter().map(|row| row.id.0.as_str()))
     }
 }

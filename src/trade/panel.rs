@@ -1,7 +1,8 @@
 //! Boards of furniture: plywood, fibreboard, chipboard and the like.
 
-use super::finish::Seen;
-use crate::fields::shape::{choices, table};
+use super::table::{by_id, trade_row, trade_table};
+use super::verification::Verification;
+use crate::fields::shape::choices;
 use crate::fields::{Id, Range, Said, Text};
 use crate::unit::Length;
 
@@ -45,7 +46,7 @@ choices! {
     }
 }
 
-table! {
+trade_row! {
     /// Figures of one product at some thicknesses.
     pub struct Panel ("[[panel]]") {
         /// Its id.
@@ -69,13 +70,13 @@ table! {
         /// Where the row comes from.
         "source" => source: Said<Text>,
         /// Whether every figure was read.
-        "seen" => seen: Said<Seen>,
+        "seen" => seen: Said<Verification>,
         /// What is worth knowing about the row.
         "note" => note: Option<Said<Text>>,
     }
 }
 
-table! {
+trade_row! {
     /// What a record may call a board, and the rows that hold for it.
     pub struct Board ("[[board]]") {
         /// The id that a record calls it by.
@@ -95,13 +96,13 @@ table! {
         /// Where the density comes from.
         "source" => source: Said<Text>,
         /// Whether every figure was read.
-        "seen" => seen: Said<Seen>,
+        "seen" => seen: Said<Verification>,
         /// What is worth knowing about the row.
         "note" => note: Option<Said<Text>>,
     }
 }
 
-table! {
+trade_table! {
     /// The table of boards.
     pub struct PanelTable ("panel.toml") {
         /// Figures of products.
@@ -137,7 +138,7 @@ impl PanelTable {
 
     /// A row of figures, by id.
     pub fn panel(&self, id: &str) -> Option<&Panel> {
-        self.panels.iter().map(|row| &row.value).find(|row| row.id.0 == id)
+        by_id(&self.panels, id)
     }
 }
 

@@ -1,10 +1,10 @@
 //! How shelves creep, how much sag is too much, and what books weigh.
 
-use super::finish::Seen;
-use crate::fields::shape::table;
+use super::table::{by_id, trade_row, trade_table};
+use super::verification::Verification;
 use crate::fields::{Figure, Id, Said, Text};
 
-table! {
+trade_row! {
     /// How much a material creeps under a lasting load: the sag in the end is the sag at once times one and this.
     pub struct Creep ("[[creep]]") {
         /// Its id.
@@ -22,11 +22,11 @@ table! {
         /// Where the row comes from.
         "source" => source: Said<Text>,
         /// Whether every figure was read.
-        "seen" => seen: Said<Seen>,
+        "seen" => seen: Said<Verification>,
     }
 }
 
-table! {
+trade_row! {
     /// The row that stands in for a board which has none of its own.
     pub struct StandIn ("[[stand-in]]") {
         /// The board.
@@ -38,11 +38,11 @@ table! {
         /// Where the choice comes from.
         "source" => source: Said<Text>,
         /// How it came to be known.
-        "seen" => seen: Said<Seen>,
+        "seen" => seen: Said<Verification>,
     }
 }
 
-table! {
+trade_row! {
     /// How far a shelf may bend.
     pub struct SagLimit ("[[sag-limit]]") {
         /// Its id.
@@ -56,11 +56,11 @@ table! {
         /// Where the row comes from.
         "source" => source: Said<Text>,
         /// Whether the figure was read.
-        "seen" => seen: Said<Seen>,
+        "seen" => seen: Said<Verification>,
     }
 }
 
-table! {
+trade_row! {
     /// What stands on shelves.
     pub struct ShelfLoad ("[[shelf-load]]") {
         /// Its id.
@@ -76,11 +76,11 @@ table! {
         /// Where the row comes from.
         "source" => source: Said<Text>,
         /// Whether the figure was read.
-        "seen" => seen: Said<Seen>,
+        "seen" => seen: Said<Verification>,
     }
 }
 
-table! {
+trade_table! {
     /// The table of shelves.
     pub struct ShelfTable ("shelf.toml") {
         /// Creep.
@@ -97,19 +97,19 @@ table! {
 impl ShelfTable {
     /// How something creeps, by the id of its row or of what a row stands in for, with the reason for that.
     pub fn creep(&self, id: &str) -> Option<(&Creep, Option<&StandIn>)> {
-        let stand_in = self.stand_ins.iter().map(|row| &row.value).find(|row| row.id.0 == id);
+        let stand_in = by_id(&self.stand_ins, id);
         let id = stand_in.map_or(id, |row| row.r#use.0.as_str());
-        let creep = self.creeps.iter().map(|row| &row.value).find(|row| row.id.0 == id)?;
+        let creep = by_id(&self.creeps, id)?;
         Some((creep, stand_in))
     }
 
     /// A limit of sag, by id.
     pub fn limit(&self, id: &str) -> Option<&SagLimit> {
-        self.limits.iter().map(|row| &row.value).find(|row| row.id.0 == id)
+        by_id(&self.limits, id)
     }
 
     /// A load, by id.
     pub fn load(&self, id: &str) -> Option<&ShelfLoad> {
-        self.loads.iter().map(|row| &row.value).find(|row| row.id.0 == id)
+        by_id(&self.loads, id)
     }
 }

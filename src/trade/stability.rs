@@ -1,7 +1,8 @@
 //! Tipping: what rules say, what they leave out, what to recommend.
 
-use super::finish::Seen;
-use crate::fields::shape::{choices, table};
+use super::table::{by_id, trade_row, trade_table};
+use super::verification::Verification;
+use crate::fields::shape::choices;
 use crate::fields::{Figure, Id, Said, Text};
 
 choices! {
@@ -18,7 +19,7 @@ choices! {
     }
 }
 
-table! {
+trade_row! {
     /// A law or standard about tipping.
     pub struct TippingRule ("[[rule]]") {
         /// Its id.
@@ -40,11 +41,11 @@ table! {
         /// Where the row comes from.
         "source" => source: Said<Text>,
         /// Whether it was read.
-        "seen" => seen: Said<Seen>,
+        "seen" => seen: Said<Verification>,
     }
 }
 
-table! {
+trade_row! {
     /// A load that may come upon an open drawer or door.
     pub struct TippingLoad ("[[load]]") {
         /// Its id.
@@ -56,11 +57,11 @@ table! {
         /// Where the row comes from.
         "source" => source: Said<Text>,
         /// Whether the figure was read.
-        "seen" => seen: Said<Seen>,
+        "seen" => seen: Said<Verification>,
     }
 }
 
-table! {
+trade_row! {
     /// A piece of advice.
     pub struct Advice ("[[advice]]") {
         /// Its id.
@@ -72,11 +73,11 @@ table! {
         /// Where the row comes from.
         "source" => source: Said<Text>,
         /// Whether it was read.
-        "seen" => seen: Said<Seen>,
+        "seen" => seen: Said<Verification>,
     }
 }
 
-table! {
+trade_row! {
     /// A word of a record's kind that makes it a piece that can tip.
     pub struct TippingKind ("[[kind]]") {
         /// The word.
@@ -86,11 +87,11 @@ table! {
         /// Where the row comes from.
         "source" => source: Said<Text>,
         /// How it came to be known.
-        "seen" => seen: Said<Seen>,
+        "seen" => seen: Said<Verification>,
     }
 }
 
-table! {
+trade_row! {
     /// A figure of our own.
     pub struct TippingLimit ("[[limit]]") {
         /// Its id.
@@ -102,11 +103,11 @@ table! {
         /// Where the row comes from.
         "source" => source: Said<Text>,
         /// How it came to be known.
-        "seen" => seen: Said<Seen>,
+        "seen" => seen: Said<Verification>,
     }
 }
 
-table! {
+trade_table! {
     /// The table of tipping.
     pub struct StabilityTable ("stability.toml") {
         /// Laws and standards.
@@ -125,17 +126,17 @@ table! {
 impl StabilityTable {
     /// A load, by id.
     pub fn load(&self, id: &str) -> Option<&TippingLoad> {
-        self.loads.iter().map(|row| &row.value).find(|row| row.id.0 == id)
+        by_id(&self.loads, id)
     }
 
     /// A piece of advice, by id.
     pub fn advice(&self, id: &str) -> Option<&Advice> {
-        self.advice.iter().map(|row| &row.value).find(|row| row.id.0 == id)
+        by_id(&self.advice, id)
     }
 
     /// A figure of our own, by id.
     pub fn limit(&self, id: &str) -> Option<&TippingLimit> {
-        self.limits.iter().map(|row| &row.value).find(|row| row.id.0 == id)
+        by_id(&self.limits, id)
     }
 
     /// The row that a word of a record's kind names, such as `chest` in `storage/chest`: the last such word says most.

@@ -1,9 +1,10 @@
 //! Words for what is seen on a piece.
 
-use crate::fields::shape::table;
+use super::Trade;
+use super::table::{trade_row, trade_table};
 use crate::fields::{Id, Said, Text};
 
-table! {
+trade_row! {
     /// One term for something seen.
     pub struct Term ("[[term]]") {
         /// The id that a record calls it by.
@@ -25,10 +26,19 @@ table! {
     }
 }
 
-table! {
+trade_table! {
     /// The table of terms.
     pub struct TermTable ("term.toml") {
         /// The rows.
         "term" => rows: Vec<Said<Term>>,
+    }
+}
+
+impl Trade {
+    /// The term of this id, label or other name.
+    pub fn term(&self, word: &str) -> Option<&Term> {
+        self.terms.rows.iter().map(|row| &row.value).find(|row| {
+            *row.id.0 == *word || **row.label == *word || row.also.iter().any(|also| ***also == *word)
+        })
     }
 }

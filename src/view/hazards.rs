@@ -7,7 +7,7 @@ use super::surface::surface_name;
 use super::words;
 use crate::derive::{Because, Coating, Implied, Tested, Verdict, coating};
 use crate::record::{Act, NOT_TESTED, UNKNOWN};
-use crate::trade::{Cites, Hazard, HazardRegion, Readers, Seen};
+use crate::trade::{Cites, Hazard, HazardRegion, Readers, Verification};
 
 /// A rule of law or of a standard, as it was read.
 #[derive(Debug, Clone, Serialize)]
@@ -171,7 +171,7 @@ fn caution(
 }
 
 fn law(row: &Hazard) -> LawRow {
-    let memory = if row.seen.value == Seen::Memory { ", from memory" } else { "" };
+    let memory = if row.seen.value == Verification::Memory { ", from memory" } else { "" };
     LawRow {
         region: match row.region.value {
             HazardRegion::All => "Everywhere",
