@@ -3,7 +3,7 @@
 use super::table::{by_id, trade_row, trade_table};
 use super::verification::Verification;
 use crate::fields::shape::choices;
-use crate::fields::{Count, Figure, Id, Range, Said, Text};
+use crate::fields::{Count, Figure, Id, Said, Text};
 
 choices! {
     /// The scale that a grade belongs to.
@@ -15,55 +15,17 @@ choices! {
     }
 }
 
-choices! {
-    /// How the grain of a P grade is measured.
-    pub enum GrainMeasure {
-        /// By sieves, P12 to P220.
-        Macro = "macro",
-        /// By its median size, P240 and finer.
-        Micro = "micro",
-    }
-}
-
 trade_row! {
     /// One grade of coated abrasive.
     pub struct Abrasive ("[[abrasive]]") {
         /// Its id.
         "id" => id: Said<Id>,
-        /// Its name, as printed.
-        "label" => label: Said<Text>,
         /// Its scale.
         "scale" => scale: Said<GritScale>,
         /// Its number on that scale.
         "grade" => grade: Said<Count>,
         /// The size of its grain in micrometres: the median, or a chart's average where sieves define it.
         "size-um" => size_um: Said<Figure>,
-        /// How its grain is measured.
-        "band" => band: Option<Said<GrainMeasure>>,
-        /// The P grade nearest to it.
-        "nearest-p" => nearest_p: Option<Said<Count>>,
-        /// A second published figure.
-        "other-um" => other_um: Option<Said<Figure>>,
-        /// Where the row comes from.
-        "source" => source: Said<Text>,
-        /// Whether it was read.
-        "seen" => seen: Said<Verification>,
-    }
-}
-
-trade_row! {
-    /// One grade of steel wool.
-    pub struct SteelWool ("[[steel-wool]]") {
-        /// Its id.
-        "id" => id: Said<Id>,
-        /// Its number.
-        "grade" => grade: Said<Text>,
-        /// Its name.
-        "name" => name: Said<Text>,
-        /// How wide its fibres are, in micrometres.
-        "fibre-um" => fibre_um: Said<Range>,
-        /// What it is used for.
-        "for" => r#for: Said<Text>,
         /// Where the row comes from.
         "source" => source: Said<Text>,
         /// Whether it was read.
@@ -78,20 +40,6 @@ trade_row! {
         "id" => id: Said<Id>,
         /// The coarse size over the fine size.
         "ratio" => ratio: Said<Figure>,
-        /// Where it comes from.
-        "source" => source: Said<Text>,
-        /// Whether it was read.
-        "seen" => seen: Said<Verification>,
-    }
-}
-
-trade_row! {
-    /// A rule of thumb in words.
-    pub struct Thumb ("[[rule]]") {
-        /// Its id.
-        "id" => id: Said<Id>,
-        /// The rule.
-        "text" => text: Said<Text>,
         /// Where it comes from.
         "source" => source: Said<Text>,
         /// Whether it was read.
@@ -131,12 +79,8 @@ trade_table! {
     pub struct AbrasiveTable ("abrasive.toml") {
         /// Coated abrasives.
         "abrasive" => grades: Vec<Said<Abrasive>>,
-        /// Steel wool.
-        "steel-wool" => wools: Vec<Said<SteelWool>>,
         /// How far one grade may lie from the next.
         "threshold" => thresholds: Vec<Said<Threshold>>,
-        /// Rules of thumb.
-        "rule" => rules: Vec<Said<Thumb>>,
         /// Words of abrasives.
         "words" => words: Vec<Said<GritWords>>,
     }

@@ -9,8 +9,6 @@ trade_row! {
     pub struct Coefficient ("[[coefficient]]") {
         /// Its id: `k`, `k1`, `k2` or `w`.
         "id" => id: Said<Id>,
-        /// Its symbol, as printed.
-        "symbol" => symbol: Said<Text>,
         /// The term without temperature.
         "a0" => a0: Said<Number>,
         /// The factor of the temperature.
@@ -30,7 +28,7 @@ trade_row! {
         /// Its id.
         "id" => id: Said<Id>,
         /// What it is, as printed.
-        "name" => name: Said<Text>,
+        "name" => name: Option<Said<Text>>,
         /// Relative humidity in percent.
         "rh" => rh: Said<Range>,
         /// Temperature in degrees Celsius.
@@ -52,7 +50,7 @@ trade_row! {
         /// The limit.
         "value" => value: Said<Figure>,
         /// Its unit.
-        "unit" => unit: Said<Text>,
+        "unit" => unit: Option<Said<Text>>,
         /// Where the row comes from.
         "source" => source: Said<Text>,
         /// Whether the figure was read.

@@ -1,17 +1,15 @@
-//! Coating arithmetic: films, losses, cuts, limits, and what cold does to drying.
+//! Coating arithmetic: films, losses, and what cold does to drying.
 
 use super::finish::Group;
 use super::table::{by_id, trade_row, trade_table};
 use super::verification::Verification;
-use crate::fields::{Count, Figure, Id, Range, Said, Text};
+use crate::fields::{Id, Range, Said, Text};
 
 trade_row! {
     /// The dry film that one coat leaves.
     pub struct DryFilm ("[[film]]") {
         /// Its id.
         "id" => id: Said<Id>,
-        /// How and what is laid.
-        "name" => name: Said<Text>,
         /// Micrometres of dry film.
         "dry-um" => dry_um: Said<Range>,
         /// Where the row comes from.
@@ -26,8 +24,6 @@ trade_row! {
     pub struct Loss ("[[loss]]") {
         /// Its id.
         "id" => id: Said<Id>,
-        /// The tool.
-        "name" => name: Said<Text>,
         /// The share, from 0 to below 1.
         "loss" => loss: Said<Range>,
         /// Where the row comes from.
@@ -69,40 +65,6 @@ trade_row! {
 }
 
 trade_row! {
-    /// Shellac flake to a litre of alcohol.
-    pub struct ShellacCut ("[[shellac-cut]]") {
-        /// Its id.
-        "id" => id: Said<Id>,
-        /// Its name.
-        "name" => name: Said<Text>,
-        /// Grams to a litre.
-        "g-per-l" => g_per_l: Said<Figure>,
-        /// Where the row comes from.
-        "source" => source: Said<Text>,
-        /// Whether it was read.
-        "seen" => seen: Said<Verification>,
-    }
-}
-
-trade_row! {
-    /// A limit of volatile organic compounds.
-    pub struct VocLimit ("[[voc-limit]]") {
-        /// Its category letter.
-        "id" => id: Said<Id>,
-        /// The category.
-        "name" => name: Said<Text>,
-        /// Grams to a litre, water-based.
-        "water-based" => water_based: Said<Count>,
-        /// Grams to a litre, solvent-based.
-        "solvent-based" => solvent_based: Said<Count>,
-        /// Where the row comes from.
-        "source" => source: Said<Text>,
-        /// Whether it was read.
-        "seen" => seen: Said<Verification>,
-    }
-}
-
-trade_row! {
     /// What a workshop's temperature does to drying, in words.
     pub struct Cold ("[[cure]]") {
         /// Its id.
@@ -129,10 +91,6 @@ trade_table! {
         "loss" => losses: Vec<Said<Loss>>,
         /// Tools with losses of their own; of several that a text names, the first counts.
         "tool" => tools: Vec<Said<LossyTool>>,
-        /// Cuts of shellac.
-        "shellac-cut" => cuts: Vec<Said<ShellacCut>>,
-        /// Limits of volatile organic compounds.
-        "voc-limit" => limits: Vec<Said<VocLimit>>,
         /// What cold does.
         "cure" => cold: Vec<Said<Cold>>,
     }

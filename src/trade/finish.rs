@@ -67,7 +67,7 @@ choices! {
 
 table! {
     /// A fact about a finish, with its own source.
-    pub struct Fact ("fact") {
+    pub struct FinishFact ("fact") {
         /// The fact.
         "text" => text: Said<Text>,
         /// Title, edition and table; or `common practice, no source`.
@@ -93,17 +93,17 @@ trade_row! {
         /// Whether it protects what lies below.
         "protective" => protective: Said<bool>,
         /// Editorial rating from 1 to 5, 0 where it means nothing: water.
-        "water" => water: Said<Range>,
+        "water" => water: Option<Said<Range>>,
         /// The same: dry heat.
-        "dry-heat" => dry_heat: Said<Range>,
+        "dry-heat" => dry_heat: Option<Said<Range>>,
         /// The same: wet heat.
-        "wet-heat" => wet_heat: Said<Range>,
+        "wet-heat" => wet_heat: Option<Said<Range>>,
         /// The same: alcohol.
-        "alcohol" => alcohol: Said<Range>,
+        "alcohol" => alcohol: Option<Said<Range>>,
         /// The same: rubbing.
-        "abrasion" => abrasion: Said<Range>,
+        "abrasion" => abrasion: Option<Said<Range>>,
         /// The same: sunlight.
-        "sunlight" => sunlight: Said<Range>,
+        "sunlight" => sunlight: Option<Said<Range>>,
         /// Hours until dust no longer sticks, at 20 °C and about 50 % RH.
         "dust-dry-hours" => dust_dry_hours: Option<Said<Range>>,
         /// Hours until the next coat.
@@ -139,7 +139,7 @@ trade_row! {
         /// The row of the table of introductions that tells its age, where there is one.
         "introduced" => introduced: Option<Said<Id>>,
         /// Facts with sources of their own.
-        "facts" => facts: Vec<Said<Fact>>,
+        "facts" => facts: Vec<Said<FinishFact>>,
     }
 }
 

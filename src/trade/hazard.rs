@@ -88,7 +88,7 @@ trade_row! {
         /// Where its rule holds.
         "region" => region: Said<HazardRegion>,
         /// The state of a record that raises it, in words.
-        "when" => when: Said<Text>,
+        "when" => when: Option<Said<Text>>,
         /// The same, as far as the program has to know it.
         "implied-by" => implied_by: Option<Said<HazardState>>,
         /// Finish families that raise it when they are applied.

@@ -18,38 +18,6 @@ choices! {
     }
 }
 
-choices! {
-    /// What sort of thing was introduced.
-    pub enum Novelty {
-        /// A board or sheet.
-        Board = "board",
-        /// A finish.
-        Finish = "finish",
-        /// A screw, nail or connector.
-        Fixing = "fixing",
-        /// Glass.
-        Glass = "glass",
-        /// A glue.
-        Glue = "glue",
-        /// A hinge, lock, catch or castor.
-        Hardware = "hardware",
-        /// A joint.
-        Joint = "joint",
-        /// A label.
-        Label = "label",
-        /// A mark of a tool or material.
-        Mark = "mark",
-        /// A metal.
-        Metal = "metal",
-        /// A pigment or dye.
-        Pigment = "pigment",
-        /// A plastic.
-        Plastic = "plastic",
-        /// Upholstery.
-        Upholstery = "upholstery",
-    }
-}
-
 trade_row! {
     /// One thing that has not always existed.
     pub struct Introduced ("[[introduced]]") {
@@ -57,8 +25,6 @@ trade_row! {
         "id" => id: Said<Id>,
         /// Its name, as printed.
         "name" => name: Said<Text>,
-        /// What sort of thing it is.
-        "kind" => kind: Said<Novelty>,
         /// The year of its first existence anywhere.
         "not-before" => not_before: Said<Year>,
         /// The year from which it is unremarkable in ordinary furniture.
@@ -72,7 +38,7 @@ trade_row! {
         /// Whether both years were read.
         "seen" => seen: Said<Verification>,
         /// How far they can be relied on.
-        "confidence" => confidence: Said<Sureness>,
+        "confidence" => confidence: Option<Said<Sureness>>,
     }
 }
 

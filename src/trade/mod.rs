@@ -112,7 +112,7 @@ mod tests {
     #[test]
     fn rows_are_sorted_and_stand_once() {
         // The checklist stands in the order that it is printed in.
-        let sorted = |table: &table::Listed| table.file != "documentation.toml";
+        let sorted = |table: &table::WholeTable| table.file != "documentation.toml";
         for table in Trade::built_in().listed().into_iter().filter(sorted) {
             for list in table.lists {
                 let keys: Vec<&String> = list.rows.iter().map(|(key, _)| key).collect();

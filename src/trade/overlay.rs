@@ -193,7 +193,7 @@ seen = "read"
     fn tables_of_several_lists_take_rows_in_each() {
         let own = "[[board]]\nid = \"plywood\"\nname = \"Our plywood\"\nalso = []\ndensity = [600, 620]\n\
                    source = \"our own weighing, 2026\"\nseen = \"read\"\n\
-                   [[panel]]\nid = \"our-ply\"\nname = \"Our plywood\"\nkind = \"plywood\"\nbasis = \"typical\"\n\
+                   [[panel]]\nid = \"our-ply\"\nname = \"Our plywood\"\nbasis = \"typical\"\n\
                    moe = [8, 9]\nsource = \"our own bending, 2026\"\nseen = \"read\"\n";
         let (trade, problems) = with(&[("trade/panel.toml", own)]);
         assert_eq!(problems, []);

@@ -7,24 +7,6 @@ use crate::fields::{Id, Range, Said, Text};
 use crate::unit::Length;
 
 choices! {
-    /// What sort of board it is.
-    pub enum PanelKind {
-        /// Medium-density fibreboard.
-        Mdf = "mdf",
-        /// Particleboard, sold as chipboard.
-        Particleboard = "particleboard",
-        /// Plywood.
-        Plywood = "plywood",
-        /// Oriented strand board.
-        Osb = "osb",
-        /// Hardboard.
-        Hardboard = "hardboard",
-        /// A veneer taken by itself.
-        Face = "face",
-    }
-}
-
-choices! {
     /// What a figure stands for.
     pub enum PanelBasis {
         /// What a product must reach: cautious for an unknown board.
@@ -53,8 +35,6 @@ trade_row! {
         "id" => id: Said<Id>,
         /// Its name, as printed.
         "name" => name: Said<Text>,
-        /// What sort of board it is.
-        "kind" => kind: Said<PanelKind>,
         /// What its figures stand for.
         "basis" => basis: Said<PanelBasis>,
         /// The thicknesses it holds for, in millimetres.
@@ -63,10 +43,6 @@ trade_row! {
         "thick-rule" => thick_rule: Option<Said<ThickRule>>,
         /// Modulus of elasticity in GPa.
         "moe" => moe: Option<Said<Range>>,
-        /// Bending strength in MPa.
-        "mor" => mor: Option<Said<Range>>,
-        /// Density in kg/m³.
-        "density" => density: Option<Said<Range>>,
         /// Where the row comes from.
         "source" => source: Said<Text>,
         /// Whether every figure was read.

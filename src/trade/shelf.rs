@@ -11,14 +11,8 @@ trade_row! {
         "id" => id: Said<Id>,
         /// The material, as printed.
         "material" => material: Said<Text>,
-        /// The standard it is made to.
-        "standard" => standard: Said<Text>,
         /// The factor in a heated home.
         "heated" => heated: Said<Figure>,
-        /// The factor in an unheated building.
-        "unheated" => unheated: Option<Said<Figure>>,
-        /// The factor outdoors.
-        "outdoors" => outdoors: Option<Said<Figure>>,
         /// Where the row comes from.
         "source" => source: Said<Text>,
         /// Whether every figure was read.
@@ -47,12 +41,8 @@ trade_row! {
     pub struct SagLimit ("[[sag-limit]]") {
         /// Its id.
         "id" => id: Said<Id>,
-        /// What it says, as printed.
-        "text" => text: Said<Text>,
         /// The span is divided by this.
         "ratio" => ratio: Said<Figure>,
-        /// The same, in millimetres of sag for a metre of span.
-        "mm-per-m" => mm_per_m: Option<Said<Figure>>,
         /// Where the row comes from.
         "source" => source: Said<Text>,
         /// Whether the figure was read.
@@ -65,14 +55,8 @@ trade_row! {
     pub struct ShelfLoad ("[[shelf-load]]") {
         /// Its id.
         "id" => id: Said<Id>,
-        /// What it is, as printed.
-        "name" => name: Said<Text>,
         /// Kilograms for a metre of shelf.
         "kg-per-m" => kg_per_m: Option<Said<Figure>>,
-        /// Newtons for a metre of shelf.
-        "n-per-m" => n_per_m: Option<Said<Figure>>,
-        /// Kilograms for a cubic metre.
-        "kg-per-m3" => kg_per_m3: Option<Said<Figure>>,
         /// Where the row comes from.
         "source" => source: Said<Text>,
         /// Whether the figure was read.

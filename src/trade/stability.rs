@@ -1,57 +1,14 @@
-//! Tipping: what rules say, what they leave out, what to recommend.
+//! Tipping: what loads to check, and what to recommend.
 
 use super::table::{by_id, trade_row, trade_table};
 use super::verification::Verification;
-use crate::fields::shape::choices;
 use crate::fields::{Figure, Id, Said, Text};
-
-choices! {
-    /// What a rule says of second-hand pieces.
-    pub enum SecondHand {
-        /// They are covered.
-        Covered = "covered",
-        /// They are left out by name.
-        Excluded = "excluded",
-        /// They are outside as we read it.
-        NotCovered = "not-covered",
-        /// It does not say.
-        NotStated = "not-stated",
-    }
-}
-
-trade_row! {
-    /// A law or standard about tipping.
-    pub struct TippingRule ("[[rule]]") {
-        /// Its id.
-        "id" => id: Said<Id>,
-        /// Where it holds.
-        "region" => region: Said<Text>,
-        /// Its name, as printed.
-        "name" => name: Said<Text>,
-        /// The height it starts at, in millimetres.
-        "height-mm" => height_mm: Option<Said<Figure>>,
-        /// The mass it starts at, in kilograms.
-        "mass-kg" => mass_kg: Option<Said<Figure>>,
-        /// The volume it starts at, in cubic decimetres.
-        "volume-dm3" => volume_dm3: Option<Said<Figure>>,
-        /// What it says of second-hand pieces.
-        "second-hand" => second_hand: Said<SecondHand>,
-        /// What it says, as printed.
-        "text" => text: Said<Text>,
-        /// Where the row comes from.
-        "source" => source: Said<Text>,
-        /// Whether it was read.
-        "seen" => seen: Said<Verification>,
-    }
-}
 
 trade_row! {
     /// A load that may come upon an open drawer or door.
     pub struct TippingLoad ("[[load]]") {
         /// Its id.
         "id" => id: Said<Id>,
-        /// What it is, as printed.
-        "name" => name: Said<Text>,
         /// Kilograms.
         "kg" => kg: Said<Figure>,
         /// Where the row comes from.
@@ -96,8 +53,6 @@ trade_row! {
     pub struct TippingLimit ("[[limit]]") {
         /// Its id.
         "id" => id: Said<Id>,
-        /// What it says, as printed.
-        "text" => text: Said<Text>,
         /// The figure.
         "ratio" => ratio: Said<Figure>,
         /// Where the row comes from.
@@ -110,8 +65,6 @@ trade_row! {
 trade_table! {
     /// The table of tipping.
     pub struct StabilityTable ("stability.toml") {
-        /// Laws and standards.
-        "rule" => rules: Vec<Said<TippingRule>>,
         /// Loads.
         "load" => loads: Vec<Said<TippingLoad>>,
         /// Advice.

@@ -33,16 +33,16 @@ pub(super) trait TradeTable: Sized {
 
 /// A table as tests see it that hold for all of them.
 #[cfg(test)]
-pub(super) struct Listed {
+pub(super) struct WholeTable {
     pub(super) file: &'static str,
     pub(super) text: &'static str,
     pub(super) lists: Vec<List>,
 }
 
 #[cfg(test)]
-impl Listed {
-    pub(super) fn of<T: TradeTable>(table: &T) -> Listed {
-        Listed { file: T::FILE, text: T::TEXT, lists: table.lists() }
+impl WholeTable {
+    pub(super) fn of<T: TradeTable>(table: &T) -> WholeTable {
+        WholeTable { file: T::FILE, text: T::TEXT, lists: table.lists() }
     }
 }
 
@@ -172,8 +172,8 @@ macro_rules! tables {
 
             /// Every table, for tests that hold for all of them.
             #[cfg(test)]
-            fn listed(&self) -> Vec<table::Listed> {
-                vec![$(table::Listed::of(&self.$field)),*]
+            fn listed(&self) -> Vec<table::WholeTable> {
+                vec![$(table::WholeTable::of(&self.$field)),*]
             }
         }
     };

@@ -13,14 +13,12 @@ trade_row! {
         "label" => label: Said<Text>,
         /// What it means.
         "meaning" => meaning: Said<Text>,
-        /// What it concerns.
-        "group" => group: Said<Text>,
         /// Other words for it.
         "also" => also: Vec<Said<Text>>,
         /// Whether a careful workshop tells the buyer.
-        "tell-buyer" => tell_buyer: Said<bool>,
+        "tell-buyer" => tell_buyer: Option<Said<bool>>,
         /// Whether a careful workshop checks it before a sale.
-        "check-before-sale" => check_before_sale: Said<bool>,
+        "check-before-sale" => check_before_sale: Option<Said<bool>>,
         /// Where the row comes from.
         "source" => source: Said<Text>,
     }

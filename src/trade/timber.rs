@@ -31,7 +31,7 @@ trade_row! {
         /// Other common names.
         "also" => also: Vec<Said<Text>>,
         /// Its botanical name.
-        "botanical" => botanical: Said<Text>,
+        "botanical" => botanical: Option<Said<Text>>,
         /// Radial change per percent of moisture content, as a fraction of the dimension.
         "radial" => radial: Option<Said<Figure>>,
         /// The same, tangential.
