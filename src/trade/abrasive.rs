@@ -31,6 +31,7 @@ trade_row! {
         /// Whether it was read.
         "seen" => seen: Said<Verification>,
     }
+    retired = ["label", "band", "nearest-p", "other-um"];
 }
 
 trade_row! {
@@ -84,6 +85,7 @@ trade_table! {
         /// Words of abrasives.
         "words" => words: Vec<Said<GritWords>>,
     }
+    retired = ["steel-wool", "rule"];
 }
 
 impl AbrasiveTable {

@@ -20,6 +20,7 @@ trade_row! {
         /// Whether every figure was read.
         "seen" => seen: Said<Verification>,
     }
+    retired = ["symbol"];
 }
 
 trade_row! {
@@ -68,6 +69,7 @@ trade_table! {
         /// Limits.
         "limit" => limits: Vec<Said<Limit>>,
     }
+    retired = ["at-20c"];
 }
 
 impl ClimateTable {

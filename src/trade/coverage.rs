@@ -17,6 +17,7 @@ trade_row! {
         /// Whether it was read.
         "seen" => seen: Said<Verification>,
     }
+    retired = ["name"];
 }
 
 trade_row! {
@@ -31,6 +32,7 @@ trade_row! {
         /// Whether it was read.
         "seen" => seen: Said<Verification>,
     }
+    retired = ["name"];
 }
 
 trade_row! {
@@ -94,6 +96,7 @@ trade_table! {
         /// What cold does.
         "cure" => cold: Vec<Said<Cold>>,
     }
+    retired = ["shellac-cut", "voc-limit"];
 }
 
 impl CoverageTable {

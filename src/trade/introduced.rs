@@ -40,6 +40,7 @@ trade_row! {
         /// How far they can be relied on.
         "confidence" => confidence: Option<Said<Sureness>>,
     }
+    retired = ["kind"];
 }
 
 trade_table! {

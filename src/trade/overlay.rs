@@ -190,6 +190,14 @@ seen = "read"
     }
 
     #[test]
+    fn columns_and_lists_that_nothing_read_are_passed_over() {
+        let term = "[[term]]\nid = \"ring\"\nlabel = \"ring\"\nmeaning = \"a ring\"\nsource = \"ours\"\n";
+        assert_eq!(wrong("trade/term.toml", &format!("{term}group = \"stain\"\n")), [""; 0]);
+        assert_eq!(wrong("trade/term.toml", &format!("{term}grup = \"stain\"\n")).len(), 1);
+        assert_eq!(wrong("trade/abrasive.toml", "[[rule]]\nid = \"ours\"\ntext = \"Go slowly.\"\n"), [""; 0]);
+    }
+
+    #[test]
     fn tables_of_several_lists_take_rows_in_each() {
         let own = "[[board]]\nid = \"plywood\"\nname = \"Our plywood\"\nalso = []\ndensity = [600, 620]\n\
                    source = \"our own weighing, 2026\"\nseen = \"read\"\n\

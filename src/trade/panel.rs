@@ -50,6 +50,7 @@ trade_row! {
         /// What is worth knowing about the row.
         "note" => note: Option<Said<Text>>,
     }
+    retired = ["kind", "mor", "density"];
 }
 
 trade_row! {

@@ -18,6 +18,7 @@ trade_row! {
         /// Whether every figure was read.
         "seen" => seen: Said<Verification>,
     }
+    retired = ["standard", "unheated", "outdoors"];
 }
 
 trade_row! {
@@ -48,6 +49,7 @@ trade_row! {
         /// Whether the figure was read.
         "seen" => seen: Said<Verification>,
     }
+    retired = ["text", "mm-per-m"];
 }
 
 trade_row! {
@@ -62,6 +64,7 @@ trade_row! {
         /// Whether the figure was read.
         "seen" => seen: Said<Verification>,
     }
+    retired = ["name", "n-per-m", "kg-per-m3"];
 }
 
 trade_table! {

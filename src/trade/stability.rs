@@ -16,6 +16,7 @@ trade_row! {
         /// Whether the figure was read.
         "seen" => seen: Said<Verification>,
     }
+    retired = ["name"];
 }
 
 trade_row! {
@@ -60,6 +61,7 @@ trade_row! {
         /// How it came to be known.
         "seen" => seen: Said<Verification>,
     }
+    retired = ["text"];
 }
 
 trade_table! {
@@ -74,6 +76,7 @@ trade_table! {
         /// Figures of our own.
         "limit" => limits: Vec<Said<TippingLimit>>,
     }
+    retired = ["rule"];
 }
 
 impl StabilityTable {

@@ -1,7 +1,8 @@
 //! What every table of the trade is: a file of rows, compiled in, over which a workshop lays rows of its own.
 //!
-//! A table's own file says its rows with [`trade_row`] and its lists of rows with [`trade_table`]; the list in
-//! [`super`] says which tables there are. Reading, laying over and checking follow from those lines.
+//! A table's own file says its rows with `trade_row!` and its lists of rows with `trade_table!`; the list in
+//! `mod.rs` says which tables there are. Reading, laying over and checking follow from those lines. What a row or table
+//! lists as `retired` were columns and lists that nothing read: a workshop's own file may still have them.
 
 use std::borrow::Cow;
 
@@ -81,20 +82,26 @@ pub(super) fn by_id<'a, R: TradeRow>(rows: &'a [Said<R>], id: &str) -> Option<&'
 
 /// A `table!` for one row, which is called by its `id` unless a `key` stands below.
 macro_rules! trade_row {
-    ($(#[doc = $doc:literal])* pub struct $name:ident ($called:literal) { $($columns:tt)* }) => {
+    (
+        $(#[doc = $doc:literal])* pub struct $name:ident ($called:literal) { $($columns:tt)* }
+        $(retired = $retired:tt;)?
+    ) => {
         $crate::trade::table::trade_row! {
             $(#[doc = $doc])*
             pub struct $name ($called) { $($columns)* }
             key = |row| row.id.0.as_str();
+            $(retired = $retired;)?
         }
     };
     (
         $(#[doc = $doc:literal])* pub struct $name:ident ($called:literal) { $($columns:tt)* }
         key = |$row:ident| $key:expr;
+        $(retired = $retired:tt;)?
     ) => {
         $crate::fields::shape::table! {
             $(#[doc = $doc])*
             pub struct $name ($called) { $($columns)* }
+            $(retired = $retired;)?
         }
 
         impl $crate::trade::table::TradeRow for $name {
@@ -114,12 +121,13 @@ macro_rules! trade_row {
 macro_rules! trade_table {
     ($(#[doc = $doc:literal])* pub struct $name:ident ($file:literal) {
         $($(#[doc = $list_doc:literal])* $key:literal => $list:ident : Vec<Said<$row:ty>>,)*
-    }) => {
+    } $(retired = $retired:tt;)?) => {
         $crate::fields::shape::table! {
             $(#[doc = $doc])*
             pub struct $name ($file) {
                 $($(#[doc = $list_doc])* $key => $list: Vec<$crate::fields::Said<$row>>,)*
             }
+            $(retired = $retired;)?
         }
 
         impl $crate::trade::table::TradeTable for $name {

@@ -22,6 +22,7 @@ trade_row! {
         /// Where the row comes from.
         "source" => source: Said<Text>,
     }
+    retired = ["group"];
 }
 
 trade_table! {
