@@ -7,10 +7,10 @@ use std::path::{Path, PathBuf};
 use std::time::Instant;
 
 use witnessmark::journey::{self, Progress};
-use witnessmark::render::paper::{Press, Promise, sheets};
+use witnessmark::render::paper::{PdfProfile, Press, sheets};
 use witnessmark::render::{Theme, buyer_papers};
 use witnessmark::source::Tree;
-use witnessmark::view::{Household, Source};
+use witnessmark::view::{HouseStyle, PieceContext};
 
 struct Silent;
 
@@ -23,10 +23,10 @@ impl Progress for Silent {
 #[allow(clippy::print_stdout)]
 fn main() -> Result<(), Box<dyn std::error::Error>> {
     let mut words = std::env::args().skip(1);
-    let (mut folders, mut promise, mut times, mut only) = (Vec::new(), Promise::TaggedArchive, 1, None);
+    let (mut folders, mut promise, mut times, mut only) = (Vec::new(), PdfProfile::TaggedArchive, 1, None);
     while let Some(word) = words.next() {
         match word.as_str() {
-            "--plain" => promise = Promise::PlainArchive,
+            "--plain" => promise = PdfProfile::PlainArchive,
             "--times" => times = words.next().ok_or("how many times?")?.parse()?,
             "--only" => only = Some(words.next().ok_or("only which file?")?),
             _ => folders.push(PathBuf::from(word)),
@@ -36,22 +36,20 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
     let tree = Tree::open(workshop)?;
     let survey =
         journey::survey(&tree, chrono::NaiveDate::from_ymd_opt(2026, 11, 25).ok_or("no day")?, &Silent);
-    let house = Household::of(survey.folder.workshop.as_ref().ok_or("no workshop.toml")?);
+    let house = HouseStyle::of(survey.folder.workshop.as_ref().ok_or("no workshop.toml")?);
     let start = Instant::now();
-    let press = Press::of(&Theme::load(&tree)?)?;
+    let theme = Theme::load(&tree)?;
+    let press = Press::of(&theme)?;
     println!("press ready in {:?}", start.elapsed());
-    for ((piece, facts), looks) in survey.folder.pieces.iter().zip(&survey.facts).zip(&survey.looks) {
-        let Some(source) = Source::of(&survey.folder, piece, facts.as_ref(), looks, &survey.trade, &house)
-        else {
-            continue;
-        };
-        let written = workshop.join("written/archive/pieces").join(source.slug());
+    for workpiece in &survey.pieces {
+        let context = PieceContext::of(&survey.folder, workpiece, &survey.trade, &house);
+        let written = workshop.join("written/archive/pieces").join(context.slug());
         let pictures = |address: &str| std::fs::read(written.join(address)).ok();
-        let folder = target.join(source.slug());
+        let folder = target.join(context.slug());
         std::fs::create_dir_all(&folder)?;
-        let papers = buyer_papers(&house, &source, None);
-        for sheet in sheets(&house, &papers, source.last_day()) {
-            if only.as_ref().is_some_and(|only| only != sheet.file) {
+        let papers = buyer_papers(&context, None);
+        for sheet in sheets(&house, &papers, context.last_day()) {
+            if only.as_ref().is_some_and(|only| *only != sheet.file) {
                 continue;
             }
             for _ in 0..times {
@@ -59,13 +57,13 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
                 let bytes = press.set_as(&sheet, &pictures, promise)?;
                 println!(
                     "{} {} in {:?}, {} bytes, {}",
-                    source.slug(),
+                    context.slug(),
                     sheet.file,
                     start.elapsed(),
                     bytes.len(),
                     memory()
                 );
-                std::fs::write(folder.join(Path::new(sheet.file)), bytes)?;
+                std::fs::write(folder.join(Path::new(&sheet.file)), bytes)?;
             }
         }
     }

@@ -111,12 +111,9 @@ fn it_shows_rework_failure_unknowns_things_left_and_stock_used_twice() {
 #[test]
 fn the_chest_was_sealed_and_amended_and_its_papers_say_so() {
     let (survey, _, files) = &*EXAMPLE;
-    let chest =
-        survey.folder.pieces.iter().find(|piece| piece.folder == "blanket-chest").expect("it is there");
+    let workpiece = survey.piece("blanket-chest").expect("its record reads");
+    let (chest, facts) = (&workpiece.piece, &workpiece.facts);
     assert_eq!(chest.seals.len(), 1, "its seal fits");
-    let facts =
-        survey.facts.iter().zip(&survey.folder.pieces).find(|(_, piece)| piece.folder == chest.folder);
-    let facts = facts.and_then(|(facts, _)| facts.as_ref()).expect("its record reads");
     // Where this fails after the chest was changed, seal it anew: in a copy without its `[[amendment]]` and its seal
     // and with the old extent, `SOURCE_DATE_EPOCH=$(date -ud 2026-05-16 +%s) witnessmark handover blanket-chest`.
     let amended: Vec<&str> = facts.amendments.iter().map(|amendment| amendment.words.as_str()).collect();

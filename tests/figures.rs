@@ -9,7 +9,7 @@ use serde_json::Value;
 use witnessmark::diag::{Severity, line_and_column};
 use witnessmark::journey::{self, Printing, Quiet, Survey};
 use witnessmark::source::Tree;
-use witnessmark::view::{Household, Source};
+use witnessmark::view::{HouseStyle, PieceContext, archive, buyer};
 use witnessmark::write::{Secret, Stage};
 
 fn today() -> NaiveDate {
@@ -71,17 +71,15 @@ fn pages(files: BTreeMap<String, Vec<u8>>) -> (Survey, BTreeMap<String, String>)
 
 /// What each piece's buyer and the archive would see, as data, by the piece's folder.
 fn views(survey: &Survey) -> BTreeMap<String, (Value, Value)> {
-    let house = Household::of(survey.folder.workshop.as_ref().expect("the workshop reads"));
-    let pieces = survey.folder.pieces.iter().zip(&survey.facts).zip(&survey.looks);
-    let view = |((piece, facts), looks)| {
-        let piece: &witnessmark::record::Piece = piece;
-        let facts: &Option<witnessmark::derive::Facts> = facts;
-        let source = Source::of(&survey.folder, piece, facts.as_ref(), looks, &survey.trade, &house)?;
-        let papers = serde_json::to_value(source.papers()).expect("a view is data");
-        let archive = serde_json::to_value(source.archive_page("")).expect("a view is data");
-        Some((piece.folder.clone(), (papers, archive)))
+    let house = HouseStyle::of(survey.folder.workshop.as_ref().expect("the workshop reads"));
+    let view = |workpiece| {
+        let context = PieceContext::of(&survey.folder, workpiece, &survey.trade, &house);
+        let papers = buyer::papers(&context);
+        let archive = serde_json::to_value(archive::piece_page(&context, &papers, ""));
+        let papers = serde_json::to_value(&papers).expect("a view is data");
+        (context.folder().to_owned(), (papers, archive.expect("a view is data")))
     };
-    pieces.filter_map(view).collect()
+    survey.pieces.iter().map(view).collect()
 }
 
 /// The first word of a text that stands for no number.

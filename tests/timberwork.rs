@@ -1,13 +1,11 @@
 //! What the papers say of wood that moves, shelves, weight and tipping: from a record's text to the sentences printed.
 
-use std::collections::BTreeMap;
-
 use serde_json::Value;
-use witnessmark::derive;
+use witnessmark::derive::Workpiece;
 use witnessmark::record;
 use witnessmark::source::Tree;
 use witnessmark::trade::Trade;
-use witnessmark::view::{Household, Source};
+use witnessmark::view::{HouseStyle, PieceContext, buyer};
 
 /// The papers of one piece, as a theme gets them.
 #[track_caller]
@@ -21,12 +19,11 @@ fn papers(workshop: &str, record: &str) -> Value {
     ]);
     let (folder, problems) = record::read(&tree);
     assert_eq!(problems, [], "the fixture cannot be read");
-    let (piece, trade) = (&folder.pieces[0], Trade::built_in());
-    let facts = derive::facts(&folder, piece, piece.record.as_ref().expect("it reads"), trade);
-    let house = Household::of(folder.workshop.as_ref().expect("it reads"));
-    let looks = BTreeMap::new();
-    let source = Source::of(&folder, piece, Some(&facts), &looks, trade, &house).expect("it reads");
-    serde_json::to_value(source.papers()).expect("papers are plain data")
+    let trade = Trade::built_in();
+    let workpiece = Workpiece::unopened(&folder, &folder.pieces[0], trade).expect("it reads");
+    let house = HouseStyle::of(folder.workshop.as_ref().expect("it reads"));
+    let context = PieceContext::of(&folder, &workpiece, trade, &house);
+    serde_json::to_value(buyer::papers(&context)).expect("papers are plain data")
 }
 
 const CHEST: &str = r#"

@@ -20,6 +20,7 @@ mod words;
 mod writeup;
 
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 use clap::{Parser, Subcommand};
 
@@ -153,7 +154,7 @@ const WIDEST_MARGIN: usize = 14;
 /// The folder of a piece that is named by its folder, its path or its number.
 fn piece_folder(workshop: &Folder, named: &str) -> Result<String, Trouble> {
     let bare = named.trim_end_matches('/').trim_start_matches("./").trim_start_matches("pieces/");
-    let number = |piece: &&crate::record::Piece| {
+    let number = |piece: &&Arc<crate::record::Piece>| {
         piece.record.as_ref().is_some_and(|record| record.number.eq_ignore_ascii_case(bare))
     };
     let pieces = || workshop.pieces.iter();

@@ -15,8 +15,9 @@ use super::writeup::complaint;
 use super::{Outcome, Trouble, today, with_causes};
 use crate::diag::{Diagnostic, Drawing, Severity};
 use crate::journey::{self, Printing, Progress, Quiet, Survey, Written};
+use crate::record::Piece;
 use crate::source::{Tree, Watch};
-use crate::view::Household;
+use crate::view::HouseStyle;
 use crate::viewing::{self, PieceShown, Shown, Sight};
 use crate::write::{self, Secret, Stage};
 
@@ -178,9 +179,10 @@ impl House {
         let sheets = crate::source::Sheets::of(&self.target);
         let has = |path: &str| sheets.file(path).is_some();
         let workshop = survey.folder.workshop.as_ref();
+        let shown = |piece: &Arc<Piece>| PieceShown::of(piece, survey.piece(&piece.folder), secret, has);
         Sight {
-            house: workshop.map(Household::of),
-            pieces: PieceShown::all(&survey.folder, &survey.facts, &survey.looks, secret, has),
+            house: workshop.map(HouseStyle::of),
+            pieces: survey.folder.pieces.iter().map(shown).collect(),
             max_pixels: journey::most_pixels(workshop),
             tree,
         }

@@ -2,105 +2,114 @@
 //!
 //! Everything is computed here once and carried; `inspect`, `view` and `render` never compute it again.
 
-pub mod abrasion;
-mod alignment;
-mod amended_places;
-mod amended_words;
 mod amendment;
-mod buildup;
-mod climate;
-pub mod colour;
-mod completeness;
-pub mod coverage;
-pub mod dating;
-pub mod drying;
-mod eigen;
+pub mod finish;
 mod hazard;
-mod lacking;
-pub mod layering;
-mod ledger;
-mod lifting;
-mod marks;
-mod mass;
-mod material;
-mod mention;
-mod movement;
-mod originality;
-mod photographs;
-mod shelf;
-mod stability;
-mod standing;
-pub mod swatch;
+pub mod identity;
+mod load;
+mod missing_input;
+mod money;
+pub mod photograph;
 #[cfg(test)]
 mod testing;
-mod upkeep;
-mod verdict;
+mod timber;
 
-pub use alignment::{Alignment, NEEDED, Unfit};
-pub use amendment::Amendment;
-pub use buildup::{Build, Coating, Film, Layered, coating};
-pub use climate::{ClimateError, Room, Seasons, equilibrium};
-pub use completeness::{Addition, Completeness, Heading};
-pub use hazard::{Because, Implied, Tested};
-pub use lacking::Lacking;
-pub use ledger::{Ledger, Material, Missing, Origin, Overhead, Price};
-pub use lifting::{Lifting, Load, Team, team};
-pub use marks::{Marked, NoArea, area, number_at};
-pub use mass::PartMass;
-pub use material::{Figured, gravity_from_green};
-pub use movement::{
+pub use amendment::changes::{Amendment, amendments};
+pub use finish::compatibility as layering;
+pub use finish::cure as drying;
+pub use finish::stratigraphy::{Coat, Coating, Stratigraphy, Stratum, coating};
+pub use finish::surface::SurfaceFacts;
+pub use finish::upkeep::{Due, Upkeep, UpkeepTask};
+pub use finish::{abrasion, coverage};
+pub use hazard::implied::{Because, Implied, OldCoat, Tested};
+pub use hazard::result::TestReading;
+pub use identity::completeness::{Addition, Completeness, Heading};
+pub use identity::dating;
+pub use identity::originality::{Originality, StandingShare, percentages};
+pub use identity::standing::Standings;
+pub use load::lifting::{Lifting, Load, TeamSize, team};
+pub use load::mass::PartMass;
+pub use load::part::PartFacts;
+pub use load::shelf::{
+    Creeping, Loading, NoLoad, ShelfCapacity, ShelfFacts, Strip, Support, sag, sag_factor, stiffness,
+};
+pub use load::stability::{Balance, OpenedPart, Prompt, Stability, StabilityCheck, balance};
+pub use missing_input::MissingInput;
+pub use money::ledger::{CostOrigin, Ledger, LedgerGap, MaterialCost, Overhead, Price};
+pub use photograph::alignment::{Alignment, NEEDED, Unfit};
+pub use photograph::facts::{PairFacts, PhotoCheck, PhotoFacts, PhotographFacts, alignment, overlay};
+pub use photograph::listing::{Pairing, Photograph, Photographs, stage_and_view};
+pub use photograph::marks::{Marked, NoArea, area, number_at};
+pub use photograph::swatch::{Match, Measured, SwatchFacts, Unmeasured, Which};
+pub use photograph::{colour, swatch};
+pub use timber::climate::{ClimateError, RoomAir, Seasons, equilibrium};
+pub use timber::material::{Figured, gravity_from_green};
+pub use timber::movement::{
     Factor, FactorFrom, Movement, MovementError, Moving, change, change_by_shrinkage, coefficient, factor,
     shrinkage,
 };
-pub use originality::{Originality, Share, percentages};
-pub use photographs::{Pairing, Photograph, Photographs, stage_and_view};
-pub use shelf::{Carries, Creeping, Loading, Refusal, Strip, Support, sag, sag_factor, stiffness};
-pub use stability::{Balance, Checked, Opened, Prompt, Stability, balance};
-pub use standing::Standings;
-pub use swatch::{Match, Measured, Swatched, Unmeasured, Which};
-pub use upkeep::{Due, Kept, Upkeep};
-pub use verdict::Verdict;
 
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 use crate::fields::Private;
-use crate::photo;
-use crate::record::{Folder, Piece, Record};
+use crate::fields::Row;
+use crate::record::{Folder, Piece, Record, Surface};
 use crate::trade::Trade;
 
-/// What follows from one piece's record.
+/// One piece as it travels: what its folder says, what follows from that, and what its photographs tell.
+///
+/// It is made once and never changed.
+#[derive(Debug)]
+pub struct Workpiece {
+    /// The piece's folder.
+    pub piece: Arc<Piece>,
+    /// Its record.
+    pub record: Arc<Record>,
+    /// What follows from the record alone.
+    pub facts: Facts,
+    /// What follows from its photographs.
+    pub photographs: PhotoFacts,
+}
+
+impl Workpiece {
+    /// A piece of which no photograph is opened, for what needs none; `None` where its record could not be read.
+    pub fn unopened(folder: &Folder, piece: &Arc<Piece>, trade: &Trade) -> Option<Workpiece> {
+        let record = piece.record.clone()?;
+        let facts = facts(folder, piece, &record, None, trade);
+        let all = facts.photographs.all.iter().map(|photograph| PhotographFacts::of(photograph, None));
+        let pairs = facts.photographs.pairs.iter();
+        let pairs = pairs.map(|pairing| PairFacts { pairing: pairing.clone(), alignment: None, tone: None });
+        let photographs = PhotoFacts::of(&record, &facts.surfaces, all.collect(), pairs.collect());
+        Some(Workpiece { piece: piece.clone(), record, facts, photographs })
+    }
+}
+
+/// What follows from one piece's record alone.
 #[derive(Debug)]
 pub struct Facts {
-    /// Its photographs, with what the record adds, in the order of the work.
+    /// Its photographs by their names and what the record adds, in the order of the work.
     pub photographs: Photographs,
-    /// The layers on each surface today, in the order of the record's surfaces.
-    pub surfaces: Vec<Build>,
-    /// What is doubtful about those layers, in the same order.
-    pub layering: Vec<layering::Layering>,
-    /// The grades of abrasive on each surface, in the same order.
-    pub abrasion: Vec<Vec<abrasion::Graded>>,
-    /// When the surfaces and the piece are dry and hard.
-    pub hard: drying::Hard,
+    /// What follows from each row of parts, in the order of the record.
+    pub parts: Vec<PartFacts>,
+    /// What follows from each surface, in the order of the record.
+    pub surfaces: Vec<SurfaceFacts>,
+    /// When the piece is dry and hard; `None` where nothing was laid, or some surface is not known.
+    pub cure: Option<drying::Cure<Row<Surface>>>,
     /// The days that its owner keeps.
     pub upkeep: Upkeep,
-    /// What every applying step took, and what that cost.
-    pub coverage: Private<Vec<coverage::Used>>,
     /// Its parts, counted by standing.
     pub standings: Standings,
     /// What its materials, fixings and found finishes say about their age.
     pub dating: Vec<dating::Evidence>,
     /// The buyer's room through the year, and the moisture of wood in it.
     pub seasons: Seasons,
-    /// What each row of parts weighs, in the order of the record.
-    pub masses: Vec<Result<PartMass, Lacking>>,
     /// How much of it is as first made.
     pub originality: Originality,
-    /// How far its solid parts move, by part counted from 0.
-    pub movements: Vec<(usize, Result<Movement, Lacking>)>,
-    /// What its shelves carry, in the order of the record; `None` for one that the piece does not have.
-    pub shelves: Vec<Option<Result<Carries, Refusal>>>,
+    /// What its shelves carry, in the order of the record.
+    pub shelves: Vec<ShelfFacts>,
     /// What it weighs and how many people that asks for.
-    pub lifting: Result<Lifting, Lacking>,
+    pub lifting: Result<Lifting, MissingInput>,
     /// Whether it stands; `None` where it is no piece that tips.
     pub stability: Option<Stability>,
     /// Hours and costs.
@@ -111,74 +120,44 @@ pub struct Facts {
     pub hazards: Vec<Implied>,
     /// What was changed since it was sealed.
     pub amendments: Vec<Amendment>,
-    /// What its photographs tell; only numbers of marks until they have been opened.
-    pub seen: Seen,
 }
 
-/// What follows from a piece's photographs.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Seen {
-    /// The colours that were measured, in the order of the record's swatches.
-    pub swatches: Vec<Swatched>,
-    /// The marks on each photograph, in the order of reading; parallel to [`Photographs::all`].
-    pub marks: Vec<Vec<Marked>>,
-}
+/// The SHA-256 of photographs, as hexadecimal text, by their files.
+pub type Digests = BTreeMap<String, String>;
 
-impl Facts {
-    /// Adds what follows from the photographs, by how each answered when it was opened.
-    pub fn see(&mut self, record: &Record, opened: &BTreeMap<String, Result<photo::Checked, photo::Fault>>) {
-        self.seen = seen(record, &self.photographs, &self.surfaces, opened);
-    }
-}
-
-fn seen(record: &Record, photographs: &Photographs, surfaces: &[Build], opened: &swatch::Opened) -> Seen {
-    let marked = |photograph: &Photograph| {
-        let header =
-            opened.get(&photograph.file).and_then(|look| look.as_ref().ok()).map(|look| &look.header);
-        marks::marks(photograph.marks(record), header.map(|header| (header.width, header.height)))
-    };
-    Seen {
-        swatches: swatch::swatches(record, photographs, opened, surfaces),
-        marks: photographs.all.iter().map(marked).collect(),
-    }
-}
-
-/// Derives everything about one piece.
-pub fn facts(folder: &Folder, piece: &Piece, record: &Record, trade: &Trade) -> Facts {
-    let tins = folder.workshop.as_ref().map_or(&[][..], |workshop| &workshop.tins);
-    let surfaces: Vec<Build> =
-        record.surfaces.iter().map(|surface| buildup::build(surface, tins, trade)).collect();
-    let layering = record
-        .surfaces
-        .iter()
-        .zip(&surfaces)
-        .map(|(surface, today)| layering::layering(surface, today, tins, trade));
-    let seasons = climate::seasons(folder.workshop.as_ref(), trade);
-    let masses = mass::masses(&record.parts, &seasons, trade);
-    let lifting = lifting::lifting(record, &masses, trade);
-    let photographs = photographs::photographs(piece, record);
-    let hard = drying::hard(&record.surfaces, &surfaces, folder.workshop.as_ref(), trade);
+/// Derives everything that follows from one piece's record alone.
+///
+/// `digests` are those of its public photographs, where they were asked for: a change of them counts as an amendment.
+pub fn facts(
+    folder: &Folder,
+    piece: &Piece,
+    record: &Record,
+    digests: Option<&Digests>,
+    trade: &Trade,
+) -> Facts {
+    let workshop = folder.workshop.as_ref();
+    let tins = workshop.map_or(&[][..], |workshop| &workshop.tins);
+    let seasons = timber::climate::seasons(workshop, trade);
+    let parts = load::part::parts(record, &seasons, trade);
+    let surfaces = finish::surface::surfaces(record, workshop, trade);
+    let lifting = load::lifting::lifting(record, &parts, trade);
+    let photographs = photograph::listing::photographs(piece, record);
     Facts {
-        amendments: amendment::amendments(piece),
-        completeness: completeness::completeness(piece, record, &photographs, trade),
-        hazards: hazard::hazards(folder, record, trade),
-        seen: seen(record, &photographs, &surfaces, &BTreeMap::new()),
+        amendments: amendment::changes::amendments(piece, digests),
+        completeness: identity::completeness::completeness(piece, record, &photographs, trade),
+        hazards: hazard::implied::hazards(folder, record, trade),
         photographs,
-        layering: layering.collect(),
-        abrasion: record.surfaces.iter().map(|surface| abrasion::abrasion(surface, trade)).collect(),
-        upkeep: upkeep::upkeep(record, piece, &surfaces, &hard, trade),
-        hard,
-        coverage: Private::new(coverage::coverage(record, tins, trade)),
+        upkeep: finish::upkeep::upkeep(record, piece, &surfaces, trade),
+        cure: drying::of_piece(surfaces.iter().map(|facts| (&facts.surface, &facts.hardening))),
         surfaces,
-        standings: standing::standings(&record.parts),
+        standings: identity::standing::standings(&record.parts),
         dating: dating::dating(record, tins, trade),
         seasons,
-        originality: originality::originality(&record.parts, &masses),
-        movements: movement::movements(&record.parts, &seasons, trade),
-        shelves: shelf::shelves(record, &masses, trade),
-        stability: stability::stability(record, &masses, &lifting, trade),
+        originality: identity::originality::originality(&parts),
+        shelves: load::shelf::shelves(record, &parts, trade),
+        stability: load::stability::stability(record, &parts, &lifting, trade),
         lifting,
-        masses,
-        ledger: Private::new(ledger::ledger(folder, record)),
+        parts,
+        ledger: Private::new(money::ledger::ledger(folder, record)),
     }
 }

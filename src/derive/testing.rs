@@ -41,5 +41,5 @@ pub(super) fn facts(record: &str, workshop: &str) -> Facts {
     let (folder, problems) = record::read(&tree);
     assert_eq!(problems, [], "the fixture cannot be read");
     let piece = &folder.pieces[0];
-    super::facts(&folder, piece, piece.record.as_ref().expect("it was read"), Trade::built_in())
+    super::facts(&folder, piece, piece.record.as_ref().expect("it was read"), None, Trade::built_in())
 }

@@ -13,7 +13,7 @@ use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 
-pub use said::{Personal, Private, Said};
+pub use said::{Personal, Private, Row, Said};
 pub use scalar::{
     Celsius, Count, Faces, Figure, Id, LENGTH, Landmark, Line, Litres, Number, Outline, Percent, Range,
     Share, Surcharge, Text, Year,
@@ -202,6 +202,18 @@ impl<T: Value> Field for Vec<Said<T>> {
     fn schema(generator: &mut SchemaGenerator) -> Schema {
         let items = generator.subschema_for::<T>();
         json_schema!({ "type": "array", "items": items })
+    }
+}
+
+impl<T: Value> Field for Vec<Row<T>> {
+    const REQUIRED: bool = false;
+
+    fn take(fields: &Fields<'_>, key: &'static str, reader: &mut Reader<'_>) -> Option<Self> {
+        Vec::<Said<T>>::take(fields, key, reader).map(|rows| rows.into_iter().map(Row::new).collect())
+    }
+
+    fn schema(generator: &mut SchemaGenerator) -> Schema {
+        Vec::<Said<T>>::schema(generator)
     }
 }
 

@@ -1,6 +1,7 @@
 //! A value as somebody wrote it: with its place, and with who may read it.
 
 use std::ops::{Deref, Range};
+use std::sync::Arc;
 
 /// A value and the byte range where its file says it.
 #[derive(Debug, Clone, PartialEq)]
@@ -16,6 +17,38 @@ impl<T> Deref for Said<T> {
 
     fn deref(&self) -> &T {
         &self.value
+    }
+}
+
+/// A row of a list, which everything that follows from it carries along instead of counting its place.
+///
+/// Copies share the row.
+#[derive(Debug, PartialEq)]
+pub struct Row<T>(Arc<Said<T>>);
+
+impl<T> Row<T> {
+    /// A row as somebody wrote it.
+    pub fn new(said: Said<T>) -> Self {
+        Row(Arc::new(said))
+    }
+
+    /// Whether the two are one row, and not only alike.
+    pub fn is(&self, other: &Row<T>) -> bool {
+        Arc::ptr_eq(&self.0, &other.0)
+    }
+}
+
+impl<T> Clone for Row<T> {
+    fn clone(&self) -> Self {
+        Row(Arc::clone(&self.0))
+    }
+}
+
+impl<T> Deref for Row<T> {
+    type Target = Said<T>;
+
+    fn deref(&self) -> &Said<T> {
+        &self.0
     }
 }
 

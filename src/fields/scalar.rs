@@ -317,10 +317,10 @@ macro_rules! numeric {
 pub const LENGTH: &str = "a length in millimetres, above 0 and at most 20 000";
 
 numeric!(Length, LENGTH, "900", Length::from_mm, {
-    "description": "Millimetres.", "type": "number", "exclusiveMinimum": 0, "maximum": 20000
+    "description": "Millimetres.", "x-unit": "mm", "type": "number", "exclusiveMinimum": 0, "maximum": 20000
 });
 numeric!(Percent, "a percentage from 0 to 100", "45", |n| (0.0..=100.0).contains(&n).then_some(Percent(n)), {
-    "type": "number", "minimum": 0, "maximum": 100
+    "x-unit": "%", "type": "number", "minimum": 0, "maximum": 100
 });
 numeric!(Celsius, "a room's temperature in degrees Celsius, from -10 to 50", "20",
     |n| (-10.0..=50.0).contains(&n).then_some(Celsius(n)),
@@ -336,7 +336,7 @@ numeric!(Figure, "a figure above 0", "0.00365", |n| (n > 0.0 && n.is_finite()).t
 numeric!(Number, "a number", "-0.000303", |n| n.is_finite().then_some(Number(n)), { "type": "number" });
 numeric!(Mass, "a mass in kilograms, above 0 and at most 5000", "42.5",
     |n| if n > 0.0 && n <= 5000.0 { Mass::from_kg(n) } else { None },
-    { "description": "Kilograms.", "type": "number", "exclusiveMinimum": 0, "maximum": 5000 });
+    { "description": "Kilograms.", "x-unit": "kg", "type": "number", "exclusiveMinimum": 0, "maximum": 5000 });
 numeric!(Fraction, "a fraction from 0 to 1", "0.42", Fraction::new, { "type": "number", "minimum": 0, "maximum": 1 });
 numeric!(Count, "a count, a whole number from 1 to 100 000", "4",
     |n| (n.fract() == 0.0 && (1.0..=100_000.0).contains(&n)).then_some(Count(n as u32)),

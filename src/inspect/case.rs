@@ -1,24 +1,15 @@
 //! What a rule gets to see: one piece, or the workshop as a whole.
 
-use std::collections::BTreeMap;
 use std::ops::Range;
 
 use chrono::NaiveDate;
 
-use crate::derive::{Facts, Photograph};
+use crate::derive::{Facts, PhotoFacts, Photograph, Workpiece};
 use crate::diag::{Code, Diagnostic, Place};
 use crate::fields::{Said, Text};
+use crate::photo::{Checked, Fault};
 use crate::record::{Folder, Part, Piece, Record, Tin};
 use crate::trade::Trade;
-
-/// How each photograph of one piece answered when it was opened, by file name.
-pub type Looks = BTreeMap<String, Result<crate::photo::Checked, crate::photo::Fault>>;
-
-/// The size of an upright photograph that could be opened.
-pub fn size(looks: &Looks, file: &str) -> Option<(u32, u32)> {
-    let header = &looks.get(file)?.as_ref().ok()?.header;
-    Some((header.width, header.height))
-}
 
 /// One piece as a rule sees it.
 pub struct Case<'a> {
@@ -30,8 +21,8 @@ pub struct Case<'a> {
     pub record: &'a Record,
     /// What follows from the record.
     pub facts: &'a Facts,
-    /// How its photographs answered when they were opened.
-    pub looks: &'a Looks,
+    /// What follows from its photographs.
+    pub photographs: &'a PhotoFacts,
     /// The tables of the trade.
     pub trade: &'a Trade,
     /// The day of the inspection.
@@ -57,6 +48,18 @@ pub(super) struct Dated<'a> {
 }
 
 impl<'a> Case<'a> {
+    /// One piece of a workshop, as a rule sees it.
+    pub fn of(folder: &'a Folder, workpiece: &'a Workpiece, trade: &'a Trade, today: NaiveDate) -> Case<'a> {
+        let Workpiece { piece, record, facts, photographs } = workpiece;
+        Case { folder, piece, record, facts, photographs, trade, today, path: piece.record_path() }
+    }
+
+    /// How each photograph answered that was opened, by its file.
+    pub(super) fn checks(&self) -> impl Iterator<Item = (&'a str, &'a Result<Checked, Fault>)> {
+        let all = self.photographs.all.iter();
+        all.filter_map(|facts| Some((facts.photograph.file.as_str(), facts.check.as_ref()?)))
+    }
+
     /// A diagnostic at a byte range of the piece's record.
     pub fn at(&self, code: &'static Code, span: &Range<usize>, message: impl Into<String>) -> Diagnostic {
         Diagnostic::new(code, Place::at(&self.path, span), message)
@@ -87,8 +90,8 @@ impl<'a> Case<'a> {
         photograph: &Photograph,
         message: impl Into<String>,
     ) -> Diagnostic {
-        match photograph.entry {
-            Some(entry) => self.at(code, &self.record.photos[entry].file.span, message),
+        match &photograph.entry {
+            Some(entry) => self.at(code, &entry.file.span, message),
             None => self.photo(code, &photograph.file, message),
         }
     }
@@ -119,8 +122,8 @@ impl<'a> Case<'a> {
         let works = self.record.works.iter().filter_map(move |work| dated("work", &work.on));
         let steps = self.record.surfaces.iter().flat_map(|surface| &surface.steps);
         let steps = steps.filter_map(move |step| dated("a surface step", &step.on));
-        let trials = self.record.trials.iter().filter_map(move |trial| dated("a test", &trial.on));
-        works.chain(steps).chain(trials)
+        let tests = self.record.tests.iter().filter_map(move |test| dated("a test", &test.on));
+        works.chain(steps).chain(tests)
     }
 
     /// Whether nobody outside the workshop is to see the piece yet: it is unpublished and not handed over.

@@ -1,14 +1,17 @@
 //! One door for the tests of rules: text in, text out.
 
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 use chrono::NaiveDate;
 
-use super::{Addition, Case, Looks, Rule, additions, inspect, size};
-use crate::derive::{self, Completeness, Facts};
+use super::{Addition, Case, Rule, additions, inspect};
+use crate::derive::{
+    self, Completeness, PairFacts, Pairing, PhotoCheck, PhotoFacts, Photograph, PhotographFacts, Workpiece,
+};
 use crate::diag::{Diagnostic, line_and_column};
 use crate::photo::{self, Ink, Raster};
-use crate::record::{self, Folder, Seal};
+use crate::record::{self, Folder, Piece, Seal};
 use crate::source::Tree;
 use crate::trade::Trade;
 
@@ -33,13 +36,16 @@ pub(super) fn amended(was: &str, is: &str) -> String {
 pub(super) struct Bench {
     tree: Tree,
     folder: Folder,
-    facts: Vec<Option<Facts>>,
-    looks: Vec<Looks>,
+    /// How the photographs of the piece `table` answer beside what their files say, by file.
+    answers: BTreeMap<String, Check>,
     trade: Trade,
     unread: Vec<Diagnostic>,
     /// Lines put before the record of the piece `table`.
     before: usize,
 }
+
+/// How a photograph answers when it is opened.
+type Check = Result<photo::Checked, photo::Fault>;
 
 /// Sets up a workshop from text: the record of the piece `table`, then any other files, each after a
 /// line `#- path`. Paths are those of the workshop, or start with `photos/` or are `story.md`.
@@ -60,22 +66,7 @@ pub(super) fn bench(text: &str) -> Bench {
     let (folder, mut unread) = record::read(&tree);
     let (trade, problems) = Trade::with(&tree);
     unread.extend(problems);
-    let facts = folder
-        .pieces
-        .iter()
-        .map(|piece| piece.record.as_ref().map(|record| derive::facts(&folder, piece, record, &trade)));
-    let facts: Vec<Option<Facts>> = facts.collect();
-    let looks = folder.pieces.iter().map(|piece| {
-        let opened = piece.photos.iter().filter_map(|file| {
-            let bytes = tree.bytes(&piece.photo_path(file)).ok().filter(|bytes| !bytes.is_empty())?;
-            Some((file.clone(), photo::check(&bytes, 1_000_000)))
-        });
-        opened.collect()
-    });
-    let looks = looks.collect();
-    let mut bench = Bench { folder, facts, looks, trade, unread, before: given.len(), tree };
-    bench.see();
-    bench
+    Bench { folder, answers: BTreeMap::new(), trade, unread, before: given.len(), tree }
 }
 
 /// A workshop whose piece `table` has a photograph `a.jpg` of 300 by 100 pixels, painted so and measured.
@@ -88,8 +79,8 @@ pub(super) fn pictured(record: &str, paint: impl Fn(u32, u32) -> [u8; 3]) -> Ben
     let samples = places.flat_map(|(x, y)| paint(x, y)).collect();
     let raster = photo::Raster::new(width, height, photo::Ink::Rgb, samples);
     let table = bench.folder.pieces.iter().find(|piece| piece.folder == "table");
-    let record = table.and_then(|piece| piece.record.as_ref()).expect("every bench has the piece");
-    let rectangles = derive::swatch::rectangles(record, "a.jpg").into_iter();
+    let record = table.and_then(|piece| piece.record.clone()).expect("every bench has the piece");
+    let rectangles = derive::swatch::rectangles(&record, "a.jpg").into_iter();
     let patches = rectangles.map(|rectangle| (rectangle, photo::measure(&raster, &rectangle))).collect();
     let header = photo::Header { width, height, taken: None, format: photo::Format::Jpeg };
     bench.look("a.jpg", Ok(photo::Checked { header, defects: Vec::new(), patches }))
@@ -133,48 +124,60 @@ pub(super) fn laid(rule: &Rule, landmarks: &str) -> String {
 
 impl Bench {
     /// The same workshop, whose piece `table` has a photograph that answered so when it was opened.
-    pub(super) fn look(mut self, file: &str, look: Result<photo::Checked, photo::Fault>) -> Bench {
-        let table = self.folder.pieces.iter().position(|piece| piece.folder == "table");
-        let table = table.expect("every bench has the piece");
-        self.looks[table].insert(file.to_owned(), look);
-        self.see();
-        let (record, looks) = (&self.folder.pieces[table].record, &self.looks[table]);
-        if let (Some(record), Some(facts)) = (record, &mut self.facts[table]) {
-            facts.photographs.align(record, |file| size(looks, file));
-        }
+    pub(super) fn look(mut self, file: &str, check: Check) -> Bench {
+        self.answers.insert(file.to_owned(), check);
         self
     }
 
-    /// Adds to the facts what the photographs tell.
-    fn see(&mut self) {
-        for ((piece, facts), looks) in self.folder.pieces.iter().zip(&mut self.facts).zip(&self.looks) {
-            if let (Some(record), Some(facts)) = (&piece.record, facts) {
-                facts.see(record, looks);
-            }
+    /// The pieces, with what follows from their records and photographs.
+    fn workpieces(&self) -> Vec<Workpiece> {
+        self.folder.pieces.iter().filter_map(|piece| self.workpiece(piece)).collect()
+    }
+
+    fn workpiece(&self, piece: &Arc<Piece>) -> Option<Workpiece> {
+        let record = piece.record.clone()?;
+        let facts = derive::facts(&self.folder, piece, &record, None, &self.trade);
+        let all = facts.photographs.all.iter();
+        let all: Vec<PhotographFacts> = all
+            .map(|photograph| PhotographFacts::of(photograph, self.check(piece, &photograph.file)))
+            .collect();
+        let size = |photograph: &Photograph| all[photograph.number - 1].size();
+        let pair = |pairing: &Pairing| PairFacts {
+            pairing: pairing.clone(),
+            alignment: derive::alignment(pairing, size),
+            tone: None,
+        };
+        let pairs = facts.photographs.pairs.iter().map(pair).collect();
+        let photographs = PhotoFacts::of(&record, &facts.surfaces, all, pairs);
+        Some(Workpiece { piece: piece.clone(), record, facts, photographs })
+    }
+
+    /// How a photograph answers: as it was told, or by its bytes where it has any.
+    fn check(&self, piece: &Piece, file: &str) -> PhotoCheck {
+        if let Some(answer) = self.answers.get(file).filter(|_| piece.folder == "table") {
+            return Some(answer.clone());
         }
+        let bytes = self.tree.bytes(&piece.photo_path(file)).ok().filter(|bytes| !bytes.is_empty())?;
+        Some(photo::check(&bytes, 1_000_000))
     }
 
     pub(super) fn inspect(&self) -> Vec<Diagnostic> {
-        inspect(&self.folder, &self.facts, &self.looks, &self.trade, today())
+        inspect(&self.folder, &self.workpieces(), &self.trade, today())
+    }
+
+    fn table(&self) -> Option<Workpiece> {
+        self.workpieces().into_iter().find(|workpiece| workpiece.piece.folder == "table")
     }
 
     /// What would improve the papers of the piece `table`.
     pub(super) fn additions(&self) -> Vec<Addition> {
-        let pieces = self.folder.pieces.iter().zip(&self.facts).zip(&self.looks);
-        let cases =
-            pieces.filter(|((piece, _), _)| piece.folder == "table").filter_map(|((piece, facts), looks)| {
-                let (record, facts) = (piece.record.as_ref()?, facts.as_ref()?);
-                let (folder, trade, path) = (&self.folder, &self.trade, piece.record_path());
-                Some(Case { folder, piece, record, facts, looks, trade, today: today(), path })
-            });
-        cases.flat_map(|case| additions(&case)).collect()
+        let case = |table: &Workpiece| additions(&Case::of(&self.folder, table, &self.trade, today()));
+        self.table().as_ref().map(case).unwrap_or_default()
     }
 
     /// How much of the checklist the piece `table` tells.
     pub(super) fn completeness(&self) -> Completeness {
-        let table = self.folder.pieces.iter().position(|piece| piece.folder == "table");
-        let facts = table.and_then(|table| self.facts[table].as_ref());
-        facts.map_or_else(Completeness::default, |facts| facts.completeness.clone())
+        self.table().map_or_else(Completeness::default, |table| table.facts.completeness)
     }
 
     /// What one rule sees, a line each.

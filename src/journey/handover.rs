@@ -1,17 +1,22 @@
 //! From a piece that is finished to its seal and its pack, or to the reasons why not.
 
+use std::sync::Arc;
+
 use chrono::NaiveDate;
 
-use super::darkroom::{Album, Darkroom, prints_afresh};
-use super::{Error, Printing, Progress, Read, Survey, printing, settings, whereabouts};
+use super::printing::{PaperPrinter, sheets};
+use super::reading::{Draft, ReadWorkshop};
+use super::workroom::{self, Handling, Pictures, Workroom};
+use super::{Error, Progress, Survey, buyers_folder, settings};
 use crate::derive;
 use crate::diag::{Diagnostic, Severity};
 use crate::inspect;
 use crate::pack::{self, BagInfo, File, Signer};
-use crate::record::{self, Seal};
-use crate::render::{self, Whereabouts};
+use crate::record::{self, Piece, Seal};
+use crate::render::{self, Theme};
 use crate::source::Tree;
-use crate::view::{Household, Source};
+use crate::view::buyer::Papers;
+use crate::view::{HouseStyle, PieceContext, public_pictures};
 use crate::write::{Sealing, Secret, Store};
 
 /// What is to be handed over, and how.
@@ -75,11 +80,10 @@ pub fn handover(
     progress: &dyn Progress,
 ) -> Result<(Survey, Result<Handed, Refusal>), Error> {
     let store = Store::open_to_seal(tree.root(), &sealing);
-    let mut read = Read::of(tree, &store);
-    let since = sealed(&mut read, tree, today, order);
-    let darkroom = Darkroom::new(tree, &store, settings(read.folder.workshop.as_ref()));
-    let (looks, album) = read.pictures(&darkroom, progress, |_| true)?;
-    let mut survey = read.inspected(looks, today);
+    let mut read = ReadWorkshop::of(tree);
+    let (drafts, since) = sealed(&mut read, tree, &store, today, order);
+    let room = Workroom::new(tree, &store, settings(read.folder.workshop.as_ref()));
+    let (mut survey, pictures) = read.inspected(drafts, &room, |_| Handling::Develop, today, progress)?;
     survey.diagnostics.retain(|found| found.place.piece().is_none_or(|piece| piece == order.piece));
     let refusal = refusal(&survey, order);
     if let Some(refusal) = refusal {
@@ -87,17 +91,20 @@ pub fn handover(
     }
     let handed = {
         let workshop = survey.folder.workshop.as_ref().expect("its absence is an error, which was refused");
-        let house = Household::of(workshop);
-        let source = source(&survey, order.piece, &house).expect("an unread record was refused");
-        let theme = render::Theme::load(tree)?;
-        let (pack, seal) = source.pack_and_seal().expect("the piece was sealed above");
+        let house = HouseStyle::of(workshop);
+        let workpiece = survey.piece(order.piece).expect("an unread record was refused");
+        let context = PieceContext::of(&survey.folder, workpiece, &survey.trade, &house);
+        let pictures = pictures.get(order.piece).expect("every piece has its pictures, be there none");
+        let theme = Theme::load(tree)?;
+        let (pack, seal) = context.pack_and_seal().expect("the piece was sealed above");
         // The address is the same that `writeup` gives the papers; without one, no secret is needed.
         let address = match (&workshop.papers_address, tree.root()) {
-            (Some(_), Some(root)) => whereabouts(&house, &source, &Secret::of(root)?).address,
+            (Some(_), Some(root)) => buyers_folder(&context, &Secret::of(root)?).address,
             _ => None,
         };
-        let payload = payload(&theme, &house, &source, address, &album, &store, order)?;
-        let bag = bag(payload, &house, &source, (&pack, seal), order.signer)?;
+        let papers = render::buyer_papers(&context, address.as_deref());
+        let payload = payload(&theme, &context, &papers, pictures, &store, order.signer.is_some())?;
+        let bag = bag(payload, &context, (&pack, seal), order.signer)?;
         let zip = pack::zip(&pack, &bag, seal.on).map_err(Error::Zip)?;
         let paths: Vec<String> = bag.iter().map(|file| format!("{pack}/{}", file.path)).collect();
         let (head, one) = (format!("{}.toml", seal.name()), format!("{pack}.zip"));
@@ -105,7 +112,7 @@ pub fn handover(
         let files = paths.iter().map(String::as_str).zip(bag.iter().map(|file| file.bytes.as_slice()));
         sealing.commit(files.chain([(one.as_str(), zip.as_slice()), (head.as_str(), text.as_bytes())]))?;
         Handed {
-            title: source.title(),
+            title: context.title(),
             seal: seal.clone(),
             since,
             pack,
@@ -119,51 +126,54 @@ pub fn handover(
 }
 
 /// Seals the ordered piece in memory, so that everything that follows sees it as it will be, and leaves the others
-/// out; what changed since the seal before, where there is one.
-fn sealed(read: &mut Read, tree: &Tree, today: NaiveDate, order: &Order<'_>) -> Option<Vec<String>> {
-    let mut since = None;
-    for index in 0..read.folder.pieces.len() {
-        let facts = read.facts[index].take();
-        let piece = &mut read.folder.pieces[index];
-        if piece.folder != order.piece {
-            continue;
-        }
-        let words = facts.iter().flat_map(|facts| &facts.amendments).map(|amendment| amendment.words.clone());
-        since = (!piece.seals.is_empty()).then(|| words.collect());
-        if let Some(canon) = record::today_for_buyer(tree, piece) {
-            let handed_over = order.on.or(piece.handed_over()).unwrap_or(today);
-            let prints = prints_afresh(tree, piece);
-            let seal = Seal::of(canon.clone(), &prints, &piece.seals, today, handed_over);
-            piece.seals.push(seal);
-            (piece.for_buyer, piece.prints) = (Some(canon), Some(prints));
-        }
-        let piece = &read.folder.pieces[index];
-        read.facts[index] =
-            piece.record.as_ref().map(|record| derive::facts(&read.folder, piece, record, &read.trade));
+/// out; and what changed since the seal before, where there is one.
+fn sealed(
+    read: &mut ReadWorkshop,
+    tree: &Tree,
+    store: &Store,
+    today: NaiveDate,
+    order: &Order<'_>,
+) -> (Vec<Draft>, Option<Vec<String>>) {
+    let Some(place) = read.folder.pieces.iter_mut().find(|piece| piece.folder == order.piece) else {
+        return (Vec::new(), None);
+    };
+    let was = place.clone();
+    let since = (!was.seals.is_empty()).then(|| {
+        let amendments = derive::amendments(&was, Some(&workroom::digests(tree, store, &was)));
+        amendments.into_iter().map(|amendment| amendment.words).collect()
+    });
+    let mut digests = None;
+    if let Some(canon) = record::today_for_buyer(tree, &was) {
+        let handed_over = order.on.or(was.handed_over()).unwrap_or(today);
+        let afresh = workroom::digests_afresh(tree, &was);
+        let mut piece = Piece::clone(&was);
+        piece.seals.push(Seal::of(canon.clone(), &afresh, &was.seals, today, handed_over));
+        piece.for_buyer = Some(canon);
+        *place = Arc::new(piece);
+        digests = Some(afresh);
     }
-    since
+    let piece = place.clone();
+    (read.draft(&piece, digests.as_ref()).into_iter().collect(), since)
 }
 
 /// What the buyer gets: pages, papers to print, the record, and the pictures that they show.
 fn payload(
-    theme: &render::Theme,
-    house: &Household,
-    source: &Source<'_>,
-    address: Option<String>,
-    album: &Album,
+    theme: &Theme,
+    context: &PieceContext<'_>,
+    papers: &Papers,
+    pictures: &Pictures,
     store: &Store,
-    order: &Order<'_>,
+    signed: bool,
 ) -> Result<Vec<File>, Error> {
+    let printer = PaperPrinter::of(theme, store)?;
     let mut printed = Vec::new();
-    // The papers lie in the pack's own folder, which has no name.
-    let papers = Whereabouts { folder: String::new(), address };
-    for (path, paper) in printing::print(theme, house, &[(source, &papers)], album, store, Printing::All)? {
-        let paper = paper.expect("none waits where all are printed");
-        printed.push(File { path: path.trim_start_matches('/').to_owned(), bytes: paper.bytes()? });
+    for sheet in sheets(context.house(), papers, context.last_day()) {
+        let paper = printer.print(&sheet, pictures)?;
+        printed.push(File { path: sheet.file.to_owned(), bytes: paper.bytes()? });
     }
-    let mut payload = render::pack(theme, house, source, papers.address, printed, order.signer.is_some())?;
-    for name in source.public_pictures() {
-        if let Some(picture) = album.get(order.piece, &name) {
+    let mut payload = render::pack(theme, context, papers, printed, signed)?;
+    for name in public_pictures(context) {
+        if let Some(picture) = pictures.get(&name) {
             payload.push(File { path: format!("pictures/{name}"), bytes: picture.bytes()? });
         }
     }
@@ -173,24 +183,24 @@ fn payload(
 /// The same as a bag of this name under this seal, signed where somebody signs.
 fn bag(
     payload: Vec<File>,
-    house: &Household,
-    source: &Source<'_>,
+    context: &PieceContext<'_>,
     (name, seal): (&str, &Seal),
     signer: Option<&Signer>,
 ) -> Result<Vec<File>, Error> {
+    let workshop = &context.house().view().name;
     let info = BagInfo {
-        organisation: house.view().name.clone(),
-        title: source.bare_title().to_owned(),
-        number: source.number().to_owned(),
+        organisation: workshop.clone(),
+        title: context.bare_title().to_owned(),
+        number: context.number().to_owned(),
         on: seal.on,
-        description: format!("The papers of {}, sealed when it was handed over.", source.title()),
+        description: format!("The papers of {}, sealed when it was handed over.", context.title()),
         record_seal: Some(seal.print.clone()),
         signing_key: signer.map(|signer| signer.key().clone()),
     };
     let bag = pack::bag(payload, &info)?;
     match signer {
         Some(signer) => {
-            let comment = format!("{name}, sealed {} by {}", seal.on, house.view().name);
+            let comment = format!("{name}, sealed {} by {workshop}", seal.on);
             Ok(pack::signed(bag, signer, &comment)?)
         }
         None => Ok(bag),
@@ -215,10 +225,4 @@ fn refusal(survey: &Survey, order: &Order<'_>) -> Option<Refusal> {
     }
     let open = inspect::still_open(&piece.record_path(), record);
     (!open.is_empty() && !order.with_open_questions).then_some(Refusal::Open(open))
-}
-
-fn source<'s>(survey: &'s Survey, piece: &str, house: &'s Household) -> Option<Source<'s>> {
-    let index = survey.folder.pieces.iter().position(|each| each.folder == piece)?;
-    let (facts, looks) = (survey.facts[index].as_ref(), &survey.looks[index]);
-    Source::of(&survey.folder, &survey.folder.pieces[index], facts, looks, &survey.trade, house)
 }

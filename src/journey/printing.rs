@@ -1,63 +1,59 @@
 //! Papers as PDF through the store: set once, and taken from there as long as nothing about them changes.
 
-use super::darkroom::Album;
-use super::{Error, Printing};
-use crate::render::paper::{Press, Sheet, sheets};
-use crate::render::{Theme, Whereabouts, buyer_papers};
-use crate::view::{Household, Source};
+use super::Error;
+use super::workroom::Pictures;
+use crate::render::Theme;
+use crate::render::paper::Press;
 use crate::write::{KeptFile, Key, Store};
 
-/// A printed paper, and the path where it belongs; no paper where it waits to be set.
-pub(super) type Printed = (String, Option<KeptFile>);
+pub(super) use crate::render::paper::{Sheet, sheets};
 
-/// Prints the papers of pieces, each into its own folder; in the order of the pieces.
-///
-/// Those that the store does not have are set as far as `which` says; the others wait. They are set one after the
-/// other: of two at a time the first that is done makes the other forget what it remembers, and so they took a third
-/// more of the processors and twice the memory to save a seventh of the time.
-///
-/// # Errors
-/// [`Error`] where a template is at fault or a paper cannot be kept.
-pub(super) fn print(
-    theme: &Theme,
-    house: &Household,
-    pieces: &[(&Source<'_>, &Whereabouts)],
-    album: &Album,
-    store: &Store,
-    which: Printing<'_>,
-) -> Result<Vec<Printed>, Error> {
-    let press = Press::of(theme)?;
-    let mut printed = Vec::new();
-    for (source, Whereabouts { folder, address }) in pieces {
-        let papers = buyer_papers(house, source, address.as_deref());
-        for sheet in sheets(house, &papers, source.last_day()) {
-            let paper = one(&press, &sheet, source.folder(), album, store, which)?;
-            printed.push((format!("{folder}/{}", sheet.file), paper));
-        }
-    }
-    Ok(printed)
+/// Where papers are printed.
+pub(super) struct PaperPrinter<'a> {
+    press: Press<'a>,
+    store: &'a Store,
 }
 
-/// One paper, set or taken from the store; none where it waits.
-fn one(
-    press: &Press,
-    sheet: &Sheet,
-    piece: &str,
-    album: &Album,
-    store: &Store,
-    which: Printing<'_>,
-) -> Result<Option<KeptFile>, Error> {
-    let picture = |address: &str| album.get(piece, address.strip_prefix("pictures/")?);
-    let fingerprint = |address: &str| picture(address).map(|kept| kept.print.clone());
-    let key = Key::of("paper", &[press.key(sheet, &fingerprint).as_bytes()]);
-    let kept = match which {
-        Printing::While(goes_on) if !goes_on() => store.get::<()>(&key),
-        _ => Some(store.obtain(&key, || {
-            let bytes = press.set(sheet, &|address| picture(address)?.bytes().ok())?;
-            Ok::<_, Error>(((), vec![(sheet.file.to_owned(), bytes)]))
-        })?),
-    };
-    Ok(kept.map(|kept| kept.files.into_iter().next().expect("a paper is one file")))
+impl<'a> PaperPrinter<'a> {
+    /// # Errors
+    /// [`Error`] where the system gives no thread to set papers on.
+    pub(super) fn of(theme: &'a Theme, store: &'a Store) -> Result<PaperPrinter<'a>, Error> {
+        Ok(PaperPrinter { press: Press::of(theme)?, store })
+    }
+
+    /// A paper that was set before from the same record.
+    pub(super) fn known(&self, sheet: &Sheet, pictures: &Pictures) -> Option<KeptFile> {
+        self.store.get::<()>(&self.key(sheet, pictures)).map(|kept| only(kept.files))
+    }
+
+    /// A paper, set or taken from the store.
+    ///
+    /// Papers are set one after the other: of two at a time the first that is done makes the other forget what it
+    /// remembers, and so they took a third more of the processors and twice the memory to save a seventh of the time.
+    ///
+    /// # Errors
+    /// [`Error`] where a template is at fault or the paper cannot be kept.
+    pub(super) fn print(&self, sheet: &Sheet, pictures: &Pictures) -> Result<KeptFile, Error> {
+        let bytes = |address: &str| picture(pictures, address)?.bytes().ok();
+        let kept = self.store.obtain(&self.key(sheet, pictures), || {
+            let paper = self.press.set(sheet, &bytes)?;
+            Ok::<_, Error>(((), vec![(sheet.file.to_owned(), paper)]))
+        })?;
+        Ok(only(kept.files))
+    }
+
+    fn key(&self, sheet: &Sheet, pictures: &Pictures) -> Key {
+        let digest = |address: &str| picture(pictures, address).map(|kept| kept.print.clone());
+        Key::of("paper", &[self.press.key(sheet, &digest).as_bytes()])
+    }
+}
+
+fn picture<'p>(pictures: &'p Pictures, address: &str) -> Option<&'p KeptFile> {
+    pictures.get(address.strip_prefix("pictures/")?)
+}
+
+fn only(files: Vec<KeptFile>) -> KeptFile {
+    files.into_iter().next().expect("a paper is one file")
 }
 
 #[cfg(test)]

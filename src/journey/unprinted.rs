@@ -1,25 +1,46 @@
 //! A program that was made without a typesetter prints nothing; its papers are the pages.
 
-use super::darkroom::Album;
-use super::{Error, Printing};
-use crate::render::{Theme, Whereabouts};
-use crate::view::{Household, Source};
+use std::convert::Infallible;
+use std::marker::PhantomData;
+
+use chrono::NaiveDate;
+
+use super::Error;
+use super::workroom::Pictures;
+use crate::render::Theme;
+use crate::view::HouseStyle;
+use crate::view::buyer::Papers;
 use crate::write::{KeptFile, Store};
 
-/// A printed paper, and the path where it belongs; no paper where it waits to be set.
-pub(super) type Printed = (String, Option<KeptFile>);
+/// There are none.
+pub(super) struct Sheet {
+    /// Its file name, beside the pages.
+    pub(super) file: &'static str,
+    none: Infallible,
+}
 
-/// Prints nothing.
-///
-/// # Errors
-/// None; they are those of the program with a typesetter.
-pub(super) fn print(
-    _: &Theme,
-    _: &Household,
-    _: &[(&Source<'_>, &Whereabouts)],
-    _: &Album,
-    _: &Store,
-    _: Printing<'_>,
-) -> Result<Vec<Printed>, Error> {
-    Ok(Vec::new())
+/// No sheet.
+pub(super) fn sheets(_: &HouseStyle, _: &Papers, _: Option<NaiveDate>) -> Vec<Sheet> {
+    Vec::new()
+}
+
+/// Where nothing is printed.
+pub(super) struct PaperPrinter<'a>(PhantomData<&'a Theme>);
+
+impl<'a> PaperPrinter<'a> {
+    /// # Errors
+    /// None; they are those of the program with a typesetter.
+    pub(super) fn of(_: &'a Theme, _: &'a Store) -> Result<PaperPrinter<'a>, Error> {
+        Ok(PaperPrinter(PhantomData))
+    }
+
+    pub(super) fn known(&self, sheet: &Sheet, _: &Pictures) -> Option<KeptFile> {
+        match sheet.none {}
+    }
+
+    /// # Errors
+    /// None; they are those of the program with a typesetter.
+    pub(super) fn print(&self, sheet: &Sheet, _: &Pictures) -> Result<KeptFile, Error> {
+        match sheet.none {}
+    }
 }

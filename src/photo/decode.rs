@@ -6,9 +6,11 @@ use zune_jpeg::zune_core::bytestream::ZCursor;
 use zune_jpeg::zune_core::colorspace::ColorSpace;
 use zune_jpeg::zune_core::options::DecoderOptions;
 
+use super::bounds::allowance;
 use super::colour::Profile;
-use super::header::{self, Front, Header, Store};
+use super::header::{self, FirstBytes, Header, Store};
 use super::jpeg::{BUFFER_STOP, END, Icc, Outline};
+use super::opacity::on_white;
 use super::upright::Turn;
 use super::{Defect, Fault, Ink, Raster};
 
@@ -23,7 +25,7 @@ pub(super) struct Negative {
 
 /// Decodes a photograph wholly.
 pub(super) fn decode(bytes: &[u8], max_pixels: u64) -> Result<Negative, Fault> {
-    let Front { header, turn, adobe_rgb, mut defects, store } = header::read(bytes, max_pixels)?;
+    let FirstBytes { header, turn, adobe_rgb, mut defects, store } = header::read(bytes, max_pixels)?;
     let size = turn.size((header.width, header.height));
     let (raster, profile) = match store {
         Store::Jpeg(outline) => {
@@ -181,7 +183,7 @@ fn other(
         _ => return Err(Fault::Unsupported(format!("a picture of {colours:?} samples"))),
     };
     let mut limits = image::Limits::no_limits();
-    limits.max_alloc = Some(header::allowance(size));
+    limits.max_alloc = Some(allowance(size));
     let refusal = |error| header::refusal(&error);
     decoder.set_limits(limits).map_err(refusal)?;
     let pixel = usize::from(colours.bytes_per_pixel());
@@ -224,22 +226,6 @@ fn eight_bits(mut samples: Vec<u8>) -> Vec<u8> {
     samples
 }
 
-/// Pixels of `CHANNELS` samples, the last of which says how opaque they are, laid on white paper in place.
-pub(super) fn on_white<const CHANNELS: usize>(mut samples: Vec<u8>) -> Vec<u8> {
-    let pixels = samples.len() / CHANNELS;
-    for pixel in 0..pixels {
-        let opaque = u32::from(samples[pixel * CHANNELS + CHANNELS - 1]);
-        for channel in 0..CHANNELS - 1 {
-            let sample = u32::from(samples[pixel * CHANNELS + channel]);
-            let mixed = (sample * opaque + 255 * (255 - opaque) + 127) / 255;
-            samples[pixel * (CHANNELS - 1) + channel] =
-                u8::try_from(mixed).expect("a mixture of two samples lies between them");
-        }
-    }
-    samples.truncate(pixels * (CHANNELS - 1));
-    samples
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -258,14 +244,5 @@ mod tests {
         ] {
             assert_eq!(eight_bits(deep.to_ne_bytes().to_vec()), [flat], "{deep}");
         }
-    }
-
-    #[test]
-    fn transparency_lies_on_white() {
-        assert_eq!(
-            on_white::<4>(vec![10, 20, 30, 255, 10, 20, 30, 0, 0, 100, 200, 128]),
-            [10, 20, 30, 255, 255, 255, 127, 177, 227]
-        );
-        assert_eq!(on_white::<2>(vec![0, 51]), [204]);
     }
 }

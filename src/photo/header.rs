@@ -8,16 +8,11 @@ use image::ImageDecoder;
 use image::codecs::{png::PngDecoder, tiff::TiffDecoder, webp::WebPDecoder};
 use serde::{Deserialize, Serialize};
 
+use super::bounds::{SIDE_DATA, check_size};
 use super::jpeg::Outline;
 use super::kind::{self, Format};
 use super::upright::Turn;
 use super::{Defect, Fault};
-
-/// The longest side, in pixels: the most that the common JPEG library writes and reads, and pictures end as JPEG.
-const LONGEST_SIDE: u32 = 65_500;
-
-/// What may be read beside the pixels, in bytes: profiles, notes and the like.
-const SIDE_DATA: u64 = 32 << 20;
 
 /// What the header of a photograph says.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
@@ -43,7 +38,7 @@ pub fn header(bytes: &[u8], max_pixels: u64) -> Result<Header, Fault> {
 }
 
 /// The front matter of a photograph: the header, and what decoding needs to know.
-pub(super) struct Front<'a> {
+pub(super) struct FirstBytes<'a> {
     pub(super) header: Header,
     /// How to turn the stored picture upright.
     pub(super) turn: Turn,
@@ -65,7 +60,7 @@ pub(super) enum Store<'a> {
 }
 
 /// Reads everything before the pixels.
-pub(super) fn read(bytes: &[u8], max_pixels: u64) -> Result<Front<'_>, Fault> {
+pub(super) fn read(bytes: &[u8], max_pixels: u64) -> Result<FirstBytes<'_>, Fault> {
     let format = kind::sniff(bytes)?;
     let (store, size, exif) = match format {
         Format::Jpeg => {
@@ -110,7 +105,7 @@ pub(super) fn read(bytes: &[u8], max_pixels: u64) -> Result<Front<'_>, Fault> {
     }
     let (width, height) = notes.turn.size(size);
     let header = Header { width, height, taken: notes.taken, format };
-    Ok(Front { header, turn: notes.turn, adobe_rgb: notes.adobe_rgb, defects, store })
+    Ok(FirstBytes { header, turn: notes.turn, adobe_rgb: notes.adobe_rgb, defects, store })
 }
 
 /// The decoder of a form other than JPEG, with its header read and its memory bounded.
@@ -132,25 +127,6 @@ pub(super) fn refusal(error: &image::ImageError) -> Fault {
         image::ImageError::Unsupported(_) => Fault::Unsupported(format!("this variant ({error})")),
         _ => Fault::Unreadable(error.to_string()),
     }
-}
-
-/// How much a decoder may allocate for a picture of this size and its side data, in bytes.
-pub(super) fn allowance((width, height): (u32, u32)) -> u64 {
-    // Eight bytes a pixel is the deepest form read: four channels of 16 bits; decoders hold up to two copies.
-    u64::from(width) * u64::from(height) * 16 + SIDE_DATA
-}
-
-pub(super) fn check_size((width, height): (u32, u32), limit: u64) -> Result<(), Fault> {
-    if u64::from(width) * u64::from(height) > limit {
-        return Err(Fault::TooManyPixels { width, height, limit });
-    }
-    if width == 0 || height == 0 {
-        return Err(Fault::Unreadable(format!("its header says {width} x {height} pixels")));
-    }
-    if width.max(height) > LONGEST_SIDE {
-        return Err(Fault::Unsupported(format!("a side longer than {LONGEST_SIDE} pixels")));
-    }
-    Ok(())
 }
 
 /// What is used of the camera's notes (EXIF).

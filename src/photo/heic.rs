@@ -3,8 +3,8 @@
 use heifer::heifer_isobmff::HeifFile;
 use heifer::{Error, Options};
 
-use super::decode::on_white;
-use super::header::check_size;
+use super::bounds::check_size;
+use super::opacity::on_white;
 use super::{Fault, Ink, Raster};
 
 /// A HEIC photograph: upright and in sRGB already, since the container says how, and the decoder does it.

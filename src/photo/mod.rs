@@ -3,8 +3,10 @@
 //! The journey of one photograph, each step in the file named beside it:
 //!
 //! 1. the kind is sniffed from the bytes, never from a name, and the header is read: size, orientation, capture time
-//!    (`kind`, `header`, and `jpeg` for the markers of a JPEG); too many pixels are refused here, before any is decoded;
-//! 2. the pixels are decoded into a [`Raster`], still as the camera held it and in its own colours (`decode`);
+//!    (`kind`, `header`, and `jpeg` for the markers of a JPEG); too many pixels are refused here, before any is decoded
+//!    (`bounds`);
+//! 2. the pixels are decoded into a [`Raster`], still as the camera held it and in its own colours (`decode`),
+//!    and transparency laid on white (`opacity`);
 //! 3. it is scaled down to the widest size wanted (`develop`, `raster`);
 //! 4. its colours are brought to sRGB (`colour`);
 //! 5. it is turned upright (`upright`);
@@ -30,6 +32,7 @@
 //! transparency in one strip). Profiles and other side data are bounded to 32 MiB. DEVELOPERS.md has what was measured
 //! of speed, bytes and quality.
 
+mod bounds;
 mod colour;
 mod common;
 mod decode;
@@ -41,6 +44,7 @@ mod heic;
 mod homography;
 mod jpeg;
 mod kind;
+mod opacity;
 mod overlay;
 mod patch;
 mod raster;

@@ -3,40 +3,51 @@
 //! Reading never stops at the first mistake, never looks at the clock, and never
 //! judges: whether the record makes sense is for `inspect`.
 
-mod bench;
+mod answer;
 mod canon;
+mod finish_name;
+mod id;
 mod part;
 mod photo;
 mod piece;
 mod seal;
-pub mod story;
+mod story;
 mod surface;
+mod treatment;
 mod workshop;
 
-pub use bench::{
-    Cause, Choice, Confidence, Cost, Decision, Finding, Lesson, Open, Outcome, Severity, Trial, Undoable,
-    Undone, Why, Work,
-};
+pub use answer::{Answer, TestResult};
 pub use canon::{Canon, Form, Guide};
-pub use part::{Build, Ends, Fixing, Grain, Held, Lipping, Opening, Opens, Part, PartSize, Sawn, Standing};
-pub use photo::{Mark, Pair, PhotoEntry, Scale, Shape, Stage, Swatch, looks_like_photograph};
+pub use finish_name::{FinishName, Removal};
+pub use id::{FindingId, PartId, StockId, TinId, WorkId};
+pub use part::{
+    Construction, Ends, Fixing, Grain, Held, Lipping, Opening, Opens, Part, PartSize, Sawn, Standing,
+};
+pub use photo::{Mark, Pair, PhotoEntry, PhotoStage, Scale, Shape, Swatch, looks_like_photograph};
 pub use piece::{Found, Handover, Level, Record, Shelf, Size, Use};
 pub use seal::{Amended, SEAL_BROKEN, Seal, schema_of_seals, today_for_buyer};
+pub use story::{Story, may_link};
 pub use surface::{Act, Ingredient, Step, Surface};
+pub use treatment::{
+    Cause, Choice, Confidence, Cost, Decision, Finding, FindingSeverity, Lesson, Open, Outcome, Test,
+    Undoable, Undone, Why, Work,
+};
 pub use workshop::{Climate, Drying, Language, Paper, Region, Stock, StockItem, Tin, Units, Workshop};
 
-use std::collections::BTreeMap;
+use std::cell::LazyCell;
+use std::sync::Arc;
 
 use chrono::NaiveDate;
 
-use crate::diag::{Code, Diagnostic, Place, Severity as Weight};
+use crate::diag::{Code, Diagnostic, Place, Severity};
 use crate::fields::{Fields, Reader, Reading, code, read_text};
 use crate::source::Tree;
+use seal::NamedElsewhere;
 
 /// A folder in `pieces/` that is no piece yet.
 pub static NO_RECORD: Code = Code {
     name: "no-record",
-    severity: Weight::Error,
+    severity: Severity::Error,
     why: "A folder in `pieces/` without a `record.toml` is no piece yet, and nothing is written for it.",
     fix: "Make the record with `witnessmark intake`, or move the folder out of `pieces/`.",
 };
@@ -55,28 +66,26 @@ pub struct Folder {
     /// `stock.toml`; empty where there is none.
     pub stock: Stock,
     /// The pieces, by folder name.
-    pub pieces: Vec<Piece>,
+    pub pieces: Vec<Arc<Piece>>,
 }
 
 /// One piece's folder.
-#[derive(Debug)]
+#[derive(Debug, Clone)]
 pub struct Piece {
     /// The folder's name below `pieces/`.
     pub folder: String,
     /// `record.toml`; `None` where it could not be read at all.
-    pub record: Option<Record>,
+    pub record: Option<Arc<Record>>,
     /// Whether some table of the record had to be left out because it could not be read.
     pub partial: bool,
     /// `story.md`, empty where there is none.
-    pub story: String,
+    pub story: Story,
     /// Names of the files in `photos/`, sorted.
     pub photos: Vec<String>,
     /// Its seals, the first one first.
     pub seals: Vec<Seal>,
     /// What the buyer may read of it today, in canonical form; `None` where it was never sealed or cannot be read.
     pub for_buyer: Option<Canon>,
-    /// The SHA-256 of each public photograph by its file, where they were asked for.
-    pub prints: Option<BTreeMap<String, String>>,
 }
 
 impl Piece {
@@ -121,10 +130,15 @@ pub fn read(tree: &Tree) -> (Folder, Vec<Diagnostic>) {
     let stock = read_file(tree, "stock.toml", Stock::read_table, &mut problems);
     // A tin or stock that could not be read must not make every piece that uses it look wrong.
     let whole = workshop.whole && stock.whole;
-    let mut pieces: Vec<Piece> =
-        folders(tree).into_iter().map(|folder| read_piece(tree, folder, &mut problems)).collect();
-    for piece in &mut pieces {
+    let elsewhere = LazyCell::new(|| NamedElsewhere::of(tree));
+    let mut pieces = Vec::new();
+    for folder in folders(tree) {
+        let mut piece = read_piece(tree, folder, &mut problems);
         piece.partial |= !whole;
+        if !piece.seals.is_empty() {
+            piece.for_buyer = seal::for_buyer(tree, &piece, &elsewhere);
+        }
+        pieces.push(Arc::new(piece));
     }
     let stock = stock.table.unwrap_or(Stock { items: Vec::new() });
     (Folder { workshop: workshop.table, stock, pieces }, problems)
@@ -189,20 +203,15 @@ fn read_piece(tree: &Tree, folder: String, problems: &mut Vec<Diagnostic>) -> Pi
         .map(str::to_owned)
         .collect();
     let seals = seal::read(tree, &folder, problems);
-    let mut piece = Piece {
+    Piece {
         folder,
-        record: reading.table,
+        record: reading.table.map(Arc::new),
         partial: !reading.whole,
-        story,
+        story: Story::read(story),
         photos,
         seals,
         for_buyer: None,
-        prints: None,
-    };
-    if !piece.seals.is_empty() {
-        piece.for_buyer = seal::today_for_buyer(tree, &piece);
     }
-    piece
 }
 
 /// Reads one TOML file into a table's type; a file that is not there says nothing and lacks nothing.

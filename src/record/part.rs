@@ -1,9 +1,8 @@
 //! Parts of a piece and their standing.
 
-use crate::fields::OneOrMore;
-use crate::fields::Said;
+use super::{Answer, PartId, StockId};
 use crate::fields::shape::{choices, table, words};
-use crate::fields::{Count, Id, Text};
+use crate::fields::{Count, OneOrMore, Said, Text};
 use crate::unit::{Edtf, Length};
 
 words! {
@@ -28,7 +27,7 @@ words! {
 
 words! {
     /// How a part is built.
-    pub enum Build {
+    pub enum Construction {
         /// Solid timber.
         Solid = "solid",
         /// Veneer on a ground.
@@ -134,7 +133,7 @@ table! {
     /// A strip glued to a shelf's edge.
     pub struct Lipping ("lipping") {
         /// Its timber.
-        "timber" => timber: Said<Text>,
+        "timber" => timber: Said<Answer>,
         /// How deep it stands, in millimetres.
         "depth" => depth: Said<Length>,
         /// How thick it is from front to back, in millimetres; the shelf's width counts it in.
@@ -146,7 +145,7 @@ table! {
     /// A component of the piece.
     pub struct Part ("[[part]]") {
         /// Short name that the rest of the record calls it by.
-        "id" => id: Said<Id>,
+        "id" => id: Said<PartId>,
         /// What the papers call it.
         "name" => name: Said<Text>,
         /// What it is to the piece as first made.
@@ -156,15 +155,15 @@ table! {
         /// When it was added, if not with the piece; EDTF.
         "since" => since: Option<Said<Edtf>>,
         /// Its timber, or `unknown`.
-        "timber" => timber: Option<Said<Text>>,
+        "timber" => timber: Option<Said<Answer>>,
         /// How it is built.
-        "build" => build: Option<Said<Build>>,
+        "build" => build: Option<Said<Construction>>,
         /// What a veneer lies on.
-        "ground" => ground: Option<Said<Text>>,
+        "ground" => ground: Option<Said<Answer>>,
         /// What it is of where it is neither timber nor board, such as `steel`, `brass` or `marble`.
-        "material" => material: Option<Said<Text>>,
+        "material" => material: Option<Said<Answer>>,
         /// The veneer's timber.
-        "veneer" => veneer: Option<Said<Text>>,
+        "veneer" => veneer: Option<Said<Answer>>,
         /// A strip along a shelf's front edge.
         "lipping" => lipping: Option<Said<Lipping>>,
         /// How many alike; one if not said.
@@ -180,7 +179,7 @@ table! {
         /// How it opens, where it is a drawer or a door.
         "opens" => opens: Option<Said<Opens>>,
         /// The stock it was made from.
-        "from-stock" => from_stock: Option<Said<Id>>,
+        "from-stock" => from_stock: Option<Said<StockId>>,
         /// What it replaces.
         "instead-of" => instead_of: Option<Said<Text>>,
         /// How it comes off again.
@@ -206,7 +205,7 @@ table! {
     /// Screws, nails, hinges, glues and fittings of one kind.
     pub struct Fixing ("[[fixing]]") {
         /// The parts it holds.
-        "part" => part: OneOrMore<Id>,
+        "part" => part: OneOrMore<PartId>,
         /// Its kind, such as `screw-crosshead`, or free words.
         "kind" => kind: Said<Text>,
         /// How many.

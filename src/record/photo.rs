@@ -1,14 +1,13 @@
 //! What the record adds to its photographs.
 
-use crate::fields::OneOrMore;
-use crate::fields::Said;
+use super::{FindingId, PartId, WorkId};
 use crate::fields::shape::{choices, table};
-use crate::fields::{Id, Landmark, Line, Outline, Percent, Text};
+use crate::fields::{Landmark, Line, OneOrMore, Outline, Percent, Row, Said, Text};
 use crate::unit::{Length, Point, Rectangle};
 
 choices! {
     /// When in the work a photograph was taken.
-    pub enum Stage {
+    pub enum PhotoStage {
         /// As found.
         Before = "before",
         /// At work.
@@ -46,11 +45,11 @@ table! {
         /// A known length in the plane of the area, from which its size is worked out.
         "scale" => scale: Option<Said<Scale>>,
         /// The finding it points at.
-        "finding" => finding: Option<Said<Id>>,
+        "finding" => finding: Option<Said<FindingId>>,
         /// The part it points at.
-        "part" => part: Option<Said<Id>>,
+        "part" => part: Option<Said<PartId>>,
         /// The work it points at.
-        "work" => work: Option<Said<Id>>,
+        "work" => work: Option<Said<WorkId>>,
         /// Words of its own.
         "note" => note: Option<Said<Text>>,
     }
@@ -95,13 +94,13 @@ table! {
         /// Words under the picture.
         "caption" => caption: Option<Said<Text>>,
         /// When it was taken, where the file's name does not say.
-        "stage" => stage: Option<Said<Stage>>,
+        "stage" => stage: Option<Said<PhotoStage>>,
         /// What it is a view of, where the file's name does not say.
         "view" => view: Option<Said<Text>>,
         /// For the workshop's own archive alone.
         "private" => private: Option<Said<bool>>,
         /// Numbered marks.
-        "marks" => marks: Vec<Said<Mark>>,
+        "marks" => marks: Vec<Row<Mark>>,
     }
 }
 
@@ -135,7 +134,7 @@ table! {
         /// The surface it was for, counted from 1.
         "surface" => surface: Option<Said<crate::fields::Count>>,
         /// The photograph's surface parts, where no surface has it.
-        "part" => part: OneOrMore<Id>,
+        "part" => part: OneOrMore<PartId>,
         /// Anything worth printing.
         "note" => note: Option<Said<Text>>,
     }

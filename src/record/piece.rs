@@ -2,14 +2,14 @@
 
 use chrono::NaiveDate;
 
-use super::bench::{Cost, Decision, Finding, Lesson, Open, Trial, Undone, Work};
 use super::part::{Ends, Fixing, Part};
 use super::photo::{Pair, PhotoEntry, Swatch};
 use super::seal::Amended;
 use super::surface::Surface;
+use super::treatment::{Cost, Decision, Finding, Lesson, Open, Test, Undone, Work};
+use super::{Answer, PartId};
 use crate::fields::shape::{table, words};
-use crate::fields::{Id, Text};
-use crate::fields::{Personal, Private, Said};
+use crate::fields::{Personal, Private, Row, Said, Text};
 use crate::unit::{Edtf, Hours, Length, Mass, Money};
 
 words! {
@@ -60,7 +60,7 @@ table! {
     /// A shelf that the buyer will load.
     pub struct Shelf ("shelf") {
         /// The part.
-        "part" => part: Said<Id>,
+        "part" => part: Said<PartId>,
         /// How its ends are held.
         "ends" => ends: Option<Said<Ends>>,
         /// The free span in millimetres; the part's length if not said.
@@ -76,7 +76,7 @@ table! {
         /// What it is for.
         "for" => r#for: Option<Said<Text>>,
         /// Its shelves.
-        "shelves" => shelves: Vec<Said<Shelf>>,
+        "shelves" => shelves: Vec<Row<Shelf>>,
         /// Putting it up and together, step by step.
         "assembly" => assembly: Vec<Said<Text>>,
         /// Moving and taking apart, step by step.
@@ -114,7 +114,7 @@ table! {
         /// What the years of making rest on.
         "basis" => basis: Option<Said<Text>>,
         /// Who made it, or `unknown`.
-        "maker" => maker: Option<Said<Text>>,
+        "maker" => maker: Option<Said<Answer>>,
         /// Labels, stamps, pencil marks and the like.
         "inscriptions" => inscriptions: Option<Said<Text>>,
         /// What is pictured or represented on it, or `none`.
@@ -144,29 +144,29 @@ table! {
         /// How it was come by.
         "found" => found: Private<Option<Said<Found>>>,
         /// Its parts.
-        "part" => parts: Vec<Said<Part>>,
+        "part" => parts: Vec<Row<Part>>,
         /// What was observed.
-        "finding" => findings: Vec<Said<Finding>>,
+        "finding" => findings: Vec<Row<Finding>>,
         /// What was decided.
-        "decision" => decisions: Vec<Said<Decision>>,
+        "decision" => decisions: Vec<Row<Decision>>,
         /// What was done.
-        "work" => works: Vec<Said<Work>>,
+        "work" => works: Vec<Row<Work>>,
         /// Screws, hinges, glues and the like.
-        "fixing" => fixings: Vec<Said<Fixing>>,
+        "fixing" => fixings: Vec<Row<Fixing>>,
         /// What was done to the surfaces.
-        "surface" => surfaces: Vec<Said<Surface>>,
+        "surface" => surfaces: Vec<Row<Surface>>,
         /// Tests made or declared not made.
-        "test" => trials: Vec<Said<Trial>>,
+        "test" => tests: Vec<Row<Test>>,
         /// What was left unmended.
-        "undone" => undone: Vec<Said<Undone>>,
+        "undone" => undone: Vec<Row<Undone>>,
         /// What is still to do or to decide.
-        "open" => open: Vec<Said<Open>>,
+        "open" => open: Vec<Row<Open>>,
         /// What the record adds to its photographs.
-        "photo" => photos: Vec<Said<PhotoEntry>>,
+        "photo" => photos: Vec<Row<PhotoEntry>>,
         /// Before and after, where file names do not say so.
-        "pair" => pairs: Vec<Said<Pair>>,
+        "pair" => pairs: Vec<Row<Pair>>,
         /// Colours measured from photographs.
-        "swatch" => swatches: Vec<Said<Swatch>>,
+        "swatch" => swatches: Vec<Row<Swatch>>,
         /// What to remember; for the archive alone.
         "lesson" => lessons: Private<Vec<Said<Lesson>>>,
         /// What it cost; for the archive alone.

@@ -215,21 +215,42 @@ const SETTINGS: [&str; 2] = ["publish", "asking"];
 ///
 /// The photographs' fingerprints are not in it: their bytes are not read here.
 pub fn today_for_buyer(tree: &Tree, piece: &Piece) -> Option<Canon> {
+    for_buyer(tree, piece, &NamedElsewhere::of(tree))
+}
+
+/// What records name by ids in the workshop's other files, as a buyer may read it.
+pub(super) struct NamedElsewhere {
+    workshop: Option<Canon>,
+    stock: Option<Canon>,
+}
+
+impl NamedElsewhere {
+    pub(super) fn of(tree: &Tree) -> NamedElsewhere {
+        NamedElsewhere {
+            workshop: read_redacted(tree, "workshop.toml", &WORKSHOP),
+            stock: read_redacted(tree, "stock.toml", &STOCK),
+        }
+    }
+}
+
+/// The same as [`today_for_buyer`], with what was read once for all pieces.
+pub(super) fn for_buyer(tree: &Tree, piece: &Piece, elsewhere: &NamedElsewhere) -> Option<Canon> {
     let mut record = read_redacted(tree, &piece.record_path(), &RECORD)?;
     for setting in SETTINGS {
         record.set(setting, None);
     }
     hide_private_photographs(&mut record);
-    if !piece.story.trim().is_empty() {
-        record.set("story", Some(Canon::text(&piece.story)));
+    let story = piece.story.text();
+    if !story.trim().is_empty() {
+        record.set("story", Some(Canon::text(story)));
     }
     let mut texts = BTreeSet::new();
     record.get("surface").into_iter().for_each(|surfaces| gather(surfaces, &mut texts));
     let tins = texts.iter().filter_map(|text| text.strip_prefix("tin:").map(str::to_owned)).collect();
-    add_named(&mut record, "tin", read_redacted(tree, "workshop.toml", &WORKSHOP), &tins);
+    add_named(&mut record, "tin", elsewhere.workshop.as_ref(), &tins);
     let parts = record.get("part").map_or(&[][..], Canon::list);
     let stock = parts.iter().filter_map(|part| Some(part.get("from-stock")?.as_text()?.to_owned())).collect();
-    add_named(&mut record, "stock", read_redacted(tree, "stock.toml", &STOCK), &stock);
+    add_named(&mut record, "stock", elsewhere.stock.as_ref(), &stock);
     Some(record)
 }
 
@@ -258,8 +279,8 @@ fn hide_private_photographs(record: &mut Canon) {
 }
 
 /// Adds the rows of another file that the record names by their ids, so that it says the same without that file.
-fn add_named(record: &mut Canon, list: &str, file: Option<Canon>, named: &BTreeSet<String>) {
-    let rows = file.as_ref().and_then(|file| file.get(list)).map_or(&[][..], Canon::list);
+fn add_named(record: &mut Canon, list: &str, file: Option<&Canon>, named: &BTreeSet<String>) {
+    let rows = file.and_then(|file| file.get(list)).map_or(&[][..], Canon::list);
     let is_named = |row: &&Canon| row.get("id").and_then(Canon::as_text).is_some_and(|id| named.contains(id));
     let kept: Vec<Canon> = rows.iter().filter(is_named).cloned().collect();
     record.set(list, (!kept.is_empty()).then(|| Form::List(kept).into()));
@@ -299,12 +320,12 @@ mod tests {
             ("pieces/a/record.toml".to_owned(), RECORD.to_owned()),
         ];
         all.extend(files.iter().map(|(name, text)| (format!("pieces/a/sealed/{name}"), text.clone())));
-        let (mut folder, problems) = super::super::read(&Tree::of(all));
+        let (folder, problems) = super::super::read(&Tree::of(all));
         let told = problems.into_iter().map(|problem| {
             assert_eq!(problem.code.name, "seal-broken");
             problem.message.replace("this seal cannot be trusted: ", "")
         });
-        (folder.pieces.remove(0).seals, told.collect())
+        (folder.pieces[0].seals.clone(), told.collect())
     }
 
     #[test]

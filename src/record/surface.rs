@@ -3,10 +3,9 @@
 use chrono::NaiveDate;
 
 use super::workshop::Drying;
-use crate::fields::OneOrMore;
-use crate::fields::Said;
+use super::{FinishName, PartId, Removal, TestResult};
 use crate::fields::shape::table;
-use crate::fields::{Count, Faces, Id, Range, Text};
+use crate::fields::{Count, Faces, OneOrMore, Range, Row, Said, Text};
 
 table! {
     /// One ingredient of a mix.
@@ -28,15 +27,15 @@ table! {
         /// Tested, for what or with what.
         "test" => test: Option<Said<Text>>,
         /// What the test showed, or `not-tested`.
-        "result" => result: Option<Said<Text>>,
+        "result" => result: Option<Said<TestResult>>,
         /// Removed: a layer by its finish, `old-finish`, or `all`.
-        "remove" => remove: Option<Said<Text>>,
+        "remove" => remove: Option<Said<Removal>>,
         /// By what means.
         "by" => by: Option<Said<Text>>,
         /// Abraded, with these grits in this order.
         "abrade" => abrade: OneOrMore<Text>,
         /// Applied: a finish family, or `tin:` and the id of one of the workshop's tins.
-        "apply" => apply: Option<Said<Text>>,
+        "apply" => apply: Option<Said<FinishName>>,
         /// What was mixed.
         "mix" => mix: Vec<Said<Ingredient>>,
         /// How many coats; one if not said.
@@ -46,7 +45,7 @@ table! {
         /// The grit used between coats.
         "abrade-between" => abrade_between: Option<Said<Text>>,
         /// The parts of the surface it was done to, where not to all.
-        "only" => only: OneOrMore<Id>,
+        "only" => only: OneOrMore<PartId>,
         /// Why, where that is worth a line.
         "why" => why: Option<Said<Text>>,
         /// Anything else worth printing.
@@ -60,15 +59,15 @@ table! {
         /// What the papers call it; the parts' names if not said.
         "name" => name: Option<Said<Text>>,
         /// Its parts.
-        "parts" => parts: OneOrMore<Id>,
+        "parts" => parts: OneOrMore<PartId>,
         /// What lay on it when the piece came, from the wood up, as finish families; `unknown` if not known.
-        "found" => found: OneOrMore<Text>,
+        "found" => found: OneOrMore<FinishName>,
         /// How many faces of its boards are finished, 1 or 2; the show face alone if not said.
         "faces" => faces: Option<Said<Faces>>,
         /// The air in which its coats dried, where it was not that of the workshop.
         "drying" => drying: Option<Said<Drying>>,
         /// The steps.
-        "steps" => steps: Vec<Said<Step>>,
+        "steps" => steps: Vec<Row<Step>>,
     }
 }
 
@@ -80,11 +79,11 @@ pub enum Act<'a> {
     /// Tested for something.
     Test(&'a Said<Text>),
     /// Removed a layer.
-    Remove(&'a Said<Text>),
+    Remove(&'a Said<Removal>),
     /// Abraded with grits.
     Abrade(&'a [Said<Text>]),
     /// Applied a finish.
-    Apply(&'a Said<Text>),
+    Apply(&'a Said<FinishName>),
 }
 
 impl Step {

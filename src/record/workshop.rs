@@ -1,8 +1,8 @@
 //! `workshop.toml`: who does the work, in which money and units, with which tins.
 
+use super::{StockId, TinId};
 use crate::fields::shape::{choices, table};
-use crate::fields::{Celsius, Count, Figure, Id, Litres, Percent, Range, Surcharge, Text};
-use crate::fields::{Private, Said};
+use crate::fields::{Celsius, Count, Figure, Id, Litres, Percent, Private, Range, Said, Surcharge, Text};
 use crate::unit::Money;
 
 choices! {
@@ -73,7 +73,7 @@ table! {
     /// A product that the workshop really uses; its label times override the family's.
     pub struct Tin ("[[tin]]") {
         /// The name that a surface's steps call it by, as `tin:id`.
-        "id" => id: Said<Id>,
+        "id" => id: Said<TinId>,
         /// The finish family it belongs to.
         "is" => is: Said<Text>,
         /// What the papers call it; generic words, or the label's if the workshop wants it named.
@@ -157,7 +157,7 @@ table! {
     /// Material kept for later pieces, and where it came from.
     pub struct StockItem ("[[stock]]") {
         /// The name that a part's `from-stock` calls it by.
-        "id" => id: Said<Id>,
+        "id" => id: Said<StockId>,
         /// What it is, as printed.
         "what" => what: Said<Text>,
         /// Where it came from, as printed.

@@ -16,7 +16,7 @@ const LINE: usize = 75;
 /// RFC 5545, "Internet Calendaring and Scheduling Core Object Specification": sections 3.1 (lines), 3.3.11 (text),
 /// 3.6.1 (events), 3.8.5.3 (recurrence), 3.8.7.4 (sequence). RFC 7986, section 5.1 (name).
 pub fn calendar(calendar: &Calendar) -> Vec<u8> {
-    let mut file = File::default();
+    let mut file = CalendarFile::default();
     file.line("BEGIN", "VCALENDAR");
     file.line("VERSION", "2.0");
     file.line("PRODID", &format!("-//Witnessmark//Care calendar {}//EN", env!("CARGO_PKG_VERSION")));
@@ -48,9 +48,9 @@ pub fn calendar(calendar: &Calendar) -> Vec<u8> {
 }
 
 #[derive(Default)]
-struct File(String);
+struct CalendarFile(String);
 
-impl File {
+impl CalendarFile {
     /// One property, folded to lines of at most 75 bytes, never within a character.
     fn line(&mut self, name: &str, value: &str) {
         let mut bytes = 0;

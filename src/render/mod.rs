@@ -11,7 +11,9 @@ mod theme;
 pub use calendar::calendar;
 pub use label::label_svg;
 pub use pack::pack;
-pub use site::{Whereabouts, archive, buyer_papers, buyers, showroom};
+pub use site::{
+    ARCHIVE, BuyersFolder, PieceEntries, SHOWROOM, buyer_pages, buyer_papers, front_pages, piece_pages,
+};
 pub use theme::{DEFAULT, Theme, built_in};
 
 pub use crate::pack::File;

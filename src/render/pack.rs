@@ -1,72 +1,66 @@
 //! What goes into the buyer's pack: the papers, the sealed record, and a page of plain text that says what they are.
 
-use super::{RenderError, Theme, Whereabouts, buyers};
+use super::site::{ALL_SHEETS, LABEL};
+use super::{RenderError, Theme, buyer_pages};
 use crate::pack::File;
-use crate::view::{Household, Source};
+use crate::view::buyer::Papers;
+use crate::view::{PieceContext, SHEETS};
 
 /// The page that is to be read first.
 const READ_ME: &str = "read-me-first.txt";
 
 /// The pack's content, but for the pictures that the papers show. It says the same as the buyer's pages, and every page
-/// opens from the folder. `address` is where the papers also stand on the web, `printed` are the papers to print.
+/// opens from the folder. `printed` are the papers to print.
 ///
 /// # Errors
 /// [`RenderError`] where the theme cannot be used.
 pub fn pack(
     theme: &Theme,
-    house: &Household,
-    source: &Source<'_>,
-    address: Option<String>,
+    context: &PieceContext<'_>,
+    papers: &Papers,
     printed: Vec<File>,
     signed: bool,
 ) -> Result<Vec<File>, RenderError> {
-    const WITHIN: &str = "pack/";
-    let papers = Whereabouts { folder: WITHIN.trim_end_matches('/').to_owned(), address };
-    let mut files = buyers(theme, house, source, &papers)?;
-    files.extend(printed);
-    for file in &mut files {
-        file.path = file.path.strip_prefix(WITHIN).unwrap_or(&file.path).to_owned();
+    const WITHIN: &str = "pack";
+    let house = context.house();
+    let mut files: Vec<File> =
+        theme.assets().map(|(path, bytes)| File { path: path.to_owned(), bytes: bytes.to_vec() }).collect();
+    for page in buyer_pages(theme, house, papers, WITHIN)? {
+        let path = page.path.trim_start_matches(WITHIN).trim_start_matches('/').to_owned();
+        files.push(File { path, bytes: page.bytes });
     }
-    if let Some((pack, seal)) = source.pack_and_seal() {
+    files.extend(printed);
+    if let Some((pack, seal)) = context.pack_and_seal() {
         let json = serde_json::to_string_pretty(&seal.sealed.json()).expect("a record is always JSON") + "\n";
         files.push(File { path: "record.toml".to_owned(), bytes: seal.record().into_bytes() });
         files.push(File { path: "record.json".to_owned(), bytes: json.into_bytes() });
-        let address = papers.address.as_deref();
-        let text = read_me(&pack, house, source, address, &files, signed);
+        let text = read_me(&pack, context, papers, &files, signed);
         files.push(File { path: READ_ME.to_owned(), bytes: text.into_bytes() });
     }
     Ok(files)
 }
 
 /// What each file is, for those that a reader may wonder about; a folder ends with a slash.
-const WHAT: [(&str, &str); 15] = [
-    ("index.html", "where to begin: open it in any browser, by a double-click"),
-    ("disclosure.html", "what is original and what is not, what was done, what was left, what is not known"),
-    ("care.html", "how to clean and use it, and what to beware of"),
-    ("undo.html", "how each repair can be undone, for the next restorer"),
-    ("build-record.html", "the whole story with its photographs"),
-    ("papers.pdf", "all papers in one file, to print"),
-    ("disclosure.pdf", "the disclosure sheet to print and sign"),
-    ("care.pdf", "the care sheet to print"),
-    ("undo.pdf", "the undo sheet to print"),
-    ("build-record.pdf", "the build record to print"),
-    ("calendar.ics", "when to look after it, for a calendar"),
-    ("label.pdf", "a label that stays with the piece"),
-    ("label.svg", "the same label as a drawing"),
-    ("record.toml", "the record that all papers are made from, as it was sealed"),
-    ("record.json", "the same record, for programs"),
-];
+fn contents() -> Vec<(String, &'static str)> {
+    let file = |name: &str, says| (name.to_owned(), says);
+    let mut all = vec![file("index.html", "where to begin: open it in any browser, by a double-click")];
+    all.extend(SHEETS.iter().map(|sheet| (format!("{}.html", sheet.name), sheet.page_says)));
+    all.push((format!("{ALL_SHEETS}.pdf"), "all papers in one file, to print"));
+    all.extend(SHEETS.iter().map(|sheet| (format!("{}.pdf", sheet.name), sheet.print_is_for)));
+    all.extend([
+        file("calendar.ics", "when to look after it, for a calendar"),
+        (format!("{LABEL}.pdf"), "a label that stays with the piece"),
+        (format!("{LABEL}.svg"), "the same label as a drawing"),
+        file("record.toml", "the record that all papers are made from, as it was sealed"),
+        file("record.json", "the same record, for programs"),
+        file("pictures/", "the photographs that the papers show"),
+    ]);
+    all
+}
 
-fn read_me(
-    pack: &str,
-    house: &Household,
-    source: &Source<'_>,
-    address: Option<&str>,
-    files: &[File],
-    signed: bool,
-) -> String {
-    let (workshop, seal) = (house.view(), source.seal());
-    let mut lines = vec![one_line(&source.title()), one_line(&workshop.name)];
+fn read_me(pack: &str, context: &PieceContext<'_>, papers: &Papers, files: &[File], signed: bool) -> String {
+    let (workshop, seal) = (context.house().view(), &papers.seal);
+    let mut lines = vec![one_line(&context.title()), one_line(&workshop.name)];
     lines.extend(
         [&workshop.place, &workshop.contact]
             .into_iter()
@@ -77,10 +71,7 @@ fn read_me(
     lines.push(format!("Sealed on {}, seal {}: {}", seal.day, seal.number, seal.short));
     lines.extend(["", "WHAT IS IN HERE", ""].map(str::to_owned));
     let there = |name: &str| files.iter().any(|file| file.path == name);
-    let listed = WHAT
-        .iter()
-        .filter(|(name, _)| there(name))
-        .chain(&[("pictures/", "the photographs that the papers show")]);
+    let listed = contents().into_iter().filter(|(name, _)| name.ends_with('/') || there(name));
     lines.extend(listed.map(|(name, what)| format!("  {name:<18} {what}")));
     lines.extend(
         [
@@ -130,7 +121,8 @@ fn read_me(
         ]
         .map(str::to_owned),
     );
-    if let Some(address) = address {
+    let address = &papers.label.address;
+    if !address.is_empty() {
         lines.extend(["The papers as they are today stand at".to_owned(), String::new()]);
         lines.extend([format!("  {}", one_line(address)), String::new()]);
     }

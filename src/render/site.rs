@@ -1,44 +1,53 @@
 //! The three trees: which page goes where.
 
-use rayon::prelude::*;
 use serde::Serialize;
 
 use super::{RenderError, Theme, calendar, label_svg};
 use crate::pack::File;
 use crate::record::Stock;
 use crate::view::buyer::{Papers, Printed};
-use crate::view::{Household, Page, Source, archive, archive_front, showroom, showroom_front};
+use crate::view::{BuildRecord, HouseStyle, Page, PieceContext, SHEETS, archive, buyer, showroom};
 
 /// The owner's calendar, beside the papers.
 const CALENDAR: &str = "calendar.ics";
 
+/// All sheets in one file, beside the papers.
+pub(super) const ALL_SHEETS: &str = "papers";
+
+/// The label, beside the papers.
+pub(super) const LABEL: &str = "label";
+
 /// The way from a piece's page to the root of its tree.
 const FROM_PIECE: &str = "../../";
 
-/// Makes pages of one tree.
-struct Printer<'a> {
+/// The tree that everybody may see.
+pub const SHOWROOM: &str = "showroom";
+
+/// The tree that only the workshop sees.
+pub const ARCHIVE: &str = "archive";
+
+/// Makes pages with a theme.
+struct PagePrinter<'a> {
     theme: &'a Theme,
-    house: &'a Household,
-    folder: String,
-    files: Vec<File>,
+    house: &'a HouseStyle,
 }
 
-impl<'a> Printer<'a> {
-    /// A printer for the tree in `folder`, with the theme's assets in it.
-    fn new(theme: &'a Theme, house: &'a Household, folder: String) -> Self {
-        let files = theme
-            .assets()
-            .map(|(path, bytes)| File { path: format!("{folder}/{path}"), bytes: bytes.to_vec() })
-            .collect();
-        Printer { theme, house, folder, files }
-    }
+/// What one page has of its own.
+struct PageContent<'a, T> {
+    root: &'a str,
+    title: String,
+    description: String,
+    unlisted: bool,
+    content: &'a T,
+}
 
+impl PagePrinter<'_> {
     fn print<T: Serialize>(
-        &mut self,
-        path: &str,
+        &self,
+        path: String,
         template: &str,
-        page: Leaf<'_, T>,
-    ) -> Result<(), RenderError> {
+        page: PageContent<'_, T>,
+    ) -> Result<File, RenderError> {
         let page = Page {
             root: page.root,
             title: page.title,
@@ -47,89 +56,12 @@ impl<'a> Printer<'a> {
             workshop: self.house.view(),
             page: page.content,
         };
-        let bytes = self.theme.page(template, &page)?;
-        self.files.push(File { path: format!("{}/{path}", self.folder), bytes });
-        Ok(())
-    }
-
-    /// Prints a page of each of many pieces, by all threads.
-    fn print_all<P: Sync, T: Serialize>(
-        &mut self,
-        pieces: &[P],
-        template: &str,
-        page: impl Fn(&P) -> (String, Leaf<'_, T>) + Sync,
-    ) -> Result<(), RenderError> {
-        let print = |piece: &P| {
-            let (slug, leaf) = page(piece);
-            let mut printer = Printer {
-                theme: self.theme,
-                house: self.house,
-                folder: self.folder.clone(),
-                files: Vec::new(),
-            };
-            printer.print(&format!("pieces/{slug}/index.html"), template, leaf)?;
-            Ok(printer.files)
-        };
-        let files: Vec<Vec<File>> = pieces.par_iter().map(print).collect::<Result<_, RenderError>>()?;
-        self.files.extend(files.into_iter().flatten());
-        Ok(())
+        Ok(File { path, bytes: self.theme.page(template, &page)? })
     }
 }
-
-/// What one page has of its own.
-struct Leaf<'a, T> {
-    root: &'a str,
-    title: String,
-    description: String,
-    unlisted: bool,
-    content: &'a T,
-}
-
-/// The showroom: a front page, and a build record for each published piece.
-///
-/// # Errors
-/// [`RenderError`] where the theme cannot be used.
-pub fn showroom(theme: &Theme, house: &Household, sources: &[Source<'_>]) -> Result<Vec<File>, RenderError> {
-    let mut printer = Printer::new(theme, house, "showroom".to_owned());
-    let published: Vec<(String, showroom::PiecePage)> = sources
-        .par_iter()
-        .filter(|source| source.published())
-        .map(|source| (source.slug(), source.showroom_page()))
-        .collect();
-    printer.print_all(&published, "showroom-piece.html", |(slug, page)| {
-        let leaf = Leaf {
-            root: FROM_PIECE,
-            title: page.record.title.clone(),
-            description: page.record.summary.clone(),
-            unlisted: false,
-            content: page,
-        };
-        (slug.clone(), leaf)
-    })?;
-    let leaf = Leaf {
-        root: "",
-        title: house.view().name.clone(),
-        description: house.view().about.clone(),
-        unlisted: false,
-        content: &showroom_front(&published),
-    };
-    printer.print("index.html", "showroom-front.html", leaf)?;
-    Ok(printer.files)
-}
-
-/// The papers that are printed beside a buyer's pages, and what they are called.
-const PRINTED: [(&str, &str); 7] = [
-    ("papers.pdf", "All papers in one file (PDF)"),
-    ("disclosure.pdf", "Disclosure sheet (PDF)"),
-    ("care.pdf", "Care sheet (PDF)"),
-    ("undo.pdf", "Undo sheet (PDF)"),
-    ("build-record.pdf", "Build record (PDF)"),
-    ("label.pdf", "Label (PDF)"),
-    ("label.svg", "Label as a drawing (SVG)"),
-];
 
 /// Where a buyer's papers are found.
-pub struct Whereabouts {
+pub struct BuyersFolder {
     /// The folder that they are written into, in the tree that it belongs to.
     pub folder: String,
     /// Their address on the web, where the workshop has one.
@@ -138,89 +70,132 @@ pub struct Whereabouts {
 
 /// A buyer's papers: the label leads to their address, and papers to print are named as far as this program can make
 /// them.
-pub fn buyer_papers(house: &Household, source: &Source<'_>, address: Option<&str>) -> Papers {
-    let mut papers = source.papers();
-    papers.label.lead_to(address, &house.view().name, &papers.seal);
-    let can_print = |file: &str| cfg!(feature = "papers") || !file.ends_with(".pdf");
-    papers.printed = PRINTED
-        .into_iter()
-        .filter(|(file, _)| can_print(file))
-        .map(|(file, name)| Printed { href: file.to_owned(), name: name.to_owned() })
-        .collect();
+pub fn buyer_papers(context: &PieceContext<'_>, address: Option<&str>) -> Papers {
+    let mut papers = buyer::papers(context);
+    papers.label.lead_to(address, &context.house().view().name, &papers.seal);
+    let can_print = cfg!(feature = "papers");
+    let printed = |href: String, name: String| Printed { href, name };
+    let pdf = |name: &str, called: &str| printed(format!("{name}.pdf"), format!("{called} (PDF)"));
+    if can_print {
+        papers.printed.push(pdf(ALL_SHEETS, "All papers in one file"));
+        papers.printed.extend(SHEETS.iter().map(|sheet| pdf(sheet.name, sheet.title)));
+        papers.printed.push(pdf(LABEL, "Label"));
+    }
+    papers.printed.push(printed(format!("{LABEL}.svg"), "Label as a drawing (SVG)".to_owned()));
     papers
 }
 
-/// One buyer's papers, complete in one folder but for the pictures and the papers that are printed.
+/// One buyer's pages, complete but for assets, pictures and the papers that are printed.
 ///
 /// # Errors
 /// [`RenderError`] where the theme cannot be used.
-pub fn buyers(
+pub fn buyer_pages(
     theme: &Theme,
-    house: &Household,
-    source: &Source<'_>,
-    Whereabouts { folder, address }: &Whereabouts,
+    house: &HouseStyle,
+    papers: &Papers,
+    folder: &str,
 ) -> Result<Vec<File>, RenderError> {
-    let mut printer = Printer::new(theme, house, folder.clone());
-    let papers = buyer_papers(house, source, address.as_deref());
-    let title = &papers.record.title;
-    for (file, template, heading) in [
-        ("index.html", "buyer-front.html", "Papers"),
-        ("disclosure.html", "buyer-disclosure.html", "Disclosure"),
-        ("care.html", "buyer-care.html", "Care"),
-        ("undo.html", "buyer-undo.html", "Undo"),
-        ("build-record.html", "buyer-record.html", "Build record"),
-    ] {
-        let leaf = Leaf {
+    let printer = PagePrinter { theme, house };
+    let BuildRecord { title, summary, .. } = &papers.sheets.record;
+    let page = |file: &str, template: &str, heading: &str| {
+        let content = PageContent {
             root: "",
             title: format!("{heading}: {title}"),
-            description: papers.record.summary.clone(),
+            description: summary.clone(),
             unlisted: true,
-            content: &papers,
+            content: papers,
         };
-        printer.print(file, template, leaf)?;
+        printer.print(format!("{folder}/{file}.html"), &format!("buyer-{template}.html"), content)
+    };
+    let mut files = vec![page("index", "front", "Papers")?];
+    for sheet in SHEETS {
+        files.push(page(sheet.name, sheet.name, sheet.heading)?);
     }
     if let Some(days) = &papers.calendar {
-        printer.files.push(File { path: format!("{folder}/{CALENDAR}"), bytes: calendar(days) });
+        files.push(File { path: format!("{folder}/{CALENDAR}"), bytes: calendar(days) });
     }
     let label = label_svg(&papers.label, &house.view().name).into_bytes();
-    printer.files.push(File { path: format!("{folder}/label.svg"), bytes: label });
-    Ok(printer.files)
+    files.push(File { path: format!("{folder}/{LABEL}.svg"), bytes: label });
+    Ok(files)
 }
 
-/// The archive: everything, for the workshop alone.
+/// What the front pages tell of one piece.
+pub struct PieceEntries {
+    /// Its card in the showroom, where it is published.
+    pub card: Option<showroom::Card>,
+    /// What the archive's front page tells of it.
+    pub entry: archive::ArchiveEntry,
+}
+
+/// Everything that is written as pages for one piece, by all trees, and what the front pages tell of it.
 ///
-/// `buyers` are the whereabouts of the buyers' papers, in the order of `sources`.
+/// `wanted` is whether its own pages are made, and not only its entries on the front pages.
 ///
 /// # Errors
 /// [`RenderError`] where the theme cannot be used.
-pub fn archive(
+pub fn piece_pages(
     theme: &Theme,
-    house: &Household,
-    sources: &[Source<'_>],
-    buyers: &[Whereabouts],
+    context: &PieceContext<'_>,
+    papers: &Papers,
+    buyers: &BuyersFolder,
+    wanted: bool,
+) -> Result<(Vec<File>, PieceEntries), RenderError> {
+    let (house, slug) = (context.house(), context.slug());
+    let printer = PagePrinter { theme, house };
+    let leaf =
+        |unlisted| (papers.sheets.record.title.clone(), papers.sheets.record.summary.clone(), unlisted);
+    let page = |tree: &str| format!("{tree}/pieces/{slug}/index.html");
+    let mut files = Vec::new();
+    let mut card = None;
+    if context.published() {
+        let shown = showroom::piece_page(context, &papers.sheets.record);
+        card = Some(showroom::card(&shown, &slug));
+        if wanted {
+            let (title, description, unlisted) = leaf(false);
+            let leaf = PageContent { root: FROM_PIECE, title, description, unlisted, content: &shown };
+            files.push(printer.print(page(SHOWROOM), "showroom-piece.html", leaf)?);
+        }
+    }
+    let kept = archive::piece_page(context, papers, &buyers.folder);
+    let entry = archive::entry(context, &kept);
+    if wanted {
+        let (title, description, unlisted) = leaf(true);
+        let leaf = PageContent { root: FROM_PIECE, title, description, unlisted, content: &kept };
+        files.push(printer.print(page(ARCHIVE), "archive-piece.html", leaf)?);
+        files.extend(buyer_pages(theme, house, papers, &buyers.folder)?);
+    }
+    Ok((files, PieceEntries { card, entry }))
+}
+
+/// The front pages of showroom and archive, from what they tell of each piece.
+///
+/// # Errors
+/// [`RenderError`] where the theme cannot be used.
+pub fn front_pages(
+    theme: &Theme,
+    house: &HouseStyle,
+    pieces: Vec<PieceEntries>,
     stock: &Stock,
 ) -> Result<Vec<File>, RenderError> {
-    let mut printer = Printer::new(theme, house, "archive".to_owned());
-    let pages: Vec<archive::PiecePage> =
-        sources.par_iter().zip(buyers).map(|(source, papers)| source.archive_page(&papers.folder)).collect();
-    let pieces: Vec<(&Source<'_>, &archive::PiecePage)> = sources.iter().zip(&pages).collect();
-    printer.print_all(&pieces, "archive-piece.html", |(source, page)| {
-        let leaf = Leaf {
-            root: FROM_PIECE,
-            title: page.record.title.clone(),
-            description: page.record.summary.clone(),
-            unlisted: true,
-            content: *page,
-        };
-        (source.slug(), leaf)
-    })?;
-    let leaf = Leaf {
+    let printer = PagePrinter { theme, house };
+    let (cards, entries): (Vec<_>, Vec<_>) =
+        pieces.into_iter().map(|piece| (piece.card, piece.entry)).unzip();
+    let showroom = PageContent {
+        root: "",
+        title: house.view().name.clone(),
+        description: house.view().about.clone(),
+        unlisted: false,
+        content: &showroom::front(cards.into_iter().flatten().collect()),
+    };
+    let archive = PageContent {
         root: "",
         title: format!("Archive of {}", house.view().name),
         description: String::new(),
         unlisted: true,
-        content: &archive_front(sources, &pages, stock, house),
+        content: &archive::front(entries, stock, house),
     };
-    printer.print("index.html", "archive-front.html", leaf)?;
-    Ok(printer.files)
+    Ok(vec![
+        printer.print(format!("{SHOWROOM}/index.html"), "showroom-front.html", showroom)?,
+        printer.print(format!("{ARCHIVE}/index.html"), "archive-front.html", archive)?,
+    ])
 }

@@ -25,7 +25,7 @@ trade_row! {
 
 trade_row! {
     /// Air of a room, advised or assumed.
-    pub struct RoomAir ("[[room]]") {
+    pub struct RoomClimate ("[[room]]") {
         /// Its id.
         "id" => id: Said<Id>,
         /// What it is, as printed.
@@ -65,7 +65,7 @@ trade_table! {
         /// Factors of the equation.
         "coefficient" => coefficients: Vec<Said<Coefficient>>,
         /// Rooms.
-        "room" => rooms: Vec<Said<RoomAir>>,
+        "room" => rooms: Vec<Said<RoomClimate>>,
         /// Limits.
         "limit" => limits: Vec<Said<Limit>>,
     }
@@ -79,7 +79,7 @@ impl ClimateTable {
     }
 
     /// A room, by id.
-    pub fn room(&self, id: &str) -> Option<&RoomAir> {
+    pub fn room(&self, id: &str) -> Option<&RoomClimate> {
         by_id(&self.rooms, id)
     }
 

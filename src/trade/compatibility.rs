@@ -1,6 +1,7 @@
 //! What may go over what.
 
 use super::Trade;
+use super::finish::BARE_WOOD;
 use super::table::{trade_row, trade_table};
 use super::verification::Verification;
 use crate::fields::shape::choices;
@@ -87,7 +88,7 @@ impl Trade {
         let pair = |over: Option<&str>, under: Option<&str>| row(over?, under?);
         let exact = overs.iter().flat_map(|over| unders.iter().map(move |under| (*over, *under)));
         let exact = exact.filter_map(|(over, under)| pair(over, under)).next();
-        let alone = under == "bare-wood" || kin(over).unwrap_or(over) == kin(under).unwrap_or(under);
+        let alone = under == BARE_WOOD || kin(over).unwrap_or(over) == kin(under).unwrap_or(under);
         if exact.is_some() || alone {
             return exact;
         }

@@ -7,6 +7,12 @@ use crate::diag::nearest;
 use crate::fields::shape::{choices, table};
 use crate::fields::{Id, Range, Said, Text};
 
+/// The id of the row that stands for wood with nothing on it.
+pub const BARE_WOOD: &str = "bare-wood";
+
+/// The id of shellac that is free of wax.
+pub const DEWAXED_SHELLAC: &str = "dewaxed-shellac";
+
 choices! {
     /// The chemistry of a finish, as a workshop sorts its shelf.
     pub enum Group {

@@ -3,9 +3,9 @@
 use std::collections::BTreeMap;
 
 use super::words;
-use crate::fields::{Id, Said, Text};
-use crate::record::{Mark, Record};
-use crate::trade::Trade;
+use crate::fields::{Said, Text};
+use crate::record::{Answer, FindingId, Mark, Part, PartId, Record, WorkId};
+use crate::trade::{Trade, in_text};
 
 /// A record's ids, looked up once.
 pub(super) struct Names<'a> {
@@ -34,22 +34,22 @@ impl<'a> Names<'a> {
     }
 
     /// The name of a part; the id itself where there is no such part.
-    pub(super) fn part(&self, id: &Id) -> String {
+    pub(super) fn part(&self, id: &PartId) -> String {
         self.parts.get(id.0.as_str()).map_or_else(|| id.0.clone(), |(_, name)| (*name).to_owned())
     }
 
     /// The names of several parts, joined as a sentence joins them.
-    pub(super) fn parts(&self, ids: &[Said<Id>]) -> String {
+    pub(super) fn parts(&self, ids: &[Said<PartId>]) -> String {
         words::list(&ids.iter().map(|id| self.part(id)).collect::<Vec<_>>())
     }
 
     /// The number of a finding, counted from 1.
-    pub(super) fn finding(&self, id: &Id) -> Option<usize> {
+    pub(super) fn finding(&self, id: &FindingId) -> Option<usize> {
         self.findings.get(id.0.as_str()).map(|(number, _)| *number)
     }
 
     /// The number of a piece of work, counted from 1.
-    pub(super) fn work(&self, id: &Id) -> Option<usize> {
+    pub(super) fn work(&self, id: &WorkId) -> Option<usize> {
         self.works.get(id.0.as_str()).map(|(number, _)| *number)
     }
 
@@ -84,6 +84,23 @@ impl<'a> Names<'a> {
 /// What is seen, by the label of its term where it is one of the trade's.
 pub(super) fn seen(seen: &Text, trade: &Trade) -> String {
     trade.term(seen).map_or_else(|| words::said(seen), |term| term.label.to_string())
+}
+
+/// What the papers call a part; with a count where there are several alike.
+pub(super) fn part_name(part: &Part) -> String {
+    match part.how_many() {
+        1 => part.name.to_string(),
+        several => format!("{} (× {several})", part.name.value),
+    }
+}
+
+/// What the papers call a timber, within a sentence.
+pub(super) fn timber_name(timber: &Answer, trade: &Trade) -> String {
+    let Some(timber) = timber.known() else { return "timber not known".to_owned() };
+    match trade.timber(timber) {
+        Some(known) => in_text(&known.name),
+        None => timber.replace('-', " "),
+    }
 }
 
 /// The id of a finding on a page.

@@ -131,7 +131,7 @@ mod tests {
     use super::*;
     use crate::record;
     use crate::source::Tree;
-    use crate::view::Household;
+    use crate::view::HouseStyle;
     use crate::viewing::Sight;
 
     #[test]
@@ -157,7 +157,7 @@ mod tests {
     #[test]
     fn the_own_pages_escape_what_records_say() {
         let (folder, _) = record::read(&Tree::of([("workshop.toml", "name = \"<b>W</b>\"")]));
-        let house = folder.workshop.as_ref().map(Household::of);
+        let house = folder.workshop.as_ref().map(HouseStyle::of);
         let sight = Arc::new(Sight { house, ..Sight::default() });
         let shown = Shown { words: "<i>x</i>".to_owned(), sight, ..Shown::default() };
         let front = String::from_utf8(front(&shown)).unwrap();

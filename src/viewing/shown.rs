@@ -6,12 +6,11 @@ use serde::Serialize;
 
 use super::address::encoded;
 use super::change::Change;
-use crate::derive::{Facts, NoArea, Pairing, Photograph};
-use crate::inspect::Looks;
-use crate::record::{Folder, Mark, Piece, Record, Shape, Surface};
+use crate::derive::{NoArea, Pairing, PhotographFacts, Workpiece};
+use crate::record::{Mark, Piece, Record, Shape, Surface};
 use crate::source::Tree;
 use crate::unit::{Area, Point};
-use crate::view::{self, Household};
+use crate::view::{self, HouseStyle};
 use crate::write::Secret;
 
 /// What there is to see, since the latest turn: one reading of the workshop, and one writing where that was possible.
@@ -35,7 +34,7 @@ pub struct Shown {
 #[derive(Debug, Default)]
 pub struct Sight {
     /// Its name and habits; `None` where they could not be read.
-    pub house: Option<Household>,
+    pub house: Option<HouseStyle>,
     /// Its pieces.
     pub pieces: Vec<PieceShown>,
     /// The most pixels of a photograph that is opened.
@@ -138,30 +137,15 @@ pub struct Meant {
 }
 
 impl PieceShown {
-    /// Gathers what is shown of each piece.
-    ///
-    /// `facts` and `looks` are parallel to the folder's pieces; `has` tells which files were written.
-    pub fn all(
-        folder: &Folder,
-        facts: &[Option<Facts>],
-        looks: &[Looks],
+    /// What is shown of a piece; `workpiece` is what follows from its record, where that could be read, and `has` tells
+    /// which files were written.
+    pub fn of(
+        piece: &Piece,
+        workpiece: Option<&Workpiece>,
         secret: &Secret,
         has: impl Fn(&str) -> bool,
-    ) -> Vec<PieceShown> {
-        let pieces = folder.pieces.iter().zip(facts).zip(looks);
-        pieces
-            .map(|((piece, facts), looks)| PieceShown::of(piece, facts.as_ref(), looks, secret, &has))
-            .collect()
-    }
-
-    fn of(
-        piece: &Piece,
-        facts: Option<&Facts>,
-        looks: &Looks,
-        secret: &Secret,
-        has: &impl Fn(&str) -> bool,
     ) -> PieceShown {
-        let record = piece.record.as_ref();
+        let record = piece.record.as_deref();
         let slug = record.map(|record| view::slug(&record.number));
         let page = |tree: &str, slug: &str| {
             let path = format!("{tree}/{slug}/index.html");
@@ -169,10 +153,9 @@ impl PieceShown {
         };
         let page_of = |tree: &str| slug.as_deref().map_or_else(String::new, |slug| page(tree, slug));
         let buyers = slug.as_deref().map(|slug| secret.folder(slug, &piece.folder));
-        let all = facts.map_or(&[][..], |facts| &facts.photographs.all);
-        let photographs = all.iter().map(|photograph| PhotographShown::of(piece, record, photograph, looks));
-        let pairs = facts.map_or(&[][..], |facts| &facts.photographs.pairs);
-        let pair = |pair: &Pairing| PairShown::of(record, &all[pair.before].file, &all[pair.after].file);
+        let photographs = workpiece.map_or(&[][..], |workpiece| &workpiece.photographs.all);
+        let photographs = photographs.iter().map(|facts| PhotographShown::of(piece, facts));
+        let pairs = workpiece.map_or(&[][..], |workpiece| &workpiece.facts.photographs.pairs);
         PieceShown {
             folder: piece.folder.clone(),
             title: record.map_or_else(|| piece.folder.clone(), |record| record.title.to_string()),
@@ -184,7 +167,7 @@ impl PieceShown {
             readable: record.is_some(),
             sealed: !piece.seals.is_empty(),
             photographs: photographs.collect(),
-            pairs: pairs.iter().map(pair).collect(),
+            pairs: pairs.iter().map(PairShown::of).collect(),
             findings: meant(record, |record| {
                 record
                     .findings
@@ -207,12 +190,10 @@ impl PieceShown {
 }
 
 impl PhotographShown {
-    fn of(piece: &Piece, record: Option<&Record>, photograph: &Photograph, looks: &Looks) -> PhotographShown {
-        let header =
-            looks.get(&photograph.file).and_then(|look| look.as_ref().ok()).map(|checked| &checked.header);
-        let (width, height) = header.map_or((0, 0), |header| (header.width, header.height));
+    fn of(piece: &Piece, facts: &PhotographFacts) -> PhotographShown {
+        let photograph = &facts.photograph;
+        let (width, height) = facts.size().unwrap_or((0, 0));
         let named = format!("piece={}&photo={}", encoded(&piece.folder), encoded(&photograph.file));
-        let marks = record.map_or(&[][..], |record| photograph.marks(record));
         PhotographShown {
             file: photograph.file.clone(),
             address: format!("/viewing/photograph?{named}"),
@@ -220,7 +201,7 @@ impl PhotographShown {
             alt: photograph.alt.clone().unwrap_or_default(),
             width,
             height,
-            marks: marks.iter().map(|mark| points(mark)).collect(),
+            marks: photograph.marks().iter().map(|mark| points(mark)).collect(),
         }
     }
 }
@@ -237,16 +218,17 @@ fn points(mark: &Mark) -> Vec<[f64; 2]> {
 }
 
 impl PairShown {
-    fn of(record: Option<&Record>, before: &str, after: &str) -> PairShown {
-        let named = record.and_then(|record| {
-            record.pairs.iter().find(|pair| **pair.before == *before && **pair.after == *after)
-        });
-        let landmarks = named.map_or(&[][..], |pair| &pair.landmarks);
+    fn of(pair: &Pairing) -> PairShown {
+        let landmarks = pair.entry.as_ref().map_or(&[][..], |entry| &entry.landmarks);
         let numbers = landmarks.iter().map(|landmark| {
             [landmark.before.x, landmark.before.y, landmark.after.x, landmark.after.y]
                 .map(|fraction| fraction.value())
         });
-        PairShown { before: before.to_owned(), after: after.to_owned(), landmarks: numbers.collect() }
+        PairShown {
+            before: pair.before.file.clone(),
+            after: pair.after.file.clone(),
+            landmarks: numbers.collect(),
+        }
     }
 }
 

@@ -37,7 +37,7 @@ pub use place::keep_clear;
 pub use replace::replace;
 pub use sealed::{SEALED, Sealing};
 pub use secret::{FILE as SECRET, Secret};
-pub use stage::{Stage, Written};
+pub use stage::{Repeated, Stage, TreeSize};
 pub use store::{Kept, KeptFile, Key, Store};
 
 pub use crate::unit::fingerprint;

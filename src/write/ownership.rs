@@ -16,7 +16,7 @@ const NOBODYS: [&str; 3] = [".DS_Store", "Thumbs.db", "desktop.ini"];
 
 /// A written tree that may be replaced.
 #[derive(Debug)]
-pub(super) struct Standing {
+pub(super) struct TreeState {
     /// What it holds by its list.
     pub(super) manifest: Manifest,
     /// Whether every file of the list is there, and none is younger than the list.
@@ -32,7 +32,7 @@ pub(super) struct Standing {
 ///
 /// # Errors
 /// [`WriteError`] where it holds anything that was not written by a [`super::Stage`], or was changed since.
-pub(super) fn check(target: &Path) -> Result<Option<Standing>, WriteError> {
+pub(super) fn check(target: &Path) -> Result<Option<TreeState>, WriteError> {
     match fs::symlink_metadata(target) {
         Err(error) if error.kind() == io::ErrorKind::NotFound => return Ok(None),
         Err(error) => return Err(cannot("look at", target)(error)),
@@ -47,18 +47,18 @@ pub(super) fn check(target: &Path) -> Result<Option<Standing>, WriteError> {
     let list = target.join(MANIFEST);
     let listed = fs::metadata(&list).and_then(|data| data.modified()).map_err(cannot("look at", &list))?;
     let files = list_files(target)?;
-    let looked: Vec<(String, Found)> = files
+    let looked: Vec<(String, FoundFile)> = files
         .into_par_iter()
         .map(|(path, is_file)| {
             let found = look(&target.join(&path), manifest.0.get(&path).filter(|_| is_file), listed)?;
             Ok((path, found))
         })
         .collect::<Result<_, WriteError>>()?;
-    let of = |kind: Found| {
+    let of = |kind: FoundFile| {
         let paths = looked.iter().filter(move |(_, found)| *found == kind).map(|(path, _)| path.clone());
         paths.collect::<Vec<_>>()
     };
-    let (foreign, changed) = (of(Found::Foreign), of(Found::Changed));
+    let (foreign, changed) = (of(FoundFile::Foreign), of(FoundFile::Changed));
     if !foreign.is_empty() {
         return Err(WriteError::Foreign { target: target.to_owned(), files: foreign });
     }
@@ -66,13 +66,13 @@ pub(super) fn check(target: &Path) -> Result<Option<Standing>, WriteError> {
         return Err(WriteError::Changed { target: target.to_owned(), files: changed });
     }
     let untouched =
-        looked.len() == manifest.0.len() && looked.iter().all(|(_, found)| *found == Found::AsListed);
-    Ok(Some(Standing { manifest, untouched }))
+        looked.len() == manifest.0.len() && looked.iter().all(|(_, found)| *found == FoundFile::AsListed);
+    Ok(Some(TreeState { manifest, untouched }))
 }
 
 /// How a file of the tree compares with the list.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Found {
+enum FoundFile {
     AsListed,
     /// Younger than the list, with the bytes of the list.
     Redated,
@@ -97,15 +97,15 @@ fn list_files(target: &Path) -> Result<Vec<(String, bool)>, WriteError> {
 }
 
 /// Compares one file with the fingerprint that the list has of it.
-fn look(file: &Path, print: Option<&String>, listed: SystemTime) -> Result<Found, WriteError> {
-    let Some(print) = print else { return Ok(Found::Foreign) };
+fn look(file: &Path, print: Option<&String>, listed: SystemTime) -> Result<FoundFile, WriteError> {
+    let Some(print) = print else { return Ok(FoundFile::Foreign) };
     let date =
         fs::symlink_metadata(file).and_then(|data| data.modified()).map_err(cannot("look at", file))?;
     if date <= listed {
-        return Ok(Found::AsListed);
+        return Ok(FoundFile::AsListed);
     }
     let bytes = fs::read(file).map_err(cannot("read", file))?;
-    Ok(if fingerprint(&bytes) == *print { Found::Redated } else { Found::Changed })
+    Ok(if fingerprint(&bytes) == *print { FoundFile::Redated } else { FoundFile::Changed })
 }
 
 fn is_nobodys(entry: &walkdir::DirEntry) -> bool {

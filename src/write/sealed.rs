@@ -124,22 +124,22 @@ fn settle(tree: &Path, files: &[PathBuf]) -> io::Result<()> {
 
 /// What tells a file from another that took its name.
 #[derive(Debug, PartialEq, Eq)]
-struct Identity(u64, u64);
+struct FolderIdentity(u64, u64);
 
-impl Identity {
-    fn of(data: &fs::Metadata) -> Identity {
+impl FolderIdentity {
+    fn of(data: &fs::Metadata) -> FolderIdentity {
         #[cfg(unix)]
-        return Identity(std::os::unix::fs::MetadataExt::ino(data), 0);
+        return FolderIdentity(std::os::unix::fs::MetadataExt::ino(data), 0);
         #[cfg(not(unix))]
         {
             let since = data.modified().ok().and_then(|date| date.duration_since(std::time::UNIX_EPOCH).ok());
-            Identity(data.len(), since.map_or(0, |since| since.as_nanos() as u64))
+            FolderIdentity(data.len(), since.map_or(0, |since| since.as_nanos() as u64))
         }
     }
 }
 
 /// Takes everything that a folder holds over into another, and says what that was.
-fn carry(from: &Path, to: &Path) -> Result<BTreeMap<PathBuf, Identity>, WriteError> {
+fn carry(from: &Path, to: &Path) -> Result<BTreeMap<PathBuf, FolderIdentity>, WriteError> {
     let mut carried = BTreeMap::new();
     if fs::symlink_metadata(from).is_err() {
         return Ok(carried);
@@ -164,7 +164,7 @@ fn carry(from: &Path, to: &Path) -> Result<BTreeMap<PathBuf, Identity>, WriteErr
                 .or_else(|_| fs::copy(old, &new).map(|_| ()))
                 .map_err(cannot("copy", old))?;
         }
-        carried.insert(path.to_owned(), Identity::of(&data));
+        carried.insert(path.to_owned(), FolderIdentity::of(&data));
     }
     Ok(carried)
 }
@@ -182,12 +182,12 @@ fn again(_link: &Path, _to: &Path) -> io::Result<()> {
 }
 
 /// Moves what somebody put into the old folder while the new one was filled into the new one.
-fn rescue(stage: &Path, target: &Path, carried: &BTreeMap<PathBuf, Identity>) {
+fn rescue(stage: &Path, target: &Path, carried: &BTreeMap<PathBuf, FolderIdentity>) {
     for old in [swap::fresh(stage), swap::aside(stage)] {
         for entry in WalkDir::new(&old).min_depth(1).into_iter().flatten() {
             let path = entry.path().strip_prefix(&old).unwrap_or(entry.path());
             let Ok(data) = fs::symlink_metadata(entry.path()) else { continue };
-            let known = carried.get(path).is_some_and(|known| *known == Identity::of(&data));
+            let known = carried.get(path).is_some_and(|known| *known == FolderIdentity::of(&data));
             let new = target.join(path);
             if data.is_dir() || known || (!carried.contains_key(path) && fs::symlink_metadata(&new).is_ok()) {
                 continue;

@@ -7,13 +7,14 @@ use std::fs::{self, File};
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicU32, Ordering};
-use std::sync::{Mutex, MutexGuard};
+use std::sync::{Mutex, MutexGuard, OnceLock};
 
 use rayon::prelude::*;
 
 use super::manifest::{self, MANIFEST, Manifest};
-use super::ownership::Standing;
+use super::ownership::TreeState;
 use super::{KeptFile, WriteError, cannot, fingerprint, ownership, place, swap};
+use crate::source::Identity;
 
 /// The file by which a stage is known as ours; it stays locked as long as its process lives.
 const MARKER: &str = "witnessmark-stage";
@@ -28,8 +29,8 @@ const WORTH_SHARING: usize = 32 * 1024;
 pub struct Stage {
     target: PathBuf,
     folder: PathBuf,
-    old: Option<Standing>,
-    files: Mutex<BTreeMap<String, Entry>>,
+    old: Option<TreeState>,
+    files: Mutex<BTreeMap<String, StagedFile>>,
     /// The paths of the files that were written into the stage, by their fingerprints.
     written: Mutex<BTreeMap<String, String>>,
     /// Held for its lock, which the system lets go of when the process ends, however it ends.
@@ -37,15 +38,31 @@ pub struct Stage {
 }
 
 #[derive(Debug)]
-struct Entry {
+struct StagedFile {
     print: String,
     length: u64,
-    from: Origin,
+    from: StagedFrom,
+}
+
+/// A file that stands at several paths of the tree: its digest is worked out once.
+#[derive(Debug)]
+pub struct Repeated<'a> {
+    bytes: &'a [u8],
+    digest: String,
+    /// The one of the old tree that was compared.
+    standing: OnceLock<Identity>,
+}
+
+impl<'a> Repeated<'a> {
+    /// A file of these bytes.
+    pub fn of(bytes: &'a [u8]) -> Repeated<'a> {
+        Repeated { bytes, digest: fingerprint(bytes), standing: OnceLock::new() }
+    }
 }
 
 /// Where the bytes of a file come from.
 #[derive(Debug)]
-enum Origin {
+enum StagedFrom {
     /// They were written into the stage.
     Stage,
     /// They were written into the stage at another path: the fonts of a theme are in every buyer's folder.
@@ -60,7 +77,7 @@ enum Origin {
 
 /// What a commit put in place.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Written {
+pub struct TreeSize {
     /// How many files the tree has now, its list not counted.
     pub files: usize,
     /// Their bytes together.
@@ -112,12 +129,16 @@ impl Stage {
         }
         let print = fingerprint(bytes);
         let from = match bytes.len() {
-            _ if self.stands(path, &print, bytes) => Origin::Old,
+            _ if self.stands(path, &print, bytes) => StagedFrom::Old,
             WORTH_SHARING.. => self.first(path, &print),
-            _ => Origin::Stage,
+            _ => StagedFrom::Stage,
         };
-        let written = matches!(from, Origin::Stage);
-        self.enter(path, Entry { print, length: bytes.len() as u64, from })?;
+        self.write(path, bytes, print, from)
+    }
+
+    fn write(&self, path: &str, bytes: &[u8], print: String, from: StagedFrom) -> Result<(), WriteError> {
+        let written = matches!(from, StagedFrom::Stage);
+        self.enter(path, StagedFile { print, length: bytes.len() as u64, from })?;
         if !written {
             return Ok(());
         }
@@ -126,14 +147,28 @@ impl Stage {
             .map_err(refusal("write", path, &file))
     }
 
+    /// Writes a file of the tree that stands at several paths, whose bytes are looked at once.
+    ///
+    /// # Errors
+    /// As [`Stage::put`].
+    pub fn put_again(&self, path: &str, repeated: &Repeated<'_>) -> Result<(), WriteError> {
+        let Repeated { bytes, digest, .. } = repeated;
+        let from = match bytes.len() {
+            _ if self.stands_again(path, repeated) => StagedFrom::Old,
+            WORTH_SHARING.. => self.first(path, digest),
+            _ => StagedFrom::Stage,
+        };
+        self.write(path, bytes, digest.clone(), from)
+    }
+
     /// Gives a kept file a path in the tree: a second name, which costs no room, or a copy where there are none.
     ///
     /// # Errors
     /// [`WriteError::Path`] and [`WriteError::Twice`] as [`Stage::put`]; what the system refuses shows in the commit.
     pub fn hang(&self, kept: &KeptFile, path: &str) -> Result<(), WriteError> {
         let old = self.old_print(path).is_some_and(|print| *print == kept.print);
-        let from = Origin::Store { file: kept.path.clone(), old };
-        self.enter(path, Entry { print: kept.print.clone(), length: kept.length, from })
+        let from = StagedFrom::Store { file: kept.path.clone(), old };
+        self.enter(path, StagedFile { print: kept.print.clone(), length: kept.length, from })
     }
 
     /// Whether the old tree has a file at this path.
@@ -158,7 +193,7 @@ impl Stage {
         let old = self.old.iter().flat_map(|old| old.manifest.0.range(within.clone()..));
         for (path, print) in old.take_while(|(path, _)| path.starts_with(&within)) {
             let Ok(found) = fs::symlink_metadata(self.target.join(path)) else { continue };
-            let entry = Entry { print: print.clone(), length: found.len(), from: Origin::Carried };
+            let entry = StagedFile { print: print.clone(), length: found.len(), from: StagedFrom::Carried };
             if let Vacant(place) = self.files().entry(path.clone()) {
                 place.insert(entry);
                 carried += 1;
@@ -173,7 +208,7 @@ impl Stage {
         else {
             return;
         };
-        let entry = Entry { print: print.to_owned(), length: found.len(), from: Origin::Carried };
+        let entry = StagedFile { print: print.to_owned(), length: found.len(), from: StagedFrom::Carried };
         self.files().entry(path.to_owned()).or_insert(entry);
     }
 
@@ -181,14 +216,14 @@ impl Stage {
     ///
     /// # Errors
     /// [`WriteError`] where the target was changed in the meantime or the system refuses; the old tree then stands.
-    pub fn commit(self) -> Result<Written, WriteError> {
+    pub fn commit(self) -> Result<TreeSize, WriteError> {
         let tree = self.tree();
         let (list, written) = {
             let files = self.files();
             let list =
                 Manifest(files.iter().map(|(path, file)| (path.clone(), file.print.clone())).collect());
             let bytes = files.values().map(|file| file.length).sum();
-            (list, Written { files: files.len(), bytes })
+            (list, TreeSize { files: files.len(), bytes })
         };
         if self.old.as_ref().is_some_and(|old| old.untouched && old.manifest == list) {
             return Ok(written);
@@ -211,38 +246,38 @@ impl Stage {
     }
 
     /// Notes a file of the tree; one that was carried over makes way.
-    fn enter(&self, path: &str, entry: Entry) -> Result<(), WriteError> {
+    fn enter(&self, path: &str, entry: StagedFile) -> Result<(), WriteError> {
         if !manifest::is_sound(path) {
             return Err(WriteError::Path(path.to_owned()));
         }
         match self.files().insert(path.to_owned(), entry) {
-            None | Some(Entry { from: Origin::Carried, .. }) => Ok(()),
+            None | Some(StagedFile { from: StagedFrom::Carried, .. }) => Ok(()),
             Some(_) => Err(WriteError::Twice(path.to_owned())),
         }
     }
 
     /// Whether bytes have to be written, or are written at another path already.
-    fn first(&self, path: &str, print: &str) -> Origin {
+    fn first(&self, path: &str, print: &str) -> StagedFrom {
         let mut written = self.written.lock().expect("no thread panics while it holds the list");
         match written.get(print) {
-            Some(other) if other != path => Origin::Same(other.clone()),
-            Some(_) => Origin::Stage,
+            Some(other) if other != path => StagedFrom::Same(other.clone()),
+            Some(_) => StagedFrom::Stage,
             None => {
                 written.insert(print.to_owned(), path.to_owned());
-                Origin::Stage
+                StagedFrom::Stage
             }
         }
     }
 
     /// Brings a file into the tree that is not written there: under a second name, or as a copy where there are none.
-    fn bring(&self, path: &str, from: &Origin) -> Result<(), WriteError> {
+    fn bring(&self, path: &str, from: &StagedFrom) -> Result<(), WriteError> {
         let standing = self.target.join(path);
         let (from, other) = match from {
-            Origin::Stage => return Ok(()),
-            Origin::Same(other) => (&self.tree().join(other), None),
-            Origin::Old | Origin::Carried => (&standing, None),
+            StagedFrom::Stage => return Ok(()),
+            StagedFrom::Same(other) => (&self.tree().join(other), None),
+            StagedFrom::Old | StagedFrom::Carried => (&standing, None),
             // On another disk than the store's, the old tree's own file saves the copy.
-            Origin::Store { file, old } => (file, old.then_some(&standing)),
+            StagedFrom::Store { file, old } => (file, old.then_some(&standing)),
         };
         let to = self.tree().join(path);
         let linked = [Some(from), other].into_iter().flatten();
@@ -259,6 +294,22 @@ impl Stage {
             && fs::read(self.target.join(path)).is_ok_and(|old| old == bytes)
     }
 
+    /// The same of a file that stands at several paths: second names of one file are compared once.
+    fn stands_again(&self, path: &str, repeated: &Repeated<'_>) -> bool {
+        let Repeated { bytes, digest, standing } = repeated;
+        let found = fs::symlink_metadata(self.target.join(path)).ok();
+        let identity = found.map(|found| Identity::of(&found)).filter(|identity| identity.number != 0);
+        if identity.is_some() && standing.get() == identity.as_ref() {
+            return self.old_print(path).is_some_and(|old| old == digest);
+        }
+        let stands = self.stands(path, digest, bytes);
+        if let (true, Some(identity)) = (stands, identity) {
+            // Another thread may have been first, which is as good.
+            let _ = standing.set(identity);
+        }
+        stands
+    }
+
     fn old_print(&self, path: &str) -> Option<&String> {
         self.old.as_ref().and_then(|old| old.manifest.0.get(path))
     }
@@ -267,7 +318,7 @@ impl Stage {
         swap::fresh(&self.folder)
     }
 
-    fn files(&self) -> MutexGuard<'_, BTreeMap<String, Entry>> {
+    fn files(&self) -> MutexGuard<'_, BTreeMap<String, StagedFile>> {
         self.files.lock().expect("no thread panics while it holds the list")
     }
 }

@@ -19,7 +19,7 @@ fn home() -> (TempDir, PathBuf) {
 }
 
 /// Writes a tree of these files.
-fn write(target: &Path, files: &[(&str, &str)]) -> Result<Written, WriteError> {
+fn write(target: &Path, files: &[(&str, &str)]) -> Result<TreeSize, WriteError> {
     let stage = Stage::open(target)?;
     for (path, text) in files {
         stage.put(path, text.as_bytes())?;
@@ -64,7 +64,7 @@ fn touch_later(path: &Path) {
 fn a_new_tree_takes_the_place_of_the_old_one() {
     let (home, target) = home();
     let first = write(&target, &[("showroom/index.html", "first"), ("gone.html", "")]).unwrap();
-    assert_eq!(first, Written { files: 2, bytes: 5 });
+    assert_eq!(first, TreeSize { files: 2, bytes: 5 });
     write(&target, &[("showroom/index.html", "second")]).unwrap();
     holds(&target, &[("showroom/index.html", "second")]);
     alone(&home);
@@ -106,7 +106,7 @@ fn several_threads_may_put() {
             });
         }
     });
-    assert_eq!(stage.commit().unwrap(), Written { files: 200, bytes: 200 });
+    assert_eq!(stage.commit().unwrap(), TreeSize { files: 200, bytes: 200 });
     assert_eq!(content(&target).len(), 200);
 }
 
@@ -127,7 +127,7 @@ fn a_partial_writing_carries_a_folder_over_and_leaves_the_old_bytes_alone() {
     assert_eq!(stage.carry("a-b").unwrap(), 1);
     stage.put("a/1", b"new").unwrap();
     holds(&target, &[("a/1", "old"), ("a-b/1", "old"), ("a.txt", "old")]);
-    assert_eq!(stage.commit().unwrap(), Written { files: 2, bytes: 6 });
+    assert_eq!(stage.commit().unwrap(), TreeSize { files: 2, bytes: 6 });
     holds(&target, &[("a/1", "new"), ("a-b/1", "old")]);
     write(&target, &[]).expect("a carried file is not taken for a changed one");
 }
@@ -141,7 +141,7 @@ fn one_file_is_kept_unless_it_was_put_or_is_not_there() {
     for path in ["a/1", "b", "never"] {
         stage.keep(path);
     }
-    assert_eq!(stage.commit().unwrap(), Written { files: 2, bytes: 6 });
+    assert_eq!(stage.commit().unwrap(), TreeSize { files: 2, bytes: 6 });
     holds(&target, &[("a/1", "old"), ("b", "new")]);
 }
 
@@ -152,7 +152,7 @@ fn a_tree_that_would_be_the_same_is_left_as_it_stands() {
     write(&target, &files).unwrap();
     let list = || fs::metadata(target.join(MANIFEST)).unwrap().modified().unwrap();
     let first = list();
-    assert_eq!(write(&target, &files).unwrap(), Written { files: 2, bytes: 6 });
+    assert_eq!(write(&target, &files).unwrap(), TreeSize { files: 2, bytes: 6 });
     assert_eq!(list(), first);
     alone(&home);
     // A new date that is no change is looked into once and not each time.
@@ -170,7 +170,7 @@ fn long_equal_files_are_written_once_and_stand_everywhere() {
     let (_home, target) = home();
     let serif = "Serif".repeat(10_000);
     let files = [("a/font", &*serif), ("b/font", &serif), ("c", "other"), ("d/e/font", &serif)];
-    assert_eq!(write(&target, &files).unwrap(), Written { files: 4, bytes: 150_005 });
+    assert_eq!(write(&target, &files).unwrap(), TreeSize { files: 4, bytes: 150_005 });
     holds(&target, &files);
     let files = [("a/font", &*serif), ("b/font", "Sans")];
     write(&target, &files).unwrap();

@@ -7,13 +7,13 @@ mod text;
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::PathBuf;
+use std::sync::Arc;
 
 use clap::{Args, ValueEnum};
 
 use super::bar::Bar;
 use super::voice::Voice;
 use super::{Outcome, Trouble, today};
-use crate::derive::Facts;
 use crate::diag::Diagnostic;
 use crate::inspect::Addition;
 use crate::journey::{self, Progress, Quiet, Survey};
@@ -67,7 +67,7 @@ struct Sheet<'a> {
     /// Title and number; `None` where the record could not be read.
     name: Option<(&'a str, &'a str)>,
     diagnostics: Vec<&'a Diagnostic>,
-    additions: &'a [Addition],
+    additions: Vec<Addition>,
     /// How much of the checklist is told, in percent; `None` where the record could not be read.
     told: Option<u64>,
 }
@@ -81,16 +81,17 @@ impl<'a> Report<'a> {
             let piece = diagnostic.place.piece().filter(|folder| known.contains(folder));
             by_piece.entry(piece).or_default().push(diagnostic);
         }
-        let sheet =
-            |((piece, facts), additions): ((&'a Piece, &'a Option<Facts>), &'a Vec<Addition>)| Sheet {
+        let sheet = |piece: &'a Arc<Piece>| {
+            let workpiece = survey.piece(&piece.folder);
+            Sheet {
                 folder: &piece.folder,
                 name: piece.record.as_ref().map(|record| (&**record.title, &**record.number)),
                 diagnostics: by_piece.get(&Some(piece.folder.as_str())).cloned().unwrap_or_default(),
-                additions,
-                told: facts.as_ref().map(|facts| facts.completeness.percent()),
-            };
-        let pieces =
-            survey.folder.pieces.iter().zip(&survey.facts).zip(&survey.additions).map(sheet).collect();
+                additions: workpiece.map(|workpiece| survey.additions(workpiece)).unwrap_or_default(),
+                told: workpiece.map(|workpiece| workpiece.facts.completeness.percent()),
+            }
+        };
+        let pieces = survey.folder.pieces.iter().map(sheet).collect();
         Report { pieces, workshop: by_piece.remove(&None).unwrap_or_default() }
     }
 }

@@ -1,5 +1,7 @@
 //! The folder of a piece: found by name, or named for the first time.
 
+use std::sync::Arc;
+
 use crate::record::Piece;
 
 /// The longest name of a folder, in characters.
@@ -9,9 +11,9 @@ const LONGEST: usize = 60;
 const FIRST_UNREADABLE: char = '\u{590}';
 
 /// The folder of the piece called `name`, and whether there is one already.
-pub(super) fn of(name: &str, pieces: &[Piece]) -> (String, bool) {
+pub(super) fn of(name: &str, pieces: &[Arc<Piece>]) -> (String, bool) {
     let known = |folder: &str| pieces.iter().any(|piece| piece.folder == folder);
-    let titled = |piece: &&Piece| piece.record.as_ref().is_some_and(|record| **record.title == *name);
+    let titled = |piece: &&Arc<Piece>| piece.record.as_ref().is_some_and(|record| **record.title == *name);
     let slug = slug(name);
     if known(name) {
         (name.to_owned(), true)

@@ -6,7 +6,9 @@ use chrono::{Datelike, NaiveDate};
 use serde_json::{Value, json};
 
 use crate::render::label;
-use crate::view::{Household, buyer::Papers};
+use crate::render::site::{ALL_SHEETS, LABEL};
+use crate::view::buyer::Papers;
+use crate::view::{HouseStyle, SHEETS};
 
 /// A date for papers of records without any: a file must carry one to be archival, and must not carry today's.
 const NO_DAY: (i32, u32, u32) = (2000, 1, 1);
@@ -21,9 +23,9 @@ const HEAD: u64 = 480;
 #[derive(Debug, Clone)]
 pub struct Sheet {
     /// Its file name, beside the pages.
-    pub file: &'static str,
+    pub file: String,
     /// The template.
-    pub(super) template: &'static str,
+    pub(super) template: String,
     /// What it is set from.
     pub(super) data: Value,
     /// Its pictures: the name in the data, by the address in the piece's folder.
@@ -43,49 +45,34 @@ impl Sheet {
     }
 }
 
-/// What a sheet is: file, template, title, and the parts of the papers that it is made from.
+/// What is printed as one file: its name and template, its title, and the parts of the papers that it is made from.
 struct Plan {
-    file: &'static str,
-    template: &'static str,
+    name: &'static str,
     title: &'static str,
-    parts: &'static [&'static str],
+    parts: Vec<&'static str>,
 }
 
-const PLANS: [Plan; 6] = [
-    Plan {
-        file: "disclosure.pdf",
-        template: "disclosure.typ",
-        title: "Disclosure sheet",
-        parts: &["disclosure"],
-    },
-    Plan { file: "care.pdf", template: "care.typ", title: "Care sheet", parts: &["care", "calendar"] },
-    Plan { file: "undo.pdf", template: "undo.typ", title: "Undo sheet", parts: &["undo"] },
-    Plan {
-        file: "build-record.pdf",
-        template: "build-record.typ",
-        title: "Build record",
-        parts: &["record"],
-    },
-    Plan {
-        file: "papers.pdf",
-        template: "papers.typ",
-        title: "Papers",
-        parts: &["disclosure", "care", "calendar", "undo", "record"],
-    },
-    Plan { file: "label.pdf", template: "label.typ", title: "Label", parts: &["label"] },
-];
+/// Everything that is printed for one piece.
+fn plans() -> Vec<Plan> {
+    let each = SHEETS.iter();
+    let each = each.map(|sheet| Plan { name: sheet.name, title: sheet.title, parts: sheet.parts.to_vec() });
+    let all = SHEETS.iter().flat_map(|sheet| sheet.parts).copied().collect();
+    let together = Plan { name: ALL_SHEETS, title: "Papers", parts: all };
+    let label = Plan { name: LABEL, title: "Label", parts: vec!["label"] };
+    each.chain([together, label]).collect()
+}
 
 /// The sheets of one piece. `day` is the last one that its record names.
-pub fn sheets(house: &Household, papers: &Papers, day: Option<NaiveDate>) -> Vec<Sheet> {
+pub fn sheets(house: &HouseStyle, papers: &Papers, day: Option<NaiveDate>) -> Vec<Sheet> {
     let all = json!(papers);
-    PLANS.iter().map(|plan| sheet(plan, house, papers, &all, day)).collect()
+    plans().iter().map(|plan| sheet(plan, house, papers, &all, day)).collect()
 }
 
-fn sheet(plan: &Plan, house: &Household, papers: &Papers, all: &Value, day: Option<NaiveDate>) -> Sheet {
-    let record = &papers.record;
+fn sheet(plan: &Plan, house: &HouseStyle, papers: &Papers, all: &Value, day: Option<NaiveDate>) -> Sheet {
+    let record = &papers.sheets.record;
     let (year, month, dayth) = day.map_or(NO_DAY, |day| (day.year(), day.month(), day.day()));
     let mut data = json!({
-        "file": plan.file,
+        "file": format!("{}.pdf", plan.name),
         "sheet": plan.title,
         "bookmarks": true,
         "title": format!("{}: {} ({})", plan.title, record.title, record.number),
@@ -93,6 +80,7 @@ fn sheet(plan: &Plan, house: &Household, papers: &Papers, all: &Value, day: Opti
         "workshop": house.view(),
         "seal_line": seal_line(papers),
         "seal_words": seal_words(papers),
+        "sheets": SHEETS.iter().map(|sheet| sheet.name).collect::<Vec<_>>(),
         "piece": {
             "title": record.title, "short": papers.label.what, "number": record.number, "kind": record.kind,
             "made": record.made,
@@ -100,7 +88,7 @@ fn sheet(plan: &Plan, house: &Household, papers: &Papers, all: &Value, day: Opti
             "level": record.level, "level_meaning": record.level_meaning,
         },
     });
-    for part in plan.parts {
+    for part in &plan.parts {
         data[*part] = all[*part].clone();
     }
     let mut pictures = BTreeMap::new();
@@ -123,13 +111,13 @@ fn sheet(plan: &Plan, house: &Household, papers: &Papers, all: &Value, day: Opti
     }
     forget(&mut data);
     Sheet {
-        file: plan.file,
-        template: plan.template,
+        file: format!("{}.pdf", plan.name),
+        template: format!("{}.typ", plan.name),
         data,
         pictures,
         drawings,
         piece: format!("{} ({})", papers.label.what, record.number),
-        identity: format!("{}\n{} ({})\n{}", plan.file, record.title, record.number, house.view().name),
+        identity: format!("{}.pdf\n{} ({})\n{}", plan.name, record.title, record.number, house.view().name),
     }
 }
 

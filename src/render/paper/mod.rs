@@ -14,6 +14,7 @@ pub use data::{Sheet, sheets};
 pub use fault::{PaperFault, PaperProblem};
 
 use std::collections::BTreeMap;
+use std::sync::OnceLock;
 
 use rayon::{ThreadPool, ThreadPoolBuilder};
 use sha2::{Digest, Sha256};
@@ -30,11 +31,11 @@ use world::Desk;
 const STACK: usize = 16 << 20;
 
 /// The pictures of a sheet: bytes of a JPEG by its address in the piece's folder; `None` where there is none.
-pub type Pictures<'a> = &'a (dyn Fn(&str) -> Option<Vec<u8>> + Sync);
+pub type PictureBytes<'a> = &'a (dyn Fn(&str) -> Option<Vec<u8>> + Sync);
 
 /// What a sheet promises of itself.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Promise {
+pub enum PdfProfile {
     /// Tagged for readers, and kept for long: PDF/UA-1 (ISO 14289-1) and PDF/A-2a (ISO 19005-2).
     TaggedArchive,
     /// PDF/A-1b (ISO 19005-1), without tags and bookmarks: what older validators can check.
@@ -42,21 +43,24 @@ pub enum Promise {
 }
 
 /// A theme's templates and fonts, ready to set sheets.
-pub struct Press {
+pub struct Press<'t> {
     templates: BTreeMap<String, Vec<u8>>,
-    fonts: Fonts,
+    /// The fonts as the theme has them, by their paths.
+    font_files: Vec<(&'t str, &'t [u8])>,
+    /// The same unpacked, as soon as a sheet is set.
+    fonts: OnceLock<Fonts>,
     digest: [u8; 32],
     /// The typesetter works in parallel inside and asks for a deep stack, so it gets a pool of one thread: called from
     /// within another pool it could neither overflow that one's stacks nor wait for itself.
     pool: ThreadPool,
 }
 
-impl Press {
+impl<'t> Press<'t> {
     /// Makes templates and fonts of a theme ready.
     ///
     /// # Errors
-    /// [`RenderError::Font`] where a font cannot be read, [`RenderError::Thread`] where the system gives no thread.
-    pub fn of(theme: &Theme) -> Result<Press, RenderError> {
+    /// [`RenderError::Thread`] where the system gives no thread.
+    pub fn of(theme: &'t Theme) -> Result<Press<'t>, RenderError> {
         let mut digest = Sha256::new();
         digest.update(env!("CARGO_PKG_VERSION"));
         let is_font = |path: &str| [".woff2", ".ttf", ".otf"].iter().any(|end| path.ends_with(end));
@@ -71,7 +75,8 @@ impl Press {
         }
         let pool = ThreadPoolBuilder::new().num_threads(1).stack_size(STACK).build();
         Ok(Press {
-            fonts: Fonts::read(&fonts)?,
+            font_files: fonts,
+            fonts: OnceLock::new(),
             templates: templates
                 .into_iter()
                 .map(|(path, bytes)| (path.trim_start_matches("papers/").to_owned(), bytes.to_vec()))
@@ -87,7 +92,7 @@ impl Press {
     pub fn key(&self, sheet: &Sheet, fingerprint: &dyn Fn(&str) -> Option<String>) -> String {
         let mut digest = Sha256::new();
         digest.update(self.digest);
-        digest.update(sheet.template);
+        digest.update(&sheet.template);
         digest.update([0]);
         digest.update(sheet.data.to_string());
         for address in sheet.pictures.keys() {
@@ -101,9 +106,10 @@ impl Press {
     /// Sets a sheet, tagged and archival.
     ///
     /// # Errors
-    /// [`RenderError::Paper`] where a template is at fault; it names the template and the line.
-    pub fn set(&self, sheet: &Sheet, pictures: Pictures<'_>) -> Result<Vec<u8>, RenderError> {
-        self.set_as(sheet, pictures, Promise::TaggedArchive)
+    /// [`RenderError::Font`] where a font cannot be read, [`RenderError::Paper`] where a template is at fault; it names
+    /// the template and the line.
+    pub fn set(&self, sheet: &Sheet, pictures: PictureBytes<'_>) -> Result<Vec<u8>, RenderError> {
+        self.set_as(sheet, pictures, PdfProfile::TaggedArchive)
     }
 
     /// Sets a sheet that promises something else.
@@ -113,12 +119,13 @@ impl Press {
     pub fn set_as(
         &self,
         sheet: &Sheet,
-        pictures: Pictures<'_>,
-        promise: Promise,
+        pictures: PictureBytes<'_>,
+        promise: PdfProfile,
     ) -> Result<Vec<u8>, RenderError> {
         let mut sheet = sheet.clone();
-        sheet.data["bookmarks"] = (promise == Promise::TaggedArchive).into();
-        printable(&mut sheet, &|letter| self.fonts.covers(letter));
+        sheet.data["bookmarks"] = (promise == PdfProfile::TaggedArchive).into();
+        let fonts = self.fonts()?;
+        printable(&mut sheet, &|letter| fonts.covers(letter));
         match self.print(&sheet, pictures, promise) {
             // A font may list a letter and still fail to draw it in its place: then only plain letters are left
             // as they are, so that one odd word never costs the owner a paper.
@@ -130,8 +137,21 @@ impl Press {
         }
     }
 
+    fn fonts(&self) -> Result<&Fonts, RenderError> {
+        if let Some(fonts) = self.fonts.get() {
+            return Ok(fonts);
+        }
+        let fonts = Fonts::read(&self.font_files)?;
+        Ok(self.fonts.get_or_init(|| fonts))
+    }
+
     /// Prints on the press's own thread.
-    fn print(&self, sheet: &Sheet, pictures: Pictures<'_>, promise: Promise) -> Result<Vec<u8>, RenderError> {
+    fn print(
+        &self,
+        sheet: &Sheet,
+        pictures: PictureBytes<'_>,
+        promise: PdfProfile,
+    ) -> Result<Vec<u8>, RenderError> {
         let printed = self.pool.install(|| self.compile(sheet, pictures, promise));
         // What the typesetter remembers of this document would pile up over hundreds of them.
         comemo::evict(0);
@@ -141,8 +161,8 @@ impl Press {
     fn compile(
         &self,
         sheet: &Sheet,
-        pictures: Pictures<'_>,
-        promise: Promise,
+        pictures: PictureBytes<'_>,
+        promise: PdfProfile,
     ) -> Result<Vec<u8>, RenderError> {
         let desk = Desk::new(self, sheet, pictures)?;
         let fault = |problems: &[SourceDiagnostic]| {
@@ -150,14 +170,14 @@ impl Press {
         };
         let document = lay_out(&desk).map_err(|problems| fault(&problems))?;
         let standards = match promise {
-            Promise::TaggedArchive => [PdfStandard::A_2a, PdfStandard::Ua_1].as_slice(),
-            Promise::PlainArchive => [PdfStandard::A_1b].as_slice(),
+            PdfProfile::TaggedArchive => [PdfStandard::A_2a, PdfStandard::Ua_1].as_slice(),
+            PdfProfile::PlainArchive => [PdfStandard::A_1b].as_slice(),
         };
         let options = PdfOptions {
             ident: Smart::Custom(sheet.identity.clone()),
             creator: Smart::Custom(Some(format!("Witnessmark {}", env!("CARGO_PKG_VERSION")))),
             standards: PdfStandards::new(standards).expect("these standards go together"),
-            tagged: promise == Promise::TaggedArchive,
+            tagged: promise == PdfProfile::TaggedArchive,
             ..PdfOptions::default()
         };
         typst_pdf::pdf(&document, &options).map_err(|problems| fault(&problems))

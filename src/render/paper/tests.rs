@@ -1,13 +1,12 @@
 use std::collections::BTreeMap;
 
 use super::*;
-use crate::derive;
-use crate::inspect::Looks;
+use crate::derive::Workpiece;
 use crate::record;
 use crate::render::buyer_papers;
 use crate::source::Tree;
 use crate::trade::Trade;
-use crate::view::{Household, Source};
+use crate::view::{HouseStyle, PieceContext};
 
 const RECORD: &str = r#"
 number = "T-1"
@@ -17,7 +16,11 @@ surface = [{ parts = ["top"], steps = [{ on = 2026-03-02, apply = "paste-wax", c
 "#;
 
 /// The sheets of a small piece, and the press of a workshop whose own theme files are laid over.
-fn piece(title: &str, workshop: &str, theme: &[(&str, &str)]) -> (Result<Press, RenderError>, Vec<Sheet>) {
+fn piece(
+    title: &str,
+    workshop: &str,
+    theme: &[(&str, &str)],
+) -> (Result<Press<'static>, RenderError>, Vec<Sheet>) {
     let title = serde_json::to_string(title).unwrap().replace('\u{7f}', "\\u007f");
     let mut files: BTreeMap<String, String> = BTreeMap::from([
         ("workshop.toml".to_owned(), format!("name = \"Bench\"\ncurrency = \"GBP\"\n{workshop}")),
@@ -27,12 +30,14 @@ fn piece(title: &str, workshop: &str, theme: &[(&str, &str)]) -> (Result<Press, 
     let tree = Tree::of(files);
     let (folder, problems) = record::read(&tree);
     assert_eq!(problems, [], "the fixture cannot be read");
-    let (trade, looks) = (Trade::built_in(), Looks::new());
-    let facts = derive::facts(&folder, &folder.pieces[0], folder.pieces[0].record.as_ref().unwrap(), trade);
-    let house = Household::of(folder.workshop.as_ref().unwrap());
-    let source = Source::of(&folder, &folder.pieces[0], Some(&facts), &looks, trade, &house).unwrap();
-    let papers = buyer_papers(&house, &source, house.papers_address("t-1-x").as_deref());
-    (Press::of(&Theme::load(&tree).unwrap()), sheets(&house, &papers, source.last_day()))
+    let trade = Trade::built_in();
+    let workpiece = Workpiece::unopened(&folder, &folder.pieces[0], trade).unwrap();
+    let house = HouseStyle::of(folder.workshop.as_ref().unwrap());
+    let context = PieceContext::of(&folder, &workpiece, trade, &house);
+    let papers = buyer_papers(&context, house.papers_address("t-1-x").as_deref());
+    // A test's theme may stay until the tests end.
+    let theme = Box::leak(Box::new(Theme::load(&tree).unwrap()));
+    (Press::of(theme), sheets(&house, &papers, context.last_day()))
 }
 
 #[test]
@@ -70,7 +75,7 @@ fn arrows_and_signs_of_comparison_can_be_drawn() {
     let (press, _) = piece("Table", "", &[]);
     let press = press.unwrap();
     for letter in "→←↑↓↔≤≥≠≈√−×÷±½°µ".chars() {
-        assert!(press.fonts.covers(letter), "{letter}");
+        assert!(press.fonts().unwrap().covers(letter), "{letter}");
     }
 }
 
@@ -89,7 +94,7 @@ fn no_title_breaks_a_paper() {
     ] {
         let (press, sheets) = piece(title, "", &[]);
         let press = press.unwrap();
-        for sheet in sheets.iter().filter(|sheet| ["care.pdf", "label.pdf"].contains(&sheet.file)) {
+        for sheet in sheets.iter().filter(|sheet| ["care.pdf", "label.pdf"].contains(&sheet.file.as_str())) {
             assert!(press.set(sheet, &|_| None).is_ok(), "{} of {title}", sheet.file);
         }
     }
@@ -128,8 +133,8 @@ fn a_fault_of_a_template_names_template_and_line_and_says_what_to_do() {
 
 #[test]
 fn a_font_that_is_none_is_named() {
-    let (press, _) = piece("Table", "", &[("papers/fonts/mine.otf", "no font")]);
-    let said = press.err().unwrap().to_string();
+    let (press, sheets) = piece("Table", "", &[("papers/fonts/mine.otf", "no font")]);
+    let said = press.unwrap().set(&sheets[0], &|_| None).unwrap_err().to_string();
     assert_eq!(said, "`papers/fonts/mine.otf` of the theme cannot be used as a font: it is no OpenType font");
 }
 

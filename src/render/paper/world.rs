@@ -9,22 +9,24 @@ use typst::text::{Font, FontBook};
 use typst::utils::LazyHash;
 use typst::{Library, LibraryExt, World};
 
-use super::{Pictures, Press, RenderError, Sheet};
+use super::fonts::Fonts;
+use super::{PictureBytes, Press, RenderError, Sheet};
 
 /// One sheet on the desk, with everything that it is set from.
 pub(super) struct Desk<'a> {
-    press: &'a Press,
+    press: &'a Press<'a>,
+    fonts: &'a Fonts,
     library: LazyHash<Library>,
     main: FileId,
     files: BTreeMap<String, Bytes>,
 }
 
 impl<'a> Desk<'a> {
-    /// Lays out a sheet's files. Pictures that are not there are left out: the data says which they are.
+    /// Lays out a sheet's files. PictureBytes that are not there are left out: the data says which they are.
     pub(super) fn new(
-        press: &'a Press,
+        press: &'a Press<'a>,
         sheet: &Sheet,
-        pictures: Pictures<'_>,
+        pictures: PictureBytes<'_>,
     ) -> Result<Desk<'a>, RenderError> {
         let mut files: BTreeMap<String, Bytes> = BTreeMap::new();
         let mut data = sheet.data.clone();
@@ -44,8 +46,9 @@ impl<'a> Desk<'a> {
         files.insert("data.json".to_owned(), Bytes::from_string(data.to_string()));
         Ok(Desk {
             press,
+            fonts: press.fonts()?,
             library: LazyHash::new(Library::builder().build()),
-            main: id(sheet.template),
+            main: id(&sheet.template),
             files,
         })
     }
@@ -76,7 +79,7 @@ impl World for Desk<'_> {
     }
 
     fn book(&self) -> &LazyHash<FontBook> {
-        self.press.fonts.book()
+        self.fonts.book()
     }
 
     fn main(&self) -> FileId {
@@ -94,7 +97,7 @@ impl World for Desk<'_> {
     }
 
     fn font(&self, index: usize) -> Option<Font> {
-        self.press.fonts.font(index)
+        self.fonts.font(index)
     }
 
     fn today(&self, _: Option<Duration>) -> Option<Datetime> {

@@ -1,0 +1,657 @@
+//! Amendments: what a sealed record says today that it did not say when it was sealed, field by field.
+//!
+//! Lists are compared row by row. A row is known again by its id or its file's name, then by saying the same, then
+//! by its main words, and at last by saying half of the same; what is left over went or came.
+
+use std::collections::{BTreeMap, BTreeSet};
+use std::ops::Range;
+
+use super::places::{self as places, is_place};
+use super::words::{
+    LONGEST_QUOTE, RowNames, called, capital, content, is_plural, label, main_words, names, rewritten, said,
+    several, table, within,
+};
+use crate::derive::Digests;
+use crate::diag::Place;
+use crate::record::{Canon, Form, Guide, Piece, schema_of_seals};
+
+/// One change to a sealed record, as a finished sentence without its full stop.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Amendment {
+    /// What was and what is, in words.
+    pub words: String,
+    /// Whether the public must not read it.
+    pub personal: bool,
+    /// Where the change stands today.
+    pub place: Place,
+}
+
+/// Lists that are compared by similarity only up to this many pairs of rows, so that no record takes for ever.
+const MOST_PAIRS: usize = 100_000;
+
+/// What changed in a piece's record since its last seal; empty where it was never sealed.
+///
+/// `digests` are those of its public photographs, where they were asked for.
+pub fn amendments(piece: &Piece, digests: Option<&Digests>) -> Vec<Amendment> {
+    let (Some(seal), Some(today)) = (piece.seals.last(), &piece.for_buyer) else { return Vec::new() };
+    let (was, is) = (table(&seal.sealed), table(today));
+    let names = names([was, is]);
+    let mut diff =
+        RecordDiff { path: piece.record_path(), folder: &piece.folder, names, amendments: Vec::new() };
+    let keys: BTreeSet<&String> = was.keys().chain(is.keys()).collect();
+    for key in keys.into_iter().filter(|key| !["seal", "amendment"].contains(&key.as_str())) {
+        let (before, after) = (was.get(key), is.get(key));
+        match key.as_str() {
+            // They are compared with the files, below.
+            "photographs" => {}
+            "story" => diff.story(before, after),
+            "handover" => {
+                // The seal carries the day where the record does not.
+                let mut after = after.map(table).cloned().unwrap_or_default();
+                after
+                    .entry("on".to_owned())
+                    .or_insert_with(|| Form::Day(seal.handed_over.to_string()).into());
+                let span = today.get(key).map_or(0..0, |handover| handover.span.clone());
+                let after = Canon { form: Form::Table(after), span };
+                diff.top(key, before, Some(&after));
+            }
+            _ => diff.top(key, before, after),
+        }
+    }
+    if let Some(digests) = digests {
+        diff.photographs(was.get("photographs"), digests);
+    }
+    diff.amendments
+}
+
+/// Writes amendments down.
+struct RecordDiff<'a> {
+    path: String,
+    folder: &'a str,
+    names: RowNames,
+    amendments: Vec<Amendment>,
+}
+
+/// Where a comparison has come to.
+#[derive(Clone)]
+struct At<'a> {
+    /// Whose field it is, such as `Part “Left leaf”`; empty at the top of the record.
+    subject: String,
+    /// What the field may say, where a schema tells.
+    guide: Option<Guide<'a>>,
+    /// Where the nearest thing stands that is in the record today.
+    span: Range<usize>,
+    /// The file that it stands in.
+    path: &'a str,
+}
+
+impl RecordDiff<'_> {
+    fn note(&mut self, at: &At<'_>, words: String) {
+        let personal = at.guide.is_some_and(Guide::is_personal);
+        let place = match at.span.is_empty() {
+            true => Place::file(at.path),
+            false => Place::at(at.path, &at.span),
+        };
+        self.amendments.push(Amendment { words, personal, place });
+    }
+
+    /// A top-level key of the record.
+    fn top(&mut self, key: &str, was: Option<&Canon>, is: Option<&Canon>) {
+        let path = match key {
+            "tin" => "workshop.toml".to_owned(),
+            "stock" => "stock.toml".to_owned(),
+            _ => self.path.clone(),
+        };
+        let span = is.map_or(0..0, |is| is.span.clone());
+        let at = At { subject: String::new(), guide: schema_of_seals(key), span, path: &path };
+        let is_table = |value: Option<&Canon>| value.is_none_or(|value| value.table().is_some());
+        match (is_table(was) && is_table(is), was.or(is).map(|value| &value.form)) {
+            (true, _) => {
+                let none = BTreeMap::new();
+                let subject = capital(&label(key));
+                self.fields(&At { subject, ..at }, was.map_or(&none, table), is.map_or(&none, table));
+            }
+            (_, Some(Form::List(_))) => {
+                let rows = |value: Option<&Canon>| value.map_or(Vec::new(), |value| value.list().to_vec());
+                self.rows(key, &at, &rows(was), &rows(is));
+            }
+            _ => self.value(key, &at, was, is),
+        }
+    }
+
+    /// The fields of one table.
+    fn fields(&mut self, at: &At<'_>, was: &BTreeMap<String, Canon>, is: &BTreeMap<String, Canon>) {
+        for (words, span) in places::told(was, is) {
+            let span = span.unwrap_or_else(|| at.span.clone());
+            self.note(&At { span, ..at.clone() }, format!("{}: {words}", at.subject));
+        }
+        for key in was.keys().chain(is.keys()).collect::<BTreeSet<_>>() {
+            let other = |fields: &'_ BTreeMap<String, Canon>| {
+                fields.get(key).is_some_and(|value| !is_place(key, value))
+            };
+            if !other(was) && !other(is) {
+                continue;
+            }
+            let (before, after) = (was.get(key), is.get(key));
+            let guide = at.guide.and_then(|guide| guide.key(key));
+            let span = after.map_or_else(|| at.span.clone(), |after| after.span.clone());
+            self.value(key, &At { guide, span, ..at.clone() }, before, after);
+        }
+    }
+
+    /// One field.
+    fn value(&mut self, key: &str, at: &At<'_>, was: Option<&Canon>, is: Option<&Canon>) {
+        // What a later program closes to the buyer may still stand in an old seal.
+        if was == is || at.guide.is_some_and(Guide::is_private) {
+            return;
+        }
+        let field = label(key);
+        let whose = |verb: &str| match at.subject.as_str() {
+            "" => format!("{} {verb}", capital(&field)),
+            subject => format!("{subject}: {field} {verb}"),
+        };
+        // What is for one buyer must not reach the next: that it changed is all that is told.
+        if at.guide.is_some_and(Guide::is_personal) {
+            return self.note(at, whose("was changed"));
+        }
+        let (did, does) = if is_plural(&field) { ("were", "are") } else { ("was", "is") };
+        let words = match (was, is) {
+            (Some(Canon { form: Form::Table(was), .. }), Some(Canon { form: Form::Table(is), .. })) => {
+                let at = At { subject: within(&at.subject, &field), ..at.clone() };
+                return self.fields(&at, was, is);
+            }
+            (Some(Canon { form: Form::List(was), .. }), Some(Canon { form: Form::List(is), .. }))
+                if has_rows(was) || has_rows(is) =>
+            {
+                return self.rows(key, at, was, is);
+            }
+            (None, Some(Canon { form: Form::List(is), .. })) if has_rows(is) => {
+                return self.rows(key, at, &[], is);
+            }
+            (Some(Canon { form: Form::List(was), .. }), None) if has_rows(was) => {
+                return self.rows(key, at, was, &[]);
+            }
+            (Some(Canon { form: Form::Text(was), .. }), Some(Canon { form: Form::Text(is), .. }))
+                if was.chars().count().max(is.chars().count()) > LONGEST_QUOTE =>
+            {
+                whose(&rewritten(was, is))
+            }
+            (Some(was), Some(is)) => {
+                whose(&format!("{did} {}, {does} now {}", said(was, at.guide), said(is, at.guide)))
+            }
+            (None, Some(is)) => whose(&format!("{does} now said: {}", said(is, at.guide))),
+            (Some(was), None) => whose(&format!("{did} {}, and {does} no longer said", said(was, at.guide))),
+            (None, None) => return,
+        };
+        self.note(at, words);
+    }
+
+    /// A list, row by row.
+    fn rows(&mut self, key: &str, at: &At<'_>, was: &[Canon], is: &[Canon]) {
+        let guide = at.guide.and_then(Guide::element);
+        let matched = matched(was, is, key);
+        let names = self.names.clone();
+        let call = |row: &Canon, place: usize| within(&at.subject, &called(key, row, place, &names));
+        for &(before, after) in &matched {
+            match (before.map(|one| (one, &was[one])), after.map(|one| (one, &is[one]))) {
+                (Some((place, old)), Some((_, new))) if old != new => {
+                    let at = At { subject: call(old, place), guide, span: new.span.clone(), path: at.path };
+                    match (&old.form, &new.form) {
+                        (Form::Table(old), Form::Table(new)) => self.fields(&at, old, new),
+                        _ => self.note(
+                            &at,
+                            format!("{} was {}, is now {}", at.subject, said(old, guide), said(new, guide)),
+                        ),
+                    }
+                }
+                (Some((place, old)), None) => {
+                    let words = format!("{} was taken out{}", call(old, place), content(key, old, guide));
+                    self.note(&At { guide, ..at.clone() }, words);
+                }
+                (None, Some((place, new))) => {
+                    let at = At { guide, span: new.span.clone(), ..at.clone() };
+                    self.note(&at, format!("{} was added{}", call(new, place), content(key, new, guide)));
+                }
+                _ => {}
+            }
+        }
+        let kept: Vec<(usize, usize)> =
+            matched.iter().filter_map(|(old, new)| Some(((*old)?, (*new)?))).collect();
+        if !kept.is_sorted_by_key(|(_, new)| *new) {
+            let whose = if at.subject.is_empty() { String::new() } else { format!("{}: ", at.subject) };
+            let words = format!("{whose}the order of the {} was changed", several(key));
+            self.note(at, if whose.is_empty() { capital(&words) } else { words });
+        }
+    }
+
+    /// The public photographs, by their digests.
+    fn photographs(&mut self, was: Option<&Canon>, is: &Digests) {
+        let none = BTreeMap::new();
+        let was = was.map_or(&none, table);
+        for file in was.keys().chain(is.keys()).collect::<BTreeSet<_>>() {
+            let verb = match (was.get(file), is.get(file)) {
+                (Some(was), Some(is)) if was.as_text() == Some(is) => continue,
+                (Some(_), Some(_)) => "was replaced",
+                (None, _) => "was added",
+                (_, None) => "was taken out",
+            };
+            let path = match is.contains_key(file) {
+                true => format!("pieces/{}/photos/{file}", self.folder),
+                false => self.path.clone(),
+            };
+            let at = At { subject: String::new(), guide: None, span: 0..0, path: &path };
+            self.note(&at, format!("Photograph “{file}” {verb}"));
+        }
+    }
+
+    fn story(&mut self, was: Option<&Canon>, is: Option<&Canon>) {
+        let text = |story: Option<&Canon>| story.and_then(Canon::as_text).unwrap_or_default().to_owned();
+        let (was, is) = (text(was), text(is));
+        let words = match (was.as_str(), is.as_str()) {
+            (was, is) if was == is => return,
+            ("", _) => "The story was added".to_owned(),
+            (_, "") => "The story was taken out".to_owned(),
+            (was, is) => format!("The story {}", rewritten(was, is)),
+        };
+        let path = format!("pieces/{}/story.md", self.folder);
+        self.note(&At { subject: String::new(), guide: None, span: 0..0, path: &path }, words);
+    }
+}
+
+/// Whether a list holds tables, or texts worth a line each; ids and numbers are told together.
+fn has_rows(list: &[Canon]) -> bool {
+    list.iter().any(|each| match &each.form {
+        Form::Table(_) => true,
+        Form::Text(text) => text.contains(' '),
+        _ => false,
+    })
+}
+
+/// By what a row is known again; nothing where it has no such name.
+type Name<'a> = &'a dyn Fn(&Canon) -> Option<String>;
+
+/// Pairs of rows that are one row before and after, in the order of the rows before; then the rows that came.
+fn matched(was: &[Canon], is: &[Canon], key: &str) -> Vec<(Option<usize>, Option<usize>)> {
+    let mut partner: Vec<Option<usize>> = vec![None; was.len()];
+    let mut taken = vec![false; is.len()];
+    let main = main_words(key);
+    let passes: [Name<'_>; 4] = [
+        &|row| Some(row.get("id")?.as_text()?.to_owned()),
+        &|row| Some(row.get("file")?.as_text()?.to_owned()),
+        &|row| Some(line_of(row)),
+        &|row| main.iter().find_map(|key| Some(line_of(row.get(key)?))),
+    ];
+    for name in passes {
+        // Of several rows of one name the first takes the first, the second the second.
+        let mut free: BTreeMap<String, Vec<usize>> = BTreeMap::new();
+        for (place, row) in is.iter().enumerate().rev().filter(|(place, _)| !taken[*place]) {
+            if let Some(name) = name(row) {
+                free.entry(name).or_default().push(place);
+            }
+        }
+        for (place, row) in was.iter().enumerate() {
+            if partner[place].is_some() {
+                continue;
+            }
+            let found = name(row).and_then(|name| free.get_mut(&name)?.pop());
+            if let Some(found) = found {
+                (partner[place], taken[found]) = (Some(found), true);
+            }
+        }
+    }
+    let left: Vec<usize> = (0..was.len()).filter(|place| partner[*place].is_none()).collect();
+    let open = taken.iter().filter(|taken| !**taken).count();
+    if left.len().saturating_mul(open) <= MOST_PAIRS {
+        for place in left {
+            let rows = is.iter().enumerate().filter(|(place, _)| !taken[*place]);
+            let best = rows
+                .map(|(other, row)| (alike(&was[place], row), other))
+                .max_by(|a, b| a.0.total_cmp(&b.0).then(b.1.cmp(&a.1)));
+            if let Some((_, other)) = best.filter(|(alike, _)| *alike >= 0.5) {
+                (partner[place], taken[other]) = (Some(other), true);
+            }
+        }
+    }
+    let kept = partner.into_iter().enumerate().map(|(place, partner)| (Some(place), partner));
+    let came = (0..is.len()).filter(|place| !taken[*place]).map(|place| (None, Some(place)));
+    kept.chain(came).collect()
+}
+
+/// The share of their fields in which two tables agree.
+fn alike(one: &Canon, other: &Canon) -> f64 {
+    let (Some(one), Some(other)) = (one.table(), other.table()) else { return 0.0 };
+    let same = one.iter().filter(|(key, value)| other.get(*key) == Some(*value)).count();
+    same as f64 / one.len().max(other.len()).max(1) as f64
+}
+
+/// A row's content as text, to compare rows by.
+fn line_of(row: &Canon) -> String {
+    row.json().to_string()
+}
+
+#[cfg(test)]
+mod tests {
+    use proptest::prelude::*;
+
+    use chrono::NaiveDate;
+
+    use super::*;
+    use crate::record::{self, Seal};
+    use crate::source::Tree;
+
+    const NEEDED: &str = "title = \"Table\"\nnumber = \"T-1\"\nkind = \"table/gateleg\"\n";
+
+    fn day(text: &str) -> NaiveDate {
+        text.parse().unwrap()
+    }
+
+    /// A workshop from the piece's record and other files; lines after `#- path` are another file's.
+    fn files(text: &str) -> Vec<(String, String)> {
+        let mut files = vec![("pieces/table/record.toml".to_owned(), NEEDED.to_owned())];
+        for line in text.split_inclusive('\n') {
+            match line.trim().strip_prefix("#- ") {
+                Some(path) => files.push((path.to_owned(), String::new())),
+                None => files.last_mut().unwrap().1.push_str(line),
+            }
+        }
+        if !files.iter().any(|(path, _)| path == "workshop.toml") {
+            files.push(("workshop.toml".to_owned(), "name = \"Bench\"\n".to_owned()));
+        }
+        files
+    }
+
+    /// The seal of a record as it reads today.
+    fn sealed(text: &str) -> Seal {
+        let tree = Tree::of(files(text));
+        let piece = &record::read(&tree).0.pieces[0];
+        let today = record::today_for_buyer(&tree, piece).unwrap();
+        Seal::of(today, &digests(&tree, piece), &[], day("2026-05-16"), day("2026-05-16"))
+    }
+
+    fn digests(tree: &Tree, piece: &Piece) -> Digests {
+        let digest = |file: String| {
+            let bytes = tree.bytes(&piece.photo_path(&file)).unwrap();
+            (file, crate::unit::fingerprint(&bytes))
+        };
+        piece.public_photographs().into_iter().map(digest).collect()
+    }
+
+    /// What changed from one record to the other.
+    fn changes(was: &str, is: &str) -> Vec<Amendment> {
+        let mut all = files(is);
+        all.push(("pieces/table/sealed/001.toml".to_owned(), sealed(was).file()));
+        let tree = Tree::of(all);
+        let (folder, problems) = record::read(&tree);
+        assert!(problems.iter().all(|problem| problem.code.name != "seal-broken"), "{problems:?}");
+        amendments(&folder.pieces[0], Some(&digests(&tree, &folder.pieces[0])))
+    }
+
+    fn told(was: &str, is: &str) -> Vec<String> {
+        changes(was, is).into_iter().map(|amendment| amendment.words).collect()
+    }
+
+    const PART: &str = "[[part]]\nid = \"leaf-left\"\nname = \"Left leaf\"\nstanding = \"original\"\n";
+    const FINDING: &str =
+        "[[finding]]\nid = \"f3\"\npart = \"leaf-left\"\nseen = \"flight holes\"\nseverity = \"minor\"\n";
+
+    #[test]
+    fn a_field_says_what_it_was_and_what_it_is() {
+        assert_eq!(
+            told(PART, &PART.replace("\"original\"", "\"old-repair\"")),
+            ["Part “Left leaf”: standing was “original”, is now “old repair”"]
+        );
+        assert_eq!(
+            told(
+                "size = { width = 900, depth = 400, height = 735 }\nweighs = 20\nmade = 1925",
+                "size = { width = 910.5, depth = 400.0, height = 735 }\nmade = \"192X\""
+            ),
+            [
+                "Years of making were “1925”, are now “192X”",
+                "Size: width was 900 mm, is now 910.5 mm",
+                "Weight was 20 kg, and is no longer said",
+            ]
+        );
+        assert_eq!(told("", "maker = \"unknown\""), ["Maker is now said: “unknown”"]);
+    }
+
+    #[test]
+    fn rows_come_and_go_with_what_they_say() {
+        assert_eq!(
+            told(PART, &format!("{PART}{FINDING}")),
+            ["Finding “flight holes” was added: parts “leaf-left”; severity “minor”"]
+        );
+        assert_eq!(
+            told(&format!("{PART}{FINDING}"), PART),
+            ["Finding “flight holes” was taken out: parts “leaf-left”; severity “minor”"]
+        );
+    }
+
+    #[test]
+    fn a_renamed_part_is_known_by_its_id_and_work_without_one_by_most_of_what_it_says() {
+        assert_eq!(
+            told(PART, &PART.replace("Left leaf", "Near leaf")),
+            ["Part “Left leaf”: name was “Left leaf”, is now “Near leaf”"]
+        );
+        let work = "[[work]]\non = 2026-03-11\ndid = \"glued it\"\nby = \"hide glue\"\nundoable = \"yes\"\n";
+        assert_eq!(
+            told(work, &work.replace("glued it", "glued the split")),
+            ["Work “glued it”: what was done was “glued it”, is now “glued the split”"]
+        );
+        assert_eq!(
+            told(work, "[[work]]\ndid = \"waxed it\"\n"),
+            [
+                "Work “glued it” was taken out: the means “hide glue”; the day 11 March 2026; whether it can be undone “yes”",
+                "Work “waxed it” was added",
+            ]
+        );
+    }
+
+    #[test]
+    fn steps_are_told_by_their_place_and_their_order_counts() {
+        let surface = |steps: &str| format!("[[surface]]\nname = \"Top\"\nsteps = [{steps}]\n");
+        let (one, two) = ("{ clean = \"water\" }", "{ apply = \"shellac\", coats = 2 }");
+        assert_eq!(
+            told(&surface(&format!("{one}, {two}")), &surface(&format!("{one}, {}", two.replace('2', "3")))),
+            ["Surface “Top”, step 2: coats were 2, are now 3"]
+        );
+        assert_eq!(
+            told(&surface(&format!("{one}, {two}")), &surface(&format!("{two}, {one}"))),
+            ["Surface “Top”: the order of the steps was changed"]
+        );
+    }
+
+    #[test]
+    fn the_story_and_long_texts_quote_what_changed_within_them() {
+        let story =
+            |words: &str| format!("#- pieces/table/story.md\nIt came {words} in the spring of the year.\n");
+        assert_eq!(
+            told(&story("with a split"), &story("with two splits")),
+            ["The story was changed: “a split” is now “two splits”"]
+        );
+        assert_eq!(told(&story("x"), &story("x\n")), ["The story was broken into other lines"]);
+        assert_eq!(told("", &story("x")), ["The story was added"]);
+        let long = |word: &str| {
+            format!("stance = \"{} {word} {}\"", "so ".repeat(40).trim(), "on ".repeat(40).trim())
+        };
+        assert_eq!(told(&long("it"), &long("we")), ["Stance was changed: “it” is now “we”"]);
+    }
+
+    #[test]
+    fn photographs_are_known_by_their_bytes() {
+        assert_eq!(
+            told(
+                "#- pieces/table/photos/after.jpg\na\n#- pieces/table/photos/before.jpg\nb\n#- pieces/table/photos/receipt.pdf\np",
+                "#- pieces/table/photos/after.jpg\nc\n#- pieces/table/photos/during.jpg\nd"
+            ),
+            [
+                "Photograph “after.jpg” was replaced",
+                "Photograph “before.jpg” was taken out",
+                "Photograph “during.jpg” was added",
+            ]
+        );
+    }
+
+    /// A photograph with a mark on the split.
+    fn marked(mark: &str) -> String {
+        format!(
+            "[[finding]]\nid = \"f1\"\nseen = \"split\"\n[[photo]]\nfile = \"a.jpg\"\n\
+             marks = [{{ {mark}finding = \"f1\" }}]\n"
+        )
+    }
+
+    #[test]
+    fn a_mark_is_told_in_one_sentence_without_numbers() {
+        let (point, moved) = (marked("at = [0.5, 0.25], "), marked("at = [0.5, 0.3], "));
+        let line = marked("line = [[0.1, 0.2], [0.3, 0.4]], ");
+        let mark = "Words to photograph “a.jpg”, mark “split”";
+        let told = |was: &str, is: &str, words: &str| assert_eq!(super::tests::told(was, is), [words]);
+        told(&point, &moved, &format!("{mark}: it was moved on the picture"));
+        told(&point, &line, &format!("{mark}: it is now a line instead of a point"));
+        told(&point, &marked(""), &format!("{mark}: it is no longer shown on the picture"));
+        told(&marked(""), &point, &format!("{mark}: it is now shown on the picture, as a point"));
+        told(&marked("").replace("{ finding = \"f1\" }", ""), &line, &format!("{mark} was added"));
+        let area = |from: &str, mm: u32| {
+            marked(&format!(
+                "area = [[0, 0], [1, 0], [1, 1], [0, 1]], scale = {{ from = [{from}, 0], to = [1, 0], mm = {mm} }}, "
+            ))
+        };
+        told(
+            &area("0", 300),
+            &area("0.1", 300),
+            &format!("{mark}, known length: its ends on the picture were moved"),
+        );
+        told(
+            &area("0", 300),
+            &area("0", 310),
+            &format!("{mark}, known length: length was 300 mm, is now 310 mm"),
+        );
+        let bare = area("0", 300).replace("scale = { from = [0, 0], to = [1, 0], mm = 300 }, ", "");
+        told(&bare, &area("0", 300), &format!("{mark}: known length is now said: length 300 mm"));
+    }
+
+    #[test]
+    fn points_of_a_pair_and_patches_of_a_match_are_told_without_numbers() {
+        let pair = |points: &str| format!("[[pair]]\nbefore = \"a.jpg\"\nafter = \"b.jpg\"\n{points}");
+        let (none, one) = (pair(""), pair("landmarks = [[0.1, 0.2, 0.3, 0.4]]"));
+        let told = |was: &str, is: &str, words: &str| assert_eq!(super::tests::told(was, is), [words]);
+        let told_of = |was: &str, is: &str, verb: &str| {
+            let words =
+                format!("Pair of photographs “b.jpg”: the points that lay before onto after were {verb}");
+            told(was, is, &words);
+        };
+        told_of(&none, &one, "added");
+        told_of(&one, &none, "taken out");
+        told_of(&one, &one.replace("0.4", "0.5"), "moved");
+        told_of(&one, &one.replace("0.4]]", "0.4], [0.5, 0.5, 0.5, 0.5]]"), "changed");
+        told("", &one, "Pair of photographs “b.jpg” was added: before “a.jpg”");
+        let swatch = |more: &str, end: &str| {
+            format!(
+                "[[swatch]]\nphoto = \"a.jpg\"\ntarget = [0, 0, 1, {end}]\nresult = [0, 0, {end}, 1]\n{more}"
+            )
+        };
+        let patches = "Swatch “a.jpg”: the patches of the colour match were";
+        told(&swatch("", "0.5"), &swatch("", "0.6"), &format!("{patches} moved"));
+        told(&swatch("", "0.5"), &swatch("grey = [0, 0, 0.1, 0.1]", "0.5"), &format!("{patches} changed"));
+        told("", &swatch("", "0.5"), "Swatch “a.jpg” was added");
+    }
+
+    #[test]
+    fn a_moved_mark_stands_where_it_lies_now() {
+        let (was, is) = (marked("at = [0.5, 0.25], "), marked("at = [0.5, 0.3], "));
+        let (start, end) = changes(&was, &is)[0].place.span.unwrap();
+        assert_eq!(&format!("{NEEDED}{is}")[start..end], "[0.5, 0.3]");
+    }
+
+    #[test]
+    fn what_is_private_makes_no_amendment() {
+        let private = "hours = 3\nnotes = \"n\"\nasking = 3\npublish = false\nfound = { paid = 4 }\n\
+             cost = [{ what = \"x\", amount = 3 }]\nhandover = { price = 240 }\n\
+             photo = [{ file = \"x.jpg\", private = true, caption = \"c\" }]\ncover = \"x.jpg\"\n\
+             pair = [{ before = \"x.jpg\", after = \"y.jpg\" }]\n#- pieces/table/photos/x.jpg\nbytes";
+        assert_eq!(told("", private), Vec::<String>::new());
+        assert_eq!(told(private, ""), Vec::<String>::new());
+        assert!(!sealed(private).file().contains("x.jpg"));
+    }
+
+    #[test]
+    fn the_buyers_name_is_never_told() {
+        let amendments = changes("handover = { to = \"Ada\" }", "handover = { to = \"Bea\" }");
+        assert_eq!(amendments.len(), 1);
+        assert_eq!(amendments[0].words, "Handover: to whom it goes was changed");
+        assert!(amendments[0].personal);
+    }
+
+    #[test]
+    fn the_day_of_the_seal_is_not_missed_in_the_record_and_may_be_written_there() {
+        assert_eq!(told("", "handover = { on = 2026-05-16 }"), Vec::<String>::new());
+        assert_eq!(
+            told("", "handover = { on = 2026-05-17 }"),
+            ["Handover: the day was 16 May 2026, is now 17 May 2026"]
+        );
+    }
+
+    #[test]
+    fn a_tin_that_the_record_names_is_part_of_what_it_says() {
+        let with = |days: &str| {
+            format!(
+                "surface = [{{ name = \"Top\", steps = [{{ apply = \"tin:satin\" }}] }}]\n#- workshop.toml\nname = \"W\"\n\
+                 [[tin]]\nid = \"satin\"\nis = \"oil-varnish\"\nname = \"Satin\"\nprice = 9\nfull-cure-days = [{days}, 30]\n\
+                 [[tin]]\nid = \"other\"\nis = \"wax\"\n"
+            )
+        };
+        assert_eq!(
+            told(&with("7"), &with("14").replace("price = 9", "price = 8").replace("wax", "shellac")),
+            ["Tin “Satin”: full cure days were 7, 30, are now 14, 30"]
+        );
+    }
+
+    #[test]
+    fn an_amendment_stands_where_the_change_is() {
+        let record = format!("{NEEDED}{PART}");
+        let amendments = changes(&PART.replace("original", "new"), PART);
+        let (start, end) = amendments[0].place.span.unwrap();
+        assert_eq!(&record[start..end], "\"original\"");
+    }
+
+    #[test]
+    fn a_list_of_many_unlike_rows_takes_no_time() {
+        let many = |word: &str| {
+            (0..3000)
+                .map(|n| format!("[[undone]]\nwhat = \"{word} {n}\"\nwhy = \"not-needed\"\n"))
+                .collect::<String>()
+        };
+        let begun = std::time::Instant::now();
+        assert_eq!(told(&many("a"), &many("b")).len(), 6000);
+        assert!(begun.elapsed().as_secs() < 20);
+    }
+
+    const LINES: &[&str] = &[
+        "maker = \"unknown\"",
+        "made = 1925",
+        "[[part]]\nid = \"a\"\nname = \"A\"\nstanding = \"new\"",
+        "[[part]]\nid = \"b\"\nname = \"A\"\nstanding = \"new\"",
+        "[[work]]\ndid = \"x\"\npart = [\"a\", \"b\"]",
+        "[[work]]\ndid = \"x\"",
+        "[[surface]]\nsteps = [{ clean = \"x\" }, { clean = \"x\" }, { clean = \"y\" }]",
+        "[[surface]]\nsteps = [{ clean = \"y\" }, {}]",
+        "[use]\ncautions = [\"one thing\", \"another thing\"]",
+        "[[swatch]]\nphoto = \"a.jpg\"\ntarget = [0, 0, 1, 1]\nresult = [0, 0, 0.5, 1]",
+        "[[swatch]]\nphoto = \"a.jpg\"\ngrey = [0, 0, 1, 1]\ntarget = [0, 0, 1, 1]\nresult = [0, 0, 0.5, 1]",
+        "[[photo]]\nfile = \"a.jpg\"\nmarks = [{ at = [0, 0], note = \"x\" }, { at = [1, 0], note = \"x\" }]",
+        "[[photo]]\nfile = \"b.jpg\"\nmarks = [{ line = [[0, 0], [1, 0]], note = \"x\" }]",
+    ];
+
+    proptest! {
+        /// A record is told as changed exactly where its canonical form is another.
+        #[test]
+        fn every_change_is_told_and_nothing_else(
+            was in prop::sample::subsequence(LINES, 0..LINES.len()),
+            is in prop::sample::subsequence(LINES, 0..LINES.len()),
+        ) {
+            let (was, is) = (was.join("\n"), is.join("\n"));
+            let same = sealed(&was).record() == sealed(&is).record();
+            prop_assert_eq!(told(&was, &is).is_empty(), same);
+            prop_assert_eq!(told(&is, &is), Vec::<String>::new());
+        }
+    }
+}

@@ -1,0 +1,143 @@
+//! Whether a text mentions something, as a whole word and not in passing or in denial.
+
+/// Words that deny, within the three words before a mention and in the same clause.
+const DENIALS: [&str; 13] = [
+    "no",
+    "not",
+    "without",
+    "never",
+    "none",
+    "nothing",
+    "free",
+    "nor",
+    "imitation",
+    "faux",
+    "mock",
+    "artificial",
+    "simulated",
+];
+
+/// Words after a mention that make it a manner of speaking: ivory-coloured, lead-free.
+const MANNERS: [&str; 12] = [
+    "coloured", "colored", "colour", "color", "effect", "style", "free", "look", "white", "paint", "painted",
+    "tone",
+];
+
+/// Whether a text mentions a word or phrase: `ivory` in "ivory escutcheons", but not in "no ivory" or
+/// "ivory-coloured". Case does not matter, and a plural in `s` counts.
+pub(in crate::derive) fn mentions(text: &str, phrase: &str) -> bool {
+    let said = words(text);
+    places(&said, phrase).into_iter().any(|Occurrence { place, end }| {
+        let after = said.get(end).map_or("", String::as_str);
+        !is_denied(&said, place) && !MANNERS.contains(&after)
+    })
+}
+
+/// Whether a text denies a word or phrase wherever it has it: `found` in "no lead found".
+pub(in crate::derive) fn denies(text: &str, phrase: &str) -> bool {
+    let said = words(text);
+    let places = places(&said, phrase);
+    !places.is_empty() && places.iter().all(|found| is_denied(&said, found.place))
+}
+
+/// Where a phrase stands among words.
+struct Occurrence {
+    place: usize,
+    end: usize,
+}
+
+fn places(said: &[String], phrase: &str) -> Vec<Occurrence> {
+    let wanted = words(phrase);
+    let is = |said: &str, wanted: &str| said == wanted || said.strip_suffix('s') == Some(wanted);
+    let found = |window: &[String]| window.iter().zip(&wanted).all(|(said, wanted)| is(said, wanted));
+    if wanted.is_empty() {
+        return Vec::new();
+    }
+    let windows = said.windows(wanted.len()).enumerate().filter(|(_, window)| found(window));
+    windows.map(|(place, _)| Occurrence { place, end: place + wanted.len() }).collect()
+}
+
+/// Whether one of the three words before a place denies it, in the same clause.
+fn is_denied(said: &[String], place: usize) -> bool {
+    let clause = said[..place].iter().rposition(|word| word == CLAUSE).map_or(0, |end| end + 1);
+    let before = &said[clause.max(place.saturating_sub(3))..place];
+    before.iter().any(|word| DENIALS.contains(&word.as_str()))
+}
+
+/// Stands between clauses, so that a denial in one says nothing of the next.
+const CLAUSE: &str = "|";
+
+/// A text's words in small letters, with a mark between clauses.
+fn words(text: &str) -> Vec<String> {
+    let mut words: Vec<String> = vec![String::new()];
+    for letter in text.to_lowercase().chars() {
+        match letter {
+            ',' | ';' | '.' | ':' | '(' | ')' => words.extend([CLAUSE.to_owned(), String::new()]),
+            letter if letter.is_alphanumeric() => {
+                words.last_mut().expect("there is always a last word").push(letter);
+            }
+            _ => words.push(String::new()),
+        }
+    }
+    words.retain(|word| !word.is_empty());
+    // A comma at the very end separates nothing.
+    if words.last().is_some_and(|word| word == CLAUSE) {
+        words.pop();
+    }
+    words
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    #[track_caller]
+    fn case(text: &str, phrase: &str, mentioned: bool) {
+        assert_eq!(mentions(text, phrase), mentioned, "{phrase} in {text}");
+    }
+
+    #[test]
+    fn whole_words_that_are_meant() {
+        case("Ivory escutcheons", "ivory", true);
+        case("bone, or perhaps ivory", "ivory", true);
+        case("two electric lamps", "lamp", true);
+        case("White spirit and a grey pad", "white spirit", true);
+        case("tortoise-shell", "tortoise shell", true);
+    }
+
+    #[test]
+    fn not_parts_of_words_nor_manners_of_speaking() {
+        case("clamp", "lamp", false);
+        case("ivory-coloured knobs", "ivory", false);
+        case("imitation tortoiseshell", "tortoiseshell", false);
+        case("lead-free", "lead", false);
+        case("spiritual", "spirit", false);
+        case("white, spirit", "white spirit", false);
+    }
+
+    #[test]
+    fn not_in_denial_but_after_another_clause() {
+        case("musty; no mould to be seen", "mould", false);
+        case("no trace of mould", "mould", false);
+        case("no holes, mould below", "mould", true);
+        case("not old: mould", "mould", true);
+    }
+
+    proptest! {
+        #[test]
+        fn any_text_is_looked_through(text in any::<String>(), phrase in any::<String>()) {
+            mentions(&text, &phrase);
+            prop_assert!(!mentions(&text, ""));
+        }
+
+        #[test]
+        fn a_word_by_itself_is_mentioned(word in "[a-z]{1,12}") {
+            prop_assume!(!DENIALS.contains(&word.as_str()));
+            prop_assert!(mentions(&word, &word));
+            let (said, denied) = (format!("An old {word}."), format!("no {word}"));
+            prop_assert!(mentions(&said, &word));
+            prop_assert!(!mentions(&denied, &word));
+        }
+    }
+}

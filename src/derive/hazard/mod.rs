@@ -1,0 +1,5 @@
+//! Hazards that a record implies, and what the words of tests come to.
+
+pub(super) mod implied;
+mod mention;
+pub(super) mod result;

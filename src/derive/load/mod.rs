@@ -1,0 +1,7 @@
+//! Weights and what bears them: masses, lifting, standing, shelves.
+
+pub(super) mod lifting;
+pub(super) mod mass;
+pub(super) mod part;
+pub(super) mod shelf;
+pub(super) mod stability;

@@ -1,0 +1,610 @@
+//! How much a shelf carries before it sags for all to see.
+
+use super::part::PartFacts;
+use crate::derive::missing_input::MissingInput;
+use crate::derive::timber::material::{self, Figured};
+use crate::fields::Row;
+use crate::record::{Ends, Grain, Part, Record, Shelf};
+use crate::trade::Trade;
+use crate::unit::{GRAVITY, Length, Mass};
+
+/// A shelf must be at least so many times as long as it is deep, or bending is not what limits it.
+///
+/// Source: common practice, no source; at ten times, shear adds some 15 % to the sag of solid timber, at twenty 4 %.
+const SLENDER: f64 = 10.0;
+
+/// How the ends of a beam are held.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Support {
+    /// Resting, free to turn.
+    Resting,
+    /// Held so that they cannot turn.
+    Fixed,
+}
+
+/// How a load lies on a beam.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Loading {
+    /// Spread evenly.
+    Spread,
+    /// All in the middle.
+    Middle,
+}
+
+/// The factor of a beam's sag: sag = factor x load x span³ / stiffness.
+///
+/// # Source
+/// Wood Handbook, FPL-GTR-190 (2010), chapter 9, table 9-1 (from memory); the same in common tables of beams.
+pub fn sag_factor(support: Support, loading: Loading) -> f64 {
+    match (support, loading) {
+        (Support::Resting, Loading::Spread) => 5.0 / 384.0,
+        (Support::Fixed, Loading::Spread) => 1.0 / 384.0,
+        (Support::Resting, Loading::Middle) => 1.0 / 48.0,
+        (Support::Fixed, Loading::Middle) => 1.0 / 192.0,
+    }
+}
+
+/// The sag in the middle of a beam, in millimetres, unrounded.
+///
+/// `load` is the whole load in newtons, `span` in millimetres, `stiffness` is E x I in N mm². Shear is left out. `None`
+/// where one of them is not above zero and finite, or the sag would not be finite.
+pub fn sag(load: f64, span: f64, stiffness: f64, support: Support, loading: Loading) -> Option<f64> {
+    let sound = [load, span, stiffness].iter().all(|number| number.is_finite() && *number > 0.0);
+    let sag = sag_factor(support, loading) * load * span * span * span / stiffness;
+    (sound && sag.is_finite()).then_some(sag)
+}
+
+/// One rectangle of a cross section.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Strip {
+    /// From front to back, in millimetres.
+    pub width: f64,
+    /// From top to bottom, in millimetres.
+    pub height: f64,
+    /// How far its top lies below the top of the section, in millimetres.
+    pub below: f64,
+    /// Modulus of elasticity in N/mm².
+    pub elasticity: f64,
+}
+
+/// The bending stiffness E x I of strips glued into one section, in N mm², about their common neutral axis.
+///
+/// # Source
+/// The transformed-section method with the parallel-axis theorem, as in common textbooks of the strength of materials.
+pub fn stiffness(strips: &[Strip]) -> f64 {
+    let area = |strip: &Strip| strip.width * strip.height;
+    let middle = |strip: &Strip| strip.below + strip.height / 2.0;
+    let weight: f64 = strips.iter().map(|strip| strip.elasticity * area(strip)).sum();
+    let axis =
+        strips.iter().map(|strip| strip.elasticity * area(strip) * middle(strip)).sum::<f64>() / weight;
+    let own = |strip: &Strip| strip.width * strip.height * strip.height * strip.height / 12.0;
+    let away = |strip: &Strip| area(strip) * (middle(strip) - axis) * (middle(strip) - axis);
+    if weight > 0.0 {
+        strips.iter().map(|strip| strip.elasticity * (own(strip) + away(strip))).sum()
+    } else {
+        0.0
+    }
+}
+
+/// Why no load is given for a shelf; in words for a paper.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+pub enum NoLoad {
+    /// Something is not recorded or not in a table.
+    #[error("{0}")]
+    Missing(#[from] MissingInput),
+    /// It is held at one end alone.
+    #[error("it is held at one end alone, and there the fixing decides, which is not reckoned here")]
+    OneEnd,
+    /// It is short and thick.
+    #[error("it is so short for its thickness that something else gives way before it sags")]
+    Stout,
+    /// Its grain runs across the span.
+    #[error("its grain runs across the span, where timber is weak and splits")]
+    AcrossGrain,
+    /// It sags too far under its own weight.
+    #[error(
+        "with the least stiffness such a board may have, it sags visibly in the end under its own weight alone"
+    )]
+    OwnWeight,
+    /// The numbers lead nowhere.
+    #[error("its figures are out of the range of the formula")]
+    Figures,
+}
+
+/// How much a shelf carries.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ShelfCapacity {
+    /// The free span.
+    pub span: Length,
+    /// From front to back, a lipping counted in.
+    pub width: Length,
+    /// The thickness of the board.
+    pub thick: Length,
+    /// The stiffness of the board, and what it rests on; the low end was used.
+    pub board: Figured,
+    /// The same of the lipping, where there is one.
+    pub lipping: Option<Figured>,
+    /// How the board gives way over the years: factor, material of the table, and why that stands in.
+    pub creep: Creeping,
+    /// How far it may sag in the end, in millimetres.
+    pub limit: f64,
+    /// How far it sags in the end under its own weight, in millimetres.
+    pub own_sag: f64,
+    /// The load, spread evenly, that takes it to the limit in the end with its ends resting.
+    pub spread: Mass,
+    /// The same, all in the middle.
+    pub middle: Mass,
+    /// The spread load where the ends are said to be fixed and indeed cannot turn.
+    pub if_fixed: Option<Mass>,
+    /// The heaviest usual load of such a span, beyond which nothing is promised whatever the sag.
+    pub usual_most: Mass,
+    /// What the workshop lets it carry, where it says so.
+    pub said: Option<Mass>,
+    /// How the record says its ends are held; `None` where it does not, and resting is taken.
+    pub ends: Option<Ends>,
+}
+
+/// How a material gives way over the years.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Creeping {
+    /// The sag in the end is that at once times one and this.
+    pub factor: f64,
+    /// The material of the table.
+    pub material: String,
+    /// Why that stands in for the shelf's own; empty where it is its own.
+    pub stand_in: String,
+    /// Where it comes from.
+    pub source: String,
+}
+
+impl ShelfCapacity {
+    /// What can be promised: never more than the heaviest usual load.
+    pub fn promised(&self) -> Mass {
+        if self.spread > self.usual_most { self.usual_most } else { self.spread }
+    }
+}
+
+/// One of the record's shelves, and what it carries.
+#[derive(Debug)]
+pub struct ShelfFacts {
+    /// The shelf.
+    pub shelf: Row<Shelf>,
+    /// The part that it is, where the record has it.
+    pub part: Option<Row<Part>>,
+    /// What it carries; `None` where the piece does not have it.
+    pub capacity: Option<Result<ShelfCapacity, NoLoad>>,
+}
+
+/// What each of the record's shelves carries.
+pub(in crate::derive) fn shelves(record: &Record, parts: &[PartFacts], trade: &Trade) -> Vec<ShelfFacts> {
+    let facts = |shelf: &Row<Shelf>| {
+        let facts = parts.iter().find(|facts| facts.part.id.value == shelf.part.value);
+        let there = facts.filter(|facts| facts.part.present());
+        ShelfFacts {
+            shelf: shelf.clone(),
+            part: facts.map(|facts| facts.part.clone()),
+            capacity: there.map(|facts| capacity(shelf, facts, trade)),
+        }
+    };
+    record.r#use.iter().flat_map(|used| &used.shelves).map(facts).collect()
+}
+
+fn capacity(
+    shelf: &Shelf,
+    PartFacts { part, mass, .. }: &PartFacts,
+    trade: &Trade,
+) -> Result<ShelfCapacity, NoLoad> {
+    let ends = shelf.ends.as_ref().map(|ends| ends.value);
+    if ends == Some(Ends::OneEnd) {
+        return Err(NoLoad::OneEnd);
+    }
+    let size = part.size.as_ref().ok_or(MissingInput::Dimension("size"))?;
+    let length = size.length.as_ref().map(|length| length.value);
+    let span =
+        shelf.span.as_ref().map(|span| span.value).or(length).ok_or(MissingInput::Dimension("span"))?;
+    let width = size.width.as_ref().ok_or(MissingInput::Dimension("width"))?.value;
+    let thick = size.thick.as_ref().ok_or(MissingInput::Dimension("thickness"))?.value;
+    let strip = part.lipping.as_ref();
+    let deepest = strip.map_or(thick.mm(), |strip| strip.depth.mm().max(thick.mm()));
+    if span.mm() < SLENDER * deepest {
+        return Err(NoLoad::Stout);
+    }
+    let substance = material::substance(part, trade)?;
+    let across = part.grain.as_ref().is_some_and(|grain| grain.value == Grain::Width);
+    if across && matches!(substance, material::Substance::Timber(_)) {
+        return Err(NoLoad::AcrossGrain);
+    }
+    let (board, creep) = material::stiffness(substance, part, thick, trade)?;
+    let creep = creeping(creep, trade).ok_or_else(|| MissingInput::CreepOf(board.of.clone()))?;
+    let timber = strip.map(|strip| material::timber(Some(&strip.timber), trade)).transpose()?;
+    let lipping = timber.map(|timber| material::timber_stiffness(timber, trade));
+    let solid =
+        creeping("solid-timber", trade).ok_or_else(|| MissingInput::CreepOf("solid timber".to_owned()))?;
+    // In the end every strip is softer by its own creep (EN 1995-1-1, 2.3.2.2).
+    let mut strips = vec![Strip {
+        width: width.mm() - strip.map_or(0.0, |strip| strip.thick.mm()),
+        height: thick.mm(),
+        below: 0.0,
+        elasticity: board.low / (1.0 + creep.factor),
+    }];
+    if strips[0].width <= 0.0 {
+        return Err(NoLoad::Figures);
+    }
+    strips.extend(strip.zip(lipping.as_ref()).map(|(strip, figured)| Strip {
+        width: strip.thick.mm(),
+        height: strip.depth.mm(),
+        below: 0.0,
+        elasticity: figured.low / (1.0 + solid.factor),
+    }));
+    let softened = stiffness(&strips);
+    let each = mass.as_ref().map_err(Clone::clone)?.each.high;
+    // Of a shelf longer than its span only what hangs free bends it.
+    let own = each.times(length.map_or(1.0, |length| (span.mm() / length.mm()).min(1.0)));
+    let limit =
+        span.mm() / trade.shelf.limit("long-term-visible").map_or(f64::INFINITY, |limit| limit.ratio.0);
+    let room = |support, loading| -> Result<(f64, Mass), NoLoad> {
+        let own_sag =
+            sag(own.newtons(), span.mm(), softened, support, Loading::Spread).ok_or(NoLoad::Figures)?;
+        let of_one = sag(1.0, span.mm(), softened, support, loading).ok_or(NoLoad::Figures)?;
+        if own_sag >= limit {
+            return Err(NoLoad::OwnWeight);
+        }
+        let load =
+            Mass::from_kg(((limit - own_sag) / of_one / GRAVITY).min(Mass::MOST)).ok_or(NoLoad::Figures)?;
+        Ok((own_sag, load))
+    };
+    let (own_sag, spread) = room(Support::Resting, Loading::Spread)?;
+    let (_, middle) = room(Support::Resting, Loading::Middle)?;
+    let if_fixed = (ends == Some(Ends::Fixed)).then(|| room(Support::Fixed, Loading::Spread)).transpose()?;
+    let heaviest = trade.shelf.load("large-format-magazines").and_then(|load| load.kg_per_m.as_ref());
+    Ok(ShelfCapacity {
+        span,
+        width,
+        thick,
+        board,
+        lipping,
+        creep,
+        limit,
+        own_sag,
+        spread,
+        middle,
+        if_fixed: if_fixed.map(|(_, load)| load),
+        usual_most: Mass::from_kg(heaviest.map_or(0.0, |heaviest| heaviest.0) * span.mm() / 1000.0)
+            .unwrap_or_default(),
+        said: shelf.load.as_ref().map(|load| load.value),
+        ends,
+    })
+}
+
+fn creeping(id: &str, trade: &Trade) -> Option<Creeping> {
+    let (creep, stand_in) = trade.shelf.creep(id)?;
+    Some(Creeping {
+        factor: creep.heated.0,
+        material: creep.material.to_string(),
+        stand_in: stand_in.map_or(String::new(), |row| row.why.to_string()),
+        source: creep.seen.cite(&creep.source),
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::derive::testing::{facts, workshop};
+    use proptest::prelude::*;
+    use std::collections::BTreeMap;
+
+    /// The rows of `tests/data/shelf.toml`: computed from the formulas of the Wood Handbook, FPL-GTR-190, table 9-1, and
+    /// checked by numerical integration.
+    fn rows() -> BTreeMap<String, toml::Table> {
+        let table: toml::Table = include_str!("../../../tests/data/shelf.toml").parse().expect("it is TOML");
+        let rows = table["shelf"].as_array().expect("rows").iter();
+        rows.map(|row| {
+            (row["id"].as_str().expect("an id").to_owned(), row.as_table().expect("a row").clone())
+        })
+        .collect()
+    }
+
+    #[track_caller]
+    fn near(computed: f64, row: &toml::Table, key: &str, tolerance: f64) {
+        let wanted = row[key].as_float().expect("a number");
+        assert!((computed - wanted).abs() <= tolerance * wanted, "{key}: {computed}, wanted {wanted}");
+    }
+
+    fn bent(load: f64, span: f64, stiffness: f64, support: Support, loading: Loading) -> f64 {
+        sag(load, span, stiffness, support, loading).expect("sound numbers")
+    }
+
+    fn plain(width: f64, height: f64, elasticity: f64) -> Strip {
+        Strip { width, height, below: 0.0, elasticity }
+    }
+
+    #[test]
+    fn white_oak_in_inches() {
+        let row = &rows()["a-white-oak-inch"];
+        let stiff = stiffness(&[plain(10.0, 0.75, 1_780_000.0)]);
+        near(stiff / 1_780_000.0, row, "i-in4", 1e-9);
+        let load = 2.08333 * 36.0;
+        near(
+            bent(load, 36.0, stiff, Support::Resting, Loading::Spread),
+            row,
+            "sag-simply-supported-in",
+            1e-4,
+        );
+        near(bent(load, 36.0, stiff, Support::Fixed, Loading::Spread), row, "sag-fixed-in", 3e-4);
+        near(
+            1.6 * bent(load, 36.0, stiff, Support::Resting, Loading::Spread),
+            row,
+            "final-kdef-0-6-in",
+            1e-4,
+        );
+    }
+
+    #[test]
+    fn fibreboard_in_millimetres() {
+        let row = &rows()["b-mdf"];
+        let stiff = stiffness(&[plain(250.0, 18.0, 2200.0)]);
+        let load = 0.333097 * 800.0;
+        near(
+            bent(load, 800.0, stiff, Support::Resting, Loading::Spread),
+            row,
+            "sag-simply-supported-mm",
+            1e-4,
+        );
+        near(
+            bent(300.0 * 0.8, 800.0, stiff, Support::Resting, Loading::Spread),
+            row,
+            "sag-books-only-mm",
+            1e-4,
+        );
+        near(bent(load, 800.0, stiff, Support::Fixed, Loading::Spread), row, "sag-fixed-mm", 1e-4);
+        near(
+            3.25 * bent(load, 800.0, stiff, Support::Resting, Loading::Spread),
+            row,
+            "final-kdef-2-25-mm",
+            1e-4,
+        );
+    }
+
+    #[test]
+    fn a_lipping_stiffens_by_a_transformed_section() {
+        let lipped = |depth: f64| stiffness(&[plain(250.0, 18.0, 1600.0), plain(20.0, depth, 12_300.0)]);
+        let (row, thin) = (&rows()["c-chipboard-lipped"], &rows()["c2-chipboard-thin-lipping"]);
+        let ei = row["ei-n-mm2"].as_float().expect("a number");
+        assert!((lipped(40.0) - ei).abs() / ei < 1e-9, "{}", lipped(40.0));
+        near(lipped(18.0), thin, "ei-n-mm2", 1e-9);
+        near(stiffness(&[plain(250.0, 18.0, 1600.0)]), row, "ei-plain-n-mm2", 1e-9);
+        let load = 0.334019 * 800.0;
+        near(bent(load, 800.0, lipped(40.0), Support::Resting, Loading::Spread), row, "sag-lipped-mm", 1e-4);
+        // A thinner lipping is lighter: 300 N/m of books, chipboard of 650 and oak of 680 kg/m³.
+        let lighter = 800.0 * (0.3 + (250.0 * 18.0 * 650.0 + 20.0 * 18.0 * 680.0) * 1e-9 * GRAVITY);
+        near(bent(lighter, 800.0, lipped(18.0), Support::Resting, Loading::Spread), thin, "sag-mm", 1e-4);
+        let flitch = &rows()["e-flitch-beam"];
+        let beam = stiffness(&[plain(12.0, 200.0, 205_000.0), plain(100.0, 200.0, 12_000.0)]);
+        near(beam / 205_000.0, flitch, "i-transformed-steel-mm4", 1e-6);
+    }
+
+    #[test]
+    fn a_load_in_the_middle() {
+        let row = &rows()["d-pine-centre-load"];
+        let stiff = stiffness(&[plain(200.0, 19.0, 8500.0)]);
+        near(
+            bent(100.0, 900.0, stiff, Support::Resting, Loading::Middle),
+            row,
+            "sag-simply-supported-mm",
+            1e-4,
+        );
+        near(bent(100.0, 900.0, stiff, Support::Fixed, Loading::Middle), row, "sag-fixed-mm", 1e-4);
+        near(bent(100.0, 900.0, stiff, Support::Resting, Loading::Spread), row, "same-load-spread-mm", 1e-4);
+    }
+
+    /// The sag in the middle by integrating the bending moment over the stiffness twice, by the trapezoidal rule: the
+    /// line is clamped at the left with a slope of its own, which the other end's height then decides.
+    fn integrated(moment: impl Fn(f64) -> f64, span: f64, stiffness: f64, fixed: bool) -> f64 {
+        const STEPS: usize = 20_000;
+        let step = span / STEPS as f64;
+        let (mut slope, mut deep) = (vec![0.0_f64], vec![0.0_f64]);
+        for place in 1..=STEPS {
+            let [before, here] = [place - 1, place].map(|place| moment(place as f64 * step) / stiffness);
+            slope.push(slope[place - 1] + (before + here) / 2.0 * step);
+            deep.push(deep[place - 1] + (slope[place - 1] + slope[place]) / 2.0 * step);
+        }
+        let tilt = if fixed { 0.0 } else { deep[STEPS] / span };
+        (deep[STEPS / 2] - tilt * span / 2.0).abs()
+    }
+
+    #[test]
+    fn the_formulas_agree_with_integrating_moment_over_stiffness() {
+        let (load, span, stiff) = (240.0, 800.0, 2_009_487_324.0);
+        let w = load / span;
+        let resting = |x: f64| w * x * (span - x) / 2.0;
+        let fixed = |x: f64| w * x * (span - x) / 2.0 - w * span * span / 12.0;
+        let middle = |x: f64| load / 2.0 * x.min(span - x);
+        let middle_fixed = |x: f64| load / 2.0 * x.min(span - x) - load * span / 8.0;
+        for (support, loading, by_hand) in [
+            (Support::Resting, Loading::Spread, integrated(resting, span, stiff, false)),
+            (Support::Fixed, Loading::Spread, integrated(fixed, span, stiff, true)),
+            (Support::Resting, Loading::Middle, integrated(middle, span, stiff, false)),
+            (Support::Fixed, Loading::Middle, integrated(middle_fixed, span, stiff, true)),
+        ] {
+            let formula = bent(load, span, stiff, support, loading);
+            assert!(
+                (formula - by_hand).abs() / by_hand < 1e-6,
+                "{support:?} {loading:?}: {formula}, {by_hand}"
+            );
+        }
+    }
+
+    #[test]
+    fn the_section_agrees_with_slicing_it_into_fibres() {
+        let strips = [plain(250.0, 18.0, 1600.0), plain(20.0, 40.0, 12_300.0)];
+        let at = |y: f64| {
+            strips
+                .iter()
+                .filter(|strip| y < strip.height)
+                .map(|strip| strip.width * strip.elasticity)
+                .sum::<f64>()
+        };
+        let fibres: Vec<(f64, f64)> =
+            (0..40_000).map(|n| (f64::from(n) + 0.5) * 0.001).map(|y| (y, at(y) * 0.001)).collect();
+        let axis =
+            fibres.iter().map(|(y, ea)| y * ea).sum::<f64>() / fibres.iter().map(|(_, ea)| ea).sum::<f64>();
+        let sliced: f64 = fibres.iter().map(|(y, ea)| ea * (y - axis) * (y - axis)).sum();
+        let formula = stiffness(&strips);
+        assert!((formula - sliced).abs() / sliced < 1e-6, "{formula} and {sliced}");
+    }
+
+    #[test]
+    fn another_program_s_answers() {
+        // tests/data/shelf_check.py solves the beams' differential equation with SciPy; its output lies beside it.
+        let answers: toml::Table =
+            include_str!("../../../tests/data/shelf_check.toml").parse().expect("it is TOML");
+        let cases = answers["beam"].as_array().expect("answers");
+        assert!(cases.len() >= 12);
+        for case in cases {
+            let number = |key: &str| case[key].as_float().expect("a number");
+            let support =
+                if case["fixed"].as_bool() == Some(true) { Support::Fixed } else { Support::Resting };
+            let loading =
+                if case["middle"].as_bool() == Some(true) { Loading::Middle } else { Loading::Spread };
+            let strips = case["strips"].as_array().expect("strips").iter().map(|strip| {
+                let number = |key: &str| strip[key].as_float().expect("a number");
+                plain(number("width"), number("height"), number("elasticity"))
+            });
+            let stiff = stiffness(&strips.collect::<Vec<_>>());
+            let computed = bent(number("load"), number("span"), stiff, support, loading);
+            assert!((computed - number("sag")).abs() / number("sag") < 1e-6, "{case}: {computed}");
+        }
+    }
+
+    fn shelf(part: &str, shelf: &str) -> Result<ShelfCapacity, NoLoad> {
+        let record = format!(
+            "use = {{ shelves = [{{ part = \"s\", {shelf} }}] }}\n\
+             part = [{{ id = \"s\", name = \"S\", standing = \"new\", {part} }}]"
+        );
+        facts(&record, &workshop(40.0, 60.0)).shelves.remove(0).capacity.expect("the piece has it")
+    }
+
+    const OAK: &str = "build = \"solid\", timber = \"white-oak\", grain = \"length\", \
+                       size = { length = 900, width = 250, thick = 20 }";
+
+    #[test]
+    fn the_load_takes_it_to_the_limit_and_no_further() {
+        let found = shelf(OAK, "ends = \"supported\"").expect("everything is said");
+        assert!((found.limit - 900.0 / 384.0).abs() < 1e-9);
+        // By hand: E 12.27 GPa less 22 %, softened by 0.6; I = 250 x 20³ / 12.
+        let stiff = 12_270.0 * 0.78 / 1.6 * 250.0 * 8000.0 / 12.0;
+        let whole = found.limit * 384.0 * stiff / (5.0 * 900.0 * 900.0 * 900.0) / GRAVITY;
+        let own = 0.9 * 0.25 * 0.02 * 680.0 * 1.1 * 1.110_05;
+        assert!((found.spread.kg() - (whole - own)).abs() < 0.01, "{found:?}, by hand {}", whole - own);
+        assert!((found.middle.kg() - 0.625 * found.spread.kg()).abs() < 1e-9);
+        let load = (found.spread.kg() + own) * GRAVITY;
+        assert!((bent(load, 900.0, stiff, Support::Resting, Loading::Spread) - found.limit).abs() < 1e-3);
+    }
+
+    #[test]
+    fn fixed_ends_are_quoted_beside_resting_ones_and_never_promised() {
+        let (resting, fixed) = (shelf(OAK, "ends = \"supported\""), shelf(OAK, "ends = \"fixed\""));
+        let (resting, fixed) = (resting.expect("everything is said"), fixed.expect("everything is said"));
+        assert_eq!((resting.if_fixed, resting.spread), (None, fixed.spread));
+        assert!(fixed.if_fixed.expect("its ends are fixed").kg() > 5.0 * fixed.spread.kg());
+        assert_eq!(shelf(OAK, "").expect("resting is taken").spread, resting.spread);
+    }
+
+    #[test]
+    fn nothing_is_promised_beyond_the_heaviest_usual_load() {
+        let stout = OAK.replace("thick = 20", "thick = 40");
+        let found = shelf(&stout, "ends = \"supported\"").expect("everything is said");
+        assert!(found.spread > found.usual_most);
+        assert_eq!(found.promised(), found.usual_most);
+        assert!((found.usual_most.kg() - 59.5 * 0.9).abs() < 1e-9);
+    }
+
+    #[test]
+    fn boards_by_grade_thickness_and_face_grain() {
+        let board = |ground: &str, more: &str| {
+            let part = format!(
+                "build = \"panel\", ground = \"{ground}\", size = {{ length = 600, width = 250, thick = 18 }}{more}"
+            );
+            shelf(&part, "ends = \"supported\"")
+                .map(|found| (found.board.low, found.creep.factor, found.creep.stand_in.is_empty()))
+        };
+        assert_eq!(board("mdf", ""), Ok((2200.0, 2.25, false)));
+        assert_eq!(board("chipboard", ""), Ok((1600.0, 2.25, false)));
+        assert_eq!(board("birch-plywood", ", grain = \"length\""), Ok((8500.0, 0.8, true)));
+        assert_eq!(board("birch-plywood", ""), Ok((4000.0, 0.8, true)));
+        assert_eq!(
+            board("hardboard", ""),
+            Err(NoLoad::Missing(MissingInput::StiffnessOf("hardboard".to_owned())))
+        );
+        assert_eq!(
+            board("pasteboard", ""),
+            Err(NoLoad::Missing(MissingInput::OtherBoard("pasteboard".to_owned())))
+        );
+    }
+
+    #[test]
+    fn a_lipping_helps_and_is_counted_in_the_width() {
+        let board =
+            "build = \"panel\", ground = \"chipboard\", size = { length = 600, width = 270, thick = 18 }";
+        let lipped = format!("{board}, lipping = {{ timber = \"white-oak\", depth = 40, thick = 20 }}");
+        let (bare, lipped) = (shelf(board, "ends = \"supported\""), shelf(&lipped, "ends = \"supported\""));
+        let (bare, lipped) = (bare.expect("everything is said"), lipped.expect("everything is said"));
+        assert!(lipped.spread.kg() > 6.0 * bare.spread.kg(), "{} {}", lipped.spread.kg(), bare.spread.kg());
+        let stiff = stiffness(&[plain(250.0, 18.0, 1600.0 / 3.25), plain(20.0, 40.0, 12_270.0 * 0.78 / 1.6)]);
+        let of_one = bent(1.0, 600.0, stiff, Support::Resting, Loading::Spread);
+        assert!((lipped.spread.newtons() - (lipped.limit - lipped.own_sag) / of_one).abs() < 1e-6);
+    }
+
+    #[test]
+    fn refusals_say_why() {
+        assert_eq!(shelf(OAK, "ends = \"one-end\"").err(), Some(NoLoad::OneEnd));
+        assert_eq!(shelf(OAK, "ends = \"supported\", span = 199").err(), Some(NoLoad::Stout));
+        assert!(shelf(OAK, "ends = \"supported\", span = 200").is_ok());
+        let across = OAK.replace("grain = \"length\"", "grain = \"width\"");
+        assert_eq!(shelf(&across, "").err(), Some(NoLoad::AcrossGrain));
+        let unknown = OAK.replace("white-oak", "unknown");
+        assert_eq!(shelf(&unknown, "").err(), Some(NoLoad::Missing(MissingInput::Timber)));
+        let glass = "build = \"glass\", size = { length = 600, width = 200, thick = 6 }";
+        assert_eq!(
+            shelf(glass, "").err(),
+            Some(NoLoad::Missing(MissingInput::StiffnessOf("glass".to_owned())))
+        );
+        let long = "build = \"panel\", ground = \"mdf\", size = { length = 2400, width = 250, thick = 18 }";
+        assert_eq!(shelf(long, "").err(), Some(NoLoad::OwnWeight));
+        assert_eq!(sag(f64::NAN, 1.0, 1.0, Support::Resting, Loading::Spread), None);
+        assert_eq!(sag(1.0, 1.0, 0.0, Support::Resting, Loading::Spread), None);
+    }
+
+    proptest! {
+        #[test]
+        fn twice_the_span_sags_eight_times_as_far_and_twice_the_load_twice(
+            load in 1.0..2000.0_f64, span in 100.0..3000.0_f64, stiff in 1e7..1e11_f64
+        ) {
+            let one = bent(load, span, stiff, Support::Resting, Loading::Spread);
+            let long = bent(load, 2.0 * span, stiff, Support::Resting, Loading::Spread);
+            let heavy = bent(2.0 * load, span, stiff, Support::Resting, Loading::Spread);
+            prop_assert!((long / one - 8.0).abs() < 1e-9 && (heavy / one - 2.0).abs() < 1e-9);
+            let middle = bent(load, span, stiff, Support::Resting, Loading::Middle);
+            let fixed = bent(load, span, stiff, Support::Fixed, Loading::Spread);
+            prop_assert!((middle / one - 1.6).abs() < 1e-9 && (one / fixed - 5.0).abs() < 1e-9);
+        }
+
+        #[test]
+        fn a_longer_shelf_carries_less_and_a_thicker_one_more(span in 600.0..1200.0_f64, thick in 18.0..30.0_f64) {
+            let load = |span: f64, thick: f64| {
+                let part = OAK.replace("length = 900", &format!("length = {span}")).replace("thick = 20", &format!("thick = {thick}"));
+                shelf(&part, "ends = \"supported\"").map_or(0.0, |found| found.spread.kg())
+            };
+            prop_assert!(load(span + 10.0, thick) < load(span, thick));
+            prop_assert!(load(span, thick + 1.0) > load(span, thick));
+        }
+
+        #[test]
+        fn glueing_two_halves_is_the_whole(width in 10.0..500.0_f64, height in 5.0..60.0_f64) {
+            let whole = stiffness(&[plain(width, height, 1e4)]);
+            let upper = plain(width, height / 2.0, 1e4);
+            let halves = stiffness(&[upper, Strip { below: height / 2.0, ..upper }]);
+            prop_assert!((whole - halves).abs() / whole < 1e-9);
+        }
+    }
+}

@@ -1,0 +1,3 @@
+//! Hours, costs and earnings; for the archive alone.
+
+pub(super) mod ledger;

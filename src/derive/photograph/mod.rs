@@ -1,0 +1,9 @@
+//! Photographs: which there are, how they lie on each other, their marks, the colours measured on them.
+
+pub(super) mod alignment;
+pub mod colour;
+mod eigen;
+pub(super) mod facts;
+pub(super) mod listing;
+pub(super) mod marks;
+pub mod swatch;

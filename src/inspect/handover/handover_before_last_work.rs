@@ -1,0 +1,43 @@
+//! A piece that left before its last work.
+
+use crate::diag::{Code, Diagnostic, Severity};
+use crate::inspect::{Case, Check, Rule};
+
+pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: false };
+
+static CODE: Code = Code {
+    name: "handover-before-last-work",
+    severity: Severity::Warning,
+    why: "The papers carry the day of handover, and work dated after it cannot have been in the piece that was sold.",
+    fix: "Correct the day of handover, or the date of the work.",
+};
+
+fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
+    let Some(on) = case.piece.handed_over() else { return };
+    let last = case.dated().max_by_key(|dated| dated.on.value);
+    if let Some(last) = last.filter(|last| last.on.value > on) {
+        let message = format!("handed over on {on}, before {} of {}", last.what, last.on.value);
+        seen.push(case.at_handover(&CODE, message).help("correct one of the two dates"));
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::RULE;
+    use crate::inspect::testing::sees;
+
+    fn handed_over(on: &str) -> String {
+        let work = "work = [{ on = 2026-03-11, did = \"glued it\" }]";
+        let step = "surface = [{ steps = [{ on = 2026-03-16, apply = \"shellac\" }] }]";
+        sees(&RULE, &format!("handover = {{ on = {on} }}\n{work}\n{step}"))
+    }
+
+    #[test]
+    fn the_day_of_the_last_coat_is_early_enough() {
+        assert_eq!(
+            handed_over("2026-03-15"),
+            "1: handed over on 2026-03-15, before a surface step of 2026-03-16 [correct one of the two dates]"
+        );
+        assert_eq!(handed_over("2026-03-16"), "");
+    }
+}

@@ -1,0 +1,7 @@
+//! The story that leads the page.
+
+rules! {
+    link_dropped,
+    no_story,
+    raw_html_in_story,
+}

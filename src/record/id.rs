@@ -1,0 +1,64 @@
+//! Ids, one type for each kind of row, so that a part is never looked up among findings.
+
+use std::borrow::Cow;
+use std::ops::Deref;
+
+use schemars::{JsonSchema, Schema, SchemaGenerator};
+use toml::Spanned;
+use toml::de::DeValue;
+
+use crate::fields::{Id, Reader, Value};
+
+macro_rules! ids {
+    ($($(#[doc = $doc:literal])* $name:ident,)*) => {$(
+        $(#[doc = $doc])*
+        #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+        pub struct $name(pub String);
+
+        impl Deref for $name {
+            type Target = str;
+
+            fn deref(&self) -> &str {
+                &self.0
+            }
+        }
+
+        impl Value for $name {
+            fn read(value: &Spanned<DeValue<'_>>, reader: &mut Reader<'_>) -> Option<Self> {
+                Id::read(value, reader).map(|id| $name(id.0))
+            }
+        }
+
+        // An editor need not know the kinds apart.
+        impl JsonSchema for $name {
+            fn schema_name() -> Cow<'static, str> {
+                Id::schema_name()
+            }
+
+            fn schema_id() -> Cow<'static, str> {
+                Id::schema_id()
+            }
+
+            fn json_schema(generator: &mut SchemaGenerator) -> Schema {
+                Id::json_schema(generator)
+            }
+
+            fn inline_schema() -> bool {
+                Id::inline_schema()
+            }
+        }
+    )*};
+}
+
+ids! {
+    /// The name of a part within its record.
+    PartId,
+    /// The name of a finding within its record.
+    FindingId,
+    /// The name of a work within its record.
+    WorkId,
+    /// The name of a tin of the workshop.
+    TinId,
+    /// The name of an item of the workshop's stock.
+    StockId,
+}

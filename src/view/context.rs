@@ -1,0 +1,183 @@
+//! What a piece's views are made from, and the style of the house that they are printed in.
+
+use chrono::NaiveDate;
+
+use super::names::Names;
+use super::page::WorkshopView;
+use super::words::UnitFormat;
+use crate::derive::{Facts, PhotoFacts, Workpiece};
+use crate::fields::{Said, Text};
+use crate::record::{Folder, Paper, Piece, Record, Seal, Stock, StockItem, Tin, Workshop};
+use crate::trade::Trade;
+use crate::unit::Area;
+
+/// Widths that photographs are developed to, where the workshop says nothing.
+pub const WIDTHS: [u32; 3] = [1600, 960, 480];
+
+/// The workshop's habits, for the papers.
+#[derive(Debug)]
+pub struct HouseStyle {
+    pub(super) name: String,
+    pub(super) contact: Option<String>,
+    pub(super) units: UnitFormat,
+    pub(super) widths: Vec<u32>,
+    papers_address: Option<String>,
+    view: WorkshopView,
+}
+
+impl HouseStyle {
+    /// Reads them off `workshop.toml`.
+    pub fn of(workshop: &Workshop) -> HouseStyle {
+        let text = |said: &Option<Said<Text>>| said.as_ref().map_or(String::new(), |said| said.to_string());
+        let paper = workshop.paper.as_ref().map_or(Paper::A4, |paper| paper.value);
+        HouseStyle {
+            name: workshop.name.to_string(),
+            contact: workshop.contact.as_ref().map(|contact| contact.to_string()),
+            units: UnitFormat::of(workshop),
+            widths: widths(workshop),
+            papers_address: workshop.papers_address.as_ref().map(|address| address.to_string()),
+            view: WorkshopView {
+                name: workshop.name.to_string(),
+                place: text(&workshop.place),
+                contact: text(&workshop.contact),
+                about: text(&workshop.about),
+                notice: text(&workshop.notice),
+                signing_key: text(&workshop.signing_key),
+                language: "en-GB".to_owned(),
+                paper: paper.word().to_owned(),
+            },
+        }
+    }
+
+    /// How large an outlined area is, as the papers say it.
+    pub fn area(&self, area: Area) -> String {
+        self.units.about_cm2(area)
+    }
+
+    /// Where a piece's papers stand on the web, from the name of their folder; `None` where they stand nowhere.
+    pub fn papers_address(&self, folder: &str) -> Option<String> {
+        let address = self.papers_address.as_ref()?;
+        Some(format!("{}/{folder}/", address.trim_end_matches('/')))
+    }
+
+    /// The workshop as every page shows it.
+    pub fn view(&self) -> &WorkshopView {
+        &self.view
+    }
+}
+
+/// Widths that a workshop's photographs are developed to, widest first.
+pub fn widths(workshop: &Workshop) -> Vec<u32> {
+    let mut widths: Vec<u32> = workshop.photo_widths.iter().map(|width| width.0).collect();
+    if widths.is_empty() {
+        widths = WIDTHS.to_vec();
+    }
+    widths.sort_unstable_by(|a, b| b.cmp(a));
+    widths.dedup();
+    widths
+}
+
+/// Everything that a view of one piece is made from.
+pub struct PieceContext<'a> {
+    pub(super) piece: &'a Piece,
+    pub(super) record: &'a Record,
+    pub(super) facts: &'a Facts,
+    pub(super) photographs: &'a PhotoFacts,
+    pub(super) trade: &'a Trade,
+    pub(super) tins: &'a [Said<Tin>],
+    pub(super) stock: &'a Stock,
+    pub(super) house: &'a HouseStyle,
+    pub(super) names: Names<'a>,
+}
+
+impl<'a> PieceContext<'a> {
+    /// Gathers what a piece's views are made from.
+    pub fn of(
+        folder: &'a Folder,
+        workpiece: &'a Workpiece,
+        trade: &'a Trade,
+        house: &'a HouseStyle,
+    ) -> PieceContext<'a> {
+        let Workpiece { piece, record, facts, photographs } = workpiece;
+        PieceContext {
+            piece,
+            record,
+            facts,
+            photographs,
+            trade,
+            tins: folder.workshop.as_ref().map_or(&[], |workshop| &workshop.tins),
+            stock: &folder.stock,
+            house,
+            names: Names::of(record, trade),
+        }
+    }
+
+    /// The style of the house.
+    pub fn house(&self) -> &'a HouseStyle {
+        self.house
+    }
+
+    /// The piece's folder name.
+    pub fn folder(&self) -> &str {
+        &self.piece.folder
+    }
+
+    /// What it is, with its number: for messages.
+    pub fn title(&self) -> String {
+        format!("{} ({})", self.record.title.value, self.record.number.value)
+    }
+
+    /// What it is.
+    pub fn bare_title(&self) -> &str {
+        &self.record.title
+    }
+
+    /// The workshop's number for it.
+    pub fn number(&self) -> &str {
+        &self.record.number
+    }
+
+    /// The name of its pack, and its last seal; `None` where it was never sealed.
+    pub fn pack_and_seal(&self) -> Option<(String, &Seal)> {
+        let seal = self.piece.seals.last()?;
+        Some((format!("{}-{}", self.slug(), seal.name()), seal))
+    }
+
+    /// The name of its folder in every written tree, from its number.
+    pub fn slug(&self) -> String {
+        slug(&self.record.number)
+    }
+
+    /// The day of handover, or else the last day that the record names; none where it names none.
+    pub fn last_day(&self) -> Option<NaiveDate> {
+        let works = self.record.works.iter().filter_map(|work| work.on.as_ref());
+        let steps = self.record.surfaces.iter().flat_map(|surface| &surface.steps);
+        let tests = self.record.tests.iter().filter_map(|test| test.on.as_ref());
+        let days = works.chain(steps.filter_map(|step| step.on.as_ref())).chain(tests);
+        self.piece.handed_over().or_else(|| days.map(|on| on.value).max())
+    }
+
+    /// Whether the public may see it.
+    pub fn published(&self) -> bool {
+        self.record.publish.as_ref().is_none_or(|publish| publish.value)
+    }
+
+    /// A row of the stock, by id.
+    pub(super) fn stock(&self, id: &str) -> Option<&StockItem> {
+        self.stock.items.iter().map(|item| &item.value).find(|item| item.id.0 == id)
+    }
+}
+
+/// The name of a piece's folder in the written trees, from its number.
+///
+/// Numbers without any Latin letter or digit are spelt out as hexadecimal code points.
+pub fn slug(number: &str) -> String {
+    match slug::slugify(number) {
+        slug if slug.is_empty() => number
+            .chars()
+            .map(|character| format!("{:x}", u32::from(character)))
+            .collect::<Vec<_>>()
+            .join("-"),
+        slug => slug,
+    }
+}

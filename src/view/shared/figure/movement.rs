@@ -1,0 +1,194 @@
+//! How far the wood moves through the buyer's year.
+
+use serde::Serialize;
+
+use super::basis::{Basis, NoFigure};
+use crate::derive::{Factor, FactorFrom, Movement, Moving, PartFacts};
+use crate::record::Sawn;
+use crate::trade::in_text;
+use crate::view::context::PieceContext;
+use crate::view::names::part_name;
+use crate::view::words::{self, trimmed};
+
+/// One part that moves.
+#[derive(Debug, Clone, Serialize)]
+pub struct MovementRow {
+    /// The part.
+    pub part: String,
+    /// How much wider, longer or higher it gets, in a sentence.
+    pub text: String,
+    /// That amount alone.
+    pub amount: String,
+    /// Its dimension in the dry season, as recorded.
+    pub dry: String,
+    /// Its dimension in the damp season.
+    pub damp: String,
+    /// A caution where it is wide and held fast; may be empty.
+    pub caution: String,
+    /// Why.
+    pub basis: Vec<Basis>,
+}
+
+/// The movement of a piece.
+#[derive(Debug, Clone, Serialize)]
+pub struct MovementView {
+    /// The room that was assumed, in a sentence.
+    pub room: String,
+    /// Parts that move.
+    pub rows: Vec<MovementRow>,
+    /// Solid parts without a figure.
+    pub without: Vec<NoFigure>,
+    /// How to read the figures; empty where there are none.
+    pub notes: Vec<String>,
+    /// Why the wood gets as moist as it does.
+    pub basis: Vec<Basis>,
+}
+
+/// Movement of every solid part; `None` where the piece has none.
+pub(crate) fn movement(context: &PieceContext<'_>) -> Option<MovementView> {
+    let facts = context.facts;
+    let (mut rows, mut without) = (Vec::new(), Vec::new());
+    for PartFacts { part, movement, .. } in &facts.parts {
+        match movement {
+            Some(Ok(found)) => rows.push(row(context, part_name(part), found)),
+            Some(Err(why)) => without.push(NoFigure { name: part_name(part), why: why.to_string() }),
+            None => {}
+        }
+    }
+    if rows.is_empty() && without.is_empty() {
+        return None;
+    }
+    let room = &facts.seasons.room;
+    let whose =
+        if room.humidity_said { "the workshop assumes" } else { "we assume, as nothing else is known," };
+    let notes = if rows.is_empty() { Vec::new() } else { notes() };
+    Some(MovementView {
+        room: format!(
+            "For your room {whose} air between {} % relative humidity in the driest season and {} % in the dampest, at {} °C.",
+            trimmed(room.dry.0, 0),
+            trimmed(room.damp.0, 0),
+            trimmed(room.temperature.0, 0)
+        ),
+        rows,
+        without,
+        notes,
+        basis: moisture(context).into_iter().collect(),
+    })
+}
+
+/// How to read the figures.
+///
+/// Source: Wood Handbook, FPL-GTR-190 (2010), chapter 13, on boards that are neither flat-sawn nor quarter-sawn; that a
+/// finish slows the change: from memory.
+fn notes() -> Vec<String> {
+    [
+        "Wood swells and shrinks across its grain, and hardly along it.",
+        "Read each figure as the most that a whole season of such air can do: boards differ, and a finish slows the change without stopping it.",
+        "Leave gaps, loose panels and slotted screws as they are: they let the wood move.",
+    ]
+    .map(str::to_owned)
+    .to_vec()
+}
+
+fn row(context: &PieceContext<'_>, part: String, found: &Movement) -> MovementRow {
+    let house = &context.house.units;
+    let amount = house.small(found.least, found.most);
+    let grows = match found.moving {
+        Moving::Width => "wider",
+        Moving::Length => "longer",
+        Moving::Height => "higher",
+    };
+    let at = |mm: f64| house.small(mm, mm);
+    let across = found.across.mm();
+    let caution = match found.held_fast {
+        false => String::new(),
+        true => format!(
+            "{part}: it is held fast across its grain and wants to move by up to {}. It may split or bow, above all in dry air: keep the room steady, and let a crack be looked at before it is filled.",
+            house.small(found.most, found.most)
+        ),
+    };
+    MovementRow {
+        text: format!("{part}: {amount} {grows} in the damp season than in the dry one."),
+        dry: at(across),
+        damp: house.small(across + found.least, across + found.most),
+        caution,
+        basis: basis(context, found),
+        amount,
+        part,
+    }
+}
+
+fn basis(context: &PieceContext<'_>, found: &Movement) -> Vec<Basis> {
+    let Ok((dry, damp)) = context.facts.seasons.moisture else { return Vec::new() };
+    let timber = context.trade.timber(&found.timber);
+    let name = timber.map_or_else(|| found.timber.clone(), |row| in_text(&row.name));
+    let stands_in = if found.stand_in { ", which stands in for its own timber" } else { "" };
+    let sawn = match found.sawn {
+        Sawn::FlatSawn => "flat-sawn",
+        Sawn::QuarterSawn => "quarter-sawn",
+        Sawn::Unknown => "sawn not known, so both ways were reckoned and the larger counts",
+    };
+    let cited = timber.map_or(String::new(), |row| row.seen.cite(&row.source));
+    let (how, rule) = match found.linear {
+        true => ("its coefficient", "Wood Handbook, FPL-GTR-190 (2010), equation 13-2"),
+        false => ("its whole shrinkage", "Wood Handbook, FPL-GTR-190 (2010), equation 13-3 (from memory)"),
+    };
+    let ways = [("along the rings", found.tangential), ("along the rays", found.radial)];
+    let figures: Vec<String> = ways
+        .iter()
+        .filter_map(|(way, factor)| Some(format!("{way} {}", factor_words((*factor)?, found.linear))))
+        .collect();
+    vec![Basis {
+        figure: context.house.units.small(found.least, found.most),
+        how: format!(
+            "{} mm of {name}{stands_in}, {sawn}; from {} to {} % moisture by {how}: {}",
+            trimmed(found.across.mm(), 1),
+            trimmed(dry.percent(), 1),
+            trimmed(damp.percent(), 1),
+            words::list(&figures)
+        ),
+        source: format!("{rule}; {cited}"),
+    }]
+}
+
+/// `0.00365 for 1 %`, and what was chosen between where two figures disagree.
+fn factor_words(factor: Factor, linear: bool) -> String {
+    let figure = match linear {
+        true => format!("{:.5} for 1 %", factor.coefficient),
+        false => format!("{:.1} % in all", factor.shrinkage),
+    };
+    let why = match factor.from {
+        FactorFrom::Coefficient => return figure,
+        FactorFrom::Shrinkage => "from its whole shrinkage",
+        FactorFrom::LargerCoefficient => "its coefficient, larger than what its shrinkage gives",
+        FactorFrom::LargerShrinkage => "what its shrinkage gives, larger than its coefficient",
+    };
+    format!("{figure} ({why})")
+}
+
+/// Why the wood gets as moist as it does.
+fn moisture(context: &PieceContext<'_>) -> Option<Basis> {
+    let (dry, damp) = context.facts.seasons.moisture.ok()?;
+    let room = &context.facts.seasons.room;
+    let cited =
+        context.trade.climate.coefficient("k").map_or(String::new(), |row| row.seen.cite(&row.source));
+    let assumed = match (room.humidity_said, room.temperature_said) {
+        (true, true) => "as the workshop says",
+        (true, false) => "humidity as the workshop says, temperature our own choice",
+        (false, _) => "our own choice of a heated home",
+    };
+    Some(Basis {
+        figure: format!(
+            "{} to {} % moisture in the wood",
+            trimmed(dry.percent(), 1),
+            trimmed(damp.percent(), 1)
+        ),
+        how: format!(
+            "what wood settles at in air of {} and {} % at {} °C, {assumed}, by the equation of Hailwood and Horrobin; measured timbers stray from it by up to 1.7 %",
+            trimmed(room.dry.0, 0),
+            trimmed(room.damp.0, 0),
+            trimmed(room.temperature.0, 0)
+        ),
+        source: cited,
+    })
+}

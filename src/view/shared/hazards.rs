@@ -1,0 +1,415 @@
+//! Cautions that a record implies: for the bench, and for the buyer.
+
+use std::mem::discriminant;
+
+use serde::Serialize;
+
+use super::surface::surface_name;
+use crate::derive::{Because, Coating, Implied, OldCoat, TestReading, Tested, coating};
+use crate::record::{Act, FinishName, NOT_TESTED, UNKNOWN};
+use crate::trade::{Cites, Finish, Hazard, HazardRegion, Readers, Verification};
+use crate::view::context::PieceContext;
+use crate::view::words;
+
+/// A rule of law or of a standard, as it was read.
+#[derive(Debug, Clone, Serialize)]
+pub struct LawRow {
+    /// Where it holds.
+    pub region: String,
+    /// The rule; may be empty, where only its source is known.
+    pub text: String,
+    /// What was not settled; may be empty.
+    pub note: String,
+    /// Where it was read, or that it is common practice.
+    pub source: String,
+    /// When it was written down, such as `November 2026`.
+    pub written_on: String,
+}
+
+/// One caution.
+#[derive(Debug, Clone, Serialize)]
+pub struct Caution {
+    /// The hazard's name.
+    pub title: String,
+    /// Its subject as a word, for a theme's marks.
+    pub subject: String,
+    /// The usual caution.
+    pub text: String,
+    /// What in the record raises it.
+    pub because: String,
+    /// What tests showed, or that there was none; empty where no test would tell.
+    pub tested: String,
+    /// Whether a test showed that it is really there.
+    pub known: bool,
+    /// The rules of each region.
+    pub rules: Vec<LawRow>,
+}
+
+/// Something that was tested for and not found.
+#[derive(Debug, Clone, Serialize)]
+pub struct Cleared {
+    /// The hazard's name.
+    pub title: String,
+    /// What was tested, where, and what came out.
+    pub tested: String,
+}
+
+/// The cautions for one reader.
+#[derive(Debug, Clone, Serialize)]
+pub struct HazardSheet {
+    /// The cautions, those that a test confirmed first.
+    pub cautions: Vec<Caution>,
+    /// What was tested for and not found.
+    pub cleared: Vec<Cleared>,
+    /// Whom to ask, and that nothing here is law; empty where there is no caution.
+    pub closing: String,
+}
+
+/// What using one finish asks for at the bench.
+#[derive(Debug, Clone, Serialize)]
+pub struct FinishHazards {
+    /// The finish.
+    pub finish: String,
+    /// The cautions.
+    pub texts: Vec<String>,
+    /// Where they come from.
+    pub source: String,
+}
+
+/// The cautions at the bench; for the archive.
+#[derive(Debug, Clone, Serialize)]
+pub struct BenchSheet {
+    /// The cautions and whom to ask.
+    pub sheet: HazardSheet,
+    /// The cautions of each finish that was applied.
+    pub finishes: Vec<FinishHazards>,
+}
+
+/// Whom to ask, and that nothing here is law.
+const CLOSING: &str = "This is usual practice on the day it was written down, and no legal advice: rules change and differ \
+                       from place to place. Local codes and licensed trades decide.";
+
+/// The cautions for the buyer.
+pub(crate) fn for_buyer(context: &PieceContext<'_>) -> HazardSheet {
+    sheet(context, &[Readers::Buyer, Readers::Both], |_| true, |row| words::said(&row.tell))
+}
+
+/// The cautions for whoever opens the piece up again: those that lie in the piece itself, and not in what this
+/// workshop used on the way.
+pub(crate) fn for_restorer(context: &PieceContext<'_>) -> HazardSheet {
+    let lasts = |because: &Because| {
+        matches!(
+            because,
+            Because::Coat { .. }
+                | Because::CoatNotRecorded { .. }
+                | Because::Part { .. }
+                | Because::Fixing { .. }
+                | Because::Timber { .. }
+                | Because::Finding { .. }
+                | Because::Tested
+        )
+    };
+    let readers = [Readers::Bench, Readers::Both];
+    sheet(context, &readers, |implied| implied.because.iter().any(lasts), |row| words::said(&row.r#do))
+}
+
+/// The cautions at the bench.
+pub(crate) fn for_bench(context: &PieceContext<'_>) -> BenchSheet {
+    BenchSheet {
+        sheet: sheet(context, &[Readers::Bench, Readers::Both], |_| true, |row| words::said(&row.r#do)),
+        finishes: finishes(context),
+    }
+}
+
+fn sheet(
+    context: &PieceContext<'_>,
+    readers: &[Readers],
+    wanted: impl Fn(&Implied) -> bool,
+    text: impl Fn(&Hazard) -> String,
+) -> HazardSheet {
+    let (mut cautions, mut cleared) = (Vec::new(), Vec::new());
+    for implied in context.facts.hazards.iter().filter(|implied| wanted(implied)) {
+        let rows: Vec<&Hazard> = implied
+            .rows
+            .iter()
+            .filter_map(|id| context.trade.hazard(id))
+            .filter(|row| readers.contains(&row.readers.value))
+            .collect();
+        let Some(first) = rows.first() else { continue };
+        match implied.reading {
+            TestReading::Negative => cleared
+                .push(Cleared { title: words::said(&first.name), tested: tested(context, implied, first) }),
+            _ => cautions.push(caution(context, implied, &rows, &text)),
+        }
+    }
+    cautions.sort_by_key(|caution| !caution.known);
+    let closing = if cautions.is_empty() { String::new() } else { CLOSING.to_owned() };
+    HazardSheet { cautions, cleared, closing }
+}
+
+fn caution(
+    context: &PieceContext<'_>,
+    implied: &Implied,
+    rows: &[&Hazard],
+    text: &impl Fn(&Hazard) -> String,
+) -> Caution {
+    // Rows of several regions say the same in their own words; each is said once.
+    let mut texts: Vec<String> = Vec::new();
+    for row in rows {
+        let said = words::sentence(&text(row));
+        if !texts.contains(&said) {
+            texts.push(said);
+        }
+    }
+    Caution {
+        title: words::said(&rows[0].name),
+        subject: implied.subject.clone(),
+        text: texts.join(" "),
+        because: reasons(context, &implied.because),
+        tested: tested(context, implied, rows[0]),
+        known: implied.reading == TestReading::Positive,
+        rules: rows.iter().map(|row| law(row)).collect(),
+    }
+}
+
+fn law(row: &Hazard) -> LawRow {
+    let memory = if row.seen.value == Verification::Memory { ", from memory" } else { "" };
+    LawRow {
+        region: match row.region.value {
+            HazardRegion::All => "Everywhere",
+            HazardRegion::UnitedKingdom => "United Kingdom",
+            HazardRegion::UnitedKingdomAndEurope => "United Kingdom and European Union",
+            HazardRegion::UnitedStates => "United States",
+        }
+        .to_owned(),
+        text: row.rule.as_ref().map_or_else(String::new, |rule| words::sentence(&words::said(rule))),
+        note: row.note.as_ref().map_or_else(String::new, |note| words::sentence(&words::said(note))),
+        source: format!("{}{memory}", *row.source),
+        written_on: month(&row.as_of),
+    }
+}
+
+/// `November 2026` from `2026-11`; any other text as it is.
+fn month(written: &str) -> String {
+    let day = chrono::NaiveDate::parse_from_str(&format!("{written}-01"), "%Y-%m-%d");
+    day.map_or_else(|_| written.to_owned(), words::month)
+}
+
+/// What raises a hazard, in a sentence; reasons of one kind are said together.
+fn reasons(context: &PieceContext<'_>, because: &[Because]) -> String {
+    let mut kinds: Vec<(&Because, Vec<String>)> = Vec::new();
+    for one in because {
+        let what = reason(context, one);
+        match kinds.iter_mut().find(|(known, _)| together(known, one)) {
+            Some((_, all)) => all.push(what),
+            None => kinds.push((one, vec![what])),
+        }
+    }
+    let said: Vec<String> =
+        kinds.into_iter().map(|(kind, all)| format!("{}{}", lead(kind), words::list(&all))).collect();
+    words::sentence(&said.join("; "))
+}
+
+/// Whether two reasons are of one kind and have words before them that need be said once only.
+fn together(one: &Because, other: &Because) -> bool {
+    discriminant(one) == discriminant(other) && !lead(one).is_empty()
+}
+
+/// The words before all reasons of a kind; empty where each is said for itself.
+fn lead(because: &Because) -> &'static str {
+    match because {
+        Because::Applied { .. } => "applied: ",
+        Because::Coat { .. } => "found on it: ",
+        Because::CoatNotRecorded { .. } => "what lay there before is not recorded: ",
+        Because::Abraded { .. } => "abraded: ",
+        Because::Used { .. } => "the work names ",
+        Because::Part { .. } => "part: ",
+        Because::Fixing { .. } => "fixing: ",
+        Because::Timber { .. } => {
+            "timber, with its appendix in the convention on endangered species as recalled: "
+        }
+        Because::Finding { .. } => "seen: ",
+        Because::Kind | Because::Height(_) | Because::HeightNotRecorded | Because::Tested => "",
+    }
+}
+
+/// One reason, without the words that it shares with others of its kind.
+fn reason(context: &PieceContext<'_>, because: &Because) -> String {
+    match because {
+        Because::Applied { finish, surface } => {
+            format!("{} ({})", finish.to_lowercase(), surface_name(context, surface))
+        }
+        Because::Coat { coat, surface } => {
+            format!("{} ({})", old_coat_words(context, coat), surface_name(context, surface))
+        }
+        Because::CoatNotRecorded { surface } | Because::Abraded { surface } => surface_name(context, surface),
+        Because::Used { word } => word.clone(),
+        Because::Part { part } => context.names.part(part),
+        Because::Fixing { kind } => kind.clone(),
+        Because::Timber { part, timber, appendix } => format!(
+            "{} ({}, appendix {})",
+            context.names.part(part),
+            timber.to_lowercase(),
+            match appendix {
+                Cites::None => "none",
+                Cites::One => "I",
+                Cites::Two => "II",
+                Cites::Three => "III",
+            }
+        ),
+        Because::Finding { finding } => words::said(&finding.seen),
+        Because::Kind => "it follows from the kind of piece".to_owned(),
+        Because::Height(height) => format!("it stands {} high", context.house.units.lengths(&[*height])),
+        Because::HeightNotRecorded => {
+            "pieces of its kind can be tall, and its height is not recorded".to_owned()
+        }
+        Because::Tested => "a test for it is recorded".to_owned(),
+    }
+}
+
+/// What the record calls an old coat.
+fn old_coat_words(context: &PieceContext<'_>, coat: &OldCoat) -> String {
+    let name = match coat {
+        OldCoat::Named(FinishName::Unknown) => return "an old coat of unknown make".to_owned(),
+        OldCoat::Named(FinishName::Old) | OldCoat::All => return "an old finish of unknown make".to_owned(),
+        OldCoat::Named(name) => name,
+    };
+    match context.trade.finish(name) {
+        Some(finish) => format!("an old coat of {}", finish.name.to_lowercase()),
+        None => format!("an old coat, “{name}”"),
+    }
+}
+
+/// What was tested, in sentences; that nothing was, where a test would tell.
+fn tested(context: &PieceContext<'_>, implied: &Implied, row: &Hazard) -> String {
+    if implied.tests.is_empty() {
+        return if row.tests.is_empty() { String::new() } else { "No test is recorded.".to_owned() };
+    }
+    implied.tests.iter().map(|test| test_words(context, test)).collect::<Vec<_>>().join(" ")
+}
+
+fn test_words(context: &PieceContext<'_>, test: &Tested) -> String {
+    let names: Vec<String> = test.parts.iter().map(|part| context.names.part(part)).collect();
+    let means = if test.by.is_empty() { String::new() } else { format!("by {}", test.by) };
+    let how: Vec<String> = [words::list(&names), means].into_iter().filter(|how| !how.is_empty()).collect();
+    let of = match how.is_empty() {
+        true => test.of.clone(),
+        false => format!("{} ({})", test.of, how.join("; ")),
+    };
+    match test.result.as_str() {
+        NOT_TESTED => format!("Not tested: {of}."),
+        "" => format!("Tested: {of}; no result is recorded."),
+        UNKNOWN => format!("Tested: {of}; the result is not known."),
+        result => words::sentence(&format!("Tested: {of}: {result}")),
+    }
+}
+
+/// The cautions of each finish that this workshop applied, each finish once, in the order of the steps.
+fn finishes(context: &PieceContext<'_>) -> Vec<FinishHazards> {
+    let steps = context.record.surfaces.iter().flat_map(|surface| &surface.steps);
+    let mut found: Vec<&Finish> = Vec::new();
+    for step in steps {
+        let Some(Act::Apply(name)) = step.act() else { continue };
+        let Some(Coating { finish, .. }) = coating(name, context.tins, context.trade) else { continue };
+        let known = found.iter().any(|known| known.id.value == finish.id.value);
+        if !known && !finish.bench_hazards.is_empty() {
+            found.push(finish);
+        }
+    }
+    let row = |finish: &Finish| FinishHazards {
+        finish: finish.name.to_string(),
+        texts: finish.bench_hazards.iter().map(|text| words::sentence(&words::said(text))).collect(),
+        source: finish.source.to_string(),
+    };
+    found.into_iter().map(row).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::view::testing::shown;
+
+    const PAINTED: &str = "part = [{ id = \"top\", name = \"Top\", standing = \"original\" }]\n\
+        surface = [{ parts = [\"top\"], found = \"alkyd-eggshell\", steps = [] }]\n";
+
+    fn lead(sheet: &HazardSheet) -> Option<&Caution> {
+        sheet.cautions.iter().find(|caution| caution.subject == "lead")
+    }
+
+    #[test]
+    fn an_old_coat_raises_a_caution_that_says_why_and_that_nothing_was_tested() {
+        let sheet = shown(PAINTED, "", for_buyer);
+        let lead = lead(&sheet).expect("lead may be in old paint");
+        assert_eq!(lead.because, "Found on it: an old coat of oil paint (eggshell or gloss) (Top).");
+        assert_eq!((lead.known, lead.tested.as_str()), (false, "No test is recorded."));
+        assert!(!lead.text.is_empty() && !lead.rules.is_empty());
+        assert_eq!(sheet.closing, CLOSING);
+        let nothing = shown("", "", for_buyer);
+        assert_eq!((nothing.cautions.len(), nothing.closing.as_str()), (0, ""));
+    }
+
+    #[test]
+    fn what_a_test_found_goes_first_and_what_it_did_not_find_is_cleared() {
+        let tested = |result: &str| {
+            let test = format!(
+                "test = [{{ of = \"lead swab\", part = \"top\", by = \"swab\", result = \"{result}\" }}]\n"
+            );
+            shown(&format!("{PAINTED}{test}"), "", for_buyer)
+        };
+        let found = tested("positive");
+        assert!(found.cautions[0].known && found.cautions[0].subject == "lead");
+        assert_eq!(found.cautions[0].tested, "Tested: lead swab (Top; by swab): positive.");
+        let clear = tested("negative");
+        assert!(lead(&clear).is_none());
+        assert_eq!(clear.cleared[0].tested, "Tested: lead swab (Top; by swab): negative.");
+        assert_eq!(
+            lead(&tested("not-tested")).expect("it stays").tested,
+            "Not tested: lead swab (Top; by swab)."
+        );
+    }
+
+    #[test]
+    fn reasons_of_one_kind_are_said_together() {
+        let two = "part = [{ id = \"top\", name = \"Top\", standing = \"original\" }, \
+                   { id = \"leaf\", name = \"Leaf\", standing = \"original\" }]\n\
+                   surface = [{ parts = [\"top\"], found = \"alkyd-eggshell\" }, \
+                   { parts = [\"leaf\"], found = \"alkyd-eggshell\" }]\n";
+        let sheet = shown(two, "", for_buyer);
+        assert_eq!(
+            lead(&sheet).expect("lead may be in old paint").because,
+            "Found on it: an old coat of oil paint (eggshell or gloss) (Top) and an old coat of oil paint (eggshell or gloss) (Leaf)."
+        );
+    }
+
+    #[test]
+    fn a_restorer_is_not_told_of_what_was_only_used_on_the_way() {
+        let stripped =
+            format!("{PAINTED}work = [{{ did = \"stripped with dichloromethane\", part = \"top\" }}]\n");
+        let names = |sheet: &HazardSheet| -> Vec<String> {
+            sheet.cautions.iter().map(|caution| caution.subject.clone()).collect()
+        };
+        let (bench, restorer) =
+            shown(&stripped, "", |context| (for_bench(context).sheet, for_restorer(context)));
+        assert!(names(&bench).contains(&"dichloromethane".to_owned()), "{bench:?}");
+        assert!(!names(&restorer).contains(&"dichloromethane".to_owned()), "{restorer:?}");
+        assert!(names(&restorer).contains(&"lead".to_owned()), "{restorer:?}");
+    }
+
+    #[test]
+    fn each_finish_is_spoken_of_once_at_the_bench() {
+        let steps = "{ apply = \"tin:one\" }, { apply = \"shellac\" }, { apply = \"tin:two\" }";
+        let tins = "tin = [{ id = \"one\", is = \"oil-polyurethane\", name = \"Satin\" }, \
+                    { id = \"two\", is = \"oil-polyurethane\", name = \"Gloss\" }]";
+        let record = format!("surface = [{{ steps = [{steps}] }}]");
+        let finishes = shown(&record, tins, for_bench).finishes;
+        let names: Vec<&str> = finishes.iter().map(|row| row.finish.as_str()).collect();
+        assert_eq!(names, ["Polyurethane varnish (oil-based)", "Shellac"]);
+        assert!(finishes.iter().all(|row| !row.texts.is_empty()));
+    }
+
+    #[test]
+    fn a_month_is_written_out() {
+        assert_eq!(month("2026-11"), "November 2026");
+        assert_eq!(month("some time"), "some time");
+    }
+}

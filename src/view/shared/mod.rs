@@ -1,0 +1,17 @@
+//! What several sheets show, each made in one place.
+
+pub(super) mod dating;
+pub(super) mod fact;
+pub(super) mod figure;
+pub(super) mod hazards;
+pub(super) mod identity;
+mod layers_svg;
+pub(super) mod link;
+mod markup;
+pub(super) mod photograph;
+pub(super) mod renewing;
+pub(super) mod row;
+pub(super) mod seal;
+pub(super) mod story;
+pub(super) mod surface;
+pub(super) mod swatch;

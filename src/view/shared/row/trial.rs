@@ -1,0 +1,62 @@
+//! A test, made or not.
+
+use serde::Serialize;
+
+use crate::record::Act;
+use crate::view::context::PieceContext;
+use crate::view::words;
+
+/// A test, made or not.
+#[derive(Debug, Clone, Serialize)]
+pub struct TrialRow {
+    /// What was tested.
+    pub of: String,
+    /// Where; may be empty.
+    pub parts: String,
+    /// What came out.
+    pub result: String,
+    /// Whether it was made.
+    pub made: bool,
+    /// The day and the means; may be empty.
+    pub how: String,
+}
+
+/// Tests of the record, and those among the steps of its surfaces.
+pub(super) fn trials(context: &PieceContext<'_>) -> Vec<TrialRow> {
+    let declared = context.record.tests.iter().map(|trial| TrialRow {
+        of: words::capital(&words::said(&trial.of)),
+        parts: context.names.parts(&trial.part),
+        result: words::said(&trial.result),
+        made: trial.result.made(),
+        how: how(
+            trial.on.as_ref().map(|on| words::day(on.value)),
+            trial.by.as_ref().map(|by| words::said(by)),
+        ),
+    });
+    let among_steps = context.record.surfaces.iter().flat_map(|surface| {
+        surface.steps.iter().filter_map(|step| match step.act() {
+            Some(Act::Test(of)) => Some(TrialRow {
+                of: words::capital(&words::said(of)),
+                parts: match step.only.is_empty() {
+                    true => context.names.parts(&surface.parts),
+                    false => context.names.parts(&step.only),
+                },
+                result: step
+                    .result
+                    .as_ref()
+                    .map_or_else(|| "not recorded".to_owned(), |result| words::said(result)),
+                made: step.result.as_ref().is_some_and(|result| result.made()),
+                how: how(
+                    step.on.as_ref().map(|on| words::day(on.value)),
+                    step.by.as_ref().map(|by| words::said(by)),
+                ),
+            }),
+            _ => None,
+        })
+    });
+    declared.chain(among_steps).collect()
+}
+
+fn how(day: Option<String>, by: Option<String>) -> String {
+    [day, by].into_iter().flatten().collect::<Vec<_>>().join(", ")
+}

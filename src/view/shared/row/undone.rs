@@ -1,0 +1,34 @@
+//! What was left unmended, and why.
+
+use serde::Serialize;
+
+use crate::view::context::PieceContext;
+use crate::view::words;
+
+/// What was left unmended.
+#[derive(Debug, Clone, Serialize)]
+pub struct UndoneRow {
+    /// What.
+    pub what: String,
+    /// Why.
+    pub why: String,
+    /// What it means for the buyer; may be empty.
+    pub effect: String,
+}
+
+/// What was left unmended.
+pub(super) fn undone(context: &PieceContext<'_>) -> Vec<UndoneRow> {
+    context
+        .record
+        .undone
+        .iter()
+        .map(|undone| UndoneRow {
+            what: words::sentence(&words::said(&undone.what)),
+            why: words::why_undone(undone.why.value).to_owned(),
+            effect: undone
+                .effect
+                .as_ref()
+                .map_or(String::new(), |effect| words::sentence(&words::said(effect))),
+        })
+        .collect()
+}

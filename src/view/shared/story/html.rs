@@ -1,0 +1,42 @@
+//! A story as HTML.
+
+use pulldown_cmark::{CowStr, Event};
+
+use super::sound::SoundEvent;
+use crate::view::shared::markup::escaped;
+use crate::view::shared::photograph::PhotoView;
+
+/// A story as HTML.
+///
+/// `picture` finds a photograph of the piece by its file name.
+pub(crate) fn story_html<'a>(
+    story: &[SoundEvent],
+    picture: impl Fn(&str) -> Option<&'a PhotoView>,
+) -> String {
+    let events = story.iter().map(|said| match said {
+        SoundEvent::Event(event) => event.clone(),
+        SoundEvent::Picture { file, alt } => figure(picture(file), alt),
+    });
+    let mut html = String::new();
+    pulldown_cmark::html::push_html(&mut html, events);
+    html
+}
+
+/// A photograph within the story, or its words where there is none to show.
+fn figure(photograph: Option<&PhotoView>, alt: &str) -> Event<'static> {
+    match photograph {
+        Some(photo) if photo.fault.is_empty() => {
+            let words = if alt.trim().is_empty() { photo.alt.as_str() } else { alt };
+            let html = format!(
+                "<img src=\"{}\" srcset=\"{}\" sizes=\"(min-width: 60rem) 40rem, 92vw\" width=\"{}\" height=\"{}\" loading=\"lazy\" alt=\"{}\">",
+                photo.src,
+                photo.srcset,
+                photo.width,
+                photo.height,
+                escaped(words)
+            );
+            Event::InlineHtml(CowStr::from(html))
+        }
+        _ => Event::Text(CowStr::from(format!("[{alt}]"))),
+    }
+}

@@ -1,0 +1,294 @@
+//! Surfaces as a page shows them: the layers of today, the cut through them, and the steps that led there.
+
+use serde::Serialize;
+
+use super::layers_svg::{Drawn, Ground, layers_svg};
+use crate::derive::{Coat, Stratum, SurfaceFacts, coating};
+use crate::fields::{Row, Said};
+use crate::record::{Act, Construction, FinishName, PartId, Removal, Step, Surface, TestResult};
+use crate::trade::{BARE_WOOD, Layer};
+use crate::view::context::PieceContext;
+use crate::view::words;
+
+/// One layer of a surface.
+#[derive(Debug, Clone, Serialize)]
+pub struct LayerRow {
+    /// What it is, with its coats.
+    pub name: String,
+    /// Where it lies.
+    pub lies: String,
+    /// The kind of layer as a word for a theme: `film`, `in-wood`, `colour` and so on, or `unknown`.
+    pub kind: String,
+    /// When it was laid, or that it was found.
+    pub since: String,
+    /// Where it is not whole; may be empty.
+    pub exception: String,
+    /// Whether it is the one that decides the care.
+    pub decides_care: bool,
+    /// The layer itself, for what follows from it.
+    #[serde(skip)]
+    pub coat: Coat,
+}
+
+/// One step on a surface.
+#[derive(Debug, Clone, Serialize)]
+pub struct StepRow {
+    /// The day; empty where not recorded.
+    pub day: String,
+    /// What was done.
+    pub text: String,
+    /// Its kind, for a theme: `clean`, `test`, `remove`, `abrade` or `apply`.
+    pub kind: String,
+    /// Whether its layer was taken off again.
+    pub undone: bool,
+}
+
+/// Parts that share a finish.
+#[derive(Debug, Clone, Serialize)]
+pub struct SurfaceView {
+    /// Its name.
+    pub name: String,
+    /// Its id on the page.
+    pub anchor: String,
+    /// Its parts.
+    pub parts: String,
+    /// Its layers today, topmost first.
+    pub layers: Vec<LayerRow>,
+    /// The same drawn as a cut through them; empty where no layers are recorded.
+    pub layers_svg_html: String,
+    /// What was found on it and taken off.
+    pub removed: Vec<String>,
+    /// What was laid and taken off again.
+    pub undone: Vec<String>,
+    /// The steps, in the order they were taken.
+    pub steps: Vec<StepRow>,
+}
+
+/// What the papers call a surface: its own name, or the names of its parts.
+pub(crate) fn surface_name(context: &PieceContext<'_>, surface: &Surface) -> String {
+    match &surface.name {
+        Some(name) => name.to_string(),
+        None => words::capital(&context.names.parts(&surface.parts)),
+    }
+}
+
+/// The id of a surface on a page; empty where the record has none such.
+pub(crate) fn surface_anchor(context: &PieceContext<'_>, surface: &Row<Surface>) -> String {
+    let facts = context.facts.surfaces.iter().find(|facts| facts.surface.is(surface));
+    facts.map_or_else(String::new, |facts| format!("surface-{}", facts.number))
+}
+
+pub(crate) fn surface_view(context: &PieceContext<'_>, facts: &SurfaceFacts) -> SurfaceView {
+    let SurfaceFacts { surface, today, .. } = facts;
+    let decides = today.decides_care();
+    SurfaceView {
+        name: surface_name(context, surface),
+        anchor: surface_anchor(context, surface),
+        parts: context.names.parts(&surface.parts),
+        layers: today
+            .layers
+            .iter()
+            .rev()
+            .map(|layer| {
+                layer_row(context, layer, decides.is_some_and(|decides| std::ptr::eq(decides, layer)))
+            })
+            .collect(),
+        layers_svg_html: layers_drawing(context, facts),
+        removed: today.removed.iter().map(coat_words).collect(),
+        undone: today
+            .undone
+            .iter()
+            .map(|coat| match coat.on {
+                Some(on) => format!("{}, laid on {}", coat_words(coat), words::day(on)),
+                None => coat_words(coat),
+            })
+            .collect(),
+        steps: surface
+            .steps
+            .iter()
+            .map(|step| step_row(context, step, today.undone.iter().any(|coat| coat.laid_by(step))))
+            .collect(),
+    }
+}
+
+/// The layers of a surface as a drawing. A material that is its own surface is what the others lie on.
+fn layers_drawing(context: &PieceContext<'_>, facts: &SurfaceFacts) -> String {
+    let SurfaceFacts { surface, today, number, .. } = facts;
+    let layers = &today.layers;
+    let is_ground = |layer: &Stratum| layer.coat.layer == Some(Layer::Surface);
+    let ground = match layers.first().filter(|layer| is_ground(layer)) {
+        Some(layer) => Ground {
+            name: words::capital(&coat_words(&layer.coat)),
+            grain: layer.coat.finish.as_deref() == Some(BARE_WOOD),
+        },
+        None => ground_of(context, surface),
+    };
+    let drawn: Vec<Drawn> = layers
+        .iter()
+        .enumerate()
+        .filter(|(place, layer)| *place > 0 || !is_ground(layer))
+        .map(|(_, layer)| Drawn {
+            name: words::capital(&coat_words(&layer.coat)),
+            kind: layer.coat.layer,
+            coats: layer.coat.coats,
+            exception: exception(context, layer),
+        })
+        .collect();
+    match layers.is_empty() {
+        true => String::new(),
+        false => {
+            layers_svg(&format!("surface-{number}-layers"), &surface_name(context, surface), &ground, &drawn)
+        }
+    }
+}
+
+/// What a surface's parts are made of, where all of them are of one material that is not wood.
+fn ground_of(context: &PieceContext<'_>, surface: &Surface) -> Ground {
+    let build = |id: &Said<PartId>| {
+        let part = context.record.parts.iter().find(|part| part.id.value == id.value)?;
+        Some(part.build.as_ref()?.value)
+    };
+    let other = [
+        Construction::Metal,
+        Construction::Glass,
+        Construction::Stone,
+        Construction::Textile,
+        Construction::Leather,
+    ];
+    let same = surface.parts.first().and_then(build).filter(|build| other.contains(build));
+    match same.filter(|one| surface.parts.iter().all(|part| build(part) == Some(*one))) {
+        Some(build) => Ground { name: words::capital(words::build(build)), grain: false },
+        None => Ground { name: "Wood".to_owned(), grain: true },
+    }
+}
+
+/// A layer with its coats: `satin varnish, 3 coats`.
+pub(crate) fn coat_words(coat: &Coat) -> String {
+    let name = match coat.written {
+        FinishName::Unknown => "a finish that is not known",
+        _ => &coat.name,
+    };
+    match (&coat.step, coat.coats) {
+        (Some(_), coats) if coats > 1 => format!("{name}, {coats} coats"),
+        _ => name.to_owned(),
+    }
+}
+
+fn layer_row(context: &PieceContext<'_>, layer: &Stratum, decides_care: bool) -> LayerRow {
+    LayerRow {
+        name: words::capital(&coat_words(&layer.coat)),
+        lies: words::layer(layer.coat.layer).to_owned(),
+        kind: layer.coat.layer.map_or("unknown", |layer| layer.word()).to_owned(),
+        since: match (&layer.coat.step, layer.coat.on) {
+            (None, _) => "found on the piece".to_owned(),
+            (Some(_), Some(on)) => format!("laid from {}", words::day(on)),
+            (Some(_), None) => "laid by this workshop".to_owned(),
+        },
+        exception: exception(context, layer),
+        decides_care,
+        coat: layer.coat.clone(),
+    }
+}
+
+/// Where a layer is not whole; empty where it is.
+fn exception(context: &PieceContext<'_>, layer: &Stratum) -> String {
+    let parts =
+        |ids: &[PartId]| words::list(&ids.iter().map(|id| context.names.part(id)).collect::<Vec<_>>());
+    let mut exception: Vec<String> = Vec::new();
+    if !layer.only_on.is_empty() {
+        exception.push(format!("only on {}", parts(&layer.only_on)));
+    }
+    if !layer.gone_from.is_empty() {
+        exception.push(format!("taken off again from {}", parts(&layer.gone_from)));
+    }
+    exception.join("; ")
+}
+
+fn step_row(context: &PieceContext<'_>, step: &Step, undone: bool) -> StepRow {
+    let (kind, mut said) = match step.act() {
+        Some(Act::Clean(with)) => ("clean", format!("Cleaned with {}", words::said(with))),
+        Some(Act::Test(of)) => ("test", test_words(step, &words::said(of))),
+        Some(Act::Remove(what)) => ("remove", format!("Removed {}", removal_words(context, what))),
+        Some(Act::Abrade(grits)) => {
+            let grits: Vec<String> = grits.iter().map(|grit| grit.to_string()).collect();
+            ("abrade", format!("Abraded with {}", grits.join(", then ")))
+        }
+        Some(Act::Apply(what)) => ("apply", apply_words(context, step, what)),
+        None => ("unknown", "Not recorded".to_owned()),
+    };
+    if let Some(by) = step.by.as_ref() {
+        said.push_str(&format!(", by {}", words::said(by)));
+    }
+    if !step.only.is_empty() {
+        said.push_str(&format!(", only on {}", context.names.parts(&step.only)));
+    }
+    if let Some(why) = step.why.as_ref() {
+        said.push_str(&format!(": {}", words::said(why)));
+    }
+    let mut text = words::sentence(&said);
+    if let Some(note) = step.note.as_ref() {
+        text = format!("{text} {}", words::sentence(&words::said(note)));
+    }
+    StepRow {
+        day: step.on.as_ref().map_or(String::new(), |on| words::day(on.value)),
+        text,
+        kind: kind.to_owned(),
+        undone,
+    }
+}
+
+fn test_words(step: &Step, of: &str) -> String {
+    match step.result.as_ref() {
+        Some(result) if result.value == TestResult::NotTested => format!("{of}: not tested"),
+        Some(result) => format!("Tested ({of}): {}", words::said(result)),
+        None => format!("Tested ({of}): the result was not recorded"),
+    }
+}
+
+fn removal_words(context: &PieceContext<'_>, what: &Removal) -> String {
+    match what {
+        Removal::All => "everything down to the wood".to_owned(),
+        Removal::Layer(FinishName::Unknown) => "a finish that is not known".to_owned(),
+        Removal::Layer(name) => coating_words(context, name),
+    }
+}
+
+fn apply_words(context: &PieceContext<'_>, step: &Step, what: &FinishName) -> String {
+    format!("Applied {}", laid_words(context, step, what))
+}
+
+/// What an applying step laid: the finish with its mix, its coats and how they were laid.
+pub(crate) fn laid_words(context: &PieceContext<'_>, step: &Step, what: &FinishName) -> String {
+    let mut said = coating_words(context, what);
+    if !step.mix.is_empty() {
+        let mix: Vec<String> = step
+            .mix
+            .iter()
+            .map(|ingredient| {
+                format!("{} {}", words::span(&ingredient.parts, "part", "parts"), words::said(&ingredient.of))
+            })
+            .collect();
+        said.push_str(&format!(" ({})", words::list(&mix)));
+    }
+    if step.coat_count() > 1 {
+        said.push_str(&format!(", {} coats", step.coat_count()));
+    }
+    if let Some(every) = step.every_hours.as_ref() {
+        said.push_str(&format!(", {} apart", words::span(every, "hour", "hours")));
+    }
+    if let Some(grit) = step.abrade_between.as_ref() {
+        said.push_str(&format!(", abraded with {} between coats", words::said(grit)));
+    }
+    said
+}
+
+/// What the papers call a finish: the workshop's name for its tin, else the family's.
+pub(crate) fn coating_words(context: &PieceContext<'_>, what: &FinishName) -> String {
+    match coating(what, context.tins, context.trade) {
+        Some(coating) => match coating.tin.and_then(|tin| tin.name.as_ref()) {
+            Some(name) => name.to_string(),
+            None => coating.finish.name.to_lowercase(),
+        },
+        None => what.to_string(),
+    }
+}

@@ -1,0 +1,325 @@
+//! Colour matches, for printing: how close the result came, by what recipe, and what that rests on.
+
+use serde::Serialize;
+
+use super::figure::Basis;
+use super::photograph::{Gallery, PhotoView};
+use super::surface::{laid_words, surface_anchor, surface_name};
+use crate::derive::colour::{Lab, srgb};
+use crate::derive::{Match, Measured, SwatchFacts, Unmeasured, Which};
+use crate::fields::Row;
+use crate::record::{Act, Part, PartId, Step, Surface};
+use crate::trade::{Band, ColourTable};
+use crate::view::context::PieceContext;
+use crate::view::names::timber_name;
+use crate::view::words;
+
+/// A measured colour.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct ColourView {
+    /// `Target`, `Result` or `Grey card`.
+    pub label: &'static str,
+    /// The colour for a screen, as `#rrggbb`.
+    pub fill: String,
+    /// CIELAB, rounded to tenths.
+    pub lab: String,
+}
+
+/// One colour match.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct SwatchView {
+    /// Its id on the page.
+    pub anchor: String,
+    /// The surface or the parts it is for.
+    pub title: String,
+    /// The id of the surface on the same page; empty where it has none.
+    pub surface: String,
+    /// The timber it lies on; may be empty.
+    pub timber: String,
+    /// What made the colour, in the order it was laid; empty where no step says.
+    pub recipe: Vec<String>,
+    /// What lies over it today; may be empty.
+    pub over: Vec<String>,
+    /// The colour aimed at; none where it could not be measured.
+    pub target: Option<ColourView>,
+    /// The colour reached.
+    pub result: Option<ColourView>,
+    /// The grey card.
+    pub grey: Option<ColourView>,
+    /// `ΔE00 1.4 ± 0.3`; empty where it could not be measured.
+    pub difference: String,
+    /// The difference as a bare number, for sorting; may be empty.
+    pub difference_key: String,
+    /// The same in words; where it could not be measured, why.
+    pub verdict: String,
+    /// What it holds for.
+    pub notes: Vec<String>,
+    /// The photograph with the patches outlined, where the reader may see it.
+    pub photo: Option<PhotoView>,
+    /// What the figures rest on.
+    pub basis: Vec<Basis>,
+}
+
+/// A piece's colour matches, each with its photograph where the reader sees it.
+pub(crate) fn swatch_views(context: &PieceContext<'_>, gallery: &Gallery<'_>) -> Vec<SwatchView> {
+    let all = context.photographs.swatches.iter().zip(1..);
+    all.map(|(facts, number)| swatch_view(context, number, facts, gallery.measured(&facts.swatch))).collect()
+}
+
+fn swatch_view(
+    context: &PieceContext<'_>,
+    number: usize,
+    facts: &SwatchFacts,
+    photo: Option<PhotoView>,
+) -> SwatchView {
+    let SwatchFacts { swatch, surface, .. } = facts;
+    let surface = surface.as_ref();
+    let named = context.names.parts(&swatch.part);
+    let title = match surface {
+        _ if !named.is_empty() => words::capital(&named),
+        Some(surface) => surface_name(context, surface),
+        None => format!("Match {number}"),
+    };
+    let steps = |steps: &[Row<Step>]| -> Vec<String> {
+        let laid = steps.iter().filter_map(|step| match step.act() {
+            Some(Act::Apply(what)) => Some(words::capital(&laid_words(context, step, what))),
+            _ => None,
+        });
+        laid.collect()
+    };
+    let mut recipe: Vec<String> =
+        surface.and_then(|surface| sanded(surface, &facts.recipe)).into_iter().collect();
+    recipe.extend(steps(&facts.recipe));
+    let colours = facts.colours.as_ref().ok();
+    let table = &context.trade.colour;
+    let mut notes: Vec<String> = colours.map_or_else(Vec::new, |found| notes(found, table));
+    notes.extend(swatch.note.as_ref().map(|note| words::sentence(&words::said(note))));
+    SwatchView {
+        anchor: format!("swatch-{number}"),
+        title,
+        surface: surface.map_or(String::new(), |surface| surface_anchor(context, surface)),
+        timber: timber(context, facts),
+        recipe,
+        over: steps(&facts.over),
+        target: colours.map(|found| colour_view(&found.target)),
+        result: colours.map(|found| colour_view(&found.result)),
+        grey: colours.and_then(|found| found.grey.as_ref()).map(colour_view),
+        difference: colours.map_or(String::new(), difference_words),
+        difference_key: colours.map_or(String::new(), |found| format!("{:.2}", found.difference)),
+        verdict: match &facts.colours {
+            Ok(found) => verdict(found, table),
+            Err(why) => unmeasured(*why).to_owned(),
+        },
+        notes,
+        photo,
+        basis: colours.map_or_else(Vec::new, |found| basis(found, table)),
+    }
+}
+
+/// How fine the wood was before the first colour: stains take darker on coarser wood.
+fn sanded(surface: &Surface, recipe: &[Row<Step>]) -> Option<String> {
+    let first = recipe.first()?;
+    let before = surface.steps.iter().take_while(|step| !step.is(first));
+    let grit = before.filter_map(|step| step.abrade.last()).last()?;
+    Some(format!("Abraded to {}", words::said(grit)))
+}
+
+/// The timbers of the swatch's parts, or of its surface's, each once.
+fn timber(context: &PieceContext<'_>, SwatchFacts { swatch, surface, .. }: &SwatchFacts) -> String {
+    let ids = match swatch.part.is_empty() {
+        false => &swatch.part,
+        true => match surface {
+            Some(surface) => &surface.parts,
+            None => return String::new(),
+        },
+    };
+    let part =
+        |id: &PartId| context.record.parts.iter().map(|part| &part.value).find(|part| part.id.value == *id);
+    let seen_timber = |part: &Part| {
+        part.veneer.as_ref().or(part.timber.as_ref()).map(|timber| timber_name(timber, context.trade))
+    };
+    let mut timbers: Vec<String> = Vec::new();
+    for timber in ids.iter().filter_map(|id| part(id)).filter_map(seen_timber) {
+        if !timbers.contains(&timber) {
+            timbers.push(timber);
+        }
+    }
+    words::list(&timbers)
+}
+
+fn colour_view(measured: &Measured) -> ColourView {
+    let [red, green, blue] = srgb(measured.xyz);
+    ColourView {
+        label: match measured.which {
+            Which::Grey => "Grey card",
+            Which::Target => "Target",
+            Which::Result => "Result",
+        },
+        fill: format!("#{red:02x}{green:02x}{blue:02x}"),
+        lab: lab_words(measured.lab),
+    }
+}
+
+fn lab_words(lab: Lab) -> String {
+    let tenth = |number: f64| {
+        let rounded = (number * 10.0).round() / 10.0;
+        if rounded < 0.0 { format!("−{:.1}", -rounded) } else { format!("{:.1}", rounded.abs()) }
+    };
+    format!("L* {}, a* {}, b* {}", tenth(lab.l), tenth(lab.a), tenth(lab.b))
+}
+
+/// The uncertainty in tenths, rounded up: a smaller one than found would claim too much.
+fn doubt(found: &Match) -> f64 {
+    ((found.uncertainty * 10.0 - 1e-9).ceil() / 10.0).max(0.1)
+}
+
+fn difference_words(found: &Match) -> String {
+    format!("ΔE00 {:.1} ± {:.1}", found.difference, doubt(found))
+}
+
+fn verdict(found: &Match, table: &ColourTable) -> String {
+    let said = |band: Option<&Band>| band.map_or(String::new(), |band| band.words.to_string());
+    if found.difference <= found.uncertainty {
+        return "No difference that this photograph could show".to_owned();
+    }
+    let middle = words::capital(&said(table.band(found.difference)));
+    let ends = [found.difference - found.uncertainty, found.difference + found.uncertainty];
+    let [low, high] = ends.map(|difference| table.band(difference));
+    match low.map(|band| &band.id) == high.map(|band| &band.id) {
+        true => middle,
+        false => format!("{middle}; within its uncertainty, from “{}” to “{}”", said(low), said(high)),
+    }
+}
+
+fn notes(found: &Match, table: &ColourTable) -> Vec<String> {
+    let light = match (found.grey, found.reflectance) {
+        (Some(_), Some(reflectance)) => format!(
+            "Corrected by the grey card in the picture, which reflects {} %.",
+            words::trimmed(reflectance * 100.0, 1)
+        ),
+        (Some(_), None) => {
+            "Corrected by the grey card in the picture; how much it reflects is not stated, so lightness \
+                            is as it was exposed."
+                .to_owned()
+        }
+        (None, _) => {
+            "Without a grey card: both patches share one light, so the difference between them holds, but \
+                      their own figures are as the camera saw them."
+                .to_owned()
+        }
+    };
+    let mut notes = vec![
+        "As photographed: target and result were measured in one picture and one light, and in another light they may \
+         differ more, or less."
+            .to_owned(),
+        light,
+    ];
+    let own = table.value("own-spread");
+    if found.difference <= own {
+        notes.push(format!("Wood differs by about {} within one surface by itself.", words::trimmed(own, 1)));
+    }
+    notes
+}
+
+fn unmeasured(why: Unmeasured) -> &'static str {
+    match why {
+        Unmeasured::NoPhotograph => "Not measured: its photograph cannot be opened",
+        Unmeasured::TooSmall(_) => "Not measured: a patch covers next to no pixels",
+        Unmeasured::BlackCard => "Not measured: the grey card is black in the picture",
+    }
+}
+
+fn basis(found: &Match, table: &ColourTable) -> Vec<Basis> {
+    let row = |figure: &str, how: String, source: &str| Basis {
+        figure: figure.to_owned(),
+        how,
+        source: source.to_owned(),
+    };
+    let mut rows = vec![row(
+        "Patches",
+        "The mean of all pixels in linear light, without the lightest and the darkest tenth, so that a hair or a pinhole \
+         counts for nothing; then CIELAB for D65 and the 2° observer."
+            .to_owned(),
+        "IEC 61966-2-1:1999; ISO/CIE 11664-4; the tenth is common practice, no source",
+    )];
+    if found.grey.is_some() {
+        rows.push(row(
+            "Grey card",
+            "The three responses of the eye’s cones are each scaled until the card has no colour; a stated reflectance \
+             sets the scale of lightness."
+                .to_owned(),
+            "Scaling after von Kries with the matrix of Bradford, ICC.1, annex E",
+        ));
+    }
+    rows.push(row(
+        "Difference",
+        format!(
+            "CIEDE2000 of target and result, {:.2}; ± is twice the standard error, {:.2}, from what becomes of it when \
+             each of sixteen blocks of a patch is left out in turn. It knows the grain and the noise, and nothing of the \
+             camera’s own faults.",
+            found.difference, found.uncertainty
+        ),
+        "Sharma, Wu and Dalal, The CIEDE2000 Color-Difference Formula, Color Research and Application 30 (2005)",
+    ));
+    if let Some(band) = table.band(found.difference) {
+        let narrower = table.band_below(found.difference);
+        let border = |band: &Band| band.below.as_ref().map(|below| words::trimmed(below.0, 1));
+        let stands_for = match (narrower.and_then(border), border(band)) {
+            (Some(from), Some(below)) => format!("{from} to less than {below}"),
+            (Some(from), None) => format!("{from} and more"),
+            (None, Some(below)) => format!("less than {below}"),
+            (None, None) => "every difference".to_owned(),
+        };
+        let sources = narrower.into_iter().chain([band]).map(|band| band.seen.cite(&band.source));
+        let how = format!("“{}” stands for {stands_for}.", words::capital(&band.words));
+        rows.push(row("Words", how, &sources.collect::<Vec<_>>().join("; ")));
+    }
+    if let Some(limit) = table.limit("own-spread") {
+        let how = format!(
+            "{}, {} by the formula of 1976.",
+            words::capital(&limit.name),
+            words::trimmed(limit.value.0, 1)
+        );
+        rows.push(row("Wood itself", how, &limit.seen.cite(&limit.source)));
+    }
+    rows
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::trade::Trade;
+
+    fn found(difference: f64, uncertainty: f64) -> Match {
+        let lab = Lab { l: 50.04, a: -0.04, b: -12.36 };
+        let patch =
+            |which| Measured { which, seen: lab, xyz: [0.2; 3], lab, side: 90, clipped: 0.0, slope: 0.0 };
+        let (target, result) = (patch(Which::Target), patch(Which::Result));
+        Match { target, result, grey: None, reflectance: None, difference, uncertainty }
+    }
+
+    #[test]
+    fn doubt_is_rounded_up_and_never_nothing() {
+        assert_eq!(difference_words(&found(1.44, 0.21)), "ΔE00 1.4 ± 0.3");
+        assert_eq!(difference_words(&found(0.0, 0.0)), "ΔE00 0.0 ± 0.1");
+        assert_eq!(difference_words(&found(12.0, 0.3)), "ΔE00 12.0 ± 0.3");
+    }
+
+    #[test]
+    fn words_say_no_more_than_was_measured() {
+        let words =
+            |difference, uncertainty| verdict(&found(difference, uncertainty), &Trade::built_in().colour);
+        assert_eq!(words(1.2, 0.3), "Hardly visible side by side");
+        assert_eq!(words(0.3, 0.3), "No difference that this photograph could show");
+        assert_eq!(
+            words(1.7, 0.3),
+            "Hardly visible side by side; within its uncertainty, from “hardly visible side by side” to “visible side by side”"
+        );
+        assert_eq!(words(9.0, 0.5), "Two different colours");
+    }
+
+    #[test]
+    fn figures_have_a_true_minus_and_no_negative_nothing() {
+        assert_eq!(lab_words(found(0.0, 0.0).target.lab), "L* 50.0, a* 0.0, b* −12.4");
+    }
+}

@@ -1,0 +1,245 @@
+//! The label: what stays with the piece when its papers have gone astray.
+
+use chrono::Datelike;
+use serde::Serialize;
+
+use crate::derive::{Coat, SurfaceFacts};
+use crate::trade::Layer;
+use crate::view::context::PieceContext;
+use crate::view::shared::figure::{loads, stability};
+use crate::view::shared::hazards::{Caution, for_buyer};
+use crate::view::shared::identity;
+use crate::view::shared::seal::SealView;
+use crate::view::words;
+
+/// The most words that a label has room for to name a finish.
+const FINISH_WORDS: usize = 5;
+
+/// The most cautions that a label has room for.
+const CAUTIONS: usize = 2;
+
+/// Letters of a caution that fit; a longer one ends with its first sentence, or at a word.
+const CAUTION_LETTERS: usize = 84;
+
+/// Letters of a title that fit.
+const TITLE_LETTERS: usize = 72;
+
+/// The label of one piece.
+#[derive(Debug, Clone, Serialize)]
+pub struct Label {
+    /// The workshop's number for it.
+    pub number: String,
+    /// What it is, cut short where it is long.
+    pub what: String,
+    /// Type of piece, in words.
+    pub kind: String,
+    /// What was done and in which year, such as `Refurbished 2026`.
+    pub done: String,
+    /// Its finish in at most five words; empty where none is recorded.
+    pub finish: String,
+    /// The cautions that matter most, two at most.
+    pub cautions: Vec<String>,
+    /// Where the papers stand on the web; empty where nowhere.
+    pub address: String,
+    /// What the code says: the address, or number, name and seal as text.
+    pub code: String,
+}
+
+impl Label {
+    /// Says where the papers are: at an address, or nowhere, so that the code carries identity and seal itself.
+    pub fn lead_to(&mut self, address: Option<&str>, workshop: &str, seal: &SealView) {
+        let sealed = if seal.short.is_empty() { "not sealed" } else { &seal.short };
+        self.code = match address {
+            Some(address) => address.to_owned(),
+            None => {
+                let workshop = short(workshop, TITLE_LETTERS);
+                format!("{}\n{}\n{}\n{workshop}\nSeal: {sealed}", self.number, self.what, self.done)
+            }
+        };
+        self.address = address.unwrap_or_default().to_owned();
+    }
+}
+
+/// Builds the label.
+pub(crate) fn label(context: &PieceContext<'_>) -> Label {
+    let (level, _) = identity::level(context);
+    Label {
+        number: short(context.number(), 24),
+        what: short(context.bare_title(), TITLE_LETTERS),
+        kind: short(&words::capital(&identity::kind(context)), 40),
+        done: match last_year(context) {
+            Some(year) => format!("{level} {year}"),
+            None => level.to_owned(),
+        },
+        finish: finish(context),
+        cautions: cautions(context),
+        address: String::new(),
+        code: String::new(),
+    }
+}
+
+/// The year in which the work ended.
+fn last_year(context: &PieceContext<'_>) -> Option<i32> {
+    context.last_day().map(|day| day.year())
+}
+
+/// The finish that is touched, in at most five words.
+fn finish(context: &PieceContext<'_>) -> String {
+    let mut tops: Vec<(String, Option<String>)> = Vec::new();
+    for SurfaceFacts { today, .. } in &context.facts.surfaces {
+        let Some(top) = today.decides_care() else { continue };
+        let name = |coat: &Coat| match (&coat.finish, &coat.step) {
+            (Some(id), None) => context
+                .trade
+                .finish(id)
+                .map_or_else(|| coat.name.clone(), |finish| finish.name.to_lowercase()),
+            // The workshop's own word for its tin.
+            _ => coat.name.clone(),
+        };
+        let below = today
+            .layers
+            .iter()
+            .rev()
+            .skip_while(|layer| !std::ptr::eq(*layer, top))
+            .skip(1)
+            .find(|layer| matches!(layer.coat.layer, Some(Layer::Colour | Layer::InWood)));
+        let one = (name(&top.coat), below.map(|layer| name(&layer.coat)));
+        if !tops.iter().any(|known| known.0 == one.0) {
+            tops.push(one);
+        }
+    }
+    let plain = |text: &str| words::capital(text);
+    let candidates: Vec<String> = match tops.as_slice() {
+        [] => return String::new(),
+        [(top, Some(below))] => vec![format!("{top} over {}", below.to_lowercase()), top.clone()],
+        [(top, None)] => vec![top.clone()],
+        [(top, _), (other, _)] => {
+            vec![format!("{top}, {}", other.to_lowercase()), format!("{top}, and another")]
+        }
+        [(top, _), ..] => vec![format!("{top}, and others")],
+    };
+    let fits = |text: &&String| text.split_whitespace().count() <= FINISH_WORDS;
+    let chosen = candidates.iter().find(fits).or(candidates.last()).map_or("", String::as_str);
+    plain(&chosen.split_whitespace().take(FINISH_WORDS).collect::<Vec<_>>().join(" "))
+}
+
+/// The cautions that matter most: what a test found and what can fall over, unless the workshop says it in its own
+/// words; what the workshop says itself; what a shelf carries; and then what may be there.
+fn cautions(context: &PieceContext<'_>) -> Vec<String> {
+    let own = context.record.r#use.iter().flat_map(|used| &used.cautions);
+    let own: Vec<String> = own.map(|caution| words::sentence(&words::said(caution))).collect();
+    let unsaid = |word: &str| !own.iter().any(|caution| caution.to_lowercase().contains(word));
+    let sheet = for_buyer(context);
+    let (known, possible): (Vec<_>, Vec<_>) = sheet.cautions.iter().partition(|caution| caution.known);
+    let told = |caution: &&Caution| {
+        let title = caution.title.to_lowercase();
+        unsaid(title.split_whitespace().next().unwrap_or(&title))
+    };
+    let known = known.into_iter().filter(told).map(|caution| format!("{}: {}", caution.title, caution.text));
+    let anchor = stability(context).filter(|stability| stability.anchor && unsaid("anchor"));
+    let anchor = anchor.map(|stability| stability.advice);
+    let shelves = loads(context).into_iter().flat_map(|loads| loads.rows);
+    let shelves = shelves.map(|row| format!("{}: at most {}.", words::capital(&row.part), row.load)).take(1);
+    let possible =
+        possible.into_iter().filter(told).map(|caution| format!("{}: {}", caution.title, caution.text));
+    let all = known.chain(anchor).chain(own.iter().cloned()).chain(shelves).chain(possible);
+    all.map(|caution| short_caution(&caution)).take(CAUTIONS).collect()
+}
+
+/// A caution cut to a label's room: to its first sentence where that fits, else at a word.
+fn short_caution(text: &str) -> String {
+    if text.chars().count() <= CAUTION_LETTERS {
+        return text.to_owned();
+    }
+    match text.split_once(". ") {
+        Some((first, _)) if first.chars().count() < CAUTION_LETTERS => format!("{first}."),
+        _ => short(text, CAUTION_LETTERS),
+    }
+}
+
+/// Text cut at a word, where there is one, to so many letters.
+fn short(text: &str, letters: usize) -> String {
+    let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    if text.chars().count() <= letters {
+        return text;
+    }
+    let cut: String = text.chars().take(letters - 1).collect();
+    let at_word = cut.rfind(' ').filter(|at| *at > cut.len() / 2).map_or(cut.as_str(), |at| &cut[..at]);
+    format!("{}…", at_word.trim_end_matches([',', ';', ':', ' ']))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::view::shared::seal::{SealFor, seal_view};
+    use crate::view::testing::shown;
+
+    fn seen(record: &str) -> Label {
+        let part = "part = [{ id = \"top\", name = \"Top\", standing = \"original\" }]\n";
+        shown(&format!("{part}{record}"), "", label)
+    }
+
+    #[test]
+    fn the_finish_takes_five_words_at_most() {
+        let surface =
+            |steps: &str| seen(&format!("surface = [{{ parts = [\"top\"], steps = [{steps}] }}]")).finish;
+        assert_eq!(surface("{ apply = \"paste-wax\" }"), "Paste wax");
+        assert_eq!(
+            surface("{ apply = \"oil-pigment-stain\" }, { apply = \"shellac\" }"),
+            "Shellac over oil-based pigment stain"
+        );
+        for id in ["acid-cat-lacquer", "oil-polyurethane", "milk-paint", "hardwax-oil"] {
+            let finish = surface(&format!("{{ apply = \"oil-pigment-stain\" }}, {{ apply = \"{id}\" }}"));
+            assert!((1..=5).contains(&finish.split_whitespace().count()), "{finish}");
+        }
+        assert_eq!(seen("").finish, "");
+    }
+
+    #[test]
+    fn the_year_is_that_of_the_handover_or_of_the_last_work() {
+        let work = "work = [{ did = \"x\", part = \"top\", on = 2025-12-30 }]\n";
+        assert_eq!(seen(&format!("level = \"repair\"\n{work}")).done, "Repaired 2025");
+        assert_eq!(
+            seen(&format!("level = \"repair\"\n{work}handover = {{ on = 2026-01-04 }}")).done,
+            "Repaired 2026"
+        );
+        assert_eq!(seen("level = \"repair\"").done, "Repaired");
+    }
+
+    #[test]
+    fn two_cautions_stand_on_it_and_neither_runs_on() {
+        let long = "never ".repeat(60);
+        let label = seen(&format!(
+            "use = {{ cautions = [\"{long}\", \"Do not sit on it. It is old.\", \"third\"] }}"
+        ));
+        assert_eq!(label.cautions.len(), 2);
+        assert!(label.cautions.iter().all(|caution| caution.chars().count() <= CAUTION_LETTERS), "{label:?}");
+    }
+
+    #[test]
+    fn the_workshops_own_words_go_before_the_programs() {
+        let lead = "test = [{ of = \"lead swab\", part = \"top\", result = \"positive\" }]\n\
+                    surface = [{ parts = [\"top\"], found = \"oil-paint\", steps = [] }]\n";
+        let said = seen(lead).cautions;
+        assert!(said[0].starts_with("Lead in old paint"), "{said:?}");
+        let said = seen(&format!("{lead}use = {{ cautions = [\"there is lead under the wax\"] }}")).cautions;
+        assert_eq!(said[0], "There is lead under the wax.");
+        assert!(!said.iter().any(|caution| caution.starts_with("Lead in old paint")), "{said:?}");
+    }
+
+    #[test]
+    fn long_and_strange_titles_are_cut_at_a_word() {
+        assert_eq!(short("a  b", 9), "a b");
+        assert_eq!(short(&"word ".repeat(30), 12), "word word…");
+        assert_eq!(short(&"é".repeat(30), 5), "éééé…");
+    }
+
+    #[test]
+    fn the_code_carries_identity_and_seal_where_there_is_no_address() {
+        let (mut label, seal) = shown("", "", |context| (label(context), seal_view(context, SealFor::Buyer)));
+        label.lead_to(None, "Bench", &seal);
+        assert_eq!(label.code, "T-1\nTable\nWorked on\nBench\nSeal: not sealed");
+        label.lead_to(Some("https://example.org/x/"), "Bench", &seal);
+        assert_eq!(label.code, "https://example.org/x/");
+    }
+}

@@ -1,0 +1,113 @@
+//! The papers themselves, one file a paper. None uses another; what two of them show is made in `shared`.
+//!
+//! [`sheets!`] lists them, in their order: what a sheet is called, where it stands, and from what it is made is said
+//! there alone. With it go two templates of the theme, `pages/buyer-NAME.html` and `papers/NAME-body.typ`.
+
+pub(super) mod build_record;
+pub(super) mod calendar;
+pub(super) mod care;
+pub(super) mod disclosure;
+pub(super) mod label;
+pub(super) mod undo;
+
+use serde::Serialize;
+
+use crate::view::context::PieceContext;
+use crate::view::shared::photograph::Gallery;
+use crate::view::shared::row::Rows;
+
+/// What a sheet is called and where it stands.
+#[derive(Debug, Serialize)]
+pub struct SheetKind {
+    /// Its name in addresses and templates: `NAME.html`, `NAME.pdf`.
+    pub name: &'static str,
+    /// Its name among the others, in a word or two.
+    pub heading: &'static str,
+    /// Its whole name.
+    pub title: &'static str,
+    /// What it is good for, in a sentence.
+    pub about: &'static str,
+    /// What its page says, for the list of a pack.
+    #[serde(skip)]
+    pub page_says: &'static str,
+    /// What its printed form is for, for the same list.
+    #[serde(skip)]
+    pub print_is_for: &'static str,
+    /// The parts of the papers that its printed form is made from.
+    #[serde(skip)]
+    pub parts: &'static [&'static str],
+}
+
+/// What every sheet is made from.
+pub(crate) struct Making<'a> {
+    pub(crate) context: &'a PieceContext<'a>,
+    pub(crate) rows: &'a Rows,
+    pub(crate) gallery: &'a Gallery<'a>,
+}
+
+/// Lists the sheets: a field of the papers each, with how it is made and what it is called.
+macro_rules! sheets {
+    ($($(#[doc = $doc:literal])* $field:ident: $view:ty = $make:expr, $kind:expr;)*) => {
+        /// The sheets of one piece.
+        #[derive(Debug, Clone, Serialize)]
+        pub struct SheetViews {
+            $($(#[doc = $doc])* pub $field: $view,)*
+        }
+
+        impl SheetViews {
+            pub(crate) fn of(making: &Making<'_>) -> SheetViews {
+                $(let $field: fn(&Making<'_>) -> $view = $make;)*
+                SheetViews { $($field: $field(making),)* }
+            }
+        }
+
+        /// Every sheet, in the order in which they are read.
+        pub static SHEETS: &[SheetKind] = &[$($kind),*];
+    };
+}
+
+sheets! {
+    /// The disclosure sheet.
+    disclosure: disclosure::Disclosure = |making| disclosure::disclosure(making.context, making.rows), SheetKind {
+        name: "disclosure",
+        heading: "Disclosure",
+        title: "Disclosure sheet",
+        about: "What you would rather know before than after: what is original and what is not, what was done, \
+                what was left, what is not known.",
+        page_says: "what is original and what is not, what was done, what was left, what is not known",
+        print_is_for: "the disclosure sheet to print and sign",
+        parts: &["disclosure"],
+    };
+    /// The care sheet.
+    care: care::Care = |making| care::care(making.context), SheetKind {
+        name: "care",
+        heading: "Care",
+        title: "Care sheet",
+        about: "What to do with the finish that is really on each surface, and what to beware of.",
+        page_says: "how to clean and use it, and what to beware of",
+        print_is_for: "the care sheet to print",
+        parts: &["care", "calendar"],
+    };
+    /// The undo sheet.
+    undo: undo::UndoSheet = |making| undo::undo(making.context, making.rows, making.gallery), SheetKind {
+        name: "undo",
+        heading: "Undo",
+        title: "Undo sheet",
+        about: "For whoever restores it next: how everything that was added comes off again, and what does not.",
+        page_says: "how each repair can be undone, for the next restorer",
+        print_is_for: "the undo sheet to print",
+        parts: &["undo"],
+    };
+    /// The build record.
+    record: build_record::BuildRecord = |making| {
+        build_record::build_record(making.context, making.gallery, making.rows)
+    }, SheetKind {
+        name: "build-record",
+        heading: "Build record",
+        title: "Build record",
+        about: "The whole story with its photographs: found, decided, done, redone and left.",
+        page_says: "the whole story with its photographs",
+        print_is_for: "the build record to print",
+        parts: &["record"],
+    };
+}

@@ -1,0 +1,15 @@
+//! What the workshop itself sees: everything, across all pieces.
+
+mod completeness;
+mod coverage;
+mod front;
+mod ledger;
+mod lesson;
+mod piece;
+
+pub use completeness::{AdditionRow, CompletenessView, HeadingRow};
+pub use coverage::{CoverageRow, CoverageView};
+pub use front::{ArchiveEntry, ArchiveFront, ArchiveRow, ColourRow, StockRow, UsedIn, entry, front};
+pub use ledger::{LedgerLine, LedgerSheet, TaskShare};
+pub use lesson::LessonRow;
+pub use piece::{ArchivePiece, piece_page};

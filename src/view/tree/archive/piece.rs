@@ -1,0 +1,109 @@
+//! One piece's page in the archive: all its papers, and what only the workshop knows.
+
+use std::borrow::Cow;
+
+use serde::Serialize;
+
+use super::completeness::{CompletenessView, completeness_view};
+use super::coverage::{CoverageView, coverage_view};
+use super::ledger::{LedgerSheet, ledger_sheet};
+use super::lesson::{LessonRow, lessons};
+use crate::view::context::PieceContext;
+use crate::view::shared::fact::Fact;
+use crate::view::shared::hazards::{BenchSheet, for_bench};
+use crate::view::shared::photograph::{Gallery, Sees};
+use crate::view::shared::row::Rows;
+use crate::view::shared::seal::SealView;
+use crate::view::sheet::build_record::{BuildRecord, build_record};
+use crate::view::sheet::care::Care;
+use crate::view::sheet::disclosure::{Disclosure, disclosure};
+use crate::view::tree::buyer::Papers;
+use crate::view::words;
+
+/// One piece's page in the archive.
+#[derive(Debug, Clone, Serialize)]
+pub struct ArchivePiece<'a> {
+    /// The build record, private photographs included.
+    pub record: Cow<'a, BuildRecord>,
+    /// The disclosure sheet.
+    pub disclosure: Cow<'a, Disclosure>,
+    /// The care sheet.
+    pub care: &'a Care,
+    /// The piece's folder in the workshop.
+    pub folder: String,
+    /// How it was come by, what was asked and paid.
+    pub private: Vec<Fact>,
+    /// Notes; may be empty.
+    pub notes: String,
+    /// Lessons.
+    pub lessons: Vec<LessonRow>,
+    /// Cautions at the bench.
+    pub bench: BenchSheet,
+    /// How much of the checklist its papers tell.
+    pub completeness: CompletenessView,
+    /// What it cost, brought in and earned.
+    pub ledger: LedgerSheet,
+    /// What each coat took out of its tin.
+    pub coverage: CoverageView,
+    /// What is still open.
+    pub open: Vec<String>,
+    /// The seal, and what changed since.
+    pub seal: SealView,
+    /// Address of the buyer's papers, from the written tree's root; may be empty.
+    pub buyers_folder: String,
+}
+
+/// One piece's page for the archive; `papers` are those of its buyer, `buyers_folder` is their address.
+pub fn piece_page<'a>(
+    context: &PieceContext<'_>,
+    papers: &'a Papers,
+    buyers_folder: &str,
+) -> ArchivePiece<'a> {
+    // Only what leads to private photographs says more here than to the buyer.
+    let private_too = context.photographs.all.iter().any(|facts| facts.photograph.private);
+    let (record, disclosure) = match private_too {
+        false => (Cow::Borrowed(&papers.sheets.record), Cow::Borrowed(&papers.sheets.disclosure)),
+        true => {
+            let (rows, gallery) =
+                (Rows::of(context, Sees::Everything), Gallery::of(context, Sees::Everything));
+            let disclosure = disclosure(context, &rows);
+            (Cow::Owned(build_record(context, &gallery, &rows)), Cow::Owned(disclosure))
+        }
+    };
+    ArchivePiece {
+        care: &papers.sheets.care,
+        folder: context.piece.folder.clone(),
+        private: private(context),
+        notes: words::text(context.record.notes.for_archive().as_ref()),
+        lessons: lessons(context, ""),
+        bench: for_bench(context),
+        completeness: completeness_view(&context.facts.completeness),
+        ledger: ledger_sheet(context.facts.ledger.for_archive(), &context.house.units),
+        coverage: coverage_view(context),
+        open: disclosure.open.clone(),
+        seal: papers.seal.clone(),
+        buyers_folder: buyers_folder.to_owned(),
+        record,
+        disclosure,
+    }
+}
+
+/// What only the workshop knows about a piece.
+fn private(context: &PieceContext<'_>) -> Vec<Fact> {
+    let fact = |label: &str, text: String| Fact { label: label.to_owned(), text };
+    let mut facts = Vec::new();
+    if let Some(found) = context.record.found.for_archive() {
+        facts.extend(found.on.as_ref().map(|on| fact("Came on", words::day(on.value))));
+        facts.extend(found.from.as_ref().map(|from| fact("Came from", words::said(from))));
+        facts.extend(found.note.as_ref().map(|note| fact("Note", words::said(note))));
+    }
+    let asking = context.record.asking.as_ref();
+    facts.extend(asking.map(|asking| fact("Asked", context.house.units.money(asking.value))));
+    facts.extend(context.piece.handed_over().map(|on| fact("Went on", words::day(on))));
+    if let Some(handover) = &context.record.handover {
+        facts.extend(handover.to.for_buyer().as_ref().map(|to| fact("Went to", words::said(to))));
+        let price = handover.price.for_archive().as_ref();
+        facts.extend(price.map(|price| fact("For", context.house.units.money(price.value))));
+    }
+    facts
+}

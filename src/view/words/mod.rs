@@ -1,0 +1,18 @@
+//! Plain British English for what the record says in words of its own, and for quantities.
+//!
+//! Rounding happens here and nowhere else.
+
+mod day;
+mod number;
+mod sentence;
+mod unit_format;
+mod vocabulary;
+
+pub(crate) use day::{day, day_of_year, days, month};
+pub(crate) use number::{hours, span, trimmed};
+pub(crate) use sentence::{capital, count, list, said, sentence, text};
+pub(crate) use unit_format::UnitFormat;
+pub(crate) use vocabulary::{
+    build, confidence, era, held, layer, level, outcome, owner_repair, severity, stage, standing,
+    standing_meaning, undoable, why_undone,
+};

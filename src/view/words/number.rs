@@ -1,0 +1,31 @@
+//! Bare numbers, spans and hours.
+
+use rust_decimal::Decimal;
+
+use crate::fields::Range;
+use crate::unit::Hours;
+
+/// A number with at most so many decimals and no trailing zeros.
+pub(crate) fn trimmed(number: f64, decimals: usize) -> String {
+    let text = format!("{number:.decimals$}");
+    match text.contains('.') {
+        true => text.trim_end_matches('0').trim_end_matches('.').to_owned(),
+        false => text,
+    }
+}
+
+/// A span of a unit of time: `12 to 24 months`.
+pub(crate) fn span(range: &Range, one: &str, several: &str) -> String {
+    let (low, high) = (trimmed(range.low, 2), trimmed(range.high, 2));
+    match low == high {
+        true if low == "1" => format!("1 {one}"),
+        true => format!("{low} {several}"),
+        false => format!("{low} to {high} {several}"),
+    }
+}
+
+/// Hours of work: `1 hour`, `3.5 hours`.
+pub(crate) fn hours(hours: Hours) -> String {
+    let count = hours.count().normalize();
+    if count == Decimal::ONE { "1 hour".to_owned() } else { format!("{count} hours") }
+}

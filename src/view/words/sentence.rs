@@ -1,0 +1,68 @@
+//! Words joined into lists and sentences, and what the record says in words of its own.
+
+use crate::fields::{Said, Text};
+use crate::record::{NOT_TESTED, UNKNOWN};
+
+/// Words joined as a sentence joins them: `a`, `a and b`, `a, b and c`.
+pub(crate) fn list<S: AsRef<str>>(words: &[S]) -> String {
+    match words {
+        [] => String::new(),
+        [one] => one.as_ref().to_owned(),
+        [start @ .., last] => {
+            let start: Vec<&str> = start.iter().map(AsRef::as_ref).collect();
+            format!("{} and {}", start.join(", "), last.as_ref())
+        }
+    }
+}
+
+/// A count with its noun: `1 coat`, `3 coats`.
+pub(crate) fn count(number: u32, one: &str, several: &str) -> String {
+    if number == 1 { format!("1 {one}") } else { format!("{number} {several}") }
+}
+
+/// The same text with a capital at its start.
+pub(crate) fn capital(text: &str) -> String {
+    let mut characters = text.chars();
+    match characters.next() {
+        Some(first) => first.to_uppercase().chain(characters).collect(),
+        None => String::new(),
+    }
+}
+
+/// The text as a sentence: a capital at its start and a full stop at its end.
+pub(crate) fn sentence(text: &str) -> String {
+    let text = capital(text.trim());
+    if text.ends_with(['.', '!', '?', '…']) || text.is_empty() { text } else { format!("{text}.") }
+}
+
+/// Free text in which the two reserved words are printed plainly.
+pub(crate) fn said(text: &str) -> String {
+    match text {
+        UNKNOWN => "not known".to_owned(),
+        NOT_TESTED => "not tested".to_owned(),
+        other => other.to_owned(),
+    }
+}
+
+/// Free text or nothing.
+pub(crate) fn text(text: Option<&Said<Text>>) -> String {
+    text.map_or(String::new(), |text| said(text))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn lists_read_as_a_sentence_does() {
+        assert_eq!(list(&["top"]), "top");
+        assert_eq!(list(&["top", "leaf"]), "top and leaf");
+        assert_eq!(list(&["top", "leaf", "gate"]), "top, leaf and gate");
+    }
+
+    #[test]
+    fn a_sentence_ends_once() {
+        assert_eq!(sentence("open the gate"), "Open the gate.");
+        assert_eq!(sentence("Really?"), "Really?");
+    }
+}
