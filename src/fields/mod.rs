@@ -78,11 +78,11 @@ impl<'a> Fields<'a> {
         self.table.get(key)
     }
 
-    /// Notes every key that is none of `known`, with the nearest right one.
-    pub(crate) fn finish(&self, known: &[&'static str], reader: &mut Reader<'_>) {
+    /// Notes every key that is none of `known`, with the nearest right one; `retired` ones are passed over.
+    pub(crate) fn finish(&self, known: &[&'static str], retired: &[&'static str], reader: &mut Reader<'_>) {
         for key in self.table.keys() {
             let word = key.get_ref();
-            if known.contains(&word.as_ref()) {
+            if known.contains(&word.as_ref()) || retired.contains(&word.as_ref()) {
                 continue;
             }
             let absent = known.iter().copied().filter(|known| self.get(known).is_none());

@@ -3,11 +3,12 @@
 
 /// A table: a struct, its reader and its schema.
 ///
-/// Each field is `"key" => name: Type`, where the type implements `Field`.
+/// Each field is `"key" => name: Type`, where the type implements `Field`. Keys that a table once had can be `retired`:
+/// a file that still says one is right, and nothing is read from it.
 macro_rules! table {
     ($(#[doc = $doc:literal])* pub struct $name:ident ($called:literal) {
         $($(#[doc = $field_doc:literal])* $key:literal => $field:ident : $type:ty,)*
-    }) => {
+    } $(retired = [$($retired:literal),*];)?) => {
         $(#[doc = $doc])*
         #[derive(Debug, Clone, PartialEq)]
         pub struct $name {
@@ -20,7 +21,7 @@ macro_rules! table {
 
             pub(crate) fn read_table(fields: &$crate::fields::Fields<'_>, reader: &mut $crate::fields::Reader<'_>) -> Option<Self> {
                 use $crate::fields::Field;
-                fields.finish(Self::KEYS, reader);
+                fields.finish(Self::KEYS, &[$($($retired),*)?], reader);
                 $(
                     if <$type as Field>::REQUIRED && !fields.has($key) {
                         fields.missing($key, Self::KEYS, reader);

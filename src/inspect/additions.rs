@@ -91,7 +91,7 @@ It came with a split.
     fn the_percentage_is_of_the_weights_and_rounded_down() {
         assert_eq!(percent(WELL_TOLD), 100);
         // Type and title are in every record: 38 and 37 of the 1415 that all weights come to.
-        let all: u32 = Trade::built_in().items.iter().map(|item| item.weight.0).sum();
+        let all: u32 = Trade::built_in().documentation.rows.iter().map(|item| item.weight.0).sum();
         assert_eq!(all, 1415);
         assert_eq!(percent(""), 5);
         assert_eq!(percent("subject = \"none\""), 6);

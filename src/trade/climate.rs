@@ -1,16 +1,14 @@
 //! Rooms, and how moist wood becomes in their air.
 
-use super::finish::Seen;
-use crate::fields::shape::table;
-use crate::fields::{Figure, Id, Number, Percent, Range, Said, Text};
+use super::table::{by_id, trade_row, trade_table};
+use super::verification::Verification;
+use crate::fields::{Figure, Id, Number, Range, Said, Text};
 
-table! {
+trade_row! {
     /// One of the four factors of the equation for moisture content, as a polynomial of the temperature in °C.
     pub struct Coefficient ("[[coefficient]]") {
         /// Its id: `k`, `k1`, `k2` or `w`.
         "id" => id: Said<Id>,
-        /// Its symbol, as printed.
-        "symbol" => symbol: Said<Text>,
         /// The term without temperature.
         "a0" => a0: Said<Number>,
         /// The factor of the temperature.
@@ -20,17 +18,18 @@ table! {
         /// Where the row comes from.
         "source" => source: Said<Text>,
         /// Whether every figure was read.
-        "seen" => seen: Said<Seen>,
+        "seen" => seen: Said<Verification>,
     }
+    retired = ["symbol"];
 }
 
-table! {
+trade_row! {
     /// Air of a room, advised or assumed.
-    pub struct Room ("[[room]]") {
+    pub struct RoomClimate ("[[room]]") {
         /// Its id.
         "id" => id: Said<Id>,
         /// What it is, as printed.
-        "name" => name: Said<Text>,
+        "name" => name: Option<Said<Text>>,
         /// Relative humidity in percent.
         "rh" => rh: Said<Range>,
         /// Temperature in degrees Celsius.
@@ -38,11 +37,11 @@ table! {
         /// Where the row comes from.
         "source" => source: Said<Text>,
         /// Whether every figure was read.
-        "seen" => seen: Said<Seen>,
+        "seen" => seen: Said<Verification>,
     }
 }
 
-table! {
+trade_row! {
     /// The most that a single quantity should reach.
     pub struct Limit ("[[limit]]") {
         /// Its id.
@@ -52,55 +51,40 @@ table! {
         /// The limit.
         "value" => value: Said<Figure>,
         /// Its unit.
-        "unit" => unit: Said<Text>,
+        "unit" => unit: Option<Said<Text>>,
         /// Where the row comes from.
         "source" => source: Said<Text>,
         /// Whether the figure was read.
-        "seen" => seen: Said<Seen>,
+        "seen" => seen: Said<Verification>,
     }
 }
 
-table! {
-    /// A ready value of the equation at 20 °C.
-    pub struct AtTwenty ("[[at-20c]]") {
-        /// Relative humidity in percent.
-        "rh" => rh: Said<Percent>,
-        /// Moisture content in percent.
-        "emc" => emc: Said<Percent>,
-        /// Where the row comes from.
-        "source" => source: Said<Text>,
-        /// How it came to be known.
-        "seen" => seen: Said<Seen>,
-    }
-}
-
-table! {
+trade_table! {
     /// The table of rooms.
     pub struct ClimateTable ("climate.toml") {
         /// Factors of the equation.
         "coefficient" => coefficients: Vec<Said<Coefficient>>,
         /// Rooms.
-        "room" => rooms: Vec<Said<Room>>,
+        "room" => rooms: Vec<Said<RoomClimate>>,
         /// Limits.
         "limit" => limits: Vec<Said<Limit>>,
-        /// Ready values.
-        "at-20c" => at_twenty: Vec<Said<AtTwenty>>,
     }
+    retired = ["at-20c"];
 }
 
 impl ClimateTable {
     /// A factor of the equation, by id.
     pub fn coefficient(&self, id: &str) -> Option<&Coefficient> {
-        self.coefficients.iter().map(|row| &row.value).find(|row| row.id.0 == id)
+        by_id(&self.coefficients, id)
     }
 
     /// A room, by id.
-    pub fn room(&self, id: &str) -> Option<&Room> {
-        self.rooms.iter().map(|row| &row.value).find(|row| row.id.0 == id)
+    pub fn room(&self, id: &str) -> Option<&RoomClimate> {
+        by_id(&self.rooms, id)
     }
 
     /// A limit, by id.
     pub fn limit(&self, id: &str) -> Option<&Limit> {
-        self.limits.iter().map(|row| &row.value).find(|row| row.id.0 == id)
+        by_id(&self.limits, id)
     }
 }

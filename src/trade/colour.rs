@@ -1,11 +1,11 @@
 //! What a difference between two colours means, and when a patch is fit to be measured.
 
 use super::Limit;
-use super::finish::Seen;
-use crate::fields::shape::table;
+use super::table::{by_id, trade_row, trade_table};
+use super::verification::Verification;
 use crate::fields::{Figure, Id, Said, Text};
 
-table! {
+trade_row! {
     /// A span of colour differences, and what the eye makes of it.
     pub struct Band ("[[band]]") {
         /// Its id; the bands stand in its order.
@@ -17,11 +17,11 @@ table! {
         /// Where its borders come from.
         "source" => source: Said<Text>,
         /// How they came to be known.
-        "seen" => seen: Said<Seen>,
+        "seen" => seen: Said<Verification>,
     }
 }
 
-table! {
+trade_table! {
     /// The table of colour.
     pub struct ColourTable ("colour.toml") {
         /// Spans of colour differences, the narrowest first.
@@ -49,7 +49,7 @@ impl ColourTable {
 
     /// A limit, by id.
     pub fn limit(&self, id: &str) -> Option<&Limit> {
-        self.limits.iter().map(|row| &row.value).find(|row| row.id.0 == id)
+        by_id(&self.limits, id)
     }
 
     /// The value of a limit that is compiled in.

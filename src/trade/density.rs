@@ -1,12 +1,12 @@
 //! What parts weigh that are neither timber nor board.
 
-use super::finish::Seen;
-use crate::fields::shape::table;
+use super::table::{by_id, trade_row, trade_table};
+use super::verification::Verification;
 use crate::fields::{Id, Range, Said, Text};
 
-table! {
+trade_row! {
     /// A material.
-    pub struct Material ("[[material]]") {
+    pub struct MaterialDensity ("[[material]]") {
         /// The id that a record calls it by.
         "id" => id: Said<Id>,
         /// Its name, as printed.
@@ -18,13 +18,13 @@ table! {
         /// Where the row comes from.
         "source" => source: Said<Text>,
         /// Whether the figure was read.
-        "seen" => seen: Said<Seen>,
+        "seen" => seen: Said<Verification>,
     }
 }
 
-table! {
+trade_row! {
     /// How much of its enclosing body a shape fills.
-    pub struct Shape ("[[shape]]") {
+    pub struct ShapeFill ("[[shape]]") {
         /// The shape.
         "id" => id: Said<Id>,
         /// The share that is filled.
@@ -32,23 +32,23 @@ table! {
         /// Where the row comes from.
         "source" => source: Said<Text>,
         /// How it came to be known.
-        "seen" => seen: Said<Seen>,
+        "seen" => seen: Said<Verification>,
     }
 }
 
-table! {
+trade_table! {
     /// The table of densities.
     pub struct DensityTable ("density.toml") {
         /// Materials.
-        "material" => materials: Vec<Said<Material>>,
+        "material" => materials: Vec<Said<MaterialDensity>>,
         /// Shapes.
-        "shape" => shapes: Vec<Said<Shape>>,
+        "shape" => shapes: Vec<Said<ShapeFill>>,
     }
 }
 
 impl DensityTable {
     /// A material by its id or any of its names, whatever their case.
-    pub fn material(&self, word: &str) -> Option<&Material> {
+    pub fn material(&self, word: &str) -> Option<&MaterialDensity> {
         let word = word.to_lowercase();
         self.materials.iter().map(|row| &row.value).find(|row| {
             row.id.0 == word
@@ -58,7 +58,7 @@ impl DensityTable {
     }
 
     /// A shape, by id.
-    pub fn shape(&self, id: &str) -> Option<&Shape> {
-        self.shapes.iter().map(|row| &row.value).find(|row| row.id.0 == id)
+    pub fn shape(&self, id: &str) -> Option<&ShapeFill> {
+        by_id(&self.shapes, id)
     }
 }

@@ -1,12 +1,13 @@
 //! What a piece's papers should tell: a checklist merged from published guidance and our own.
 
+use super::table::{trade_row, trade_table};
 use crate::fields::OneOrMore;
-use crate::fields::shape::{choices, table};
+use crate::fields::shape::choices;
 use crate::fields::{Count, Id, Said, Text};
 
 choices! {
     /// What a record holds that tells something.
-    pub enum Told {
+    pub enum Requirement {
         /// `kind`.
         Kind = "kind",
         /// `title`.
@@ -78,7 +79,7 @@ choices! {
     }
 }
 
-table! {
+trade_row! {
     /// One line of the checklist.
     pub struct Item ("[[item]]") {
         /// Its id.
@@ -88,7 +89,7 @@ table! {
         /// The standard whose category this is, by name; none where it is our own.
         "standard" => standard: Option<Said<Text>>,
         /// What the record has to hold; any one of them is enough.
-        "counts" => counts: OneOrMore<Told>,
+        "counts" => counts: OneOrMore<Requirement>,
         /// From when on it is asked for; it counts from the first day.
         "asked" => asked: Said<Asked>,
         /// What to do, in lower case and without a full stop.
@@ -102,10 +103,44 @@ table! {
     }
 }
 
-table! {
+trade_table! {
     /// The checklist.
     pub struct DocumentationTable ("documentation.toml") {
         /// The rows, in the order they are printed.
         "item" => rows: Vec<Said<Item>>,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::trade::Trade;
+
+    #[test]
+    fn the_checklist_has_the_categories_of_object_id_and_no_weight_twice() {
+        let items = &Trade::built_in().documentation.rows;
+        let mut named: Vec<&str> = items
+            .iter()
+            .filter(|item| item.standard.as_ref().is_some_and(|standard| &***standard == "Object ID"))
+            .map(|item| &**item.category)
+            .collect();
+        named.dedup();
+        let categories = [
+            "photographs",
+            "type of object",
+            "materials and techniques",
+            "measurements",
+            "inscriptions and markings",
+            "distinguishing features",
+            "title",
+            "subject",
+            "date or period",
+            "maker",
+            "description",
+        ];
+        assert_eq!(named, categories);
+        let mut weights: Vec<u32> = items.iter().map(|item| item.weight.0).collect();
+        weights.sort_unstable();
+        assert!(weights.windows(2).all(|pair| pair[0] < pair[1]), "{weights:?}");
+        assert!(items.iter().all(|item| !item.counts.is_empty()));
     }
 }

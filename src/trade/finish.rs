@@ -1,5 +1,9 @@
 //! Finish families: what a surface may carry, and how its owner looks after it.
 
+use super::Trade;
+use super::table::{by_id, trade_row, trade_table};
+use super::verification::Verification;
+use crate::diag::nearest;
 use crate::fields::shape::{choices, table};
 use crate::fields::{Id, Range, Said, Text};
 
@@ -67,41 +71,19 @@ choices! {
     }
 }
 
-choices! {
-    /// How a fact came to be known.
-    pub enum Seen {
-        /// Its wording was read.
-        Read = "read",
-        /// It is recalled and was not read.
-        Memory = "memory",
-        /// It is computed from rows beside it.
-        Computed = "computed",
-    }
-}
-
-impl Seen {
-    /// A source as papers print it: said where some of it was recalled and not read.
-    pub fn cite(self, source: &str) -> String {
-        match self {
-            Seen::Memory => format!("{source} (in part from memory)"),
-            Seen::Read | Seen::Computed => source.to_owned(),
-        }
-    }
-}
-
 table! {
     /// A fact about a finish, with its own source.
-    pub struct Fact ("fact") {
+    pub struct FinishFact ("fact") {
         /// The fact.
         "text" => text: Said<Text>,
         /// Title, edition and table; or `common practice, no source`.
         "source" => source: Said<Text>,
         /// How it came to be known.
-        "seen" => seen: Said<Seen>,
+        "seen" => seen: Said<Verification>,
     }
 }
 
-table! {
+trade_row! {
     /// One finish family.
     pub struct Finish ("[[finish]]") {
         /// The id that steps call it by.
@@ -117,17 +99,17 @@ table! {
         /// Whether it protects what lies below.
         "protective" => protective: Said<bool>,
         /// Editorial rating from 1 to 5, 0 where it means nothing: water.
-        "water" => water: Said<Range>,
+        "water" => water: Option<Said<Range>>,
         /// The same: dry heat.
-        "dry-heat" => dry_heat: Said<Range>,
+        "dry-heat" => dry_heat: Option<Said<Range>>,
         /// The same: wet heat.
-        "wet-heat" => wet_heat: Said<Range>,
+        "wet-heat" => wet_heat: Option<Said<Range>>,
         /// The same: alcohol.
-        "alcohol" => alcohol: Said<Range>,
+        "alcohol" => alcohol: Option<Said<Range>>,
         /// The same: rubbing.
-        "abrasion" => abrasion: Said<Range>,
+        "abrasion" => abrasion: Option<Said<Range>>,
         /// The same: sunlight.
-        "sunlight" => sunlight: Said<Range>,
+        "sunlight" => sunlight: Option<Said<Range>>,
         /// Hours until dust no longer sticks, at 20 °C and about 50 % RH.
         "dust-dry-hours" => dust_dry_hours: Option<Said<Range>>,
         /// Hours until the next coat.
@@ -163,14 +145,26 @@ table! {
         /// The row of the table of introductions that tells its age, where there is one.
         "introduced" => introduced: Option<Said<Id>>,
         /// Facts with sources of their own.
-        "facts" => facts: Vec<Said<Fact>>,
+        "facts" => facts: Vec<Said<FinishFact>>,
     }
 }
 
-table! {
+trade_table! {
     /// The table of finishes.
     pub struct FinishTable ("finish.toml") {
         /// The rows.
         "finish" => rows: Vec<Said<Finish>>,
+    }
+}
+
+impl Trade {
+    /// The finish family of this id.
+    pub fn finish(&self, id: &str) -> Option<&Finish> {
+        by_id(&self.finishes.rows, id)
+    }
+
+    /// The finish id nearest to a mistyped one.
+    pub fn nearest_finish(&self, word: &str) -> Option<&str> {
+        nearest(word, self.finishes.rows.iter().map(|row| row.id.0.as_str()))
     }
 }

@@ -1,6 +1,9 @@
 //! Kinds of fixing, glue and fitting.
 
-use crate::fields::shape::{choices, table};
+use super::Trade;
+use super::table::{by_id, trade_row, trade_table};
+use crate::diag::nearest;
+use crate::fields::shape::choices;
 use crate::fields::{Id, Said, Text, Year};
 
 choices! {
@@ -35,7 +38,7 @@ choices! {
     }
 }
 
-table! {
+trade_row! {
     /// One kind of fixing.
     pub struct FixingKind ("[[fixing]]") {
         /// The id that a record calls it by.
@@ -59,10 +62,22 @@ table! {
     }
 }
 
-table! {
+trade_table! {
     /// The table of fixings.
     pub struct FixingTable ("fixing.toml") {
         /// The rows.
         "fixing" => rows: Vec<Said<FixingKind>>,
+    }
+}
+
+impl Trade {
+    /// The kind of fixing of this id.
+    pub fn fixing(&self, id: &str) -> Option<&FixingKind> {
+        by_id(&self.fixings.rows, id)
+    }
+
+    /// The fixing id nearest to a mistyped one.
+    pub fn nearest_fixing(&self, word: &str) -> Option<&str> {
+        nearest(word, self.fixings.rows.iter().map(|row| row.id.0.as_str()))
     }
 }

@@ -1,7 +1,9 @@
 //! Hazards of working on old furniture and of selling it, with the usual cautions.
 
-use super::finish::Seen;
-use crate::fields::shape::{choices, table};
+use super::Trade;
+use super::table::{by_id, trade_row, trade_table};
+use super::verification::Verification;
+use crate::fields::shape::choices;
 use crate::fields::{Figure, Id, Said, Text, Year};
 
 choices! {
@@ -32,7 +34,7 @@ choices! {
 
 choices! {
     /// A state of a record that raises a hazard and that words alone cannot tell.
-    pub enum State {
+    pub enum HazardState {
         /// A finish was applied whose cloths heat up by themselves.
         DryingOil = "drying-oil",
         /// An old coat that may be paint is or was there.
@@ -60,7 +62,7 @@ choices! {
 
 choices! {
     /// A place of the record where words are looked for.
-    pub enum Place {
+    pub enum HazardPlace {
         /// The kind of piece, and its title.
         Kind = "kind",
         /// Parts and fixings.
@@ -72,7 +74,7 @@ choices! {
     }
 }
 
-table! {
+trade_row! {
     /// One hazard by the rules of one region.
     pub struct Hazard ("[[hazard]]") {
         /// Its id.
@@ -86,15 +88,15 @@ table! {
         /// Where its rule holds.
         "region" => region: Said<HazardRegion>,
         /// The state of a record that raises it, in words.
-        "when" => when: Said<Text>,
+        "when" => when: Option<Said<Text>>,
         /// The same, as far as the program has to know it.
-        "implied-by" => implied_by: Option<Said<State>>,
+        "implied-by" => implied_by: Option<Said<HazardState>>,
         /// Finish families that raise it when they are applied.
         "finishes" => finishes: Vec<Said<Id>>,
         /// Words that raise it, or say which parts or kinds of piece the state is about.
         "words" => words: Vec<Said<Text>>,
         /// Where the words are looked for.
-        "places" => places: Vec<Said<Place>>,
+        "places" => places: Vec<Said<HazardPlace>>,
         /// Words by which a test for it is known.
         "tests" => tests: Vec<Said<Text>>,
         /// It concerns only what may have been made before this year.
@@ -118,7 +120,7 @@ table! {
         /// Where the row comes from.
         "source" => source: Said<Text>,
         /// Whether it was read.
-        "seen" => seen: Said<Seen>,
+        "seen" => seen: Said<Verification>,
     }
 }
 
@@ -129,10 +131,71 @@ impl Hazard {
     }
 }
 
-table! {
+trade_row! {
+    /// What tells that a record is in a state, where that takes words.
+    pub struct HazardSigns ("[[state]]") {
+        /// The state.
+        "id" => state: Said<HazardState>,
+        /// Words of the kind of piece, or of its title, that go with it.
+        "kinds" => kinds: Vec<Said<Text>>,
+        /// Words of a part or finding that tell it.
+        "words" => words: Vec<Said<Text>>,
+        /// Terms of a finding that tell it.
+        "terms" => terms: Vec<Said<Id>>,
+        /// Words of a part that rule it out.
+        "except" => except: Vec<Said<Text>>,
+        /// Where the row comes from.
+        "source" => source: Said<Text>,
+        /// Whether it was read.
+        "seen" => seen: Said<Verification>,
+    }
+    key = |row| row.state.word();
+}
+
+trade_table! {
     /// The table of hazards.
     pub struct HazardTable ("hazard.toml") {
         /// The rows.
         "hazard" => rows: Vec<Said<Hazard>>,
+        /// What tells that a record is in a state.
+        "state" => states: Vec<Said<HazardSigns>>,
+    }
+}
+
+impl HazardTable {
+    /// What tells of a state; `None` where that takes no words.
+    pub fn signs(&self, state: HazardState) -> Option<&HazardSigns> {
+        by_id(&self.states, state.word())
+    }
+}
+
+impl Trade {
+    /// The hazard of this id.
+    pub fn hazard(&self, id: &str) -> Option<&Hazard> {
+        by_id(&self.hazards.rows, id)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::HazardState;
+    use crate::trade::Trade;
+
+    #[test]
+    fn states_that_take_words_have_them() {
+        let trade = Trade::built_in();
+        let told = [
+            HazardState::Board,
+            HazardState::FlightHoles,
+            HazardState::Glass,
+            HazardState::Lid,
+            HazardState::OldCoating,
+            HazardState::Upholstery,
+        ];
+        assert!(told.iter().all(|state| trade.hazards.signs(*state).is_some()));
+        for row in &trade.hazards.states {
+            let known = row.terms.iter().all(|term| trade.term(&term.0).is_some());
+            assert!(known, "{} names a term that is none", row.state.word());
+        }
     }
 }

@@ -1,10 +1,10 @@
 //! How much people lift.
 
-use super::finish::Seen;
-use crate::fields::shape::table;
+use super::table::{by_id, trade_row, trade_table};
+use super::verification::Verification;
 use crate::fields::{Count, Figure, Id, Said, Text};
 
-table! {
+trade_row! {
     /// What one person lifts under the best conditions.
     pub struct LiftingFigure ("[[figure]]") {
         /// Its id.
@@ -16,13 +16,13 @@ table! {
         /// Where the row comes from.
         "source" => source: Said<Text>,
         /// Whether the figure was read.
-        "seen" => seen: Said<Seen>,
+        "seen" => seen: Said<Verification>,
     }
 }
 
-table! {
+trade_row! {
     /// What a team lifts.
-    pub struct Team ("[[team]]") {
+    pub struct LiftingTeam ("[[team]]") {
         /// Its id.
         "id" => id: Said<Id>,
         /// How many people.
@@ -32,23 +32,23 @@ table! {
         /// Where the row comes from.
         "source" => source: Said<Text>,
         /// Whether the figure was read.
-        "seen" => seen: Said<Seen>,
+        "seen" => seen: Said<Verification>,
     }
 }
 
-table! {
+trade_table! {
     /// The table of lifting.
     pub struct LiftingTable ("lifting.toml") {
         /// What one person lifts.
         "figure" => figures: Vec<Said<LiftingFigure>>,
         /// What teams lift.
-        "team" => teams: Vec<Said<Team>>,
+        "team" => teams: Vec<Said<LiftingTeam>>,
     }
 }
 
 impl LiftingTable {
     /// What one person lifts, by id.
     pub fn figure(&self, id: &str) -> Option<&LiftingFigure> {
-        self.figures.iter().map(|row| &row.value).find(|row| row.id.0 == id)
+        by_id(&self.figures, id)
     }
 }

@@ -1,17 +1,10 @@
 //! A workshop's own rows, laid over the tables that are compiled in.
 //!
-//! It knows nothing of any one table: a table says what its rows are called by, and is laid over in
-//! one line of [`super::Trade::with`].
+//! It knows nothing of any one table: each says for itself which lists it has, and what its rows are called by.
 
-use super::abrasive::{Abrasive, SteelWool, Threshold, Thumb};
-use super::coverage::{Cold, DryFilm, Loss, ShellacCut, VocLimit};
-use super::{
-    Advice, Band, Board, Coefficient, Creep, Finish, FixingKind, Hazard, Introduced, Item, LiftingFigure,
-    Limit, Material, Panel, Room, Ruling, SagLimit, Shape, ShelfLoad, Spread, StandIn, Team, Term, Timber,
-    TippingKind, TippingLimit, TippingLoad, TippingRule,
-};
+use super::table::{TradeRow, TradeTable};
 use crate::diag::{Code, Diagnostic, Place, Severity, nearest};
-use crate::fields::{Fields, Reader, Said, Text, code, read_text};
+use crate::fields::{Said, Text, code, read_text};
 use crate::source::Tree;
 
 /// The folder of a workshop's own rows.
@@ -34,80 +27,8 @@ static ROW_SAID_TWICE: Code = Code {
 /// Every fault that laying a workshop's rows over the tables can find, besides those of reading.
 pub static CODES: &[&Code] = &[&ROW_SAID_TWICE, &UNKNOWN_TABLE];
 
-/// A row of a table.
-pub(super) trait Row {
-    /// What it is called by: two rows of one key are the same row.
-    fn key(&self) -> String;
-    /// Where it comes from.
-    fn source(&mut self) -> &mut Said<Text>;
-}
-
-/// Rows that are called by their `id`.
-macro_rules! rows {
-    ($($row:ty),* $(,)?) => {$(
-        impl Row for $row {
-            fn key(&self) -> String {
-                self.id.0.clone()
-            }
-
-            fn source(&mut self) -> &mut Said<Text> {
-                &mut self.source
-            }
-        }
-    )*};
-}
-
-rows!(
-    Abrasive,
-    Advice,
-    Band,
-    Board,
-    Coefficient,
-    Cold,
-    Creep,
-    DryFilm,
-    Finish,
-    FixingKind,
-    Hazard,
-    Introduced,
-    Item,
-    LiftingFigure,
-    Limit,
-    Loss,
-    Material,
-    Panel,
-    Room,
-    SagLimit,
-    Shape,
-    ShelfLoad,
-    ShellacCut,
-    Spread,
-    StandIn,
-    SteelWool,
-    Team,
-    Term,
-    Threshold,
-    Thumb,
-    Timber,
-    TippingKind,
-    TippingLimit,
-    TippingLoad,
-    TippingRule,
-    VocLimit,
-);
-
-impl Row for Ruling {
-    fn key(&self) -> String {
-        format!("{} over {}", self.over.0, self.under.0)
-    }
-
-    fn source(&mut self) -> &mut Said<Text> {
-        &mut self.source
-    }
-}
-
 /// The files of a workshop's `trade/` folder, while they are laid over the tables.
-pub(super) struct Overlay<'a> {
+pub(super) struct OwnFiles<'a> {
     tree: &'a Tree,
     known: Vec<&'static str>,
     problems: Vec<Diagnostic>,
@@ -119,20 +40,15 @@ pub(super) struct Laying<'a> {
     problems: &'a mut Vec<Diagnostic>,
 }
 
-impl<'a> Overlay<'a> {
-    pub(super) fn of(tree: &'a Tree) -> Overlay<'a> {
-        Overlay { tree, known: Vec::new(), problems: Vec::new() }
+impl<'a> OwnFiles<'a> {
+    pub(super) fn of(tree: &'a Tree) -> OwnFiles<'a> {
+        OwnFiles { tree, known: Vec::new(), problems: Vec::new() }
     }
 
-    /// Reads the workshop's file of one table, if it has one, and lays its rows where `lay` says.
-    pub(super) fn table<T>(
-        &mut self,
-        name: &'static str,
-        read: fn(&Fields<'_>, &mut Reader<'_>) -> Option<T>,
-        lay: impl FnOnce(T, &mut Laying<'_>),
-    ) {
-        self.known.push(name);
-        let path = format!("{FOLDER}/{name}");
+    /// Reads the workshop's file of one table, if it has one, and lays its rows over those of the table.
+    pub(super) fn lay_over<T: TradeTable>(&mut self, table: &mut T) {
+        self.known.push(T::FILE);
+        let path = format!("{FOLDER}/{}", T::FILE);
         let text = match self.tree.text(&path) {
             None => return,
             Some(Ok(text)) => text,
@@ -142,10 +58,10 @@ impl<'a> Overlay<'a> {
                 return;
             }
         };
-        let mut reading = read_text(&path, text, read);
+        let mut reading = read_text(&path, text, T::read);
         self.problems.append(&mut reading.problems);
         if let Some(own) = reading.table {
-            lay(own, &mut Laying { path: &path, problems: &mut self.problems });
+            table.lay(own, &mut Laying { path: &path, problems: &mut self.problems });
         }
     }
 
@@ -170,10 +86,10 @@ impl<'a> Overlay<'a> {
 
 impl Laying<'_> {
     /// Lays rows over a table's: each takes the place of the row of its key, or is added at the end.
-    pub(super) fn rows<R: Row>(&mut self, table: &mut Vec<Said<R>>, own: Vec<Said<R>>) {
+    pub(super) fn rows<R: TradeRow>(&mut self, table: &mut Vec<Said<R>>, own: Vec<Said<R>>) {
         let mut laid: Vec<String> = Vec::new();
         for mut row in own {
-            let key = row.value.key();
+            let key = row.value.key().into_owned();
             if laid.contains(&key) {
                 let message = format!("`{key}` stands in this file before");
                 let place = Place::at(self.path, &row.span);
@@ -183,7 +99,7 @@ impl Laying<'_> {
             }
             let source = row.value.source();
             source.value = Text(format!("{} (this workshop's own row, {})", source.value, self.path));
-            match table.iter_mut().find(|known| known.value.key() == key) {
+            match table.iter_mut().find(|known| known.value.key() == key.as_str()) {
                 Some(known) => *known = row,
                 None => table.push(row),
             }
@@ -227,15 +143,14 @@ seen = "read"
     fn without_a_folder_the_tables_are_those_compiled_in() {
         let (trade, problems) = with(&[]);
         assert_eq!(problems, []);
-        assert_eq!(trade.timbers, Trade::built_in().timbers);
-        assert_eq!(trade.finishes, Trade::built_in().finishes);
+        assert_eq!(trade, *Trade::built_in());
     }
 
     #[test]
     fn a_new_row_is_added_and_says_whose_it_is() {
         let (trade, problems) = with(&[("trade/timber.toml", HOUSE_PINE)]);
         assert_eq!(problems, []);
-        assert_eq!(trade.timbers.len(), Trade::built_in().timbers.len() + 1);
+        assert_eq!(trade.timbers.rows.len(), Trade::built_in().timbers.rows.len() + 1);
         let source = &*trade.timber("house-pine").expect("it was added").source;
         assert_eq!(&**source, "our own weighing, 2026 (this workshop's own row, trade/timber.toml)");
     }
@@ -245,15 +160,48 @@ seen = "read"
         let own = HOUSE_PINE.replace("house-pine", "scots-pine");
         let (trade, problems) = with(&[("trade/timber.toml", &own)]);
         assert_eq!(problems, []);
-        assert_eq!(trade.timbers.len(), Trade::built_in().timbers.len());
+        assert_eq!(trade.timbers.rows.len(), Trade::built_in().timbers.rows.len());
         assert_eq!(&**trade.timber("scots-pine").expect("it is ours").name, "House pine");
+    }
+
+    /// The first row of every list of a table's text, with a source of the workshop's own.
+    fn first_rows(text: &str) -> String {
+        let mut table: toml::Table = text.parse().unwrap();
+        for (_, rows) in &mut table {
+            let rows = rows.as_array_mut().unwrap();
+            rows.truncate(1);
+            rows[0].as_table_mut().unwrap().insert("source".to_owned(), "our own book".into());
+        }
+        table.to_string()
+    }
+
+    #[test]
+    fn every_list_of_every_table_takes_a_row() {
+        let ours = Trade::built_in().listed();
+        let files = ours.iter().map(|table| (format!("trade/{}", table.file), first_rows(table.text)));
+        let (trade, problems) = Trade::with(&Tree::of(files));
+        assert_eq!(problems, []);
+        for (mut ours, laid) in ours.into_iter().zip(trade.listed()) {
+            for list in &mut ours.lists {
+                list.rows[0].1 = format!("our own book (this workshop's own row, trade/{})", ours.file);
+            }
+            assert_eq!(laid.lists, ours.lists, "{}", ours.file);
+        }
+    }
+
+    #[test]
+    fn columns_and_lists_that_nothing_read_are_passed_over() {
+        let term = "[[term]]\nid = \"ring\"\nlabel = \"ring\"\nmeaning = \"a ring\"\nsource = \"ours\"\n";
+        assert_eq!(wrong("trade/term.toml", &format!("{term}group = \"stain\"\n")), [""; 0]);
+        assert_eq!(wrong("trade/term.toml", &format!("{term}grup = \"stain\"\n")).len(), 1);
+        assert_eq!(wrong("trade/abrasive.toml", "[[rule]]\nid = \"ours\"\ntext = \"Go slowly.\"\n"), [""; 0]);
     }
 
     #[test]
     fn tables_of_several_lists_take_rows_in_each() {
         let own = "[[board]]\nid = \"plywood\"\nname = \"Our plywood\"\nalso = []\ndensity = [600, 620]\n\
                    source = \"our own weighing, 2026\"\nseen = \"read\"\n\
-                   [[panel]]\nid = \"our-ply\"\nname = \"Our plywood\"\nkind = \"plywood\"\nbasis = \"typical\"\n\
+                   [[panel]]\nid = \"our-ply\"\nname = \"Our plywood\"\nbasis = \"typical\"\n\
                    moe = [8, 9]\nsource = \"our own bending, 2026\"\nseen = \"read\"\n";
         let (trade, problems) = with(&[("trade/panel.toml", own)]);
         assert_eq!(problems, []);

@@ -1,27 +1,10 @@
 //! Boards of furniture: plywood, fibreboard, chipboard and the like.
 
-use super::finish::Seen;
-use crate::fields::shape::{choices, table};
+use super::table::{by_id, trade_row, trade_table};
+use super::verification::Verification;
+use crate::fields::shape::choices;
 use crate::fields::{Id, Range, Said, Text};
 use crate::unit::Length;
-
-choices! {
-    /// What sort of board it is.
-    pub enum PanelKind {
-        /// Medium-density fibreboard.
-        Mdf = "mdf",
-        /// Particleboard, sold as chipboard.
-        Particleboard = "particleboard",
-        /// Plywood.
-        Plywood = "plywood",
-        /// Oriented strand board.
-        Osb = "osb",
-        /// Hardboard.
-        Hardboard = "hardboard",
-        /// A veneer taken by itself.
-        Face = "face",
-    }
-}
 
 choices! {
     /// What a figure stands for.
@@ -45,15 +28,13 @@ choices! {
     }
 }
 
-table! {
+trade_row! {
     /// Figures of one product at some thicknesses.
     pub struct Panel ("[[panel]]") {
         /// Its id.
         "id" => id: Said<Id>,
         /// Its name, as printed.
         "name" => name: Said<Text>,
-        /// What sort of board it is.
-        "kind" => kind: Said<PanelKind>,
         /// What its figures stand for.
         "basis" => basis: Said<PanelBasis>,
         /// The thicknesses it holds for, in millimetres.
@@ -62,20 +43,17 @@ table! {
         "thick-rule" => thick_rule: Option<Said<ThickRule>>,
         /// Modulus of elasticity in GPa.
         "moe" => moe: Option<Said<Range>>,
-        /// Bending strength in MPa.
-        "mor" => mor: Option<Said<Range>>,
-        /// Density in kg/m³.
-        "density" => density: Option<Said<Range>>,
         /// Where the row comes from.
         "source" => source: Said<Text>,
         /// Whether every figure was read.
-        "seen" => seen: Said<Seen>,
+        "seen" => seen: Said<Verification>,
         /// What is worth knowing about the row.
         "note" => note: Option<Said<Text>>,
     }
+    retired = ["kind", "mor", "density"];
 }
 
-table! {
+trade_row! {
     /// What a record may call a board, and the rows that hold for it.
     pub struct Board ("[[board]]") {
         /// The id that a record calls it by.
@@ -95,13 +73,13 @@ table! {
         /// Where the density comes from.
         "source" => source: Said<Text>,
         /// Whether every figure was read.
-        "seen" => seen: Said<Seen>,
+        "seen" => seen: Said<Verification>,
         /// What is worth knowing about the row.
         "note" => note: Option<Said<Text>>,
     }
 }
 
-table! {
+trade_table! {
     /// The table of boards.
     pub struct PanelTable ("panel.toml") {
         /// Figures of products.
@@ -137,7 +115,7 @@ impl PanelTable {
 
     /// A row of figures, by id.
     pub fn panel(&self, id: &str) -> Option<&Panel> {
-        self.panels.iter().map(|row| &row.value).find(|row| row.id.0 == id)
+        by_id(&self.panels, id)
     }
 }
 

@@ -1,32 +1,27 @@
 //! How shelves creep, how much sag is too much, and what books weigh.
 
-use super::finish::Seen;
-use crate::fields::shape::table;
+use super::table::{by_id, trade_row, trade_table};
+use super::verification::Verification;
 use crate::fields::{Figure, Id, Said, Text};
 
-table! {
+trade_row! {
     /// How much a material creeps under a lasting load: the sag in the end is the sag at once times one and this.
     pub struct Creep ("[[creep]]") {
         /// Its id.
         "id" => id: Said<Id>,
         /// The material, as printed.
         "material" => material: Said<Text>,
-        /// The standard it is made to.
-        "standard" => standard: Said<Text>,
         /// The factor in a heated home.
         "heated" => heated: Said<Figure>,
-        /// The factor in an unheated building.
-        "unheated" => unheated: Option<Said<Figure>>,
-        /// The factor outdoors.
-        "outdoors" => outdoors: Option<Said<Figure>>,
         /// Where the row comes from.
         "source" => source: Said<Text>,
         /// Whether every figure was read.
-        "seen" => seen: Said<Seen>,
+        "seen" => seen: Said<Verification>,
     }
+    retired = ["standard", "unheated", "outdoors"];
 }
 
-table! {
+trade_row! {
     /// The row that stands in for a board which has none of its own.
     pub struct StandIn ("[[stand-in]]") {
         /// The board.
@@ -38,49 +33,41 @@ table! {
         /// Where the choice comes from.
         "source" => source: Said<Text>,
         /// How it came to be known.
-        "seen" => seen: Said<Seen>,
+        "seen" => seen: Said<Verification>,
     }
 }
 
-table! {
+trade_row! {
     /// How far a shelf may bend.
     pub struct SagLimit ("[[sag-limit]]") {
         /// Its id.
         "id" => id: Said<Id>,
-        /// What it says, as printed.
-        "text" => text: Said<Text>,
         /// The span is divided by this.
         "ratio" => ratio: Said<Figure>,
-        /// The same, in millimetres of sag for a metre of span.
-        "mm-per-m" => mm_per_m: Option<Said<Figure>>,
         /// Where the row comes from.
         "source" => source: Said<Text>,
         /// Whether the figure was read.
-        "seen" => seen: Said<Seen>,
+        "seen" => seen: Said<Verification>,
     }
+    retired = ["text", "mm-per-m"];
 }
 
-table! {
+trade_row! {
     /// What stands on shelves.
     pub struct ShelfLoad ("[[shelf-load]]") {
         /// Its id.
         "id" => id: Said<Id>,
-        /// What it is, as printed.
-        "name" => name: Said<Text>,
         /// Kilograms for a metre of shelf.
         "kg-per-m" => kg_per_m: Option<Said<Figure>>,
-        /// Newtons for a metre of shelf.
-        "n-per-m" => n_per_m: Option<Said<Figure>>,
-        /// Kilograms for a cubic metre.
-        "kg-per-m3" => kg_per_m3: Option<Said<Figure>>,
         /// Where the row comes from.
         "source" => source: Said<Text>,
         /// Whether the figure was read.
-        "seen" => seen: Said<Seen>,
+        "seen" => seen: Said<Verification>,
     }
+    retired = ["name", "n-per-m", "kg-per-m3"];
 }
 
-table! {
+trade_table! {
     /// The table of shelves.
     pub struct ShelfTable ("shelf.toml") {
         /// Creep.
@@ -97,19 +84,19 @@ table! {
 impl ShelfTable {
     /// How something creeps, by the id of its row or of what a row stands in for, with the reason for that.
     pub fn creep(&self, id: &str) -> Option<(&Creep, Option<&StandIn>)> {
-        let stand_in = self.stand_ins.iter().map(|row| &row.value).find(|row| row.id.0 == id);
+        let stand_in = by_id(&self.stand_ins, id);
         let id = stand_in.map_or(id, |row| row.r#use.0.as_str());
-        let creep = self.creeps.iter().map(|row| &row.value).find(|row| row.id.0 == id)?;
+        let creep = by_id(&self.creeps, id)?;
         Some((creep, stand_in))
     }
 
     /// A limit of sag, by id.
     pub fn limit(&self, id: &str) -> Option<&SagLimit> {
-        self.limits.iter().map(|row| &row.value).find(|row| row.id.0 == id)
+        by_id(&self.limits, id)
     }
 
     /// A load, by id.
     pub fn load(&self, id: &str) -> Option<&ShelfLoad> {
-        self.loads.iter().map(|row| &row.value).find(|row| row.id.0 == id)
+        by_id(&self.loads, id)
     }
 }

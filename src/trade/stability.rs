@@ -1,66 +1,25 @@
-//! Tipping: what rules say, what they leave out, what to recommend.
+//! Tipping: what loads to check, and what to recommend.
 
-use super::finish::Seen;
-use crate::fields::shape::{choices, table};
+use super::table::{by_id, trade_row, trade_table};
+use super::verification::Verification;
 use crate::fields::{Figure, Id, Said, Text};
 
-choices! {
-    /// What a rule says of second-hand pieces.
-    pub enum SecondHand {
-        /// They are covered.
-        Covered = "covered",
-        /// They are left out by name.
-        Excluded = "excluded",
-        /// They are outside as we read it.
-        NotCovered = "not-covered",
-        /// It does not say.
-        NotStated = "not-stated",
-    }
-}
-
-table! {
-    /// A law or standard about tipping.
-    pub struct TippingRule ("[[rule]]") {
-        /// Its id.
-        "id" => id: Said<Id>,
-        /// Where it holds.
-        "region" => region: Said<Text>,
-        /// Its name, as printed.
-        "name" => name: Said<Text>,
-        /// The height it starts at, in millimetres.
-        "height-mm" => height_mm: Option<Said<Figure>>,
-        /// The mass it starts at, in kilograms.
-        "mass-kg" => mass_kg: Option<Said<Figure>>,
-        /// The volume it starts at, in cubic decimetres.
-        "volume-dm3" => volume_dm3: Option<Said<Figure>>,
-        /// What it says of second-hand pieces.
-        "second-hand" => second_hand: Said<SecondHand>,
-        /// What it says, as printed.
-        "text" => text: Said<Text>,
-        /// Where the row comes from.
-        "source" => source: Said<Text>,
-        /// Whether it was read.
-        "seen" => seen: Said<Seen>,
-    }
-}
-
-table! {
+trade_row! {
     /// A load that may come upon an open drawer or door.
     pub struct TippingLoad ("[[load]]") {
         /// Its id.
         "id" => id: Said<Id>,
-        /// What it is, as printed.
-        "name" => name: Said<Text>,
         /// Kilograms.
         "kg" => kg: Said<Figure>,
         /// Where the row comes from.
         "source" => source: Said<Text>,
         /// Whether the figure was read.
-        "seen" => seen: Said<Seen>,
+        "seen" => seen: Said<Verification>,
     }
+    retired = ["name"];
 }
 
-table! {
+trade_row! {
     /// A piece of advice.
     pub struct Advice ("[[advice]]") {
         /// Its id.
@@ -72,11 +31,11 @@ table! {
         /// Where the row comes from.
         "source" => source: Said<Text>,
         /// Whether it was read.
-        "seen" => seen: Said<Seen>,
+        "seen" => seen: Said<Verification>,
     }
 }
 
-table! {
+trade_row! {
     /// A word of a record's kind that makes it a piece that can tip.
     pub struct TippingKind ("[[kind]]") {
         /// The word.
@@ -86,31 +45,28 @@ table! {
         /// Where the row comes from.
         "source" => source: Said<Text>,
         /// How it came to be known.
-        "seen" => seen: Said<Seen>,
+        "seen" => seen: Said<Verification>,
     }
 }
 
-table! {
+trade_row! {
     /// A figure of our own.
     pub struct TippingLimit ("[[limit]]") {
         /// Its id.
         "id" => id: Said<Id>,
-        /// What it says, as printed.
-        "text" => text: Said<Text>,
         /// The figure.
         "ratio" => ratio: Said<Figure>,
         /// Where the row comes from.
         "source" => source: Said<Text>,
         /// How it came to be known.
-        "seen" => seen: Said<Seen>,
+        "seen" => seen: Said<Verification>,
     }
+    retired = ["text"];
 }
 
-table! {
+trade_table! {
     /// The table of tipping.
     pub struct StabilityTable ("stability.toml") {
-        /// Laws and standards.
-        "rule" => rules: Vec<Said<TippingRule>>,
         /// Loads.
         "load" => loads: Vec<Said<TippingLoad>>,
         /// Advice.
@@ -120,22 +76,23 @@ table! {
         /// Figures of our own.
         "limit" => limits: Vec<Said<TippingLimit>>,
     }
+    retired = ["rule"];
 }
 
 impl StabilityTable {
     /// A load, by id.
     pub fn load(&self, id: &str) -> Option<&TippingLoad> {
-        self.loads.iter().map(|row| &row.value).find(|row| row.id.0 == id)
+        by_id(&self.loads, id)
     }
 
     /// A piece of advice, by id.
     pub fn advice(&self, id: &str) -> Option<&Advice> {
-        self.advice.iter().map(|row| &row.value).find(|row| row.id.0 == id)
+        by_id(&self.advice, id)
     }
 
     /// A figure of our own, by id.
     pub fn limit(&self, id: &str) -> Option<&TippingLimit> {
-        self.limits.iter().map(|row| &row.value).find(|row| row.id.0 == id)
+        by_id(&self.limits, id)
     }
 
     /// The row that a word of a record's kind names, such as `chest` in `storage/chest`: the last such word says most.

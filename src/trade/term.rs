@@ -1,9 +1,10 @@
 //! Words for what is seen on a piece.
 
-use crate::fields::shape::table;
+use super::Trade;
+use super::table::{trade_row, trade_table};
 use crate::fields::{Id, Said, Text};
 
-table! {
+trade_row! {
     /// One term for something seen.
     pub struct Term ("[[term]]") {
         /// The id that a record calls it by.
@@ -12,23 +13,31 @@ table! {
         "label" => label: Said<Text>,
         /// What it means.
         "meaning" => meaning: Said<Text>,
-        /// What it concerns.
-        "group" => group: Said<Text>,
         /// Other words for it.
         "also" => also: Vec<Said<Text>>,
         /// Whether a careful workshop tells the buyer.
-        "tell-buyer" => tell_buyer: Said<bool>,
+        "tell-buyer" => tell_buyer: Option<Said<bool>>,
         /// Whether a careful workshop checks it before a sale.
-        "check-before-sale" => check_before_sale: Said<bool>,
+        "check-before-sale" => check_before_sale: Option<Said<bool>>,
         /// Where the row comes from.
         "source" => source: Said<Text>,
     }
+    retired = ["group"];
 }
 
-table! {
+trade_table! {
     /// The table of terms.
     pub struct TermTable ("term.toml") {
         /// The rows.
         "term" => rows: Vec<Said<Term>>,
+    }
+}
+
+impl Trade {
+    /// The term of this id, label or other name.
+    pub fn term(&self, word: &str) -> Option<&Term> {
+        self.terms.rows.iter().map(|row| &row.value).find(|row| {
+            *row.id.0 == *word || **row.label == *word || row.also.iter().any(|also| ***also == *word)
+        })
     }
 }

@@ -1,7 +1,10 @@
 //! Timbers: how far they move, how stiff and how heavy they are.
 
-use super::finish::Seen;
-use crate::fields::shape::{choices, table};
+use super::Trade;
+use super::table::{by_id, trade_row, trade_table};
+use super::verification::Verification;
+use crate::diag::nearest;
+use crate::fields::shape::choices;
 use crate::fields::{Figure, Id, Percent, Said, Text};
 
 choices! {
@@ -18,7 +21,7 @@ choices! {
     }
 }
 
-table! {
+trade_row! {
     /// One timber.
     pub struct Timber ("[[timber]]") {
         /// The id that a record calls it by.
@@ -28,7 +31,7 @@ table! {
         /// Other common names.
         "also" => also: Vec<Said<Text>>,
         /// Its botanical name.
-        "botanical" => botanical: Said<Text>,
+        "botanical" => botanical: Option<Said<Text>>,
         /// Radial change per percent of moisture content, as a fraction of the dimension.
         "radial" => radial: Option<Said<Figure>>,
         /// The same, tangential.
@@ -50,13 +53,13 @@ table! {
         /// Where the row comes from.
         "source" => source: Said<Text>,
         /// Whether every figure was read.
-        "seen" => seen: Said<Seen>,
+        "seen" => seen: Said<Verification>,
         /// What is worth knowing about the row.
         "note" => note: Option<Said<Text>>,
     }
 }
 
-table! {
+trade_row! {
     /// How far pieces of one timber stray from its mean.
     pub struct Spread ("[[spread]]") {
         /// What strays: `density` or `moe`.
@@ -66,16 +69,50 @@ table! {
         /// Where the row comes from.
         "source" => source: Said<Text>,
         /// Whether the figure was read.
-        "seen" => seen: Said<Seen>,
+        "seen" => seen: Said<Verification>,
     }
 }
 
-table! {
+trade_table! {
     /// The table of timbers.
     pub struct TimberTable ("timber.toml") {
         /// The rows.
         "timber" => rows: Vec<Said<Timber>>,
         /// How far pieces of one timber stray from its mean.
         "spread" => spreads: Vec<Said<Spread>>,
+    }
+}
+
+impl Trade {
+    /// The timber of this id or common name.
+    pub fn timber(&self, word: &str) -> Option<&Timber> {
+        let rows = || self.timbers.rows.iter().map(|row| &row.value);
+        let by_name =
+            || rows().find(|row| **row.name == *word || row.also.iter().any(|also| ***also == *word));
+        by_id(&self.timbers.rows, word).or_else(by_name)
+    }
+
+    /// How far pieces of one timber stray from its mean in `density` or `moe`, as a fraction; 0 where not known.
+    pub fn spread(&self, id: &str) -> f64 {
+        by_id(&self.timbers.spreads, id).map_or(0.0, |row| row.percent.value.0 / 100.0)
+    }
+
+    /// The timber id nearest to a mistyped one.
+    pub fn nearest_timber(&self, word: &str) -> Option<&str> {
+        nearest(word, self.timbers.rows.iter().map(|row| row.id.0.as_str()))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::trade::Trade;
+
+    #[test]
+    fn a_timber_is_found_by_any_of_its_names() {
+        let trade = Trade::built_in();
+        assert_eq!(
+            trade.timber("birch").map(|row| row.id.0.as_str()),
+            trade.timber("paper-birch").map(|row| row.id.0.as_str())
+        );
     }
 }

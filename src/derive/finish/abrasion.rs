@@ -2,30 +2,7 @@
 
 use crate::fields::{Said, Text};
 use crate::record::{Act, PartId, Step, Surface, UNKNOWN};
-use crate::trade::{AbrasiveTable, Scale, Trade};
-
-/// Abrasives that are worked with and have no size to compare: pads, wool, powders, blades.
-///
-/// # Source
-/// common practice, no source
-const WITHOUT_SIZE: [&str; 12] = [
-    "pad",
-    "pads",
-    "wool",
-    "pumice",
-    "rottenstone",
-    "tripoli",
-    "brush",
-    "scraper",
-    "chisel",
-    "plane",
-    "sponge",
-    "horsetail",
-];
-
-/// Words that may stand beside a bare number and add nothing to it.
-const BESIDE: [&str; 10] =
-    ["grit", "paper", "sandpaper", "cloth", "grade", "no", "number", "by", "hand", "block"];
+use crate::trade::{AbrasiveTable, GritScale, GritWord, Trade};
 
 /// What a grade is, as a record writes it.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -61,14 +38,14 @@ pub fn grain(written: &str, table: &AbrasiveTable) -> GrainSize {
     let words: Vec<&str> =
         written.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty()).collect();
     let wool = |word: &&str| word.chars().all(|c| c == '0');
-    if words.iter().any(|word| WITHOUT_SIZE.contains(word) || wool(word)) {
+    if words.iter().any(|word| table.says(GritWord::WithoutSize, word) || wool(word)) {
         return GrainSize::WithoutSize;
     }
-    let of = |scale: Scale, grade: Option<u32>| grade.and_then(|grade| table.size(scale, grade));
-    let (fepa, cami) = match grade(&words) {
-        (Some(Scale::FepaP), grade) => (of(Scale::FepaP, grade), None),
-        (Some(Scale::Cami), grade) => (None, of(Scale::Cami, grade)),
-        (None, grade) => (of(Scale::FepaP, grade), of(Scale::Cami, grade)),
+    let of = |scale: GritScale, grade: Option<u32>| grade.and_then(|grade| table.size(scale, grade));
+    let (fepa, cami) = match grade(&words, table) {
+        (Some(GritScale::FepaP), grade) => (of(GritScale::FepaP, grade), None),
+        (Some(GritScale::Cami), grade) => (None, of(GritScale::Cami, grade)),
+        (None, grade) => (of(GritScale::FepaP, grade), of(GritScale::Cami, grade)),
     };
     let sizes = || [fepa, cami].into_iter().flatten();
     match sizes().reduce(f64::min).zip(sizes().reduce(f64::max)) {
@@ -78,15 +55,17 @@ pub fn grain(written: &str, table: &AbrasiveTable) -> GrainSize {
 }
 
 /// The scale that the words name and their one number.
-fn grade(words: &[&str]) -> (Option<Scale>, Option<u32>) {
+fn grade(words: &[&str], table: &AbrasiveTable) -> (Option<GritScale>, Option<u32>) {
     let (mut scale, mut grade) = (None, None);
     for word in words {
         match (*word, word.strip_prefix('p').and_then(|number| number.parse().ok()), word.parse().ok()) {
-            ("p" | "fepa", _, _) => scale = Some(Scale::FepaP),
-            ("cami" | "ansi", _, _) => scale = Some(Scale::Cami),
-            (_, Some(number), _) if grade.is_none() => (scale, grade) = (Some(Scale::FepaP), Some(number)),
+            ("p" | "fepa", _, _) => scale = Some(GritScale::FepaP),
+            ("cami" | "ansi", _, _) => scale = Some(GritScale::Cami),
+            (_, Some(number), _) if grade.is_none() => {
+                (scale, grade) = (Some(GritScale::FepaP), Some(number))
+            }
             (_, _, Some(number)) if grade.is_none() => grade = Some(number),
-            (word, None, None) if BESIDE.contains(&word) => {}
+            (word, None, None) if table.says(GritWord::BesideNumber, word) => {}
             // Two numbers, or a word that may change what the number means.
             _ => return (scale, None),
         }
@@ -98,8 +77,12 @@ fn grade(words: &[&str]) -> (Option<Scale>, Option<u32>) {
 pub fn nearest(written: &str, table: &AbrasiveTable) -> Vec<String> {
     let number: String = written.chars().filter(char::is_ascii_digit).take(6).collect();
     let Ok(number) = number.parse::<u32>() else { return Vec::new() };
-    let mut grades: Vec<u32> =
-        table.grades.iter().filter(|row| row.scale.value == Scale::FepaP).map(|row| row.grade.0).collect();
+    let mut grades: Vec<u32> = table
+        .grades
+        .iter()
+        .filter(|row| row.scale.value == GritScale::FepaP)
+        .map(|row| row.grade.0)
+        .collect();
     grades.sort_unstable();
     let below = grades.iter().copied().rfind(|grade| *grade < number);
     let above = grades.iter().copied().find(|grade| *grade > number);
@@ -208,8 +191,10 @@ fn on_the_same(one: &Step, other: &Step) -> bool {
 /// # Source
 /// common practice, no source: 220 to 320 suits most finishes.
 fn is_harsh(grain: GrainSize, table: &AbrasiveTable) -> bool {
-    let limit =
-        [Scale::FepaP, Scale::Cami].into_iter().filter_map(|scale| table.size(scale, 220)).reduce(f64::max);
+    let limit = [GritScale::FepaP, GritScale::Cami]
+        .into_iter()
+        .filter_map(|scale| table.size(scale, 220))
+        .reduce(f64::max);
     matches!((grain, limit), (GrainSize::Sized { fine, .. }, Some(limit)) if fine > limit)
 }
 
@@ -344,7 +329,7 @@ mod tests {
         let mut grades: Vec<u32> = table()
             .grades
             .iter()
-            .filter(|row| row.scale.value == Scale::FepaP)
+            .filter(|row| row.scale.value == GritScale::FepaP)
             .map(|row| row.grade.0)
             .collect();
         grades.sort_unstable();

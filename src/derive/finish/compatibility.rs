@@ -4,7 +4,7 @@ use super::cure::{Days, Times, last_coat, times};
 use super::stratigraphy::{Stratigraphy, Stratum, coating, fold, parts_of};
 use crate::fields::{Range, Row, Said};
 use crate::record::{Act, PartId, Step, Surface, Tin};
-use crate::trade::{BARE_WOOD, DEWAXED_SHELLAC, Trade, Verdict};
+use crate::trade::{AbrasiveTable, BARE_WOOD, Compatibility, DEWAXED_SHELLAC, GritWord, Trade};
 
 /// Hours by which the hour of the day can make a step earlier or later than its date alone says.
 ///
@@ -168,15 +168,17 @@ impl Look<'_> {
         };
         let ruling = self.trade.ruling(&over.id.0, &lower.id.0).filter(|ruling| !ruling.is_general())?;
         let between = self.between(step, part, under);
-        let unmet = match ruling.verdict.value {
-            Verdict::Good => None,
-            Verdict::No => Some(Unmet::Forbidden),
-            Verdict::SealFirst => Some(Unmet::NotSealed),
-            Verdict::DewaxedOnly => (lower.id.0 != DEWAXED_SHELLAC).then_some(Unmet::NotDewaxed),
-            Verdict::CleanFirst => (!between.cleaned).then_some(Unmet::NotCleaned),
-            Verdict::ScuffFirst => (!between.dulled).then_some(Unmet::NotDulled),
-            Verdict::Risky => (!between.tested).then_some(Unmet::Untried),
-            Verdict::WhenDry | Verdict::AfterCure => self.unready(step, under?, ruling.verdict.value),
+        let unmet = match ruling.compatibility.value {
+            Compatibility::Good => None,
+            Compatibility::No => Some(Unmet::Forbidden),
+            Compatibility::SealFirst => Some(Unmet::NotSealed),
+            Compatibility::DewaxedOnly => (lower.id.0 != DEWAXED_SHELLAC).then_some(Unmet::NotDewaxed),
+            Compatibility::CleanFirst => (!between.cleaned).then_some(Unmet::NotCleaned),
+            Compatibility::ScuffFirst => (!between.dulled).then_some(Unmet::NotDulled),
+            Compatibility::Risky => (!between.tested).then_some(Unmet::Untried),
+            Compatibility::WhenDry | Compatibility::AfterCure => {
+                self.unready(step, under?, ruling.compatibility.value)
+            }
         };
         Some(Incompatibility {
             step: step.clone(),
@@ -189,10 +191,10 @@ impl Look<'_> {
     }
 
     /// Whether the layer below cannot have had its time; quiet where a date or a time is missing.
-    fn unready(&self, step: &Step, under: &Stratum, verdict: Verdict) -> Option<Unmet> {
+    fn unready(&self, step: &Step, under: &Stratum, compatibility: Compatibility) -> Option<Unmet> {
         let (_, laid, times) = self.laid(under)?;
         let waited = waited(laid, step.on.as_ref()?.value);
-        if verdict == Verdict::WhenDry {
+        if compatibility == Compatibility::WhenDry {
             let least = times.recoat?.range.low;
             return (waited.high < least).then_some(Unmet::NotDry { most: waited.high, least });
         }
@@ -240,7 +242,9 @@ impl Look<'_> {
     /// Whether each coat takes hold of the one below at any time, as shellac does.
     fn melts_in(&self, step: &Step) -> bool {
         let family = self.applied(step).map(|known| known.finish.id.0.as_str()).unwrap_or_default();
-        self.trade.ruling(family, family).is_some_and(|ruling| ruling.verdict.value == Verdict::Good)
+        self.trade
+            .ruling(family, family)
+            .is_some_and(|ruling| ruling.compatibility.value == Compatibility::Good)
     }
 
     /// What was done on a part between a layer and a step over it.
@@ -257,7 +261,7 @@ impl Look<'_> {
             match step.act() {
                 Some(Act::Clean(_)) => {
                     between.cleaned = true;
-                    between.dulled |= by_abrasive(step);
+                    between.dulled |= by_abrasive(step, &self.trade.abrasives);
                 }
                 Some(Act::Abrade(_)) => between.dulled = true,
                 Some(Act::Test(_)) => between.tested = true,
@@ -302,10 +306,9 @@ fn was_stripped(below: &Stratigraphy, part: &PartId) -> bool {
 }
 
 /// Whether a cleaning was done with something that dulls.
-fn by_abrasive(step: &Step) -> bool {
-    let words = ["pad", "wool", "abrasive", "paper", "pumice"];
+fn by_abrasive(step: &Step, table: &AbrasiveTable) -> bool {
     let by = step.by.as_ref().map(|by| by.to_lowercase()).unwrap_or_default();
-    by.split(|c: char| !c.is_alphanumeric()).any(|word| words.contains(&word))
+    by.split(|c: char| !c.is_alphanumeric()).any(|word| table.says(GritWord::Dulls, word))
 }
 
 /// Hours between a last coat and a later day: at least and at most, as neither hour is recorded.

@@ -264,24 +264,19 @@ fn rate(tin: &Tin, group: Group, step: &Step, trade: &Trade) -> Result<Rate, NoQ
 
 /// The dry film that a coat usually leaves, by chemistry and tool, where the table has one.
 fn usual_film(group: Group, step: &Step, trade: &Trade) -> Option<(Range, String)> {
-    let id = match group {
-        Group::Varnish | Group::Waterborne | Group::Paint if !by(step, "spray") => "brushed-varnish",
-        Group::Shellac | Group::Sealer => "padded-shellac",
-        Group::Lacquer => "sprayed-lacquer",
-        Group::Oil | Group::OilVarnish => "wiped-oil",
-        _ => return None,
-    };
-    trade.coverage.film(id).map(|film| (film.dry_um.value, film.source.to_string()))
+    let film = trade.coverage.usual_film(group, &means(step));
+    film.map(|film| (film.dry_um.value, film.source.to_string()))
 }
 
 /// What is lost in the tool: the table knows roller and spray, and nothing is reckoned for brush and cloth.
 fn loss(step: &Step, trade: &Trade) -> Option<(Range, String)> {
-    let id = [("roller", "roller"), ("spray", "airless")].into_iter().find(|(word, _)| by(step, word))?.1;
-    trade.coverage.loss(id).map(|loss| (loss.loss.value, loss.source.to_string()))
+    let loss = trade.coverage.usual_loss(&means(step));
+    loss.map(|loss| (loss.loss.value, loss.source.to_string()))
 }
 
-fn by(step: &Step, tool: &str) -> bool {
-    step.by.as_ref().is_some_and(|by| by.to_lowercase().contains(tool))
+/// By what means a step was done, in small letters; empty where that is not said.
+fn means(step: &Step) -> String {
+    step.by.as_ref().map_or_else(String::new, |by| by.to_lowercase())
 }
 
 #[cfg(test)]

@@ -12,7 +12,9 @@ use crate::record::{
     Act, Construction, Finding, FinishName, Fixing, Folder, Part, PartId, Record, Region, Removal, Standing,
     Step, Surface, Test, Tin,
 };
-use crate::trade::{Cites, Finish, Group, Hazard, HazardRegion, Place, State, Trade};
+use crate::trade::{
+    Cites, Finish, Group, Hazard, HazardPlace, HazardRegion, HazardSigns, HazardState, Trade,
+};
 use crate::unit::Length;
 use crate::unit::edtf::Bound;
 
@@ -137,7 +139,7 @@ pub(in crate::derive) fn hazards(folder: &Folder, record: &Record, trade: &Trade
     let region = workshop.and_then(|workshop| workshop.region.as_ref()).map(|region| region.value);
     let scene = HazardContext { record, trade, tins };
     let mut found: Vec<Implied> = Vec::new();
-    for row in trade.hazards.iter().filter(|row| holds_in(row, region, trade)) {
+    for row in trade.hazards.rows.iter().filter(|row| holds_in(row, region, trade)) {
         let Some((because, reading)) = scene.implies(row) else { continue };
         let tests = scene.tests(row).into_iter().map(|(_, test)| test).collect();
         match found.iter_mut().find(|implied| implied.subject == row.subject()) {
@@ -176,7 +178,7 @@ fn holds_in(row: &Hazard, region: Option<Region>, trade: &Trade) -> bool {
         HazardRegion::UnitedKingdomAndEurope => [Region::UnitedKingdom, Region::Europe].contains(&region),
         HazardRegion::UnitedStates => region == Region::UnitedStates,
     };
-    of(row) || !trade.hazards.iter().any(|other| other.subject() == row.subject() && of(other))
+    of(row) || !trade.hazards.rows.iter().any(|other| other.subject() == row.subject() && of(other))
 }
 
 /// What is looked at.
@@ -190,7 +192,7 @@ impl<'a> HazardContext<'a> {
     /// Why a row applies and what tests say of it; `None` where it does not apply.
     fn implies(&self, row: &Hazard) -> Option<(Vec<Because>, TestReading)> {
         let (mut because, mut reading) = match row.implied_by.as_ref().map(|state| state.value) {
-            Some(State::OldCoating) => self.old_coating(row),
+            Some(HazardState::OldCoating) => self.old_coating(row),
             Some(state) => (self.state(row, state), self.tested(row)),
             None => (self.mentioned(row), self.tested(row)),
         };
@@ -228,7 +230,7 @@ impl<'a> HazardContext<'a> {
     }
 
     /// Why a state other than an old coat raises a row.
-    fn state(&self, row: &Hazard, state: State) -> Vec<Because> {
+    fn state(&self, row: &Hazard, state: HazardState) -> Vec<Because> {
         let parts = |holds: &dyn Fn(&Part) -> bool| -> Vec<Because> {
             self.parts(row)
                 .filter(|part| holds(part))
@@ -236,35 +238,38 @@ impl<'a> HazardContext<'a> {
                 .collect()
         };
         match state {
-            State::DryingOil => self.applied(|finish| finish.rags_self_heat.value),
-            State::Abraded => self.abraded().chain(self.mentioned(row)).collect(),
-            State::Solvent => {
+            HazardState::DryingOil => self.applied(|finish| finish.rags_self_heat.value),
+            HazardState::Abraded => self.abraded().chain(self.mentioned(row)).collect(),
+            HazardState::Solvent => {
                 let wet = [Group::Lacquer, Group::Shellac];
                 let applied = self.applied(|finish| wet.contains(&finish.group.value));
                 applied.into_iter().chain(self.mentioned(row)).collect()
             }
-            State::Glass => parts(&|part| {
-                is_build(part, &[Construction::Glass]) && !safe_glass(part) && row_names(row, part)
-            }),
-            State::Board => parts(&is_board),
-            State::Upholstery => parts(&|part| self.is_upholstered(row, part)),
-            State::Lid => match self.is_kind(row) {
-                true => parts(&|part| mentions(&part.name, "lid")),
+            HazardState::Glass => {
+                // The record itself may say that a part's glass is of a safe kind.
+                let safe = &self.signs(state).except;
+                parts(&|part| {
+                    is_build(part, &[Construction::Glass]) && !part_says(part, safe) && row_names(row, part)
+                })
+            }
+            HazardState::Board => parts(&|part| is_board(part, &self.signs(state).words)),
+            HazardState::Upholstery => parts(&|part| self.is_upholstered(row, part)),
+            HazardState::Lid => match self.is_kind(&row.words) {
+                true => parts(&|part| says(&part.name, &self.signs(state).words)),
                 false => Vec::new(),
             },
-            State::Tall => self.tall(row).into_iter().collect(),
-            State::ListedTimber => self.listed_timbers(),
-            State::FlightHoles => {
-                let holes = |seen: &str| self.is_term(seen, "flight-holes") || self.is_term(seen, "frass");
-                let named: Vec<Because> =
-                    self.findings(|seen| holes(seen)).chain(self.mentioned(row)).collect();
+            HazardState::Tall => self.tall(row).into_iter().collect(),
+            HazardState::ListedTimber => self.listed_timbers(),
+            HazardState::FlightHoles => {
+                let holes = self.findings(|seen| self.is_told(state, seen));
+                let named: Vec<Because> = holes.chain(self.mentioned(row)).collect();
                 // A test that was declared not made says that the question was asked.
                 match named.is_empty() && !self.tests(row).is_empty() {
                     true => vec![Because::Tested],
                     false => named,
                 }
             }
-            State::OldCoating => self.old_coating(row).0,
+            HazardState::OldCoating => self.old_coating(row).0,
         }
     }
 
@@ -323,8 +328,8 @@ impl<'a> HazardContext<'a> {
             let concern = tests.iter().filter(|(place, _)| here(place)).map(|(_, test)| test.reading);
             readings.push(together(concern));
         }
-        let flaking = |seen: &str| mentions(seen, "lead paint") || self.is_term(seen, "lead-paint-risk");
-        let seen: Vec<Because> = self.findings(flaking).collect();
+        let flaking = self.findings(|seen| self.is_told(HazardState::OldCoating, seen));
+        let seen: Vec<Because> = flaking.collect();
         if because.is_empty() && !seen.is_empty() {
             readings.push(self.tested(row));
         }
@@ -381,43 +386,22 @@ impl<'a> HazardContext<'a> {
         })
     }
 
-    fn is_kind(&self, row: &Hazard) -> bool {
-        let named = |word: &str| mentions(&self.record.kind, word) || mentions(&self.record.title, word);
-        row.words.iter().any(|word| named(word))
-    }
-
-    fn is_seat(&self) -> bool {
-        let seats = [
-            "seating",
-            "seat",
-            "chair",
-            "armchair",
-            "stool",
-            "sofa",
-            "settee",
-            "bench",
-            "couch",
-            "chaise",
-            "footstool",
-            "ottoman",
-            "headboard",
-            "mattress",
-        ];
-        seats.iter().any(|word| mentions(&self.record.kind, word) || mentions(&self.record.title, word))
+    /// Whether the kind of piece or its title has one of these words.
+    fn is_kind(&self, words: &[Said<Text>]) -> bool {
+        says(&self.record.kind, words) || says(&self.record.title, words)
     }
 
     /// Whether a part is upholstered: cloth or leather on a seat that is not woven of cord, rush or cane,
     /// or words of the trade that say so.
     fn is_upholstered(&self, row: &Hazard, part: &Part) -> bool {
-        let woven = ["woven", "cord", "rush", "cane", "seagrass", "wicker", "rattan", "raffia", "willow"];
-        let said = |word: &str| part_texts(part).any(|text| mentions(text, word));
-        let covered = is_build(part, &[Construction::Textile, Construction::Leather]) && self.is_seat();
-        let named = row.words.iter().any(|word| said(word));
-        (covered || named) && !woven.iter().any(|word| said(word))
+        let signs = self.signs(HazardState::Upholstery);
+        let covered = is_build(part, &[Construction::Textile, Construction::Leather]);
+        let covered = covered && self.is_kind(&signs.kinds);
+        (covered || part_says(part, &row.words)) && !part_says(part, &signs.except)
     }
 
     fn tall(&self, row: &Hazard) -> Option<Because> {
-        if !self.is_kind(row) {
+        if !self.is_kind(&row.words) {
             return None;
         }
         let least = row.height_mm.as_ref().map_or(0.0, |height| height.0);
@@ -454,19 +438,19 @@ impl<'a> HazardContext<'a> {
 
     /// What mentions a row's words, in the places that the row names.
     fn mentioned(&self, row: &Hazard) -> Vec<Because> {
-        let has = |text: &str| row.words.iter().any(|word| mentions(text, word));
+        let has = |text: &str| says(text, &row.words);
         let mut because = Vec::new();
         for place in &row.places {
             match place.value {
-                Place::Kind => because.extend(self.is_kind(row).then_some(Because::Kind)),
-                Place::Parts => {
+                HazardPlace::Kind => because.extend(self.is_kind(&row.words).then_some(Because::Kind)),
+                HazardPlace::Parts => {
                     let parts = self.parts(row).filter(|part| part_texts(part).any(&has));
                     because.extend(parts.map(|part| Because::Part { part: part.id.value.clone() }));
                     let fixings = self.record.fixings.iter().filter(|fixing| fixing_texts(fixing).any(&has));
                     because.extend(fixings.map(|fixing| Because::Fixing { kind: fixing.kind.to_string() }));
                 }
-                Place::Findings => because.extend(self.findings(&has)),
-                Place::Bench => {
+                HazardPlace::Findings => because.extend(self.findings(&has)),
+                HazardPlace::Bench => {
                     let texts: Vec<&str> = self.bench_texts().collect();
                     let used = |word: &&Said<Text>| texts.iter().any(|text| mentions(text, word));
                     let words: Vec<&Said<Text>> = row.words.iter().filter(used).collect();
@@ -490,8 +474,15 @@ impl<'a> HazardContext<'a> {
         findings.map(|finding| Because::Finding { finding: finding.clone() })
     }
 
-    fn is_term(&self, seen: &str, id: &str) -> bool {
-        self.trade.term(seen).is_some_and(|term| *term.id.0 == *id)
+    /// Whether what was seen tells of a state.
+    fn is_told(&self, state: HazardState, seen: &str) -> bool {
+        let signs = self.signs(state);
+        let term = self.trade.term(seen);
+        says(seen, &signs.words) || term.is_some_and(|term| signs.terms.iter().any(|id| id.0 == term.id.0))
+    }
+
+    fn signs(&self, state: HazardState) -> &'a HazardSigns {
+        self.trade.hazards.signs(state).expect("the table tells of the state, and a test looks")
     }
 
     /// What was used and done, in the record's words.
@@ -515,7 +506,7 @@ impl<'a> HazardContext<'a> {
 
     /// The tests that concern a row, and where they were made.
     fn tests(&self, row: &Hazard) -> Vec<(TestPlace, Tested)> {
-        let concerns = |of: &str| row.tests.iter().any(|word| mentions(of, word));
+        let concerns = |of: &str| says(of, &row.tests);
         let tests = self.record.tests.iter().filter(|test| concerns(&test.of));
         let tests = tests.map(|test| (place(test), tested(test)));
         let steps = self.steps().filter_map(|(surface, step)| match step.act() {
@@ -578,33 +569,25 @@ fn is_build(part: &Part, builds: &[Construction]) -> bool {
     part.build.as_ref().is_some_and(|build| builds.contains(&build.value))
 }
 
-/// Whether the record itself says that a part's glass is of a safe kind.
-fn safe_glass(part: &Part) -> bool {
-    let kinds = ["safety", "toughened", "tempered", "laminated", "acrylic", "polycarbonate"];
-    part_texts(part).any(|text| kinds.iter().any(|kind| mentions(text, kind)))
+/// Whether a text mentions one of these words.
+fn says(text: &str, words: &[Said<Text>]) -> bool {
+    words.iter().any(|word| mentions(text, word))
+}
+
+/// Whether the words of a part mention one of these.
+fn part_says(part: &Part, words: &[Said<Text>]) -> bool {
+    part_texts(part).any(|text| says(text, words))
 }
 
 /// Whether a row is about a part of this name; a row without words is about all.
 fn row_names(row: &Hazard, part: &Part) -> bool {
-    row.words.is_empty() || row.words.iter().any(|word| mentions(&part.name, word))
+    row.words.is_empty() || says(&part.name, &row.words)
 }
 
-fn is_board(part: &Part) -> bool {
-    let boards = [
-        "plywood",
-        "chipboard",
-        "particleboard",
-        "mdf",
-        "fibreboard",
-        "fiberboard",
-        "hardboard",
-        "blockboard",
-        "osb",
-    ];
+fn is_board(part: &Part, words: &[Said<Text>]) -> bool {
     let told = [&part.ground, &part.timber].into_iter().flatten().map(|text| &***text);
     let mut told = told.chain([&**part.name]);
-    is_build(part, &[Construction::Panel])
-        || told.any(|text| boards.iter().any(|board| mentions(text, board)))
+    is_build(part, &[Construction::Panel]) || told.any(|text| says(text, words))
 }
 
 /// The words of a part that say what it is.
@@ -874,7 +857,7 @@ surface = [{ parts = \"a\", found = \"old-finish\" }, { parts = \"b\", found = \
     #[test]
     fn every_row_can_be_raised_or_is_kept_for_reading() {
         // Nothing in a record could raise a rule for work on site, or one that holds for all that is sold.
-        let silent = Trade::built_in().hazards.iter().filter(|row| {
+        let silent = Trade::built_in().hazards.rows.iter().filter(|row| {
             row.implied_by.is_none()
                 && row.finishes.is_empty()
                 && (row.words.is_empty() || row.places.is_empty())

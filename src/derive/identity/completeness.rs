@@ -4,7 +4,7 @@ use std::fmt;
 
 use crate::derive::photograph::listing::Photographs;
 use crate::record::{Act, PhotoStage, Piece, Record};
-use crate::trade::{Asked, Item, Told, Trade};
+use crate::trade::{Asked, Item, Requirement, Trade};
 
 /// Something that would improve a piece's papers.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -76,7 +76,7 @@ pub(in crate::derive) fn completeness(
 ) -> Completeness {
     let seen = Checklist { piece, record, photographs };
     let mut found = Completeness::default();
-    for item in &trade.items {
+    for item in &trade.documentation.rows {
         let weight = u64::from(item.weight.0);
         let told = item.counts.iter().any(|what| seen.tells(what.value));
         found.all += weight;
@@ -123,48 +123,52 @@ struct Checklist<'a> {
 }
 
 impl Checklist<'_> {
-    fn tells(&self, what: Told) -> bool {
+    fn tells(&self, what: Requirement) -> bool {
         let record = self.record;
         let steps = || record.surfaces.iter().flat_map(|surface| &surface.steps);
         match what {
             // A record without these two cannot be read.
-            Told::Kind | Told::Title => true,
-            Told::BeforePhotograph => self.shows(&[PhotoStage::Before]),
-            Told::AfterPhotograph => self.shows(&[PhotoStage::After, PhotoStage::Handover]),
-            Told::DescribedPhotographs => self.photographed() && self.undescribed().is_none(),
-            Told::Parts => !record.parts.is_empty(),
-            Told::Timber => record.parts.iter().any(|part| part.timber.is_some() || part.veneer.is_some()),
-            Told::Size => record.size.is_some(),
-            Told::Inscriptions => record.inscriptions.is_some(),
-            Told::ToldBy => record.told_by.is_some(),
-            Told::Subject => record.subject.is_some(),
-            Told::Made => record.made.is_some(),
-            Told::Basis => record.basis.is_some(),
-            Told::Maker => record.maker.is_some(),
-            Told::Summary => record.summary.is_some(),
-            Told::Story => !self.piece.story.text().trim().is_empty(),
-            Told::Findings => !record.findings.is_empty(),
-            Told::Decisions => !record.decisions.is_empty(),
-            Told::Stance => record.stance.is_some(),
-            Told::Level => record.level.is_some(),
-            Told::Work => !record.works.is_empty() || steps().next().is_some(),
-            Told::Undo => record.works.iter().any(|work| work.undo.is_some() || work.undoable.is_some()),
-            Told::Undone => !record.undone.is_empty(),
-            Told::Tests => {
+            Requirement::Kind | Requirement::Title => true,
+            Requirement::BeforePhotograph => self.shows(&[PhotoStage::Before]),
+            Requirement::AfterPhotograph => self.shows(&[PhotoStage::After, PhotoStage::Handover]),
+            Requirement::DescribedPhotographs => self.photographed() && self.undescribed().is_none(),
+            Requirement::Parts => !record.parts.is_empty(),
+            Requirement::Timber => {
+                record.parts.iter().any(|part| part.timber.is_some() || part.veneer.is_some())
+            }
+            Requirement::Size => record.size.is_some(),
+            Requirement::Inscriptions => record.inscriptions.is_some(),
+            Requirement::ToldBy => record.told_by.is_some(),
+            Requirement::Subject => record.subject.is_some(),
+            Requirement::Made => record.made.is_some(),
+            Requirement::Basis => record.basis.is_some(),
+            Requirement::Maker => record.maker.is_some(),
+            Requirement::Summary => record.summary.is_some(),
+            Requirement::Story => !self.piece.story.text().trim().is_empty(),
+            Requirement::Findings => !record.findings.is_empty(),
+            Requirement::Decisions => !record.decisions.is_empty(),
+            Requirement::Stance => record.stance.is_some(),
+            Requirement::Level => record.level.is_some(),
+            Requirement::Work => !record.works.is_empty() || steps().next().is_some(),
+            Requirement::Undo => {
+                record.works.iter().any(|work| work.undo.is_some() || work.undoable.is_some())
+            }
+            Requirement::Undone => !record.undone.is_empty(),
+            Requirement::Tests => {
                 let mut acts = steps().flat_map(|step| step.acts());
                 !record.tests.is_empty() || acts.any(|act| matches!(act, Act::Test(_)))
             }
-            Told::Surfaces => !record.surfaces.is_empty(),
-            Told::Use => record.r#use.is_some(),
+            Requirement::Surfaces => !record.surfaces.is_empty(),
+            Requirement::Use => record.r#use.is_some(),
         }
     }
 
     fn asks(&self, asked: Asked) -> bool {
         match asked {
             Asked::Always => true,
-            Asked::Worked => self.tells(Told::Work),
-            Asked::Parts => self.tells(Told::Parts),
-            Asked::Dated => self.tells(Told::Made),
+            Asked::Worked => self.tells(Requirement::Work),
+            Asked::Parts => self.tells(Requirement::Parts),
+            Asked::Dated => self.tells(Requirement::Made),
             Asked::Photographed => self.photographed(),
         }
     }

@@ -4,7 +4,7 @@ use crate::derive::climate::Seasons;
 use crate::derive::missing_input::MissingInput;
 use crate::fields::Said;
 use crate::record::{Answer, Construction, Grain, Part, PartSize};
-use crate::trade::{Board, Material, Timber, Trade, in_text};
+use crate::trade::{Board, MaterialDensity, Timber, Trade, in_text};
 use crate::unit::Length;
 
 /// A body at least this thick and [`BOX_WIDE`] wide in its two smaller dimensions reads as a box, in millimetres.
@@ -20,7 +20,7 @@ const BOX_WIDE: f64 = 150.0;
 pub(in crate::derive) enum Substance<'a> {
     Timber(&'a Timber),
     Board(&'a Board),
-    Other(&'a Material),
+    Other(&'a MaterialDensity),
 }
 
 /// A figure from its low to its high end, and what it rests on.

@@ -19,7 +19,7 @@ fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
         if declared_unknown(kind) || case.trade.fixing(kind).is_some() {
             continue;
         }
-        let fixings = &case.trade.fixings;
+        let fixings = &case.trade.fixings.rows;
         let labelled =
             fixings.iter().find(|row| row.label.value == kind.value || row.label_plural.value == kind.value);
         let ids: Vec<&str> = fixings.iter().map(|row| row.id.0.as_str()).collect();

@@ -19,8 +19,8 @@ fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
         if case.trade.term(&what.0).is_some() || case.trade.term(&words).is_some() {
             continue;
         }
-        let terms = case.trade.terms.iter().flat_map(|row| [row.id.0.as_str(), row.label.0.as_str()]);
-        let also = case.trade.terms.iter().flat_map(|row| row.also.iter().map(|also| also.0.as_str()));
+        let terms = case.trade.terms.rows.iter().flat_map(|row| [row.id.0.as_str(), row.label.0.as_str()]);
+        let also = case.trade.terms.rows.iter().flat_map(|row| row.also.iter().map(|also| also.0.as_str()));
         if let Some(near) = nearest(&words, terms.chain(also)) {
             let message = format!("\"{}\" is no term that is known here", what.0);
             seen.push(case.at(&CODE, &what.span, message).help(format!("did you mean \"{near}\"?")));

@@ -78,7 +78,7 @@ fn help(name: &FinishName, case: &Case<'_>) -> String {
 }
 
 fn families(trade: &Trade) -> Vec<&str> {
-    trade.finishes.iter().map(|row| row.id.0.as_str()).collect()
+    trade.finishes.rows.iter().map(|row| row.id.0.as_str()).collect()
 }
 
 #[cfg(test)]

@@ -16,7 +16,8 @@ static CODE: Code = Code {
 
 fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
     let boards = case.trade.panel.boards.iter().map(|row| row.id.0.as_str());
-    let boards: Vec<&str> = boards.chain(case.trade.timbers.iter().map(|row| row.id.0.as_str())).collect();
+    let boards: Vec<&str> =
+        boards.chain(case.trade.timbers.rows.iter().map(|row| row.id.0.as_str())).collect();
     let materials: Vec<&str> = case.trade.density.materials.iter().map(|row| row.id.0.as_str()).collect();
     for PartFacts { part, mass, .. } in &case.facts.parts {
         let (said, known) = match mass {

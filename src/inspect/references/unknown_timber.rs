@@ -37,7 +37,7 @@ fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
 
 /// Every name of every timber.
 fn names<'a>(case: &Case<'a>) -> Vec<&'a str> {
-    let timbers = case.trade.timbers.iter();
+    let timbers = case.trade.timbers.rows.iter();
     let names = timbers.flat_map(|row| {
         [row.id.0.as_str(), row.name.0.as_str()]
             .into_iter()

@@ -7,7 +7,7 @@ use serde::Serialize;
 use super::surface::surface_name;
 use crate::derive::{Because, Coating, Implied, OldCoat, TestReading, Tested, coating};
 use crate::record::{Act, FinishName, NOT_TESTED, UNKNOWN};
-use crate::trade::{Cites, Finish, Hazard, HazardRegion, Readers, Seen};
+use crate::trade::{Cites, Finish, Hazard, HazardRegion, Readers, Verification};
 use crate::view::context::PieceContext;
 use crate::view::words;
 
@@ -173,7 +173,7 @@ fn caution(
 }
 
 fn law(row: &Hazard) -> LawRow {
-    let memory = if row.seen.value == Seen::Memory { ", from memory" } else { "" };
+    let memory = if row.seen.value == Verification::Memory { ", from memory" } else { "" };
     LawRow {
         region: match row.region.value {
             HazardRegion::All => "Everywhere",
