@@ -1,6 +1,6 @@
 //! The whole way: from a folder that was listed to papers that stand in place.
 //!
-//! [`survey`] reads, derives and inspects; [`writeup`] does the same and goes on to view, render and write; [`handover()`]
+//! [`survey`] reads, derives and inspects; [`writeup()`] does the same and goes on to view, render and write; [`handover()`]
 //! does so for one piece, seals it, and packs its papers.
 //! All look at every photograph on the way, several at once, since what a page may say of a picture and
 //! what `inspect` says of it must be the same. What the store knows of it need not be decoded again.

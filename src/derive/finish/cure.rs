@@ -156,7 +156,7 @@ pub enum Hardening {
         why: NoDate,
     },
     /// Between these days.
-    By(Cure<Coat>),
+    By(Box<Cure<Coat>>),
 }
 
 /// The air at the bench, as far as it is recorded.
@@ -199,7 +199,7 @@ pub(in crate::derive) fn hardening(today: &Stratigraphy, tins: &[Said<Tin>], tra
             Err(why) => return Hardening::NotKnown { coat: layer.coat.clone(), why },
         }
     }
-    slowest.map_or(Hardening::NothingLaid, Hardening::By)
+    slowest.map_or(Hardening::NothingLaid, |cure| Hardening::By(Box::new(cure)))
 }
 
 fn coat_cure(step: &Step, coat: &Coat, tins: &[Said<Tin>], trade: &Trade) -> Result<Cure<Coat>, NoDate> {

@@ -74,7 +74,7 @@ pub(in crate::derive) fn upkeep(
     for facts in surfaces {
         let surface = || facts.surface.clone();
         let cure = match &facts.hardening {
-            Hardening::By(cure) => Some(cure),
+            Hardening::By(cure) => Some(&**cure),
             _ => None,
         };
         if let Some(cure) = cure {

@@ -199,7 +199,7 @@ mod tests {
         let folder = folder(&format!("photo = [{{ file = \"a.jpg\", marks = [{{ {mark} }}] }}]"), "");
         let record = folder.pieces[0].record.as_ref().expect("it was read");
         let marked = marks(&record.photos[0].marks, Some(size));
-        marked[0].area.clone().expect("it has a scale").map(|area| area.m2() * 1e4)
+        marked[0].area.expect("it has a scale").map(|area| area.m2() * 1e4)
     }
 
     #[test]

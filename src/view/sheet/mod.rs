@@ -1,6 +1,6 @@
 //! The papers themselves, one file a paper. None uses another; what two of them show is made in `shared`.
 //!
-//! [`sheets!`] lists them, in their order: what a sheet is called, where it stands, and from what it is made is said
+//! `sheets!` lists them, in their order: what a sheet is called, where it stands, and from what it is made is said
 //! there alone. With it go two templates of the theme, `pages/buyer-NAME.html` and `papers/NAME-body.typ`.
 
 pub(super) mod build_record;

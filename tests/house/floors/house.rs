@@ -203,7 +203,9 @@ impl House {
                     false => from_root(parent, rest),
                 }
             }
-            _ if self.modules.contains_key(&[module, &[first.clone()]].concat()) => from_root(module, path),
+            _ if self.modules.contains_key(&[module, std::slice::from_ref(first)].concat()) => {
+                from_root(module, path)
+            }
             name if self.scopes(module).any(|(_, scope)| scope.defines.contains(name)) => {
                 from_root(module, path)
             }
