@@ -22,8 +22,9 @@ pub use finish::surface::SurfaceFacts;
 pub use finish::upkeep::{Due, Upkeep, UpkeepTask};
 pub use finish::{abrasion, compatibility, coverage, cure};
 
-pub use hazard::implied::{Because, Implied, OldCoat, Tested};
+pub use hazard::implied::{Because, Implied, OldCoat};
 pub use hazard::result::TestReading;
+pub use hazard::tested::Tested;
 pub use identity::completeness::{Addition, Completeness, Heading};
 pub use identity::dating;
 pub use identity::originality::{Originality, StandingShare, percentages};

@@ -5,6 +5,7 @@
 //! tables, together with their JSON Schema. Records and tables of the trade are read alike.
 
 pub mod code;
+mod geometry;
 mod said;
 pub(crate) mod scalar;
 pub(crate) mod shape;
@@ -13,10 +14,10 @@ use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 
+pub use geometry::{Landmark, Line, Outline};
 pub use said::{Personal, Private, Row, Said};
 pub use scalar::{
-    Celsius, Count, Faces, Figure, Id, LENGTH, Landmark, Line, Litres, Number, Outline, Percent, Range,
-    Share, Surcharge, Text, Year,
+    Celsius, Count, Faces, Figure, Id, LENGTH, Litres, Number, Percent, Range, Share, Surcharge, Text, Year,
 };
 
 use crate::diag::{Code, Diagnostic, Place, nearest};

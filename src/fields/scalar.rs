@@ -12,7 +12,7 @@ use toml::de::DeValue;
 use super::code;
 use super::{Reader, Value, list, wrong_kind};
 use crate::diag::nearest;
-use crate::unit::{Edtf, Fraction, Hours, Length, Mass, Money, Point, Rectangle};
+use crate::unit::{Edtf, Fraction, Hours, Length, Mass, Money};
 
 /// Text as somebody typed it; never empty.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
@@ -62,28 +62,6 @@ pub struct Figure(pub f64);
 #[derive(Debug, Clone, Copy, PartialEq, PartialOrd)]
 pub struct Number(pub f64);
 
-/// A line with an arrow at its end.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Line {
-    /// Where it begins.
-    pub from: Point,
-    /// Where its arrow points.
-    pub to: Point,
-}
-
-/// The corners of an outlined area, three or more, one after the other.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Outline(pub Vec<Point>);
-
-/// The four numbers of one landmark: x and y before, x and y after.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Landmark {
-    /// Where the point is in the picture before.
-    pub before: Point,
-    /// Where the same point is in the picture after.
-    pub after: Point,
-}
-
 /// A low and a high end of a span of time or of anything counted.
 #[derive(Debug, Clone, Copy, PartialEq, PartialOrd)]
 pub struct Range {
@@ -110,6 +88,8 @@ macro_rules! simple_schema {
         }
     };
 }
+
+pub(super) use simple_schema;
 
 impl std::ops::Deref for Text {
     type Target = str;
@@ -280,7 +260,7 @@ fn number(value: &Spanned<DeValue<'_>>, wanted: &str, example: &str, reader: &mu
 }
 
 /// Notes that a number cannot be what it is meant to be.
-fn out_of_range<T>(
+pub(super) fn out_of_range<T>(
     value: &Spanned<DeValue<'_>>,
     wanted: &str,
     example: &str,
@@ -402,138 +382,6 @@ simple_schema!(Surcharge, "Surcharge", {
     "description": "Percent.", "type": "number", "minimum": 0, "maximum": 1000
 });
 
-/// Reads a list of exactly `N` fractions.
-fn fractions<const N: usize>(
-    value: &Spanned<DeValue<'_>>,
-    example: &str,
-    reader: &mut Reader<'_>,
-) -> Option<[Fraction; N]> {
-    let help = format!("write it as {example}");
-    let DeValue::Array(array) = value.get_ref() else {
-        return wrong_kind(value, "a list of fractions", &help, reader);
-    };
-    if array.len() != N {
-        reader.note(
-            &code::WRONG_KIND,
-            &value.span(),
-            format!("{N} fractions are wanted, and this has {}", array.len()),
-            help,
-        );
-        return None;
-    }
-    let read: Vec<Fraction> = array.iter().filter_map(|each| Fraction::read(each, reader)).collect();
-    read.try_into().ok()
-}
-
-impl Value for Point {
-    fn read(value: &Spanned<DeValue<'_>>, reader: &mut Reader<'_>) -> Option<Self> {
-        let [x, y] = fractions(value, "[0.42, 0.66]", reader)?;
-        Some(Point { x, y })
-    }
-}
-
-simple_schema!(Point, "Point", {
-    "description": "x and y as fractions of the upright photograph, from its top left corner.",
-    "type": "array", "items": { "type": "number", "minimum": 0, "maximum": 1 }, "minItems": 2, "maxItems": 2
-});
-
-impl Value for Rectangle {
-    fn read(value: &Spanned<DeValue<'_>>, reader: &mut Reader<'_>) -> Option<Self> {
-        let example = "[0.30, 0.40, 0.05, 0.05]";
-        let [x, y, width, height] = fractions(value, example, reader)?;
-        match Rectangle::new(Point { x, y }, width, height) {
-            Some(rectangle) => Some(rectangle),
-            None => out_of_range(
-                value,
-                "a rectangle on the photograph: its corner and its size",
-                &format!(
-                    "{example}: x, y, width, height; x and width together, and y and height, come to 1 at most"
-                ),
-                reader,
-            ),
-        }
-    }
-}
-
-simple_schema!(Rectangle, "Rectangle", {
-    "description": "x, y, width and height as fractions of the upright photograph.",
-    "type": "array", "items": { "type": "number", "minimum": 0, "maximum": 1 }, "minItems": 4, "maxItems": 4
-});
-
-impl Value for Line {
-    fn read(value: &Spanned<DeValue<'_>>, reader: &mut Reader<'_>) -> Option<Self> {
-        let points = points(value, "a list of two points", "[[0.42, 0.66], [0.51, 0.60]]", reader)?;
-        match points[..] {
-            [from, to] => Some(Line { from, to }),
-            _ => {
-                let message = format!("two points are wanted, and this has {}", points.len());
-                reader.note(
-                    &code::WRONG_KIND,
-                    &value.span(),
-                    message,
-                    "write where it begins and where its arrow points",
-                );
-                None
-            }
-        }
-    }
-}
-
-simple_schema!(Line, "Line", {
-    "description": "Where a line begins and where its arrow points, as fractions of the upright photograph.",
-    "type": "array", "minItems": 2, "maxItems": 2,
-    "items": { "type": "array", "items": { "type": "number", "minimum": 0, "maximum": 1 }, "minItems": 2, "maxItems": 2 }
-});
-
-impl Value for Outline {
-    fn read(value: &Spanned<DeValue<'_>>, reader: &mut Reader<'_>) -> Option<Self> {
-        let points = points(value, "a list of points", "[[0.42, 0.66], [0.51, 0.60], [0.47, 0.71]]", reader)?;
-        if points.len() < 3 {
-            let message = format!("an outline has three points or more, and this has {}", points.len());
-            reader.note(
-                &code::WRONG_KIND,
-                &value.span(),
-                message,
-                "write a point for each corner; `line` takes two",
-            );
-            return None;
-        }
-        Some(Outline(points))
-    }
-}
-
-simple_schema!(Outline, "Outline", {
-    "description": "The corners of an outlined area, one after the other, as fractions of the upright photograph.",
-    "type": "array", "minItems": 3,
-    "items": { "type": "array", "items": { "type": "number", "minimum": 0, "maximum": 1 }, "minItems": 2, "maxItems": 2 }
-});
-
-/// Reads a list of points, all of which must be sound.
-fn points(
-    value: &Spanned<DeValue<'_>>,
-    wanted: &str,
-    example: &str,
-    reader: &mut Reader<'_>,
-) -> Option<Vec<Point>> {
-    let DeValue::Array(array) = value.get_ref() else {
-        return wrong_kind(value, wanted, &format!("write it as {example}"), reader);
-    };
-    let read: Vec<Option<Point>> = array.iter().map(|each| Point::read(each, reader)).collect();
-    read.into_iter().collect()
-}
-
-impl Value for Landmark {
-    fn read(value: &Spanned<DeValue<'_>>, reader: &mut Reader<'_>) -> Option<Self> {
-        let [x, y, u, v] = fractions(value, "[0.21, 0.30, 0.23, 0.31]", reader)?;
-        Some(Landmark { before: Point { x, y }, after: Point { x: u, y: v } })
-    }
-}
-
-simple_schema!(Landmark, "Landmark", {
-    "description": "x and y of a point before, then x and y of the same point after, as fractions.",
-    "type": "array", "items": { "type": "number", "minimum": 0, "maximum": 1 }, "minItems": 4, "maxItems": 4
-});
-
 impl Value for Range {
     fn read(value: &Spanned<DeValue<'_>>, reader: &mut Reader<'_>) -> Option<Self> {
         let help = "write it as [4, 6], the low end first";
@@ -601,6 +449,8 @@ mod tests {
 
     use super::super::{Field, Fields, Said, read_text};
     use super::*;
+    use crate::fields::{Landmark, Line, Outline};
+    use crate::unit::{Fraction, Point, Rectangle};
 
     /// Reads a value as it is written in a file, or gives all that is noted of it: code, message and cure.
     #[track_caller]

@@ -5,12 +5,14 @@
 //! not raised, and the test is carried so that it can be said.
 
 use super::mention::mentions;
-use super::result::{TestReading, reading, together};
+use super::result::{TestReading, together};
+use super::tested::{TestPlace, Tested, place, tested, tested_in_step};
+use super::told::{fixing_texts, is_board, is_build, part_says, part_texts, row_names, says};
 use crate::derive::finish::stratigraphy::coating;
 use crate::fields::{Row, Said, Text};
 use crate::record::{
-    Act, Construction, Finding, FinishName, Fixing, Folder, Part, PartId, Record, Region, Removal, Standing,
-    Step, Surface, Test, Tin,
+    Act, Construction, Finding, FinishName, Folder, Part, PartId, Record, Region, Removal, Standing, Step,
+    Surface, Tin,
 };
 use crate::trade::{
     Cites, Finish, Group, Hazard, HazardPlace, HazardRegion, HazardSigns, HazardState, Trade,
@@ -97,21 +99,6 @@ pub enum Because {
     HeightNotRecorded,
     /// A test for it is recorded.
     Tested,
-}
-
-/// A test that concerns a hazard, made or declared not made.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Tested {
-    /// What was tested.
-    pub of: String,
-    /// What came out, in the record's words; empty where nothing is recorded.
-    pub result: String,
-    /// The parts tested; empty where the whole piece was.
-    pub parts: Vec<PartId>,
-    /// By what means; may be empty.
-    pub by: String,
-    /// What it showed.
-    pub reading: TestReading,
 }
 
 /// A hazard that the record implies.
@@ -521,84 +508,6 @@ impl<'a> HazardContext<'a> {
     fn tested(&self, row: &Hazard) -> TestReading {
         together(self.tests(row).into_iter().map(|(_, test)| test.reading))
     }
-}
-
-/// Where a test was made.
-enum TestPlace {
-    /// On this surface.
-    Surface(Row<Surface>),
-    /// On these parts.
-    Parts(Vec<PartId>),
-    /// On the piece as a whole.
-    Whole,
-}
-
-fn place(test: &Test) -> TestPlace {
-    match test.part.is_empty() {
-        true => TestPlace::Whole,
-        false => TestPlace::Parts(ids(&test.part)),
-    }
-}
-
-fn tested(test: &Test) -> Tested {
-    Tested {
-        of: test.of.to_string(),
-        result: test.result.to_string(),
-        parts: ids(&test.part),
-        by: test.by.as_ref().map_or_else(String::new, |by| by.to_string()),
-        reading: reading(&test.result),
-    }
-}
-
-fn tested_in_step(of: &Text, step: &Step, surface: &Surface) -> Tested {
-    let result = step.result.as_ref().map_or("", |result| result);
-    Tested {
-        of: of.to_string(),
-        result: result.to_owned(),
-        parts: if step.only.is_empty() { ids(&surface.parts) } else { ids(&step.only) },
-        by: step.by.as_ref().map_or_else(String::new, |by| by.to_string()),
-        reading: reading(result),
-    }
-}
-
-fn ids(said: &[Said<PartId>]) -> Vec<PartId> {
-    said.iter().map(|id| id.value.clone()).collect()
-}
-
-fn is_build(part: &Part, builds: &[Construction]) -> bool {
-    part.build.as_ref().is_some_and(|build| builds.contains(&build.value))
-}
-
-/// Whether a text mentions one of these words.
-fn says(text: &str, words: &[Said<Text>]) -> bool {
-    words.iter().any(|word| mentions(text, word))
-}
-
-/// Whether the words of a part mention one of these.
-fn part_says(part: &Part, words: &[Said<Text>]) -> bool {
-    part_texts(part).any(|text| says(text, words))
-}
-
-/// Whether a row is about a part of this name; a row without words is about all.
-fn row_names(row: &Hazard, part: &Part) -> bool {
-    row.words.is_empty() || says(&part.name, &row.words)
-}
-
-fn is_board(part: &Part, words: &[Said<Text>]) -> bool {
-    let told = [&part.ground, &part.timber].into_iter().flatten().map(|text| &***text);
-    let mut told = told.chain([&**part.name]);
-    is_build(part, &[Construction::Panel]) || told.any(|text| says(text, words))
-}
-
-/// The words of a part that say what it is.
-fn part_texts(part: &Part) -> impl Iterator<Item = &str> {
-    let told = [&part.ground, &part.timber, &part.veneer].into_iter().flatten();
-    let known = told.filter_map(|said| said.known()).map(|text| &**text);
-    std::iter::once(&part.name).chain(&part.note).map(|text| &***text).chain(known)
-}
-
-fn fixing_texts(fixing: &Fixing) -> impl Iterator<Item = &str> {
-    std::iter::once(&fixing.kind).chain(&fixing.note).map(|text| &***text)
 }
 
 #[cfg(test)]

@@ -3,3 +3,5 @@
 pub(super) mod implied;
 mod mention;
 pub(super) mod result;
+pub(super) mod tested;
+mod told;
