@@ -16,7 +16,7 @@ use toml::de::{DeTable, DeValue};
 ///
 /// Two are equal where they say the same; their places do not matter.
 #[derive(Debug, Clone)]
-pub struct Canon {
+pub struct CanonicalValue {
     /// What is said.
     pub form: Form,
     /// Byte range in the file it was read from; empty where it was not read from there.
@@ -35,36 +35,36 @@ pub enum Form {
     /// A day, as `2026-03-14`.
     Day(String),
     /// A list; a single value that may stand for a list is one, too.
-    List(Vec<Canon>),
+    List(Vec<CanonicalValue>),
     /// A table, by key.
-    Table(BTreeMap<String, Canon>),
+    Table(BTreeMap<String, CanonicalValue>),
 }
 
-impl PartialEq for Canon {
+impl PartialEq for CanonicalValue {
     fn eq(&self, other: &Self) -> bool {
         self.form == other.form
     }
 }
 
-impl From<Form> for Canon {
+impl From<Form> for CanonicalValue {
     fn from(form: Form) -> Self {
-        Canon { form, span: 0..0 }
+        CanonicalValue { form, span: 0..0 }
     }
 }
 
-impl Canon {
+impl CanonicalValue {
     /// A text that was not read from a file.
-    pub fn text(text: &str) -> Canon {
+    pub fn text(text: &str) -> CanonicalValue {
         Form::Text(tidy(text)).into()
     }
 
     /// The value under a key, where this is a table that has it.
-    pub fn get(&self, key: &str) -> Option<&Canon> {
+    pub fn get(&self, key: &str) -> Option<&CanonicalValue> {
         self.table()?.get(key)
     }
 
     /// Its table, where it is one.
-    pub fn table(&self) -> Option<&BTreeMap<String, Canon>> {
+    pub fn table(&self) -> Option<&BTreeMap<String, CanonicalValue>> {
         match &self.form {
             Form::Table(table) => Some(table),
             _ => None,
@@ -72,7 +72,7 @@ impl Canon {
     }
 
     /// Its elements; none where it is no list.
-    pub fn list(&self) -> &[Canon] {
+    pub fn list(&self) -> &[CanonicalValue] {
         match &self.form {
             Form::List(list) => list,
             _ => &[],
@@ -88,7 +88,7 @@ impl Canon {
     }
 
     /// Puts a value into a table, or takes the key out of it.
-    pub(super) fn set(&mut self, key: &str, value: Option<Canon>) {
+    pub(super) fn set(&mut self, key: &str, value: Option<CanonicalValue>) {
         if let Form::Table(table) = &mut self.form {
             match value {
                 Some(value) => _ = table.insert(key.to_owned(), value),
@@ -135,7 +135,7 @@ impl Canon {
             Form::Text(text) | Form::Day(text) => text.as_str().into(),
             Form::Number(number) => serde_json::from_str(number).unwrap_or_else(|_| number.as_str().into()),
             Form::Truth(truth) => (*truth).into(),
-            Form::List(list) => list.iter().map(Canon::json).collect(),
+            Form::List(list) => list.iter().map(CanonicalValue::json).collect(),
             Form::Table(table) => table
                 .iter()
                 .map(|(key, value)| (key.clone(), value.json()))
@@ -154,7 +154,7 @@ impl Canon {
     }
 
     /// Reads any TOML value as it is, without a schema.
-    pub(super) fn of(value: &Spanned<DeValue<'_>>) -> Canon {
+    pub(super) fn of(value: &Spanned<DeValue<'_>>) -> CanonicalValue {
         let form = match value.get_ref() {
             DeValue::String(text) => Form::Text(tidy(text)),
             DeValue::Integer(number) => {
@@ -169,50 +169,53 @@ impl Canon {
                 Some(date) => Form::Day(date.to_string()),
                 None => Form::Text(moment.to_string()),
             },
-            DeValue::Array(list) => Form::List(list.iter().map(Canon::of).collect()),
+            DeValue::Array(list) => Form::List(list.iter().map(CanonicalValue::of).collect()),
             DeValue::Table(table) => Form::Table(
-                table.iter().map(|(key, value)| (key.get_ref().to_string(), Canon::of(value))).collect(),
+                table
+                    .iter()
+                    .map(|(key, value)| (key.get_ref().to_string(), CanonicalValue::of(value)))
+                    .collect(),
             ),
         };
-        Canon { form, span: value.span() }
+        CanonicalValue { form, span: value.span() }
     }
 }
 
 /// A schema with the definitions that it refers to.
 #[derive(Clone, Copy)]
-pub struct Guide<'a> {
+pub struct SchemaNode<'a> {
     /// What the value may be.
     pub schema: &'a Json,
     definitions: &'a Json,
 }
 
-impl<'a> Guide<'a> {
+impl<'a> SchemaNode<'a> {
     /// A whole schema, as `schemars` makes it.
-    pub fn of(schema: &'a Json) -> Guide<'a> {
-        Guide { schema, definitions: &schema["$defs"] }
+    pub fn of(schema: &'a Json) -> SchemaNode<'a> {
+        SchemaNode { schema, definitions: &schema["$defs"] }
     }
 
     /// The schema of a table's key; `None` where the table has no such key.
-    pub fn key(self, key: &str) -> Option<Guide<'a>> {
+    pub fn key(self, key: &str) -> Option<SchemaNode<'a>> {
         let schema = self.resolved().schema.get("properties")?.get(key)?;
-        Some(Guide { schema, ..self })
+        Some(SchemaNode { schema, ..self })
     }
 
     /// The schema of a list's elements; `None` where it is no list.
-    pub fn element(self) -> Option<Guide<'a>> {
+    pub fn element(self) -> Option<SchemaNode<'a>> {
         let resolved = self.resolved();
         let schema = match resolved.schema["anyOf"].get(0) {
             // One value or a list of them.
             Some(one) => one,
             None => resolved.schema.get("items")?,
         };
-        Some(Guide { schema, ..self })
+        Some(SchemaNode { schema, ..self })
     }
 
     /// The schema that this one refers to, or itself.
-    pub fn resolved(self) -> Guide<'a> {
+    pub fn resolved(self) -> SchemaNode<'a> {
         match self.schema["$ref"].as_str().and_then(|name| name.strip_prefix("#/$defs/")) {
-            Some(name) => Guide { schema: &self.definitions[name], ..self },
+            Some(name) => SchemaNode { schema: &self.definitions[name], ..self },
             None => self,
         }
     }
@@ -229,7 +232,7 @@ impl<'a> Guide<'a> {
 }
 
 /// What a buyer may read of a table, in canonical form; keys that are not in the schema are left out.
-pub(super) fn redacted(table: &DeTable<'_>, guide: Guide<'_>) -> BTreeMap<String, Canon> {
+pub(super) fn redacted(table: &DeTable<'_>, guide: SchemaNode<'_>) -> BTreeMap<String, CanonicalValue> {
     let entry = |(key, value): (&Spanned<_>, &Spanned<DeValue<'_>>)| {
         let key: &str = AsRef::<str>::as_ref(key.get_ref());
         let said = known(value, guide.key(key)?)?;
@@ -240,7 +243,7 @@ pub(super) fn redacted(table: &DeTable<'_>, guide: Guide<'_>) -> BTreeMap<String
 }
 
 /// One value that a schema knows; `None` where the buyer may not read it, or it says nothing.
-fn known(value: &Spanned<DeValue<'_>>, guide: Guide<'_>) -> Option<Canon> {
+fn known(value: &Spanned<DeValue<'_>>, guide: SchemaNode<'_>) -> Option<CanonicalValue> {
     if guide.is_private() {
         return None;
     }
@@ -248,7 +251,7 @@ fn known(value: &Spanned<DeValue<'_>>, guide: Guide<'_>) -> Option<Canon> {
     let form = match value.get_ref() {
         _ if schema.get("anyOf").is_some() => {
             let one = guide.element()?;
-            let said: Vec<Canon> = match value.get_ref() {
+            let said: Vec<CanonicalValue> = match value.get_ref() {
                 DeValue::Array(list) => list.iter().filter_map(|each| known(each, one)).collect(),
                 _ => known(value, one).into_iter().collect(),
             };
@@ -256,7 +259,7 @@ fn known(value: &Spanned<DeValue<'_>>, guide: Guide<'_>) -> Option<Canon> {
         }
         DeValue::Array(list) => match guide.element() {
             Some(one) => Form::List(list.iter().filter_map(|each| known(each, one)).collect()),
-            None => Canon::of(value).form,
+            None => CanonicalValue::of(value).form,
         },
         // A table that stands where none may is dropped: nothing says who may read what is in it.
         DeValue::Table(table) => match schema.get("properties") {
@@ -265,10 +268,10 @@ fn known(value: &Spanned<DeValue<'_>>, guide: Guide<'_>) -> Option<Canon> {
         },
         // Years may be written without quotes.
         DeValue::Integer(year) if schema["type"] == "string" => Form::Text(year.as_str().to_owned()),
-        _ => Canon::of(value).form,
+        _ => CanonicalValue::of(value).form,
     };
     let empty = matches!(&form, Form::List(list) if list.is_empty());
-    (!empty).then(|| Canon { form, span: value.span() })
+    (!empty).then(|| CanonicalValue { form, span: value.span() })
 }
 
 /// Text without white space around it, with `\n` between its lines.
@@ -291,14 +294,14 @@ fn shortest(written: &str) -> String {
     }
 }
 
-fn write_lines<'a>(text: &mut String, lines: impl IntoIterator<Item = (&'a String, &'a Canon)>) {
+fn write_lines<'a>(text: &mut String, lines: impl IntoIterator<Item = (&'a String, &'a CanonicalValue)>) {
     for (key, value) in lines {
         text.push_str(&format!("{} = {}\n", bare(key), line(value, true)));
     }
 }
 
 /// A value behind its key. Only at the top of a table may it go over several lines, for whoever compares two.
-fn line(value: &Canon, top: bool) -> String {
+fn line(value: &CanonicalValue, top: bool) -> String {
     match &value.form {
         Form::Text(text) if top && text.contains('\n') => lines(text),
         Form::Text(text) => quoted(text),
@@ -375,9 +378,10 @@ mod tests {
     use super::*;
 
     /// Any TOML text as it is, canonical.
-    fn raw(text: &str) -> Canon {
+    fn raw(text: &str) -> CanonicalValue {
         let table = DeTable::parse(text).unwrap_or_else(|error| panic!("{error}\n{text}"));
-        let table = table.get_ref().iter().map(|(key, value)| (key.get_ref().to_string(), Canon::of(value)));
+        let table =
+            table.get_ref().iter().map(|(key, value)| (key.get_ref().to_string(), CanonicalValue::of(value)));
         Form::Table(table.collect()).into()
     }
 
@@ -385,7 +389,7 @@ mod tests {
     fn seen(text: &str) -> String {
         let schema = crate::record::record_schema().to_value();
         let table = DeTable::parse(text).unwrap();
-        Canon::from(Form::Table(redacted(table.get_ref(), Guide::of(&schema)))).toml("")
+        CanonicalValue::from(Form::Table(redacted(table.get_ref(), SchemaNode::of(&schema)))).toml("")
     }
 
     #[test]
@@ -433,13 +437,13 @@ mod tests {
         }
     }
 
-    fn any_canon() -> impl Strategy<Value = Canon> {
+    fn any_canon() -> impl Strategy<Value = CanonicalValue> {
         let number = (-1_000_000_i64..1_000_000, 0_u32..6).prop_map(|(digits, scale)| {
             Form::Number(shortest(&Decimal::new(digits, scale).to_string())).into()
         });
         let text = prop_oneof![any::<String>(), "[a\"\\\\\n\r\t']{0,12}", "(\n|a|\"\"\"){0,6}"];
         let leaf = prop_oneof![
-            text.prop_map(|text| Canon::text(&text)),
+            text.prop_map(|text| CanonicalValue::text(&text)),
             number,
             any::<bool>().prop_map(|truth| Form::Truth(truth).into()),
             Just(Form::Day("2026-03-14".to_owned()).into()),

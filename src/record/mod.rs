@@ -17,7 +17,7 @@ mod treatment;
 mod workshop;
 
 pub use answer::{Answer, TestResult};
-pub use canon::{Canon, Form, Guide};
+pub use canon::{CanonicalValue, Form, SchemaNode};
 pub use finish_name::{FinishName, Removal};
 pub use id::{FindingId, PartId, StockId, TinId, WorkId};
 pub use part::{
@@ -85,7 +85,7 @@ pub struct Piece {
     /// Its seals, the first one first.
     pub seals: Vec<Seal>,
     /// What the buyer may read of it today, in canonical form; `None` where it was never sealed or cannot be read.
-    pub for_buyer: Option<Canon>,
+    pub for_buyer: Option<CanonicalValue>,
 }
 
 impl Piece {

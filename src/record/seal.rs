@@ -12,7 +12,7 @@ use chrono::NaiveDate;
 use serde_json::Value as Json;
 use toml::de::DeTable;
 
-use super::canon::{Canon, Form, Guide, redacted};
+use super::canon::{CanonicalValue, Form, SchemaNode, redacted};
 use super::{Piece, record_schema, stock_schema, workshop_schema};
 use crate::diag::{Code, Diagnostic, Place, Severity};
 use crate::fields::shape::table;
@@ -51,32 +51,32 @@ pub struct Seal {
     /// The SHA-256 of [`Seal::record`], in hexadecimal.
     pub print: String,
     /// What was sealed.
-    pub sealed: Canon,
+    pub sealed: CanonicalValue,
 }
 
 impl Seal {
     /// Seals what the buyer may read of a record, with the fingerprints of its public photographs, after the seals
     /// that it has.
     pub fn of(
-        record: Canon,
+        record: CanonicalValue,
         prints: &BTreeMap<String, String>,
         before: &[Seal],
         on: NaiveDate,
         handed_over: NaiveDate,
     ) -> Seal {
         let mut sealed = record;
-        let photographs: BTreeMap<String, Canon> =
-            prints.iter().map(|(file, print)| (file.clone(), Canon::text(print))).collect();
+        let photographs: BTreeMap<String, CanonicalValue> =
+            prints.iter().map(|(file, print)| (file.clone(), CanonicalValue::text(print))).collect();
         sealed.set(PHOTOGRAPHS, (!photographs.is_empty()).then(|| Form::Table(photographs).into()));
         let last = before.last();
         let number = last.map_or(1, |last| last.number + 1);
-        let day = |day: NaiveDate| Canon::from(Form::Day(day.to_string()));
+        let day = |day: NaiveDate| CanonicalValue::from(Form::Day(day.to_string()));
         let mut head = BTreeMap::from([
             ("number".to_owned(), Form::Number(number.to_string()).into()),
             ("on".to_owned(), day(on)),
         ]);
         if let Some(last) = last {
-            head.insert("follows".to_owned(), Canon::text(&last.print));
+            head.insert("follows".to_owned(), CanonicalValue::text(&last.print));
         }
         sealed.set("seal", Some(Form::Table(head).into()));
         let mut handover = sealed.get("handover").cloned().unwrap_or(Form::Table(BTreeMap::new()).into());
@@ -118,7 +118,7 @@ impl Seal {
         let document = document.get_ref();
         let print = document.get("sha256").and_then(|print| print.get_ref().as_str());
         let print = print.ok_or("it has no `sha256`")?.to_owned();
-        let sealed = document.get("record").map(Canon::of).ok_or("it has no `[record]`")?;
+        let sealed = document.get("record").map(CanonicalValue::of).ok_or("it has no `[record]`")?;
         if fingerprint(sealed.toml("").as_bytes()) != print {
             return Err("it was changed after sealing: its fingerprint does not fit".to_owned());
         }
@@ -194,11 +194,11 @@ static WORKSHOP: LazyLock<Json> = LazyLock::new(|| workshop_schema().to_value())
 static STOCK: LazyLock<Json> = LazyLock::new(|| stock_schema().to_value());
 
 /// What a sealed record may hold under a top-level key, where a schema says.
-pub fn schema_of_seals(key: &str) -> Option<Guide<'static>> {
+pub fn schema_of_seals(key: &str) -> Option<SchemaNode<'static>> {
     match key {
-        "tin" => Guide::of(&WORKSHOP).key(key),
-        "stock" => Guide::of(&STOCK).key(key),
-        _ => Guide::of(&RECORD).key(key),
+        "tin" => SchemaNode::of(&WORKSHOP).key(key),
+        "stock" => SchemaNode::of(&STOCK).key(key),
+        _ => SchemaNode::of(&RECORD).key(key),
     }
 }
 
@@ -211,14 +211,14 @@ const SETTINGS: [&str; 2] = ["publish", "asking"];
 /// What the buyer may read of a piece today, in canonical form; `None` where its record is no TOML.
 ///
 /// The photographs' fingerprints are not in it: their bytes are not read here.
-pub fn today_for_buyer(tree: &Tree, piece: &Piece) -> Option<Canon> {
+pub fn today_for_buyer(tree: &Tree, piece: &Piece) -> Option<CanonicalValue> {
     for_buyer(tree, piece, &NamedElsewhere::of(tree))
 }
 
 /// What records name by ids in the workshop's other files, as a buyer may read it.
 pub(super) struct NamedElsewhere {
-    workshop: Option<Canon>,
-    stock: Option<Canon>,
+    workshop: Option<CanonicalValue>,
+    stock: Option<CanonicalValue>,
 }
 
 impl NamedElsewhere {
@@ -231,7 +231,7 @@ impl NamedElsewhere {
 }
 
 /// The same as [`today_for_buyer`], with what was read once for all pieces.
-pub(super) fn for_buyer(tree: &Tree, piece: &Piece, elsewhere: &NamedElsewhere) -> Option<Canon> {
+pub(super) fn for_buyer(tree: &Tree, piece: &Piece, elsewhere: &NamedElsewhere) -> Option<CanonicalValue> {
     let mut record = read_redacted(tree, &piece.record_path(), &RECORD)?;
     for setting in SETTINGS {
         record.set(setting, None);
@@ -239,35 +239,38 @@ pub(super) fn for_buyer(tree: &Tree, piece: &Piece, elsewhere: &NamedElsewhere) 
     hide_private_photographs(&mut record);
     let story = piece.story.text();
     if !story.trim().is_empty() {
-        record.set("story", Some(Canon::text(story)));
+        record.set("story", Some(CanonicalValue::text(story)));
     }
     let mut texts = BTreeSet::new();
     record.get("surface").into_iter().for_each(|surfaces| gather(surfaces, &mut texts));
     let tins = texts.iter().filter_map(|text| text.strip_prefix("tin:").map(str::to_owned)).collect();
     add_named(&mut record, "tin", elsewhere.workshop.as_ref(), &tins);
-    let parts = record.get("part").map_or(&[][..], Canon::list);
+    let parts = record.get("part").map_or(&[][..], CanonicalValue::list);
     let stock = parts.iter().filter_map(|part| Some(part.get("from-stock")?.as_text()?.to_owned())).collect();
     add_named(&mut record, "stock", elsewhere.stock.as_ref(), &stock);
     Some(record)
 }
 
-fn read_redacted(tree: &Tree, path: &str, schema: &Json) -> Option<Canon> {
+fn read_redacted(tree: &Tree, path: &str, schema: &Json) -> Option<CanonicalValue> {
     let document = DeTable::parse(tree.text(path)?.ok()?).ok()?;
-    Some(Form::Table(redacted(document.get_ref(), Guide::of(schema))).into())
+    Some(Form::Table(redacted(document.get_ref(), SchemaNode::of(schema))).into())
 }
 
 /// Takes out whatever names a private photograph.
-fn hide_private_photographs(record: &mut Canon) {
-    let named = |row: &Canon, keys: &[&str], among: &BTreeSet<String>| {
-        keys.iter().any(|key| row.get(key).and_then(Canon::as_text).is_some_and(|file| among.contains(file)))
+fn hide_private_photographs(record: &mut CanonicalValue) {
+    let named = |row: &CanonicalValue, keys: &[&str], among: &BTreeSet<String>| {
+        keys.iter().any(|key| {
+            row.get(key).and_then(CanonicalValue::as_text).is_some_and(|file| among.contains(file))
+        })
     };
-    let entries = record.get("photo").map_or(&[][..], Canon::list);
+    let entries = record.get("photo").map_or(&[][..], CanonicalValue::list);
     let private = entries.iter().filter(|entry| entry.get("private") == Some(&Form::Truth(true).into()));
     let private: BTreeSet<String> =
         private.filter_map(|entry| Some(entry.get("file")?.as_text()?.to_owned())).collect();
     for (list, keys) in [("photo", &["file"][..]), ("pair", &["before", "after"]), ("swatch", &["photo"])] {
-        let rows = record.get(list).map_or(&[][..], Canon::list);
-        let kept: Vec<Canon> = rows.iter().filter(|row| !named(row, keys, &private)).cloned().collect();
+        let rows = record.get(list).map_or(&[][..], CanonicalValue::list);
+        let kept: Vec<CanonicalValue> =
+            rows.iter().filter(|row| !named(row, keys, &private)).cloned().collect();
         record.set(list, (!kept.is_empty()).then(|| Form::List(kept).into()));
     }
     if named(record, &["cover"], &private) {
@@ -276,15 +279,22 @@ fn hide_private_photographs(record: &mut Canon) {
 }
 
 /// Adds the rows of another file that the record names by their ids, so that it says the same without that file.
-fn add_named(record: &mut Canon, list: &str, file: Option<&Canon>, named: &BTreeSet<String>) {
-    let rows = file.and_then(|file| file.get(list)).map_or(&[][..], Canon::list);
-    let is_named = |row: &&Canon| row.get("id").and_then(Canon::as_text).is_some_and(|id| named.contains(id));
-    let kept: Vec<Canon> = rows.iter().filter(is_named).cloned().collect();
+fn add_named(
+    record: &mut CanonicalValue,
+    list: &str,
+    file: Option<&CanonicalValue>,
+    named: &BTreeSet<String>,
+) {
+    let rows = file.and_then(|file| file.get(list)).map_or(&[][..], CanonicalValue::list);
+    let is_named = |row: &&CanonicalValue| {
+        row.get("id").and_then(CanonicalValue::as_text).is_some_and(|id| named.contains(id))
+    };
+    let kept: Vec<CanonicalValue> = rows.iter().filter(is_named).cloned().collect();
     record.set(list, (!kept.is_empty()).then(|| Form::List(kept).into()));
 }
 
 /// Every text within a value.
-fn gather(value: &Canon, texts: &mut BTreeSet<String>) {
+fn gather(value: &CanonicalValue, texts: &mut BTreeSet<String>) {
     match &value.form {
         Form::Text(text) => _ = texts.insert(text.clone()),
         Form::List(list) => list.iter().for_each(|each| gather(each, texts)),

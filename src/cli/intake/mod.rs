@@ -12,7 +12,7 @@ use std::path::{Path, PathBuf};
 
 use clap::Args;
 
-use self::photographs::{Album, Arrival, Passed, Shot};
+use self::photographs::{Arrival, Passed, PhotoFolder, Shot};
 use self::starter::Starter;
 use super::schema;
 use super::voice::Voice;
@@ -74,7 +74,7 @@ impl Intake {
         for path in made.iter().copied().chain(record.iter().map(String::as_str)) {
             voice.say(format!("  made     {path}"))?;
         }
-        bring(&shots, &passed, Album::open(home.join("photos"), files, shots.len())?, &voice)?;
+        bring(&shots, &passed, PhotoFolder::open(home.join("photos"), files, shots.len())?, &voice)?;
         voice.say(next_steps(
             &self.workshop,
             new.then_some(&*place),
@@ -143,7 +143,7 @@ fn opening(name: &str, place: &str, number: Option<&str>, voice: &Voice) -> Stri
 }
 
 /// Copies the photographs, a line for each.
-fn bring(shots: &[Shot], passed: &[Passed], mut album: Album, voice: &Voice) -> Result<(), Trouble> {
+fn bring(shots: &[Shot], passed: &[Passed], mut album: PhotoFolder, voice: &Voice) -> Result<(), Trouble> {
     let mut copied = 0;
     for shot in shots {
         let name = one_line(&shot.name);

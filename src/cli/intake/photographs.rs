@@ -73,7 +73,7 @@ fn shot(path: PathBuf, name: String) -> Result<Shot, String> {
 }
 
 /// The photographs of a piece, by content, and where more of them go.
-pub(super) struct Album {
+pub(super) struct PhotoFolder {
     folder: PathBuf,
     /// The name of each photograph by its fingerprint.
     names: BTreeMap<String, String>,
@@ -81,12 +81,12 @@ pub(super) struct Album {
     digits: usize,
 }
 
-impl Album {
+impl PhotoFolder {
     /// The album of a piece's `photos` folder, which holds these files and is about to get some more.
     ///
     /// # Errors
     /// [`Trouble::Read`] where one of the files cannot be read.
-    pub(super) fn open(folder: PathBuf, files: &[String], coming: usize) -> Result<Album, Trouble> {
+    pub(super) fn open(folder: PathBuf, files: &[String], coming: usize) -> Result<PhotoFolder, Trouble> {
         let mut names = BTreeMap::new();
         for file in files {
             let path = folder.join(file);
@@ -96,7 +96,7 @@ impl Album {
         let next = files.iter().filter_map(|file| numbered(file)).max().unwrap_or(0) + 1;
         // All numbers of one run have as many digits, so that they sort as they were taken.
         let digits = (next + coming).saturating_sub(1).to_string().len().max(2);
-        Ok(Album { folder, names, next, digits })
+        Ok(PhotoFolder { folder, names, next, digits })
     }
 
     /// Brings a photograph in, unless it is there.
@@ -176,16 +176,16 @@ mod tests {
         let home = tempfile::tempdir().unwrap();
         fs::write(home.path().join("before-97.jpg"), "x").unwrap();
         let files = ["before-97.jpg".to_owned()];
-        let mut few = Album::open(home.path().to_owned(), &files, 2).unwrap();
+        let mut few = PhotoFolder::open(home.path().to_owned(), &files, 2).unwrap();
         assert_eq!(few.name(&shot("IMG_1.JPG")), "before-98.JPG");
-        let mut many = Album::open(home.path().to_owned(), &files, 3).unwrap();
+        let mut many = PhotoFolder::open(home.path().to_owned(), &files, 3).unwrap();
         assert_eq!(many.name(&shot("IMG_1.JPG")), "before-098.JPG");
     }
 
     #[test]
     fn a_name_that_says_the_stage_is_kept() {
         let home = tempfile::tempdir().unwrap();
-        let mut album = Album::open(home.path().to_owned(), &[], 1).unwrap();
+        let mut album = PhotoFolder::open(home.path().to_owned(), &[], 1).unwrap();
         assert_eq!(album.name(&shot("after-front.jpg")), "after-front.jpg");
         fs::write(home.path().join("after-front.jpg"), "another").unwrap();
         assert_eq!(album.name(&shot("after-front.jpg")), "after-front-2.jpg");

@@ -12,7 +12,7 @@ use super::words::{
     table, within,
 };
 use crate::diag::Place;
-use crate::record::{Canon, Form, Guide, Piece, schema_of_seals};
+use crate::record::{CanonicalValue, Form, Piece, SchemaNode, schema_of_seals};
 use crate::unit::capital;
 
 /// The SHA-256 of photographs, as hexadecimal text, by their files.
@@ -55,7 +55,7 @@ pub fn amendments(piece: &Piece, digests: Option<&Digests>) -> Vec<Amendment> {
                     .entry("on".to_owned())
                     .or_insert_with(|| Form::Day(seal.handed_over.to_string()).into());
                 let span = today.get(key).map_or(0..0, |handover| handover.span.clone());
-                let after = Canon { form: Form::Table(after), span };
+                let after = CanonicalValue { form: Form::Table(after), span };
                 diff.top(key, before, Some(&after));
             }
             _ => diff.top(key, before, after),
@@ -81,7 +81,7 @@ struct At<'a> {
     /// Whose field it is, such as `Part “Left leaf”`; empty at the top of the record.
     subject: String,
     /// What the field may say, where a schema tells.
-    guide: Option<Guide<'a>>,
+    guide: Option<SchemaNode<'a>>,
     /// Where the nearest thing stands that is in the record today.
     span: Range<usize>,
     /// The file that it stands in.
@@ -90,7 +90,7 @@ struct At<'a> {
 
 impl RecordDiff<'_> {
     fn note(&mut self, at: &At<'_>, words: String) {
-        let personal = at.guide.is_some_and(Guide::is_personal);
+        let personal = at.guide.is_some_and(SchemaNode::is_personal);
         let place = match at.span.is_empty() {
             true => Place::file(at.path),
             false => Place::at(at.path, &at.span),
@@ -99,7 +99,7 @@ impl RecordDiff<'_> {
     }
 
     /// A top-level key of the record.
-    fn top(&mut self, key: &str, was: Option<&Canon>, is: Option<&Canon>) {
+    fn top(&mut self, key: &str, was: Option<&CanonicalValue>, is: Option<&CanonicalValue>) {
         let path = match key {
             "tin" => "workshop.toml".to_owned(),
             "stock" => "stock.toml".to_owned(),
@@ -107,7 +107,7 @@ impl RecordDiff<'_> {
         };
         let span = is.map_or(0..0, |is| is.span.clone());
         let at = At { subject: String::new(), guide: schema_of_seals(key), span, path: &path };
-        let is_table = |value: Option<&Canon>| value.is_none_or(|value| value.table().is_some());
+        let is_table = |value: Option<&CanonicalValue>| value.is_none_or(|value| value.table().is_some());
         match (is_table(was) && is_table(is), was.or(is).map(|value| &value.form)) {
             (true, _) => {
                 let none = BTreeMap::new();
@@ -115,7 +115,8 @@ impl RecordDiff<'_> {
                 self.fields(&At { subject, ..at }, was.map_or(&none, table), is.map_or(&none, table));
             }
             (_, Some(Form::List(_))) => {
-                let rows = |value: Option<&Canon>| value.map_or(Vec::new(), |value| value.list().to_vec());
+                let rows =
+                    |value: Option<&CanonicalValue>| value.map_or(Vec::new(), |value| value.list().to_vec());
                 self.rows(key, &at, &rows(was), &rows(is));
             }
             _ => self.value(key, &at, was, is),
@@ -123,13 +124,18 @@ impl RecordDiff<'_> {
     }
 
     /// The fields of one table.
-    fn fields(&mut self, at: &At<'_>, was: &BTreeMap<String, Canon>, is: &BTreeMap<String, Canon>) {
+    fn fields(
+        &mut self,
+        at: &At<'_>,
+        was: &BTreeMap<String, CanonicalValue>,
+        is: &BTreeMap<String, CanonicalValue>,
+    ) {
         for (words, span) in places::told(was, is) {
             let span = span.unwrap_or_else(|| at.span.clone());
             self.note(&At { span, ..at.clone() }, format!("{}: {words}", at.subject));
         }
         for key in was.keys().chain(is.keys()).collect::<BTreeSet<_>>() {
-            let other = |fields: &'_ BTreeMap<String, Canon>| {
+            let other = |fields: &'_ BTreeMap<String, CanonicalValue>| {
                 fields.get(key).is_some_and(|value| !is_place(key, value))
             };
             if !other(was) && !other(is) {
@@ -143,9 +149,9 @@ impl RecordDiff<'_> {
     }
 
     /// One field.
-    fn value(&mut self, key: &str, at: &At<'_>, was: Option<&Canon>, is: Option<&Canon>) {
+    fn value(&mut self, key: &str, at: &At<'_>, was: Option<&CanonicalValue>, is: Option<&CanonicalValue>) {
         // What a later program closes to the buyer may still stand in an old seal.
-        if was == is || at.guide.is_some_and(Guide::is_private) {
+        if was == is || at.guide.is_some_and(SchemaNode::is_private) {
             return;
         }
         let field = label(key);
@@ -154,31 +160,34 @@ impl RecordDiff<'_> {
             subject => format!("{subject}: {field} {verb}"),
         };
         // What is for one buyer must not reach the next: that it changed is all that is told.
-        if at.guide.is_some_and(Guide::is_personal) {
+        if at.guide.is_some_and(SchemaNode::is_personal) {
             return self.note(at, whose("was changed"));
         }
         let (did, does) = if is_plural(&field) { ("were", "are") } else { ("was", "is") };
         let words = match (was, is) {
-            (Some(Canon { form: Form::Table(was), .. }), Some(Canon { form: Form::Table(is), .. })) => {
+            (
+                Some(CanonicalValue { form: Form::Table(was), .. }),
+                Some(CanonicalValue { form: Form::Table(is), .. }),
+            ) => {
                 let at = At { subject: within(&at.subject, &field), ..at.clone() };
                 return self.fields(&at, was, is);
             }
-            (Some(Canon { form: Form::List(was), .. }), Some(Canon { form: Form::List(is), .. }))
-                if has_rows(was) || has_rows(is) =>
-            {
+            (
+                Some(CanonicalValue { form: Form::List(was), .. }),
+                Some(CanonicalValue { form: Form::List(is), .. }),
+            ) if has_rows(was) || has_rows(is) => {
                 return self.rows(key, at, was, is);
             }
-            (None, Some(Canon { form: Form::List(is), .. })) if has_rows(is) => {
+            (None, Some(CanonicalValue { form: Form::List(is), .. })) if has_rows(is) => {
                 return self.rows(key, at, &[], is);
             }
-            (Some(Canon { form: Form::List(was), .. }), None) if has_rows(was) => {
+            (Some(CanonicalValue { form: Form::List(was), .. }), None) if has_rows(was) => {
                 return self.rows(key, at, was, &[]);
             }
-            (Some(Canon { form: Form::Text(was), .. }), Some(Canon { form: Form::Text(is), .. }))
-                if was.chars().count().max(is.chars().count()) > LONGEST_QUOTE =>
-            {
-                whose(&rewritten(was, is))
-            }
+            (
+                Some(CanonicalValue { form: Form::Text(was), .. }),
+                Some(CanonicalValue { form: Form::Text(is), .. }),
+            ) if was.chars().count().max(is.chars().count()) > LONGEST_QUOTE => whose(&rewritten(was, is)),
             (Some(was), Some(is)) => {
                 whose(&format!("{did} {}, {does} now {}", said(was, at.guide), said(is, at.guide)))
             }
@@ -190,11 +199,11 @@ impl RecordDiff<'_> {
     }
 
     /// A list, row by row.
-    fn rows(&mut self, key: &str, at: &At<'_>, was: &[Canon], is: &[Canon]) {
-        let guide = at.guide.and_then(Guide::element);
+    fn rows(&mut self, key: &str, at: &At<'_>, was: &[CanonicalValue], is: &[CanonicalValue]) {
+        let guide = at.guide.and_then(SchemaNode::element);
         let matched = matched(was, is, key);
         let names = self.names.clone();
-        let call = |row: &Canon, place: usize| within(&at.subject, &called(key, row, place, &names));
+        let call = |row: &CanonicalValue, place: usize| within(&at.subject, &called(key, row, place, &names));
         for &(before, after) in &matched {
             match (before.map(|one| (one, &was[one])), after.map(|one| (one, &is[one]))) {
                 (Some((place, old)), Some((_, new))) if old != new => {
@@ -228,7 +237,7 @@ impl RecordDiff<'_> {
     }
 
     /// The public photographs, by their digests.
-    fn photographs(&mut self, was: Option<&Canon>, is: &Digests) {
+    fn photographs(&mut self, was: Option<&CanonicalValue>, is: &Digests) {
         let none = BTreeMap::new();
         let was = was.map_or(&none, table);
         for file in was.keys().chain(is.keys()).collect::<BTreeSet<_>>() {
@@ -247,8 +256,10 @@ impl RecordDiff<'_> {
         }
     }
 
-    fn story(&mut self, was: Option<&Canon>, is: Option<&Canon>) {
-        let text = |story: Option<&Canon>| story.and_then(Canon::as_text).unwrap_or_default().to_owned();
+    fn story(&mut self, was: Option<&CanonicalValue>, is: Option<&CanonicalValue>) {
+        let text = |story: Option<&CanonicalValue>| {
+            story.and_then(CanonicalValue::as_text).unwrap_or_default().to_owned()
+        };
         let (was, is) = (text(was), text(is));
         let words = match (was.as_str(), is.as_str()) {
             (was, is) if was == is => return,
@@ -262,7 +273,7 @@ impl RecordDiff<'_> {
 }
 
 /// Whether a list holds tables, or texts worth a line each; ids and numbers are told together.
-fn has_rows(list: &[Canon]) -> bool {
+fn has_rows(list: &[CanonicalValue]) -> bool {
     list.iter().any(|each| match &each.form {
         Form::Table(_) => true,
         Form::Text(text) => text.contains(' '),
@@ -271,10 +282,10 @@ fn has_rows(list: &[Canon]) -> bool {
 }
 
 /// By what a row is known again; nothing where it has no such name.
-type Name<'a> = &'a dyn Fn(&Canon) -> Option<String>;
+type Name<'a> = &'a dyn Fn(&CanonicalValue) -> Option<String>;
 
 /// Pairs of rows that are one row before and after, in the order of the rows before; then the rows that came.
-fn matched(was: &[Canon], is: &[Canon], key: &str) -> Vec<(Option<usize>, Option<usize>)> {
+fn matched(was: &[CanonicalValue], is: &[CanonicalValue], key: &str) -> Vec<(Option<usize>, Option<usize>)> {
     let mut partner: Vec<Option<usize>> = vec![None; was.len()];
     let mut taken = vec![false; is.len()];
     let main = main_words(key);
@@ -321,14 +332,14 @@ fn matched(was: &[Canon], is: &[Canon], key: &str) -> Vec<(Option<usize>, Option
 }
 
 /// The share of their fields in which two tables agree.
-fn alike(one: &Canon, other: &Canon) -> f64 {
+fn alike(one: &CanonicalValue, other: &CanonicalValue) -> f64 {
     let (Some(one), Some(other)) = (one.table(), other.table()) else { return 0.0 };
     let same = one.iter().filter(|(key, value)| other.get(*key) == Some(*value)).count();
     same as f64 / one.len().max(other.len()).max(1) as f64
 }
 
 /// A row's content as text, to compare rows by.
-fn line_of(row: &Canon) -> String {
+fn line_of(row: &CanonicalValue) -> String {
     row.json().to_string()
 }
 

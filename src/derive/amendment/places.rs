@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use crate::record::{Canon, Form};
+use crate::record::{CanonicalValue, Form};
 
 /// What places of some keys are together.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -27,23 +27,23 @@ fn kind(key: &str) -> Option<Kind> {
 }
 
 /// Whether a field is a place on a picture. Other fields share some of the keys, but are no lists of numbers.
-pub(super) fn is_place(key: &str, value: &Canon) -> bool {
-    fn numbers(value: &Canon) -> bool {
+pub(super) fn is_place(key: &str, value: &CanonicalValue) -> bool {
+    fn numbers(value: &CanonicalValue) -> bool {
         value.list().iter().all(|each| matches!(each.form, Form::Number(_)) || is_list_of_numbers(each))
     }
-    fn is_list_of_numbers(value: &Canon) -> bool {
+    fn is_list_of_numbers(value: &CanonicalValue) -> bool {
         !value.list().is_empty() && numbers(value)
     }
     kind(key).is_some() && is_list_of_numbers(value)
 }
 
 /// The places among a table's fields.
-type Places<'a> = Vec<(&'a str, &'a Canon)>;
+type Places<'a> = Vec<(&'a str, &'a CanonicalValue)>;
 
 /// What became of the places that a table said, a clause for each kind, with the place's span today where it has one.
 pub(super) fn told(
-    was: &BTreeMap<String, Canon>,
-    is: &BTreeMap<String, Canon>,
+    was: &BTreeMap<String, CanonicalValue>,
+    is: &BTreeMap<String, CanonicalValue>,
 ) -> Vec<(String, Option<std::ops::Range<usize>>)> {
     let (was, is) = (places(was), places(is));
     let mut groups: Vec<(Places<'_>, Places<'_>)> = Vec::new();
@@ -59,7 +59,7 @@ pub(super) fn told(
     groups.into_iter().filter_map(clause).collect()
 }
 
-fn places(table: &BTreeMap<String, Canon>) -> Places<'_> {
+fn places(table: &BTreeMap<String, CanonicalValue>) -> Places<'_> {
     let fields = table.iter().filter(|(key, value)| is_place(key, value));
     fields.map(|(key, value)| (key.as_str(), value)).collect()
 }

@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use chrono::NaiveDate;
 
 use super::places::is_place;
-use crate::record::{Canon, Form, Guide};
+use crate::record::{CanonicalValue, Form, SchemaNode};
 use crate::unit::capital;
 
 /// Texts longer than this are not quoted whole; what changed within them is.
@@ -15,8 +15,8 @@ pub(super) const LONGEST_QUOTE: usize = 90;
 const MOST_WORDS: usize = 24;
 
 /// A table's entries; none where it is no table.
-pub(super) fn table(canon: &Canon) -> &BTreeMap<String, Canon> {
-    static NONE: BTreeMap<String, Canon> = BTreeMap::new();
+pub(super) fn table(canon: &CanonicalValue) -> &BTreeMap<String, CanonicalValue> {
+    static NONE: BTreeMap<String, CanonicalValue> = BTreeMap::new();
     canon.table().unwrap_or(&NONE)
 }
 
@@ -24,12 +24,12 @@ pub(super) fn table(canon: &Canon) -> &BTreeMap<String, Canon> {
 pub(super) type RowNames = BTreeMap<(&'static str, String), String>;
 
 /// The names in some records; where they differ, the first record's.
-pub(super) fn names(records: [&BTreeMap<String, Canon>; 2]) -> RowNames {
+pub(super) fn names(records: [&BTreeMap<String, CanonicalValue>; 2]) -> RowNames {
     let mut names = RowNames::new();
     for key in ["finding", "part", "work"] {
-        for row in records.iter().filter_map(|record| record.get(key)).flat_map(Canon::list) {
+        for row in records.iter().filter_map(|record| record.get(key)).flat_map(CanonicalValue::list) {
             let name = main_words(key).first().and_then(|word| row.get(word)?.as_text());
-            if let (Some(id), Some(name)) = (row.get("id").and_then(Canon::as_text), name) {
+            if let (Some(id), Some(name)) = (row.get("id").and_then(CanonicalValue::as_text), name) {
                 names.entry((key, id.to_owned())).or_insert_with(|| name.to_owned());
             }
         }
@@ -59,7 +59,7 @@ pub(super) fn main_words(key: &str) -> &'static [&'static str] {
 }
 
 /// What the papers call a row, such as `Part “Left leaf”`; by its place where it has no words of its own.
-pub(super) fn called(key: &str, row: &Canon, place: usize, names: &RowNames) -> String {
+pub(super) fn called(key: &str, row: &CanonicalValue, place: usize, names: &RowNames) -> String {
     let noun = one(key);
     if let Some(text) = row.as_text() {
         return format!("{noun} “{}”", shortened(text));
@@ -69,7 +69,7 @@ pub(super) fn called(key: &str, row: &Canon, place: usize, names: &RowNames) -> 
         match &row.get(key)?.form {
             Form::Text(text) => Some(name(text)),
             Form::List(list) => {
-                Some(list.iter().filter_map(Canon::as_text).map(name).collect::<Vec<_>>().join(", "))
+                Some(list.iter().filter_map(CanonicalValue::as_text).map(name).collect::<Vec<_>>().join(", "))
             }
             _ => None,
         }
@@ -81,14 +81,14 @@ pub(super) fn called(key: &str, row: &Canon, place: usize, names: &RowNames) -> 
 }
 
 /// What a row says that went or came, after a colon; nothing where its name says it all.
-pub(super) fn content(key: &str, row: &Canon, guide: Option<Guide<'_>>) -> String {
+pub(super) fn content(key: &str, row: &CanonicalValue, guide: Option<SchemaNode<'_>>) -> String {
     let name = main_words(key).iter().find(|word| row.get(word).is_some());
     let known = |field: &str| name == Some(&field) || field == "id";
     let fields = table(row).iter().filter(|(field, value)| !known(field) && !is_place(field, value));
     let said: Vec<String> = fields
         .filter_map(|(field, value)| {
             let guide = guide.and_then(|guide| guide.key(field));
-            (!guide.is_some_and(Guide::is_personal))
+            (!guide.is_some_and(SchemaNode::is_personal))
                 .then(|| format!("{} {}", label(field), said(value, guide)))
         })
         .collect();
@@ -96,7 +96,7 @@ pub(super) fn content(key: &str, row: &Canon, guide: Option<Guide<'_>>) -> Strin
 }
 
 /// A value in words.
-pub(super) fn said(value: &Canon, guide: Option<Guide<'_>>) -> String {
+pub(super) fn said(value: &CanonicalValue, guide: Option<SchemaNode<'_>>) -> String {
     match &value.form {
         Form::Text(text) if is_word(text, guide) => format!("“{}”", text.replace('-', " ")),
         Form::Text(text) => format!("“{}”", shortened(text)),
@@ -107,7 +107,7 @@ pub(super) fn said(value: &Canon, guide: Option<Guide<'_>>) -> String {
             day.parse::<NaiveDate>().map_or(day.clone(), |day| day.format("%-d %B %Y").to_string())
         }
         Form::List(list) => {
-            let element = guide.and_then(Guide::element);
+            let element = guide.and_then(SchemaNode::element);
             list.iter().map(|each| said(each, element)).collect::<Vec<_>>().join(", ")
         }
         Form::Table(table) => {
@@ -120,13 +120,13 @@ pub(super) fn said(value: &Canon, guide: Option<Guide<'_>>) -> String {
 }
 
 /// Whether a text is a word of a closed list.
-fn is_word(text: &str, guide: Option<Guide<'_>>) -> bool {
+fn is_word(text: &str, guide: Option<SchemaNode<'_>>) -> bool {
     let words = guide.and_then(|guide| guide.resolved().schema["oneOf"].as_array());
     words.is_some_and(|words| words.iter().any(|word| word["const"] == text))
 }
 
 /// The unit of a number, where its type has one.
-fn unit(guide: Option<Guide<'_>>) -> String {
+fn unit(guide: Option<SchemaNode<'_>>) -> String {
     let unit = guide.and_then(|guide| guide.resolved().schema["x-unit"].as_str());
     unit.map_or_else(String::new, |unit| format!(" {unit}"))
 }
