@@ -128,9 +128,9 @@ fn subject(name: &str, said: &[String], voice: &Voice) -> Vec<String> {
 
 fn seal(seal: &Seal) -> Vec<String> {
     match seal {
-        Seal::Kept(print) => {
+        Seal::Kept(digest) => {
             vec![
-                pack::short_seal(print),
+                pack::short_seal(digest),
                 "Compare it with the seal that is printed on the papers.".to_owned(),
             ]
         }

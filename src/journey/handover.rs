@@ -194,7 +194,7 @@ fn bag(
         number: context.number().to_owned(),
         on: seal.on,
         description: format!("The papers of {}, sealed when it was handed over.", context.title()),
-        record_seal: Some(seal.print.clone()),
+        record_seal: Some(seal.digest.clone()),
         signing_key: signer.map(|signer| signer.key().clone()),
     };
     let bag = pack::bag(payload, &info)?;

@@ -43,7 +43,7 @@ impl<'a> PaperPrinter<'a> {
     }
 
     fn key(&self, sheet: &Sheet, pictures: &Pictures) -> Key {
-        let digest = |address: &str| picture(pictures, address).map(|kept| kept.print.clone());
+        let digest = |address: &str| picture(pictures, address).map(|kept| kept.digest.clone());
         Key::of("paper", &[self.press.key(sheet, &digest).as_bytes()])
     }
 }

@@ -23,7 +23,7 @@ pub struct Held {
     /// How many bytes it has.
     pub length: u64,
     /// Their SHA-256, in hexadecimal.
-    pub print: String,
+    pub digest: String,
     /// The bytes themselves, of a list or a signature that is not too long to hold.
     pub text: Option<Vec<u8>>,
 }
@@ -163,5 +163,5 @@ fn held(mut reader: impl Read, keep: u64) -> io::Result<Held> {
             kept.extend_from_slice(&buffer[..read]);
         }
     }
-    Ok(Held { length, print: hexadecimal(&digest.finalize()), text })
+    Ok(Held { length, digest: hexadecimal(&digest.finalize()), text })
 }

@@ -8,7 +8,7 @@ use std::collections::BTreeMap;
 /// RFC 8493, section 2.1.3, "Payload Manifest".
 pub(super) fn text<'a>(files: impl IntoIterator<Item = (&'a str, String)>) -> String {
     let files: BTreeMap<&str, String> = files.into_iter().collect();
-    files.iter().map(|(path, print)| format!("{print}  {}\n", encoded(path))).collect()
+    files.iter().map(|(path, digest)| format!("{digest}  {}\n", encoded(path))).collect()
 }
 
 /// Why a list could not be read: the line, counted from 1, and what is wrong with it.
@@ -24,16 +24,16 @@ pub(super) fn read(bytes: &[u8]) -> Result<BTreeMap<String, String>, Fault> {
         if line.is_empty() {
             continue;
         }
-        let (print, path) =
+        let (digest, path) =
             line.split_once([' ', '\t']).ok_or((place, "it is no fingerprint with a path"))?;
-        if print.len() != 64 || !print.bytes().all(|byte| byte.is_ascii_hexdigit()) {
+        if digest.len() != 64 || !digest.bytes().all(|byte| byte.is_ascii_hexdigit()) {
             return Err((place, "it does not begin with a SHA-256 of 64 digits"));
         }
         // `sha256sum` marks files read as binary by a star before the path, which bags allow to be read.
         let path = path.trim_start_matches([' ', '\t']);
         let path = decoded(path.strip_prefix('*').unwrap_or(path));
         let path = path.strip_prefix("./").unwrap_or(&path).to_owned();
-        if files.insert(path, print.to_ascii_lowercase()).is_some() {
+        if files.insert(path, digest.to_ascii_lowercase()).is_some() {
             return Err((place, "it lists a file for the second time"));
         }
     }
@@ -96,10 +96,10 @@ mod tests {
 
     #[test]
     fn a_manifest_survives_being_written_and_read() {
-        let print = "0".repeat(64);
+        let digest = "0".repeat(64);
         let paths = ["data/b", "data/a  c", "data/50%", "data/a\nb", "data/%0A"];
-        let written = text(paths.map(|path| (path, print.clone())));
-        assert!(written.starts_with(&format!("{print}  data/%250A\n")), "sorted and encoded: {written}");
+        let written = text(paths.map(|path| (path, digest.clone())));
+        assert!(written.starts_with(&format!("{digest}  data/%250A\n")), "sorted and encoded: {written}");
         let read = read(written.as_bytes()).unwrap();
         assert_eq!(read.len(), paths.len());
         assert!(paths.iter().all(|path| read.contains_key(*path)), "{read:?}");
@@ -107,11 +107,11 @@ mod tests {
 
     #[test]
     fn a_manifest_of_another_hand_is_read() {
-        let print = "A".repeat(64);
-        let text = format!("{print} *data/a\r\n{print}\t./data/b\r{print}  data/c");
+        let digest = "A".repeat(64);
+        let text = format!("{digest} *data/a\r\n{digest}\t./data/b\r{digest}  data/c");
         let read = read(text.as_bytes()).unwrap();
         assert_eq!(read.keys().collect::<Vec<_>>(), ["data/a", "data/b", "data/c"]);
-        assert!(read.values().all(|value| *value == print.to_lowercase()));
+        assert!(read.values().all(|value| *value == digest.to_lowercase()));
     }
 
     #[test]

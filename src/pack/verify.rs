@@ -214,15 +214,15 @@ fn compare(files: &BTreeMap<String, Held>, problems: &mut Vec<Problem>) {
     let (payload, tags) = (list(files, MANIFEST, problems), list(files, TAG_MANIFEST, problems));
     let (mut missing, mut added) = (Vec::new(), Vec::new());
     for (list, listed) in [(MANIFEST, &payload), (TAG_MANIFEST, &tags)] {
-        for (path, print) in listed.iter().flatten() {
+        for (path, digest) in listed.iter().flatten() {
             if path.starts_with(PAYLOAD) != (list == MANIFEST) {
                 let why = format!("it lists `{path}`, which belongs into the other list");
                 problems.push(Problem::Unusable { path: list.to_owned(), why });
             }
             match files.get(path) {
-                Some(held) if held.print == *print => {}
+                Some(held) if held.digest == *digest => {}
                 Some(_) => problems.push(Problem::Changed(path.clone())),
-                None => missing.push((path, print)),
+                None => missing.push((path, digest)),
             }
         }
     }
@@ -237,13 +237,13 @@ fn compare(files: &BTreeMap<String, Held>, problems: &mut Vec<Problem>) {
             added.push((path, held));
         }
     }
-    for (from, print) in missing {
+    for (from, digest) in missing {
         // Cannot be read is a problem of its own, which was noted.
         if problems.iter().any(|problem| matches!(problem, Problem::Unreadable { path, .. } if path == from))
         {
             continue;
         }
-        problems.push(match added.iter().position(|(_, held)| held.print == *print) {
+        problems.push(match added.iter().position(|(_, held)| held.digest == *digest) {
             Some(place) => Problem::Renamed { from: from.clone(), to: added.swap_remove(place).0.clone() },
             None => Problem::Missing(from.clone()),
         });
@@ -265,7 +265,7 @@ fn counted(said: Option<&str>, files: usize, bytes: u64, problems: &mut Vec<Prob
 }
 
 fn seal(said: Option<&str>, record: Option<&Held>) -> Seal {
-    let found = record.map(|record| record.print.clone());
+    let found = record.map(|record| record.digest.clone());
     match said {
         None => Seal::NotSaid(found),
         Some(said) if found.as_deref().is_some_and(|found| found.eq_ignore_ascii_case(said)) => {

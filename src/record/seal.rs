@@ -49,7 +49,7 @@ pub struct Seal {
     /// The day the piece left.
     pub handed_over: NaiveDate,
     /// The SHA-256 of [`Seal::record`], in hexadecimal.
-    pub print: String,
+    pub digest: String,
     /// What was sealed.
     pub sealed: CanonicalValue,
 }
@@ -59,14 +59,14 @@ impl Seal {
     /// that it has.
     pub fn of(
         record: CanonicalValue,
-        prints: &BTreeMap<String, String>,
+        digests: &BTreeMap<String, String>,
         before: &[Seal],
         on: NaiveDate,
         handed_over: NaiveDate,
     ) -> Seal {
         let mut sealed = record;
         let photographs: BTreeMap<String, CanonicalValue> =
-            prints.iter().map(|(file, print)| (file.clone(), CanonicalValue::text(print))).collect();
+            digests.iter().map(|(file, digest)| (file.clone(), CanonicalValue::text(digest))).collect();
         sealed.set(PHOTOGRAPHS, (!photographs.is_empty()).then(|| Form::Table(photographs).into()));
         let last = before.last();
         let number = last.map_or(1, |last| last.number + 1);
@@ -76,14 +76,14 @@ impl Seal {
             ("on".to_owned(), day(on)),
         ]);
         if let Some(last) = last {
-            head.insert("follows".to_owned(), CanonicalValue::text(&last.print));
+            head.insert("follows".to_owned(), CanonicalValue::text(&last.digest));
         }
         sealed.set("seal", Some(Form::Table(head).into()));
         let mut handover = sealed.get("handover").cloned().unwrap_or(Form::Table(BTreeMap::new()).into());
         handover.set("on", Some(day(handed_over)));
         sealed.set("handover", Some(handover));
-        let print = fingerprint(sealed.toml("").as_bytes());
-        Seal { number, on, handed_over, print, sealed }
+        let digest = fingerprint(sealed.toml("").as_bytes());
+        Seal { number, on, handed_over, digest, sealed }
     }
 
     /// The sealed record: the exact text that the fingerprint is of.
@@ -93,7 +93,7 @@ impl Seal {
 
     /// The first 16 digits of the fingerprint in groups of four, as papers print it.
     pub fn short(&self) -> String {
-        pack::short_seal(&self.print)
+        pack::short_seal(&self.digest)
     }
 
     /// The name of its file without its ending: `001`.
@@ -107,7 +107,7 @@ impl Seal {
             "# What the record said when the piece was handed over. Leave it as it is: `witnessmark inspect` sees\n\
              # a change by the fingerprint. The record itself is the place for changes, and they are told.\n\
              sha256 = \"{}\"\n\n{}",
-            self.print,
+            self.digest,
             self.sealed.toml("record")
         )
     }
@@ -116,10 +116,10 @@ impl Seal {
     fn parse(number: u32, text: &str) -> Result<Seal, String> {
         let document = DeTable::parse(text).map_err(|error| error.message().replace('\n', ", "))?;
         let document = document.get_ref();
-        let print = document.get("sha256").and_then(|print| print.get_ref().as_str());
-        let print = print.ok_or("it has no `sha256`")?.to_owned();
+        let digest = document.get("sha256").and_then(|digest| digest.get_ref().as_str());
+        let digest = digest.ok_or("it has no `sha256`")?.to_owned();
         let sealed = document.get("record").map(CanonicalValue::of).ok_or("it has no `[record]`")?;
-        if fingerprint(sealed.toml("").as_bytes()) != print {
+        if fingerprint(sealed.toml("").as_bytes()) != digest {
             return Err("it was changed after sealing: its fingerprint does not fit".to_owned());
         }
         let day = |table: &str, key: &str| match &sealed.get(table)?.get(key)?.form {
@@ -132,7 +132,7 @@ impl Seal {
         if said != Some(&Form::Number(number.to_string()).into()) {
             return Err("it carries the number of another seal".to_owned());
         }
-        Ok(Seal { number, on, handed_over, print, sealed })
+        Ok(Seal { number, on, handed_over, digest, sealed })
     }
 
     /// The fingerprint of the seal before it, as it says itself.
@@ -167,7 +167,7 @@ pub(super) fn read(tree: &Tree, folder: &str, problems: &mut Vec<Diagnostic>) ->
         let last = seals.last();
         let sound = read.and_then(|seal| match last {
             _ if number != expected => Err(format!("seal {expected:03} before it is missing")),
-            Some(last) if seal.follows() != Some(&last.print) => {
+            Some(last) if seal.follows() != Some(&last.digest) => {
                 Err(format!("it was not made after the seal {:03} that lies here", last.number))
             }
             None if seal.follows().is_some() => Err("the seal before it is missing".to_owned()),
@@ -343,15 +343,15 @@ mod tests {
             "kind = \"table/gateleg\"\nnumber = \"T-1\"\ntitle = \"Table “of” \\\\ oak\"\n\
              \n[handover]\non = 2026-05-15\n\n[seal]\nnumber = 1\non = 2026-05-16\n"
         );
-        assert_eq!(fingerprint(seal.record().as_bytes()), seal.print);
-        assert_eq!(seal.short().replace(' ', ""), seal.print[..16]);
+        assert_eq!(fingerprint(seal.record().as_bytes()), seal.digest);
+        assert_eq!(seal.short().replace(' ', ""), seal.digest[..16]);
         assert_eq!(seal.short().len(), 19);
     }
 
     #[test]
     fn seals_are_read_as_they_were_made_whatever_their_layout() {
         let (first, second) = (sealed(&[]), sealed(&[sealed(&[])]));
-        assert_ne!(first.print, second.print);
+        assert_ne!(first.digest, second.digest);
         let spread = first.file().replace(" = ", "   =   ").replace('\n', "\n# told\n");
         let read =
             seals(&[("001.toml", spread), ("002.toml", second.file()), ("notes.toml", "x = 1".to_owned())]);

@@ -15,7 +15,7 @@ pub(super) struct Manifest(pub(super) BTreeMap<String, String>);
 impl Manifest {
     /// The list as text, in the form of `sha256sum`: fingerprint, two spaces, path; sorted by path.
     pub(super) fn text(&self) -> String {
-        self.0.iter().map(|(path, print)| format!("{print}  {path}\n")).collect()
+        self.0.iter().map(|(path, digest)| format!("{digest}  {path}\n")).collect()
     }
 
     /// Reads a list.
@@ -24,9 +24,9 @@ impl Manifest {
     /// The number of the first line that is none of ours, counted from 1.
     pub(super) fn read(text: &str) -> Result<Manifest, usize> {
         let entry = |(index, line): (usize, &str)| {
-            let (print, path) = line.split_once("  ").ok_or(index + 1)?;
-            let sound = print.len() == 64 && print.bytes().all(|byte| byte.is_ascii_hexdigit());
-            if sound && is_sound(path) { Ok((path.to_owned(), print.to_owned())) } else { Err(index + 1) }
+            let (digest, path) = line.split_once("  ").ok_or(index + 1)?;
+            let sound = digest.len() == 64 && digest.bytes().all(|byte| byte.is_ascii_hexdigit());
+            if sound && is_sound(path) { Ok((path.to_owned(), digest.to_owned())) } else { Err(index + 1) }
         };
         text.lines().enumerate().map(entry).collect::<Result<_, _>>().map(Manifest)
     }
@@ -58,13 +58,13 @@ mod tests {
 
     #[test]
     fn a_list_survives_being_written_and_read() {
-        let print = crate::write::fingerprint(b"oak");
+        let digest = crate::write::fingerprint(b"oak");
         let manifest = Manifest(
-            ["showroom/index.html", "archive/a  b.html"].map(|path| (path.into(), print.clone())).into(),
+            ["showroom/index.html", "archive/a  b.html"].map(|path| (path.into(), digest.clone())).into(),
         );
         assert_eq!(
             manifest.text().lines().next(),
-            Some(format!("{print}  archive/a  b.html").as_str()),
+            Some(format!("{digest}  archive/a  b.html").as_str()),
             "sorted by path"
         );
         assert_eq!(Manifest::read(&manifest.text()), Ok(manifest));

@@ -97,15 +97,15 @@ fn list_files(target: &Path) -> Result<Vec<(String, bool)>, WriteError> {
 }
 
 /// Compares one file with the fingerprint that the list has of it.
-fn look(file: &Path, print: Option<&String>, listed: SystemTime) -> Result<FoundFile, WriteError> {
-    let Some(print) = print else { return Ok(FoundFile::Foreign) };
+fn look(file: &Path, digest: Option<&String>, listed: SystemTime) -> Result<FoundFile, WriteError> {
+    let Some(digest) = digest else { return Ok(FoundFile::Foreign) };
     let date =
         fs::symlink_metadata(file).and_then(|data| data.modified()).map_err(cannot("look at", file))?;
     if date <= listed {
         return Ok(FoundFile::AsListed);
     }
     let bytes = fs::read(file).map_err(cannot("read", file))?;
-    Ok(if fingerprint(&bytes) == *print { FoundFile::Redated } else { FoundFile::Changed })
+    Ok(if fingerprint(&bytes) == *digest { FoundFile::Redated } else { FoundFile::Changed })
 }
 
 fn is_nobodys(entry: &walkdir::DirEntry) -> bool {

@@ -39,7 +39,7 @@ pub struct Stage {
 
 #[derive(Debug)]
 struct StagedFile {
-    print: String,
+    digest: String,
     length: u64,
     from: StagedFrom,
 }
@@ -127,18 +127,18 @@ impl Stage {
         if !manifest::is_sound(path) {
             return Err(WriteError::Path(path.to_owned()));
         }
-        let print = fingerprint(bytes);
+        let digest = fingerprint(bytes);
         let from = match bytes.len() {
-            _ if self.stands(path, &print, bytes) => StagedFrom::Old,
-            WORTH_SHARING.. => self.first(path, &print),
+            _ if self.stands(path, &digest, bytes) => StagedFrom::Old,
+            WORTH_SHARING.. => self.first(path, &digest),
             _ => StagedFrom::Stage,
         };
-        self.write(path, bytes, print, from)
+        self.write(path, bytes, digest, from)
     }
 
-    fn write(&self, path: &str, bytes: &[u8], print: String, from: StagedFrom) -> Result<(), WriteError> {
+    fn write(&self, path: &str, bytes: &[u8], digest: String, from: StagedFrom) -> Result<(), WriteError> {
         let written = matches!(from, StagedFrom::Stage);
-        self.enter(path, StagedFile { print, length: bytes.len() as u64, from })?;
+        self.enter(path, StagedFile { digest, length: bytes.len() as u64, from })?;
         if !written {
             return Ok(());
         }
@@ -166,14 +166,14 @@ impl Stage {
     /// # Errors
     /// [`WriteError::Path`] and [`WriteError::Twice`] as [`Stage::put`]; what the system refuses shows in the commit.
     pub fn hang(&self, kept: &KeptFile, path: &str) -> Result<(), WriteError> {
-        let old = self.old_print(path).is_some_and(|print| *print == kept.print);
+        let old = self.old_digest(path).is_some_and(|digest| *digest == kept.digest);
         let from = StagedFrom::Store { file: kept.path.clone(), old };
-        self.enter(path, StagedFile { print: kept.print.clone(), length: kept.length, from })
+        self.enter(path, StagedFile { digest: kept.digest.clone(), length: kept.length, from })
     }
 
     /// Whether the old tree has a file at this path.
     pub fn had(&self, path: &str) -> bool {
-        self.old_print(path).is_some()
+        self.old_digest(path).is_some()
     }
 
     /// Whether the tree has a file at this path by now.
@@ -191,9 +191,9 @@ impl Stage {
         let mut carried = 0;
         let within = format!("{folder}/");
         let old = self.old.iter().flat_map(|old| old.manifest.0.range(within.clone()..));
-        for (path, print) in old.take_while(|(path, _)| path.starts_with(&within)) {
+        for (path, digest) in old.take_while(|(path, _)| path.starts_with(&within)) {
             let Ok(found) = fs::symlink_metadata(self.target.join(path)) else { continue };
-            let entry = StagedFile { print: print.clone(), length: found.len(), from: StagedFrom::Carried };
+            let entry = StagedFile { digest: digest.clone(), length: found.len(), from: StagedFrom::Carried };
             if let Vacant(place) = self.files().entry(path.clone()) {
                 place.insert(entry);
                 carried += 1;
@@ -204,11 +204,11 @@ impl Stage {
 
     /// Takes one file of the old tree over as it is, where it is there and none was put in its place.
     pub fn keep(&self, path: &str) {
-        let (Some(print), Ok(found)) = (self.old_print(path), fs::symlink_metadata(self.target.join(path)))
+        let (Some(digest), Ok(found)) = (self.old_digest(path), fs::symlink_metadata(self.target.join(path)))
         else {
             return;
         };
-        let entry = StagedFile { print: print.to_owned(), length: found.len(), from: StagedFrom::Carried };
+        let entry = StagedFile { digest: digest.to_owned(), length: found.len(), from: StagedFrom::Carried };
         self.files().entry(path.to_owned()).or_insert(entry);
     }
 
@@ -221,7 +221,7 @@ impl Stage {
         let (list, written) = {
             let files = self.files();
             let list =
-                Manifest(files.iter().map(|(path, file)| (path.clone(), file.print.clone())).collect());
+                Manifest(files.iter().map(|(path, file)| (path.clone(), file.digest.clone())).collect());
             let bytes = files.values().map(|file| file.length).sum();
             (list, TreeSize { files: files.len(), bytes })
         };
@@ -257,13 +257,13 @@ impl Stage {
     }
 
     /// Whether bytes have to be written, or are written at another path already.
-    fn first(&self, path: &str, print: &str) -> StagedFrom {
+    fn first(&self, path: &str, digest: &str) -> StagedFrom {
         let mut written = self.written.lock().expect("no thread panics while it holds the list");
-        match written.get(print) {
+        match written.get(digest) {
             Some(other) if other != path => StagedFrom::Same(other.clone()),
             Some(_) => StagedFrom::Stage,
             None => {
-                written.insert(print.to_owned(), path.to_owned());
+                written.insert(digest.to_owned(), path.to_owned());
                 StagedFrom::Stage
             }
         }
@@ -288,9 +288,9 @@ impl Stage {
     }
 
     /// Whether the old tree has just these bytes at a path.
-    fn stands(&self, path: &str, print: &str, bytes: &[u8]) -> bool {
+    fn stands(&self, path: &str, digest: &str, bytes: &[u8]) -> bool {
         // The file is compared too: pages are small, and one that rotted on the disk would else stay for ever.
-        self.old_print(path).is_some_and(|old| old == print)
+        self.old_digest(path).is_some_and(|old| old == digest)
             && fs::read(self.target.join(path)).is_ok_and(|old| old == bytes)
     }
 
@@ -300,7 +300,7 @@ impl Stage {
         let found = fs::symlink_metadata(self.target.join(path)).ok();
         let identity = found.map(|found| Identity::of(&found)).filter(|identity| identity.number != 0);
         if identity.is_some() && standing.get() == identity.as_ref() {
-            return self.old_print(path).is_some_and(|old| old == digest);
+            return self.old_digest(path).is_some_and(|old| old == digest);
         }
         let stands = self.stands(path, digest, bytes);
         if let (true, Some(identity)) = (stands, identity) {
@@ -310,7 +310,7 @@ impl Stage {
         stands
     }
 
-    fn old_print(&self, path: &str) -> Option<&String> {
+    fn old_digest(&self, path: &str) -> Option<&String> {
         self.old.as_ref().and_then(|old| old.manifest.0.get(path))
     }
 

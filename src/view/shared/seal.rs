@@ -81,7 +81,7 @@ pub fn seal_view(context: &PieceContext<'_>, reader: SealFor) -> SealView {
         SealFor::Public => Default::default(),
         SealFor::Buyer => (
             seal.short(),
-            seal.print.clone(),
+            seal.digest.clone(),
             "The seal is the beginning of the SHA-256 fingerprint of the file record.toml in the buyer’s pack."
                 .to_owned(),
         ),

@@ -24,7 +24,8 @@ struct Entry<N> {
 #[derive(Serialize, Deserialize)]
 struct Listed {
     name: String,
-    print: String,
+    #[serde(rename = "print")]
+    digest: String,
     length: u64,
     /// In nanoseconds since 1970.
     modified: u64,
@@ -45,7 +46,7 @@ pub(super) fn read<N: DeserializeOwned>(place: &Path, key: &Key) -> Option<Kept<
         is_sound(&path, &listed).then_some(KeptFile {
             name: listed.name,
             path,
-            print: listed.print,
+            digest: listed.digest,
             length: listed.length,
         })
     };
@@ -60,7 +61,7 @@ fn is_sound(path: &Path, listed: &Listed) -> bool {
     found.is_file()
         && identity.length == listed.length
         && (identity.modified == listed.modified
-            || fs::read(path).is_ok_and(|bytes| fingerprint(&bytes) == listed.print))
+            || fs::read(path).is_ok_and(|bytes| fingerprint(&bytes) == listed.digest))
 }
 
 /// Fills an entry in the folder `work`, and moves it to its place in one step.
@@ -95,9 +96,9 @@ fn fill<N: Serialize>(
         let path = work.join(name);
         fs::write(&path, bytes)?;
         let Identity { length, modified, .. } = Identity::of(&fs::metadata(&path)?);
-        let print = fingerprint(bytes);
-        listed.push(Listed { name: name.clone(), print: print.clone(), length, modified });
-        kept.push(KeptFile { name: name.clone(), path, print, length });
+        let digest = fingerprint(bytes);
+        listed.push(Listed { name: name.clone(), digest: digest.clone(), length, modified });
+        kept.push(KeptFile { name: name.clone(), path, digest, length });
     }
     let entry = Entry { key: key.0.clone(), note, files: listed };
     fs::write(work.join(LIST), sealed(&serde_json::to_string(&entry)?))?;
@@ -113,7 +114,7 @@ fn settle(work: &Path, place: &Path, key: &Key, kept: &[KeptFile]) -> io::Result
         return Err(error);
     }
     let same = |there: &Kept<serde::de::IgnoredAny>| {
-        there.files.iter().map(|file| &file.print).eq(kept.iter().map(|file| &file.print))
+        there.files.iter().map(|file| &file.digest).eq(kept.iter().map(|file| &file.digest))
     };
     if read(place, key).is_some_and(|there| same(&there)) {
         return Ok(());

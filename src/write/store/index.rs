@@ -17,22 +17,22 @@ pub(super) struct Index(BTreeMap<String, (Identity, String)>);
 impl Index {
     /// The fingerprint of a file that is as it was.
     pub(super) fn get(&self, path: &str, identity: &Identity) -> Option<String> {
-        let (known, print) = self.0.get(path)?;
-        (known == identity).then(|| print.clone())
+        let (known, digest) = self.0.get(path)?;
+        (known == identity).then(|| digest.clone())
     }
 
-    pub(super) fn insert(&mut self, path: &str, identity: Identity, print: &str) {
+    pub(super) fn insert(&mut self, path: &str, identity: Identity, digest: &str) {
         // A line for each file: a name with a break in it is read anew each time.
         if !path.contains(['\n', '\r']) {
-            self.0.insert(path.to_owned(), (identity, print.to_owned()));
+            self.0.insert(path.to_owned(), (identity, digest.to_owned()));
         }
     }
 
     /// The index as text, its fingerprint first.
     pub(super) fn text(&self) -> String {
-        let line = |(path, (identity, print)): (&String, &(Identity, String))| {
+        let line = |(path, (identity, digest)): (&String, &(Identity, String))| {
             let Identity { length, modified, changed, number } = identity;
-            format!("{print} {length} {modified} {changed} {number} {path}\n")
+            format!("{digest} {length} {modified} {changed} {number} {path}\n")
         };
         sealed(&self.0.iter().map(line).collect::<String>())
     }
@@ -46,10 +46,10 @@ impl Index {
 
 fn entry(line: &str) -> Option<(String, (Identity, String))> {
     let mut words = line.splitn(6, ' ');
-    let print = words.next()?.to_owned();
+    let digest = words.next()?.to_owned();
     let mut figure = || words.next()?.parse().ok();
     let identity = Identity { length: figure()?, modified: figure()?, changed: figure()?, number: figure()? };
-    Some((words.next()?.to_owned(), (identity, print)))
+    Some((words.next()?.to_owned(), (identity, digest)))
 }
 
 /// Whether a file's dates lie so far before the run that any change during it gives another date.

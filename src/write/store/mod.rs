@@ -81,7 +81,7 @@ pub struct KeptFile {
     /// Where it lies.
     pub path: PathBuf,
     /// The SHA-256 of its bytes, in hexadecimal.
-    pub print: String,
+    pub digest: String,
     /// Its bytes.
     pub length: u64,
 }
@@ -199,18 +199,18 @@ impl Store {
 
     /// The fingerprint of a file's bytes where the file is as it was when [`Store::remember`] was told.
     pub fn recall(&self, path: &str, identity: &Identity) -> Option<String> {
-        let print = self.before.get(path, identity)?;
-        self.seen().insert(path, *identity, &print);
-        Some(print)
+        let digest = self.before.get(path, identity)?;
+        self.seen().insert(path, *identity, &digest);
+        Some(digest)
     }
 
     /// Remembers the fingerprint of a file's bytes; `identity` is from before they were read.
     ///
     /// A file changed so lately that its date could not show a further change is not remembered.
-    pub fn remember(&self, path: &str, identity: &Identity, print: &str) {
+    pub fn remember(&self, path: &str, identity: &Identity, digest: &str) {
         let opened = self.home.as_ref().and_then(Home::opened);
         if opened.is_some_and(|opened| index::settled(identity, opened)) {
-            self.seen().insert(path, *identity, print);
+            self.seen().insert(path, *identity, digest);
         }
     }
 
@@ -252,6 +252,6 @@ fn sealed(text: &str) -> String {
 
 /// The text that was sealed; `None` where it is not what it was.
 fn unsealed(bytes: &[u8]) -> Option<&str> {
-    let (print, text) = std::str::from_utf8(bytes).ok()?.split_once('\n')?;
-    (fingerprint(text.as_bytes()) == print).then_some(text)
+    let (digest, text) = std::str::from_utf8(bytes).ok()?.split_once('\n')?;
+    (fingerprint(text.as_bytes()) == digest).then_some(text)
 }

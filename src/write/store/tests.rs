@@ -59,7 +59,7 @@ fn what_was_kept_is_found_by_the_next_run() {
     assert_eq!((found.note.as_str(), &found.files), ("note of oak", &made.files));
     assert!(made.made && !found.made);
     assert_eq!(fs::read(&found.files[0].path).unwrap(), b"oak");
-    assert_eq!(found.files[0].print, fingerprint(b"oak"));
+    assert_eq!(found.files[0].digest, fingerprint(b"oak"));
     assert!(get(&store, "ash").is_none());
     assert_eq!(get(&Store::reading(Some(bench.workshop())), "oak").unwrap().files, made.files);
 }

@@ -53,10 +53,10 @@ fn it_seals_the_record_and_writes_a_pack_that_verifies() {
         assert!(has(&bench, &format!("{pack}/{file}")), "{file} is missing: {:#?}", bench.names(pack));
     }
     let record = bench.read(&format!("{pack}/data/record.toml"));
-    let print = witnessmark::unit::fingerprint(&record);
+    let digest = witnessmark::unit::fingerprint(&record);
     let seal = String::from_utf8(bench.read("pieces/stool/sealed/001.toml")).unwrap();
-    assert!(seal.contains(&format!("sha256 = \"{print}\"")), "{seal}");
-    let short: Vec<&str> = (0..4).map(|group| &print[group * 4..group * 4 + 4]).collect();
+    assert!(seal.contains(&format!("sha256 = \"{digest}\"")), "{seal}");
+    let short: Vec<&str> = (0..4).map(|group| &digest[group * 4..group * 4 + 4]).collect();
     for page in ["index", "disclosure", "care", "build-record"] {
         let page = String::from_utf8(bench.read(&format!("{pack}/data/{page}.html"))).unwrap();
         assert!(page.contains(&short.join(" ")) && page.contains("Sealed on 25 November 2026"), "{page}");
@@ -300,10 +300,10 @@ fn check_bag(pack: &Path, round: u64) {
     let list = fs::read_to_string(pack.join("manifest-sha256.txt")).unwrap();
     assert!(list.lines().count() > 10, "round {round}");
     for line in list.lines() {
-        let (print, path) = line.split_once("  ").unwrap();
+        let (digest, path) = line.split_once("  ").unwrap();
         let bytes =
             fs::read(pack.join(path)).unwrap_or_else(|error| panic!("round {round}: {path}: {error}"));
-        assert_eq!(witnessmark::unit::fingerprint(&bytes), print, "round {round}: {path}");
+        assert_eq!(witnessmark::unit::fingerprint(&bytes), digest, "round {round}: {path}");
     }
 }
 
