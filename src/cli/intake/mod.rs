@@ -143,11 +143,11 @@ fn opening(name: &str, place: &str, number: Option<&str>, voice: &Voice) -> Stri
 }
 
 /// Copies the photographs, a line for each.
-fn bring(shots: &[Shot], passed: &[Passed], mut album: PhotoFolder, voice: &Voice) -> Result<(), Trouble> {
+fn bring(shots: &[Shot], passed: &[Passed], mut folder: PhotoFolder, voice: &Voice) -> Result<(), Trouble> {
     let mut copied = 0;
     for shot in shots {
         let name = one_line(&shot.name);
-        voice.say(match album.take(shot)? {
+        voice.say(match folder.take(shot)? {
             Arrival::Copied(new) => {
                 copied += 1;
                 let from = (new != shot.name).then(|| format!("from {name}"));

@@ -82,7 +82,7 @@ pub(super) struct PhotoFolder {
 }
 
 impl PhotoFolder {
-    /// The album of a piece's `photos` folder, which holds these files and is about to get some more.
+    /// A piece's `photos` folder, which holds these files and is about to get some more.
     ///
     /// # Errors
     /// [`Trouble::Read`] where one of the files cannot be read.
@@ -185,9 +185,9 @@ mod tests {
     #[test]
     fn a_name_that_says_the_stage_is_kept() {
         let home = tempfile::tempdir().unwrap();
-        let mut album = PhotoFolder::open(home.path().to_owned(), &[], 1).unwrap();
-        assert_eq!(album.name(&shot("after-front.jpg")), "after-front.jpg");
+        let mut folder = PhotoFolder::open(home.path().to_owned(), &[], 1).unwrap();
+        assert_eq!(folder.name(&shot("after-front.jpg")), "after-front.jpg");
         fs::write(home.path().join("after-front.jpg"), "another").unwrap();
-        assert_eq!(album.name(&shot("after-front.jpg")), "after-front-2.jpg");
+        assert_eq!(folder.name(&shot("after-front.jpg")), "after-front-2.jpg");
     }
 }

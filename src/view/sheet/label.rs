@@ -128,15 +128,13 @@ fn finish(context: &PieceContext<'_>) -> String {
 fn cautions(context: &PieceContext<'_>) -> Vec<String> {
     let own = context.record.r#use.iter().flat_map(|used| &used.cautions);
     let own: Vec<String> = own.map(|caution| words::sentence(&words::said(caution))).collect();
-    let unsaid = |word: &str| !own.iter().any(|caution| caution.to_lowercase().contains(word));
+    let unsaid = |word: &str| !own.iter().any(|caution| has_word(caution, word));
     let sheet = for_buyer(context);
     let (known, possible): (Vec<_>, Vec<_>) = sheet.cautions.iter().partition(|caution| caution.known);
-    let told = |caution: &&Caution| {
-        let title = caution.title.to_lowercase();
-        unsaid(title.split_whitespace().next().unwrap_or(&title))
-    };
+    let told = |caution: &&Caution| unsaid(&subject(&caution.title));
     let known = known.into_iter().filter(told).map(|caution| format!("{}: {}", caution.title, caution.text));
-    let anchor = stability(context).filter(|stability| stability.anchor && unsaid("anchor"));
+    let anchored = own.iter().any(|caution| caution.to_lowercase().contains("anchor"));
+    let anchor = stability(context).filter(|stability| stability.anchor && !anchored);
     let anchor = anchor.map(|stability| stability.advice);
     let shelves = loads(context).into_iter().flat_map(|loads| loads.rows);
     let shelves = shelves.map(|row| format!("{}: at most {}.", words::capital(&row.part), row.load)).take(1);
@@ -144,6 +142,18 @@ fn cautions(context: &PieceContext<'_>) -> Vec<String> {
         possible.into_iter().filter(told).map(|caution| format!("{}: {}", caution.title, caution.text));
     let all = known.chain(anchor).chain(own.iter().cloned()).chain(shelves).chain(possible);
     all.map(|caution| short_caution(&caution)).take(CAUTIONS).collect()
+}
+
+/// The first word of a caution's title that says what it is about, in small letters.
+fn subject(title: &str) -> String {
+    const SAY_NOTHING: [&str; 5] = ["a", "an", "general", "old", "the"];
+    let title = title.to_lowercase();
+    title.split_whitespace().find(|word| !SAY_NOTHING.contains(word)).unwrap_or(&title).to_owned()
+}
+
+/// Whether a text has this word, which is in small letters, as one of its own: `an` is no part of `hand`.
+fn has_word(text: &str, word: &str) -> bool {
+    text.to_lowercase().split(|letter: char| !letter.is_alphanumeric()).any(|own| own == word)
 }
 
 /// A caution cut to a label's room: to its first sentence where that fits, else at a word.
@@ -225,6 +235,16 @@ mod tests {
         let said = seen(&format!("{lead}use = {{ cautions = [\"there is lead under the wax\"] }}")).cautions;
         assert_eq!(said[0], "There is lead under the wax.");
         assert!(!said.iter().any(|caution| caution.starts_with("Lead in old paint")), "{said:?}");
+    }
+
+    #[test]
+    fn only_the_subject_of_a_caution_silences_it() {
+        assert_eq!(["An old cot", "Lead in old paint", "Old foam"].map(subject), ["cot", "lead", "foam"]);
+        assert!(has_word("Lead under the wax.", "lead") && !has_word("Misleading.", "lead"));
+        let lead = "test = [{ of = \"lead swab\", part = \"top\", result = \"positive\" }]\n\
+                    surface = [{ parts = [\"top\"], found = \"oil-paint\", steps = [] }]\n";
+        let said = seen(&format!("{lead}use = {{ cautions = [\"a misleading old thing\"] }}")).cautions;
+        assert!(said[0].starts_with("Lead in old paint"), "{said:?}");
     }
 
     #[test]
