@@ -1,4 +1,5 @@
-//! Quantities: lengths, masses, moisture, money, hours, fractions of a picture, years of making; fingerprints; capitals.
+//! Quantities: lengths, masses, moisture, money, hours, fractions of a picture, years of making; fingerprints; capitals;
+//! characters that nobody sees.
 //!
 //! Units live in the types here; rounding and printing happen in the view.
 
@@ -7,6 +8,7 @@ mod capital;
 pub mod edtf;
 mod fingerprint;
 mod fraction;
+pub mod legible;
 mod length;
 mod mass;
 mod moisture;
@@ -18,6 +20,7 @@ pub use edtf::Edtf;
 pub use fingerprint::fingerprint;
 pub(crate) use fingerprint::hexadecimal;
 pub use fraction::{Fraction, Point, Rectangle};
+pub use legible::legible;
 pub use length::Length;
 pub use mass::{GRAVITY, Mass, MassSpan};
 pub use moisture::Moisture;
