@@ -2,11 +2,14 @@
 
 use std::process::ExitCode;
 
-use clap::Parser;
-use witnessmark::cli::{self, Cli, Outcome};
+use witnessmark::cli::{self, Outcome};
 
 fn main() -> ExitCode {
-    match cli::run(Cli::parse()) {
+    let cli = match cli::arguments() {
+        Ok(cli) => cli,
+        Err(code) => return code,
+    };
+    match cli::run(cli) {
         Ok(Outcome::Clean) => ExitCode::SUCCESS,
         Ok(Outcome::Mistakes) => ExitCode::from(1),
         Err(trouble) => {

@@ -16,7 +16,7 @@ impl Completions {
     pub(super) fn run(self) -> Result<Outcome, Trouble> {
         let mut script = Vec::new();
         clap_complete::generate(self.shell, &mut Cli::command(), "witnessmark", &mut script);
-        Voice::out().send(&script)?;
+        Voice::out().print(&String::from_utf8_lossy(&script))?;
         Ok(Outcome::Clean)
     }
 }

@@ -9,12 +9,13 @@ use clap::Args;
 use super::bar::Bar;
 use super::keys::signer;
 use super::voice::Voice;
-use super::words::{bytes, count, one_line, took, wrapped};
+use super::words::{bytes, count, took, wrapped};
 use super::{Outcome, Trouble, drawn, piece_folder, today};
 use crate::diag::{Diagnostic, Severity};
 use crate::journey::{self, Handed, Order, Refusal};
 use crate::record;
 use crate::source::Tree;
+use crate::unit::legible::one_line;
 use crate::write::{SEALED, Sealing};
 
 /// How many changes since the seal before are listed.

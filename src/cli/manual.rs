@@ -8,7 +8,7 @@ use super::voice::Voice;
 use super::{Cli, Outcome, Trouble};
 
 pub(super) fn run() -> Result<Outcome, Trouble> {
-    Voice::out().send(&page()?)?;
+    Voice::out().print(&String::from_utf8_lossy(&page()?))?;
     Ok(Outcome::Clean)
 }
 

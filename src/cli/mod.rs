@@ -19,7 +19,9 @@ mod voice;
 mod words;
 mod writeup;
 
+use std::borrow::Cow;
 use std::collections::BTreeMap;
+use std::process::ExitCode;
 use std::sync::Arc;
 
 use clap::{Parser, Subcommand};
@@ -30,6 +32,8 @@ use voice::Voice;
 use crate::diag::{Diagnostic, Drawing, Severity, nearest};
 use crate::record::Folder;
 use crate::source::Tree;
+use crate::unit::legible;
+use crate::unit::legible::one_line;
 
 /// What the program was asked to do.
 #[derive(Debug, Parser)]
@@ -90,6 +94,25 @@ impl Outcome {
     }
 }
 
+/// What the arguments ask for; where they ask for nothing that can be done, or for help, that is printed.
+///
+/// # Errors
+/// The exit code to end with.
+pub fn arguments() -> Result<Cli, ExitCode> {
+    Cli::try_parse().map_err(|error| {
+        // The arguments are repeated in it: where they hold what a terminal would obey, it is shown without colours.
+        let text = error.render().to_string();
+        let sent = match (legible(&text), error.use_stderr()) {
+            (Cow::Borrowed(_), _) => error.print().map_err(Trouble::Output),
+            (Cow::Owned(shown), true) => Voice::err().print(&shown),
+            (Cow::Owned(shown), false) => Voice::out().print(&shown),
+        };
+        // There is nowhere left to say that this could not be said.
+        let _ = sent;
+        ExitCode::from(u8::try_from(error.exit_code()).unwrap_or(2))
+    })
+}
+
 /// Does what was asked.
 ///
 /// # Errors
@@ -120,10 +143,10 @@ pub fn report(trouble: &Trouble) {
 
 /// Why something could not be done, cause after cause, each on a line of its own.
 fn with_causes(trouble: &Trouble) -> String {
-    let mut text = trouble.to_string();
+    let mut text = one_line(&trouble.to_string());
     let mut cause = std::error::Error::source(trouble);
     while let Some(error) = cause {
-        text.push_str(&format!("\n  because: {error}"));
+        text.push_str(&format!("\n  because: {}", one_line(&error.to_string())));
         cause = error.source();
     }
     text

@@ -22,7 +22,7 @@ pub(super) enum File {
 
 impl Schema {
     pub(super) fn run(self) -> Result<Outcome, Trouble> {
-        Voice::out().send(text(self.file).as_bytes())?;
+        Voice::out().print(&text(self.file))?;
         Ok(Outcome::Clean)
     }
 }

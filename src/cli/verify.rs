@@ -6,10 +6,11 @@ use clap::Args;
 use console::{measure_text_width, truncate_str};
 
 use super::voice::Voice;
-use super::words::{bytes, count, grouped, one_line, wrapped};
+use super::words::{bytes, count, grouped, wrapped};
 use super::{Outcome, Trouble, keys};
 use crate::pack::{self, Seal, Signature, Verdict};
 use crate::source;
+use crate::unit::legible::one_line;
 
 /// How many lines tell what differs before the rest is only counted, so that all fits on one screen.
 const LINES: usize = 12;

@@ -10,13 +10,14 @@ use clap::Args;
 
 use super::bar::Bar;
 use super::voice::Voice;
-use super::words::{count, one_line, took};
+use super::words::{count, took};
 use super::writeup::complaint;
 use super::{Outcome, Trouble, today, with_causes};
 use crate::diag::{Diagnostic, Drawing, Severity};
 use crate::journey::{self, Printing, Progress, Quiet, Survey, Written};
 use crate::record::Piece;
 use crate::source::{Tree, Watch};
+use crate::unit::legible::one_line;
 use crate::view::HouseStyle;
 use crate::viewing::{self, PieceShown, Shown, Sight};
 use crate::write::{self, Secret, Stage};

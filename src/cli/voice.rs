@@ -1,15 +1,34 @@
 //! Speaking on one of the two streams: colour where it is wanted, and no fuss about a closed pipe.
+//!
+//! Everything that is said goes through [`Voice::print`], which shows control characters instead of sending them: a
+//! name of a file or a text of a record must not move the cursor. Our own colours pass because each begins with a
+//! number that was drawn when the program started, which no text can hold.
 
 use std::fmt::Display;
+use std::hash::{BuildHasher, RandomState};
 use std::io::{self, IsTerminal, Write};
+use std::sync::LazyLock;
 
 use console::Term;
 
 use super::Trouble;
 use crate::diag::Drawing;
+use crate::unit::legible;
 
 /// How wide text is where the terminal does not say.
 const WIDTH: usize = 80;
+
+/// How our own colours begin until they are sent: as those of a terminal do, so that nothing that measures text counts
+/// them, with numbers of three digits that were drawn.
+static STYLE: LazyLock<String> = LazyLock::new(|| {
+    let mut drawn = RandomState::new().hash_one(());
+    let mut style = "\x1b[".to_owned();
+    for _ in 0..6 {
+        style.push_str(&format!("{:03};", drawn % 1000));
+        drawn /= 1000;
+    }
+    style
+});
 
 /// One of the two streams, and what may be sent there.
 pub(super) struct Voice {
@@ -71,7 +90,7 @@ impl Voice {
 
     /// The same, for so many columns.
     pub(super) fn drawing_within(&self, width: usize) -> Drawing {
-        if self.colour { Drawing::coloured(width) } else { Drawing::plain(width) }
+        if self.colour { Drawing::coloured(width, &STYLE) } else { Drawing::plain(width) }
     }
 
     /// A heading.
@@ -90,7 +109,7 @@ impl Voice {
     }
 
     fn styled(&self, code: &str, text: impl Display) -> String {
-        if self.colour { format!("\x1b[{code}m{text}\x1b[0m") } else { text.to_string() }
+        if self.colour { format!("{0}{code}m{text}{0}0m", *STYLE) } else { text.to_string() }
     }
 
     /// Says some lines.
@@ -100,14 +119,16 @@ impl Voice {
     /// # Errors
     /// [`Trouble::Output`] for any other refusal, such as a full disk.
     pub(super) fn say(&self, lines: impl Display) -> Result<(), Trouble> {
-        self.send(format!("{lines}\n").as_bytes())
+        self.print(&format!("{lines}\n"))
     }
 
-    /// Sends bytes as they are; see [`Voice::say`].
+    /// The same for text that ends its last line itself.
     ///
     /// # Errors
     /// [`Trouble::Output`].
-    pub(super) fn send(&self, bytes: &[u8]) -> Result<(), Trouble> {
+    pub(super) fn print(&self, text: &str) -> Result<(), Trouble> {
+        let text = sendable(text);
+        let bytes = text.as_bytes();
         let sent = match self.stream {
             Stream::Out => {
                 let mut out = io::stdout().lock();
@@ -119,5 +140,52 @@ impl Voice {
             Err(error) if error.kind() == io::ErrorKind::BrokenPipe => Ok(()),
             sent => sent.map_err(Trouble::Output),
         }
+    }
+}
+
+/// Text as it may be sent: our own colours as a terminal takes them, and every other control character shown.
+fn sendable(text: &str) -> String {
+    text.split(STYLE.as_str()).map(legible).collect::<Vec<_>>().join("\x1b[")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn coloured() -> Voice {
+        Voice { stream: Stream::Out, terminal: true, colour: true, width: WIDTH }
+    }
+
+    #[test]
+    fn our_own_colours_are_sent_and_those_of_a_text_are_shown() {
+        let said = coloured().strong("oak \x1b[31mred\u{9b}2J\u{202e}");
+        assert_eq!(sendable(&said), "\x1b[1moak ‹U+001B›[31mred‹U+009B›2J‹U+202E›\x1b[0m");
+        assert_eq!(console::measure_text_width(&coloured().alarming("oak")), 3);
+    }
+
+    #[test]
+    fn a_drawing_is_coloured_and_shows_what_a_record_holds() {
+        use crate::diag::{Code, Diagnostic, Place, Severity};
+        static CODE: Code = Code { name: "a-code", severity: Severity::Error, why: "", fix: "" };
+        let source = "x\u{7} = \"\u{9b}äö\u{200f}\"\r\n";
+        let place = Place::at("pieces/\u{1b}]0;a/record.toml", &(6..15));
+        let told = Diagnostic::new(&CODE, place, "no \u{1b}[2J").help("write \u{202e}");
+        let drawn = sendable(&coloured().drawing().draw(&told, Some(source)));
+        assert!(drawn.contains("\x1b[0m"), "{drawn:?}");
+        for (shown, times) in
+            [("‹U+001B›", 2), ("‹U+0007›", 1), ("‹U+009B›", 1), ("‹U+200F›", 1), ("‹U+202E›", 1)]
+        {
+            assert_eq!(drawn.matches(shown).count(), times, "{shown}: {drawn:?}");
+        }
+        assert!(
+            !drawn.contains(['\u{7}', '\u{9b}', '\u{202e}', '\r']) && !drawn.contains("\x1b]"),
+            "{drawn:?}"
+        );
+        let plain = Drawing::plain(80).draw(&told, Some(source));
+        assert_eq!(sendable(&plain), plain, "a drawing is fit for a page by itself");
+        assert!(
+            plain.contains(&format!(" {}\n", "━".repeat("‹U+009B›äö‹U+200F›".chars().count()))),
+            "{plain}"
+        );
     }
 }

@@ -41,11 +41,6 @@ pub(super) fn took(time: Duration) -> String {
     }
 }
 
-/// Text as one line that a terminal shows as it is: control characters, which a record may hold, become spaces.
-pub(super) fn one_line(text: &str) -> String {
-    text.chars().map(|c| if c.is_control() { ' ' } else { c }).collect()
-}
-
 /// Running text broken at spaces to lines of a width, each after the first led in by `indent`, which is not counted.
 pub(super) fn wrapped(text: &str, width: usize, indent: &str) -> String {
     let mut lines = String::new();

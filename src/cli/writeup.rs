@@ -7,12 +7,13 @@ use clap::Args;
 
 use super::bar::Bar;
 use super::voice::Voice;
-use super::words::{bytes, count, one_line, took, wrapped};
+use super::words::{bytes, count, took, wrapped};
 use super::{Outcome, Trouble, drawn_as, piece_folder, tally, today};
 use crate::diag::{Diagnostic, Drawing, Severity};
 use crate::journey::{self, Printing, Written};
 use crate::record;
 use crate::source::Tree;
+use crate::unit::legible::one_line;
 use crate::write::{self, Secret, Stage};
 
 /// How many pieces a summary names before it only counts.

@@ -1,28 +1,31 @@
-//! Drawing a diagnostic for a terminal, with the source line under it.
+//! Drawing a diagnostic for a terminal, with the source line under it. Characters that nobody sees are shown.
 
 use annotate_snippets::renderer::DecorStyle;
 use annotate_snippets::{AnnotationKind, Group, Level, Origin, Renderer, Snippet};
 
 use super::{Diagnostic, Severity, floor_boundary};
+use crate::unit::legible;
+use crate::unit::legible::one_line;
 
 /// How diagnostics are drawn: with or without colour, and how wide.
 pub struct Drawing {
     renderer: Renderer,
+    style: Option<String>,
 }
 
 impl Drawing {
-    /// Draws with terminal colours.
-    pub fn coloured(width: usize) -> Self {
-        Drawing::with(Renderer::styled(), width)
+    /// Draws with terminal colours, each of which begins with `style` instead of `ESC [`.
+    pub fn coloured(width: usize, style: &str) -> Self {
+        Drawing::with(Renderer::styled(), width, Some(style.to_owned()))
     }
 
     /// Draws plain text.
     pub fn plain(width: usize) -> Self {
-        Drawing::with(Renderer::plain(), width)
+        Drawing::with(Renderer::plain(), width, None)
     }
 
-    fn with(renderer: Renderer, width: usize) -> Self {
-        Drawing { renderer: renderer.decor_style(DecorStyle::Unicode).term_width(width) }
+    fn with(renderer: Renderer, width: usize, style: Option<String>) -> Self {
+        Drawing { renderer: renderer.decor_style(DecorStyle::Unicode).term_width(width), style }
     }
 
     /// The diagnostic as lines of text without a final newline.
@@ -34,22 +37,32 @@ impl Drawing {
             Severity::Warning => Level::WARNING,
             Severity::Advice => Level::NOTE.with_name("advice"),
         };
-        let title = level.primary_title(&diagnostic.message).id(diagnostic.code.name);
-        let path = diagnostic.place.path.as_str();
+        let (message, help) = (legible(&diagnostic.message), legible(&diagnostic.help));
+        let title = level.primary_title(message).id(diagnostic.code.name);
+        let path = one_line(&diagnostic.place.path);
         let mut group = match (diagnostic.place.span, source) {
             (Some((start, end)), Some(text)) => {
                 let start = floor_boundary(text, start);
                 let end = end_of_first_line(text, start, floor_boundary(text, end));
+                // Made legible piece by piece, since the marked one must be found again.
+                let [before, marked, after] = [&text[..start], &text[start..end], &text[end..]].map(legible);
+                let span = before.len()..before.len() + marked.len();
+                let source = [before, marked, after].concat();
                 title.element(
-                    Snippet::source(text).path(path).annotation(AnnotationKind::Primary.span(start..end)),
+                    Snippet::source(source).path(path).annotation(AnnotationKind::Primary.span(span)),
                 )
             }
             _ => Group::with_title(title).element(Origin::path(path)),
         };
-        if !diagnostic.help.is_empty() {
-            group = group.element(Level::HELP.message(&diagnostic.help));
+        if !help.is_empty() {
+            group = group.element(Level::HELP.message(help));
         }
-        self.renderer.render(&[group])
+        let drawn = self.renderer.render(&[group]);
+        match &self.style {
+            // All that is left of `ESC` by now is the renderer's own.
+            Some(style) => drawn.replace("\x1b[", style),
+            None => drawn,
+        }
     }
 }
 

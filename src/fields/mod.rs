@@ -21,6 +21,7 @@ pub use scalar::{
 };
 
 use crate::diag::{Code, Diagnostic, Place, nearest};
+use crate::unit::legible;
 
 /// Where mistakes of one file are gathered while it is read.
 #[derive(Debug)]
@@ -43,6 +44,14 @@ impl Reader<'_> {
         help: impl Into<String>,
     ) {
         self.problems.push(Diagnostic::new(code, Place::at(self.path, span), message).help(help));
+    }
+
+    /// Notes the characters of a text that nobody sees.
+    pub(crate) fn note_unseen(&mut self, text: &str, span: &std::ops::Range<usize>) {
+        if let Some((message, help)) = code::unseen_character(legible::unseen(text).map(|(_, unseen)| unseen))
+        {
+            self.note(&code::UNSEEN_CHARACTER, span, message, help);
+        }
     }
 }
 

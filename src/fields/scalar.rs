@@ -120,6 +120,7 @@ impl Value for Text {
             );
             return None;
         }
+        reader.note_unseen(text, &value.span());
         Some(Text(text.to_owned()))
     }
 }
@@ -596,6 +597,19 @@ mod tests {
             "7",
             "wrong-kind: this is a whole number, and text is wanted; put it in double quotes",
         );
+    }
+
+    #[test]
+    fn characters_that_nobody_sees_are_noted_and_kept() {
+        fn take(fields: &Fields<'_>, reader: &mut Reader<'_>) -> Option<Said<Text>> {
+            Said::take(fields, "key", reader)
+        }
+        let reading = read_text("record.toml", "key = \"oak\\u202E and \\u0007elm\"", take);
+        assert_eq!(reading.table.map(|text| text.value.0), Some("oak\u{202e} and \u{7}elm".to_owned()));
+        let told: Vec<_> =
+            reading.problems.iter().map(|told| (told.code.name, told.message.as_str())).collect();
+        let message = "this text holds U+202E, a mark that turns the direction of writing, and one more that nobody sees";
+        assert_eq!(told, [("unseen-character", message)]);
     }
 
     #[test]

@@ -9,6 +9,7 @@ use super::{
     SIGNATURE, SIGNING_KEY, Signer, TAG_MANIFEST, TITLE, manifest, name,
 };
 use crate::unit::fingerprint;
+use crate::unit::legible::{one_line, without_unseen};
 
 /// What a bag says about itself.
 #[derive(Debug, Clone)]
@@ -111,10 +112,8 @@ fn labels(payload: &[File], info: &BagInfo) -> String {
     labels.extend(info.record_seal.iter().map(|seal| (RECORD_SEAL, seal.clone())));
     labels.extend(info.signing_key.iter().map(|key| (SIGNING_KEY, key.to_string())));
     let line = |(label, value): (&str, String)| {
-        // A value is one line; breaks and other controls within it are spaces.
-        let value: String = value.chars().map(|c| if c.is_control() { ' ' } else { c }).collect();
-        let value: Vec<&str> = value.split_whitespace().collect();
-        (!value.is_empty()).then(|| format!("{label}: {}\n", value.join(" ")))
+        let value = one_line(&without_unseen(&value));
+        (!value.is_empty()).then(|| format!("{label}: {value}\n"))
     };
     labels.into_iter().filter_map(line).collect()
 }

@@ -6,6 +6,8 @@ use std::io::Cursor;
 use ct_codecs::{Base64, Decoder};
 use minisign::{KeyPair, SecretKey, SecretKeyBox, SignatureBox};
 
+use crate::unit::legible::{one_line, without_unseen};
+
 /// Why a key or a signature could not be used.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
 pub enum KeyFault {
@@ -131,17 +133,11 @@ impl Signer {
     /// # Errors
     /// [`KeyFault::NoRandomness`].
     pub fn sign(&self, bytes: &[u8], comment: &str) -> Result<String, KeyFault> {
-        let comment: String = comment.chars().map(|c| if c.is_control() { ' ' } else { c }).collect();
+        let comment = one_line(&without_unseen(comment));
         let remark = format!("signature by key {}", self.public.id());
-        minisign::sign(
-            Some(&self.public.0),
-            &self.secret,
-            Cursor::new(bytes),
-            Some(comment.trim()),
-            Some(&remark),
-        )
-        .map(|signature| signature.to_string())
-        .map_err(|_| KeyFault::NoRandomness)
+        minisign::sign(Some(&self.public.0), &self.secret, Cursor::new(bytes), Some(&comment), Some(&remark))
+            .map(|signature| signature.to_string())
+            .map_err(|_| KeyFault::NoRandomness)
     }
 }
 

@@ -55,6 +55,6 @@ const SIGNING_KEY: &str = "Signing-Key";
 
 /// The beginning of a seal, as papers print it: 16 hexadecimal digits in groups of four.
 pub fn short_seal(seal: &str) -> String {
-    let digits: Vec<char> = seal.chars().take(16).map(|c| if c.is_control() { ' ' } else { c }).collect();
+    let digits: Vec<char> = seal.chars().take(16).collect();
     digits.chunks(4).map(|group| group.iter().collect::<String>()).collect::<Vec<_>>().join(" ")
 }

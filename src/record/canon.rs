@@ -12,6 +12,8 @@ use serde_json::Value as Json;
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 
+use crate::unit::legible::without_unseen;
+
 /// A value in canonical form, and where its file says it.
 ///
 /// Two are equal where they say the same; their places do not matter.
@@ -266,6 +268,8 @@ fn known(value: &Spanned<DeValue<'_>>, guide: SchemaNode<'_>) -> Option<Canonica
             Some(_) => Form::Table(redacted(table, guide)),
             None => return None,
         },
+        // What nobody sees is sealed no more than it is printed.
+        DeValue::String(text) => Form::Text(tidy(&without_unseen(text))),
         // Years may be written without quotes.
         DeValue::Integer(year) if schema["type"] == "string" => Form::Text(year.as_str().to_owned()),
         _ => CanonicalValue::of(value).form,

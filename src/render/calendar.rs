@@ -2,6 +2,7 @@
 
 use std::fmt::Write;
 
+use crate::unit::legible::without_unseen;
 use crate::view::Calendar;
 
 /// The most bytes of a line, without its end.
@@ -66,15 +67,15 @@ impl CalendarFile {
     }
 }
 
-/// A text with what means something to the format escaped; controls, which it forbids, are left out.
+/// A text with what means something to the format escaped; signs that nobody sees are left out, controls among them,
+/// which it forbids.
 fn text(text: &str) -> String {
     let mut escaped = String::new();
-    for character in text.replace("\r\n", "\n").chars() {
+    let lines = text.replace("\r\n", "\n").replace(['\r', '\u{2028}', '\u{2029}'], "\n");
+    for character in without_unseen(&lines).chars() {
         match character {
             '\\' | ';' | ',' => write!(escaped, "\\{character}").expect("a text takes any text"),
-            '\n' | '\r' | '\u{2028}' | '\u{2029}' => escaped.push_str("\\n"),
-            '\t' => escaped.push('\t'),
-            character if character.is_control() => {}
+            '\n' => escaped.push_str("\\n"),
             character => escaped.push(character),
         }
     }

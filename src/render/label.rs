@@ -7,6 +7,7 @@ use qrcode::types::QrResult;
 use qrcode::{Color, EcLevel, QrCode, Version};
 
 use super::LabelInks;
+use crate::unit::legible::without_unseen;
 use crate::view::{self, Label};
 
 /// White around a code, in modules, as ISO/IEC 18004 asks for.
@@ -131,10 +132,9 @@ fn code(text: &str, level: EcLevel) -> QrResult<QrCode> {
     (1..40).map(sized).find(Result::is_ok).unwrap_or_else(|| sized(40))
 }
 
-/// Text within the drawing: escaped, and without signs that no XML may hold.
+/// Text within the drawing: escaped, and without signs that nobody sees, some of which no XML may hold.
 fn escaped(text: &str) -> String {
-    let text: String = text.chars().filter(|letter| !letter.is_control()).collect();
-    view::escaped(&text)
+    view::escaped(&without_unseen(text))
 }
 
 #[cfg(test)]

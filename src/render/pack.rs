@@ -3,6 +3,7 @@
 use super::site::{ALL_SHEETS, LABEL};
 use super::{RenderError, Theme, buyer_pages};
 use crate::pack::File;
+use crate::unit::legible::{escaped_json, one_line, without_unseen};
 use crate::view::buyer::Papers;
 use crate::view::{PieceContext, SHEETS};
 
@@ -32,6 +33,7 @@ pub fn pack(
     files.extend(printed);
     if let Some((pack, seal)) = context.pack_and_seal() {
         let json = serde_json::to_string_pretty(&seal.sealed.json()).expect("a record is always JSON") + "\n";
+        let json = escaped_json(&json).into_owned();
         files.push(File { path: "record.toml".to_owned(), bytes: seal.record().into_bytes() });
         files.push(File { path: "record.json".to_owned(), bytes: json.into_bytes() });
         let text = read_me(&pack, context, papers, &files, signed);
@@ -60,12 +62,12 @@ fn contents() -> Vec<(String, &'static str)> {
 
 fn read_me(pack: &str, context: &PieceContext<'_>, papers: &Papers, files: &[File], signed: bool) -> String {
     let (workshop, seal) = (context.house().view(), &papers.seal);
-    let mut lines = vec![one_line(&context.title()), one_line(&workshop.name)];
+    let mut lines = vec![line(&context.title()), line(&workshop.name)];
     lines.extend(
         [&workshop.place, &workshop.contact]
             .into_iter()
             .filter(|text| !text.is_empty())
-            .map(|text| one_line(text)),
+            .map(|text| line(text)),
     );
     lines.push(String::new());
     lines.push(format!("Sealed on {}, seal {}: {}", seal.day, seal.number, seal.short));
@@ -124,13 +126,12 @@ fn read_me(pack: &str, context: &PieceContext<'_>, papers: &Papers, files: &[Fil
     let address = &papers.label.address;
     if !address.is_empty() {
         lines.extend(["The papers as they are today stand at".to_owned(), String::new()]);
-        lines.extend([format!("  {}", one_line(address)), String::new()]);
+        lines.extend([format!("  {}", line(address)), String::new()]);
     }
     lines.join("\n")
 }
 
-/// Text without breaks and other controls, which a record may hold.
-fn one_line(text: &str) -> String {
-    let plain: String = text.chars().map(|c| if c.is_control() { ' ' } else { c }).collect();
-    plain.split_whitespace().collect::<Vec<_>>().join(" ")
+/// A text of the record as one line of the page of plain text.
+fn line(text: &str) -> String {
+    one_line(&without_unseen(text))
 }

@@ -69,15 +69,18 @@ pub fn kind(character: char) -> &'static str {
     }
 }
 
-/// A text with each unseen character replaced by what `instead` writes; a Windows line end is a line end.
+/// A text with each unseen character replaced by what `instead` writes, and with `\n` between its lines.
 fn without(text: &str, instead: impl Fn(&mut String, char)) -> Cow<'_, str> {
-    let Some((first, _)) = unseen(text).next() else { return Cow::Borrowed(text) };
-    let mut kept = text[..first].to_owned();
-    for found in characters(text).skip_while(|found| found.place < first) {
-        if !found.unseen {
-            kept.push(found.character);
-        } else if !(found.character == '\r' && text[found.place + 1..].starts_with('\n')) {
-            instead(&mut kept, found.character);
+    let Some(first) = characters(text).find(|found| found.unseen || found.character == '\r') else {
+        return Cow::Borrowed(text);
+    };
+    let mut kept = text[..first.place].to_owned();
+    for found in characters(text).skip_while(|found| found.place < first.place) {
+        match found.character {
+            unseen if found.unseen => instead(&mut kept, unseen),
+            // The other half of a line end of Windows.
+            '\r' => {}
+            character => kept.push(character),
         }
     }
     Cow::Owned(kept)
@@ -90,11 +93,12 @@ struct Found {
     unseen: bool,
 }
 
-/// The characters of a text, each judged with the one before it.
+/// The characters of a text, each judged with the one before it, and a carriage return with the one after it.
 fn characters(text: &str) -> impl Iterator<Item = Found> + '_ {
     let mut before = None;
     text.char_indices().map(move |(place, character)| {
-        let unseen = is_unseen(character, before);
+        let ends_line = character == '\r' && text[place + 1..].starts_with('\n');
+        let unseen = !ends_line && is_unseen(character, before);
         before = (!unseen).then_some(character);
         Found { place, character, unseen }
     })
@@ -249,6 +253,7 @@ mod tests {
 
     #[test]
     fn lines_are_kept_or_joined_and_never_torn() {
+        assert_eq!(unseen("a\r\nb").count(), 0, "a line end of Windows");
         assert_eq!(legible("a\r\nb\tc"), "a\nb\tc");
         assert_eq!(legible("a\rb"), "a‹U+000D›b");
         assert_eq!(without_unseen("a\rb\u{2028}c\u{1b}d\r\n"), "a b cd\n");

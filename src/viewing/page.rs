@@ -7,6 +7,7 @@ use tera::{Context, Tera};
 
 use super::shown::{PieceShown, Shown};
 use crate::render;
+use crate::unit::legible::without_unseen;
 
 /// A file that belongs to the viewing, by its address below `viewing/`.
 pub(super) fn asset(name: &str) -> Option<&'static [u8]> {
@@ -65,7 +66,8 @@ impl<'a> Page<'a> {
 
     fn html(&self, template: &str) -> Vec<u8> {
         let context = Context::from_serialize(self).expect("a page is plain data");
-        PAGES.render(template, &context).expect("the viewing's own templates are tested").into_bytes()
+        let page = PAGES.render(template, &context).expect("the viewing's own templates are tested");
+        without_unseen(&page).into_owned().into_bytes()
     }
 }
 

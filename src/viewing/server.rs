@@ -17,6 +17,7 @@ use super::page;
 use super::proposal::Proposal;
 use super::shown::{PieceShown, Shown};
 use crate::source::Sheets;
+use crate::unit::legible::escaped_json;
 use crate::write::replace;
 
 /// How many requests are answered at the same time.
@@ -335,7 +336,7 @@ const HEADERS: &str = "Cache-Control: no-store\r\nX-Content-Type-Options: nosnif
                        Referrer-Policy: no-referrer\r\nConnection: close\r\n";
 
 fn json<T: Serialize>(value: &T) -> String {
-    serde_json::to_string(value).expect("texts and numbers are JSON")
+    escaped_json(&serde_json::to_string(value).expect("texts and numbers are JSON")).into_owned()
 }
 
 /// An error with its causes, on one line.

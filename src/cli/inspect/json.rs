@@ -5,6 +5,7 @@ use serde_json::{Value, json};
 use super::Report;
 use crate::diag::{Diagnostic, line_and_column};
 use crate::source::Tree;
+use crate::unit::legible::escaped_json;
 
 /// The whole report as one JSON document.
 pub(super) fn document(report: &Report<'_>, tree: &Tree) -> String {
@@ -30,7 +31,8 @@ pub(super) fn document(report: &Report<'_>, tree: &Tree) -> String {
             })
         })
         .collect();
-    format!("{:#}", json!({ "pieces": pieces, "workshop": listed(&report.workshop) }))
+    let document = format!("{:#}", json!({ "pieces": pieces, "workshop": listed(&report.workshop) }));
+    escaped_json(&document).into_owned()
 }
 
 /// One diagnostic; `line`, `column` and `source_line` are null where the file as a whole is meant.

@@ -2,10 +2,11 @@
 
 use super::{PieceReport, Report};
 use crate::cli::voice::Voice;
-use crate::cli::words::{count, one_line, wrapped};
+use crate::cli::words::{count, wrapped};
 use crate::cli::{Trouble, drawn, tally};
 use crate::diag::Diagnostic;
 use crate::source::Tree;
+use crate::unit::legible::one_line;
 
 /// Prints the diagnostics on the standard error, and what would help and a closing line as the result.
 pub(super) fn print(report: &Report<'_>, tree: &Tree) -> Result<(), Trouble> {

@@ -16,10 +16,11 @@ use self::photographs::{Arrival, Passed, PhotoFolder, Shot};
 use self::starter::Starter;
 use super::schema;
 use super::voice::Voice;
-use super::words::{count, one_line, wrapped};
+use super::words::{count, wrapped};
 use super::{Outcome, Trouble, today};
 use crate::record::{self, UNKNOWN};
 use crate::source::Tree;
+use crate::unit::legible::{is_visible, one_line, without_unseen};
 use crate::write;
 
 #[derive(Debug, Args)]
@@ -39,8 +40,9 @@ pub(super) struct Intake {
 
 impl Intake {
     pub(super) fn run(self) -> Result<Outcome, Trouble> {
-        let name = self.name.trim();
-        if name.is_empty() {
+        let name = without_unseen(&self.name);
+        let name = name.trim();
+        if !is_visible(name) {
             return Err(Trouble::NoName);
         }
         // Looked at before anything is made, so that a mistyped folder leaves nothing behind.
@@ -51,7 +53,8 @@ impl Intake {
         let (folder, there) = folder::of(name, &pieces);
         let files = pieces.iter().find(|piece| piece.folder == folder).map_or(&[][..], |piece| &piece.photos);
 
-        let kind = self.kind.as_deref().map(str::trim).filter(|kind| !kind.is_empty()).unwrap_or(UNKNOWN);
+        let kind = self.kind.as_deref().map(without_unseen).filter(|kind| is_visible(kind));
+        let kind = kind.as_deref().map_or(UNKNOWN, str::trim);
         let numbers: Vec<(&str, &str)> = pieces
             .iter()
             .filter_map(|piece| piece.record.as_ref())
@@ -128,8 +131,9 @@ fn holds_something_else(root: &Path) -> Result<bool, Trouble> {
 /// What a new workshop is called until somebody says otherwise: as its folder is.
 fn workshop_name(root: &Path) -> String {
     let whole = std::path::absolute(root).unwrap_or_else(|_| root.to_owned());
-    let name = whole.file_name().unwrap_or_default().to_string_lossy().trim().to_owned();
-    if name.is_empty() { "Workshop".to_owned() } else { name }
+    let name = whole.file_name().unwrap_or_default().to_string_lossy();
+    let name = without_unseen(&name);
+    if is_visible(&name) { name.trim().to_owned() } else { "Workshop".to_owned() }
 }
 
 /// What was opened; a number is given to a new piece alone.

@@ -56,6 +56,7 @@ fn filled(template: &str, blanks: &[(&str, &str)]) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::diag::Severity;
     use crate::record;
     use crate::source::Tree;
 
@@ -78,7 +79,9 @@ mod tests {
     #[track_caller]
     fn reads_cleanly(workshop: &str, record: &str) -> record::Folder {
         let tree = Tree::of([("workshop.toml", workshop), ("pieces/a/record.toml", record)]);
-        let (folder, problems) = record::read(&tree);
+        let (folder, mut problems) = record::read(&tree);
+        // Characters that nobody sees are warned of, and still read.
+        problems.retain(|problem| problem.severity() == Severity::Error);
         assert!(problems.is_empty(), "{problems:#?}\n{record}\n{workshop}");
         folder
     }

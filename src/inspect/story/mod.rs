@@ -4,4 +4,5 @@ rules! {
     link_dropped,
     no_story,
     raw_html_in_story,
+    unseen_in_story,
 }

@@ -2,6 +2,8 @@
 
 use serde_json::Value;
 
+use crate::unit::legible::without_unseen;
+
 /// Words of more letters may break anywhere, since no column could hold them.
 const LONGEST: usize = 30;
 
@@ -60,7 +62,7 @@ fn joins(letter: char) -> bool {
 pub(super) fn spelt(text: &str, covered: &dyn Fn(char) -> bool) -> String {
     use unicode_normalization::UnicodeNormalization;
     let mut spelt = String::with_capacity(text.len());
-    for letter in text.nfc() {
+    for letter in without_unseen(text).nfc() {
         match letter {
             '\t' => spelt.push(' '),
             '\r' => {}
@@ -84,9 +86,13 @@ mod tests {
 
     #[test]
     fn what_no_font_has_is_spelt_out_and_the_rest_stays() {
-        let mut data = json!({ "a": ["plain", "e\u{301} und 漢", { "b": "tab\there\u{7}" }], "n": 3 });
+        let mut data =
+            json!({ "a": ["plain", "e\u{301} und 漢", { "b": "tab\there\u{7}" }, "\u{e000}"], "n": 3 });
         printable(&mut data, &plain);
-        assert_eq!(data, json!({ "a": ["plain", "é und [U+6F22]", { "b": "tab here[U+0007]" }], "n": 3 }));
+        assert_eq!(
+            data,
+            json!({ "a": ["plain", "é und [U+6F22]", { "b": "tab here" }, "[U+E000]"], "n": 3 })
+        );
     }
 
     #[test]

@@ -11,6 +11,7 @@ mod choice;
 
 use super::RenderError;
 use crate::source::Tree;
+use crate::unit::legible::without_unseen;
 use crate::view::Page;
 
 pub use choice::{Colour, LabelInks, PaperInks, ThemeChoice, ThemeFile};
@@ -60,13 +61,15 @@ impl Theme {
         Ok(Theme { tera, label, inks, assets, papers })
     }
 
-    /// Renders one page with one template.
+    /// Renders one page with one template, without characters that nobody sees.
     ///
     /// # Errors
     /// [`RenderError::Template`] where the template asks for what the page does not have.
     pub fn page<T: Serialize>(&self, template: &str, page: &Page<'_, T>) -> Result<Vec<u8>, RenderError> {
         let context = Context::from_serialize(page).map_err(RenderError::Template)?;
-        Ok(self.tera.render(template, &context).map_err(RenderError::Template)?.into_bytes())
+        let page = self.tera.render(template, &context).map_err(RenderError::Template)?;
+        // Left out here and not of the texts that go in, since Markdown can spell a character by its number, too.
+        Ok(without_unseen(&page).into_owned().into_bytes())
     }
 
     /// The inks and letters of the label that is drawn for the web.
