@@ -164,9 +164,10 @@ fn drawn_as(diagnostic: &Diagnostic, tree: &Tree, drawing: &Drawing, width: usiz
     let before_message = diagnostic.severity().word().len() + diagnostic.code.name.len() + 4;
     let room = |before: usize| width.saturating_sub(before).max(30);
     let mut broken = diagnostic.clone();
-    broken.message = words::wrapped(&diagnostic.message, room(before_message), "");
+    broken.message = words::wrapped(&legible(&diagnostic.message), room(before_message), "");
     // What is to be written stands on lines of its own, which stay.
-    let help = diagnostic.help.lines().map(|line| words::wrapped(line, room(WIDEST_MARGIN), ""));
+    let help = legible(&diagnostic.help);
+    let help = help.lines().map(|line| words::wrapped(line, room(WIDEST_MARGIN), ""));
     broken.help = help.collect::<Vec<_>>().join("\n");
     drawing.draw(&broken, source)
 }

@@ -12,7 +12,7 @@ use serde_json::Value as Json;
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 
-use crate::unit::legible::without_unseen;
+use crate::unit::legible::{unseen, without_unseen};
 
 /// A value in canonical form, and where its file says it.
 ///
@@ -330,10 +330,14 @@ fn line(value: &CanonicalValue, top: bool) -> String {
     }
 }
 
-/// A key, in quotes where it needs them.
+/// A key, in quotes where it needs them. Names of photographs are keys, too, and what nobody sees of them is escaped.
 fn bare(key: &str) -> String {
     let plain = |c: char| c.is_ascii_alphanumeric() || c == '-' || c == '_';
-    if !key.is_empty() && key.chars().all(plain) { key.to_owned() } else { quoted(key) }
+    if !key.is_empty() && key.chars().all(plain) {
+        return key.to_owned();
+    }
+    let escaped = |text: String, (_, c)| text.replace(c, &format!("\\U{:08X}", u32::from(c)));
+    unseen(key).fold(quoted(key), escaped)
 }
 
 /// A basic string.

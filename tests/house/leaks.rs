@@ -18,11 +18,11 @@ use crate::fixture::{Workshop, Writing, below, even, today};
 type Files = BTreeMap<String, Vec<u8>>;
 
 /// The field that each marker stands in, and who may read it.
-type Markers = BTreeMap<String, (String, Reader)>;
+pub(crate) type Markers = BTreeMap<String, (String, Reader)>;
 
 /// Who may read a field, from everybody to the workshop alone.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-enum Reader {
+pub(crate) enum Reader {
     Everybody,
     Buyer,
     Archive,
@@ -191,7 +191,7 @@ fn holds(files: &Files, marker: &str) -> Option<String> {
 }
 
 /// A workshop of one piece whose every field is filled, the record edited, with all markers.
-fn workshop(edit: impl Fn(String) -> String) -> (Workshop, Markers) {
+pub(crate) fn workshop(edit: impl Fn(String) -> String) -> (Workshop, Markers) {
     let (record_toml, mut markers) = filled(&record::record_schema(), "record", 0);
     let (workshop_toml, more) = filled(&record::workshop_schema(), "workshop", markers.len());
     markers.extend(more);

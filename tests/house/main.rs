@@ -15,3 +15,4 @@ mod photo;
 mod readme;
 mod rules;
 mod timberwork;
+mod unseen;

@@ -20,7 +20,7 @@ use super::words::{count, wrapped};
 use super::{Outcome, Trouble, today};
 use crate::record::{self, UNKNOWN};
 use crate::source::Tree;
-use crate::unit::legible::{is_visible, one_line, without_unseen};
+use crate::unit::legible::{is_visible, one_line};
 use crate::write;
 
 #[derive(Debug, Args)]
@@ -40,8 +40,7 @@ pub(super) struct Intake {
 
 impl Intake {
     pub(super) fn run(self) -> Result<Outcome, Trouble> {
-        let name = without_unseen(&self.name);
-        let name = name.trim();
+        let name = self.name.trim();
         if !is_visible(name) {
             return Err(Trouble::NoName);
         }
@@ -53,8 +52,7 @@ impl Intake {
         let (folder, there) = folder::of(name, &pieces);
         let files = pieces.iter().find(|piece| piece.folder == folder).map_or(&[][..], |piece| &piece.photos);
 
-        let kind = self.kind.as_deref().map(without_unseen).filter(|kind| is_visible(kind));
-        let kind = kind.as_deref().map_or(UNKNOWN, str::trim);
+        let kind = self.kind.as_deref().map(str::trim).filter(|kind| is_visible(kind)).unwrap_or(UNKNOWN);
         let numbers: Vec<(&str, &str)> = pieces
             .iter()
             .filter_map(|piece| piece.record.as_ref())
@@ -132,7 +130,6 @@ fn holds_something_else(root: &Path) -> Result<bool, Trouble> {
 fn workshop_name(root: &Path) -> String {
     let whole = std::path::absolute(root).unwrap_or_else(|_| root.to_owned());
     let name = whole.file_name().unwrap_or_default().to_string_lossy();
-    let name = without_unseen(&name);
     if is_visible(&name) { name.trim().to_owned() } else { "Workshop".to_owned() }
 }
 
