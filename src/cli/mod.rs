@@ -172,6 +172,37 @@ fn drawn_as(diagnostic: &Diagnostic, tree: &Tree, drawing: &Drawing, width: usiz
     drawing.draw(&broken, source)
 }
 
+/// How many diagnostics of one file are drawn; the others are counted.
+const MOST_DRAWN: usize = 100;
+
+/// Diagnostics as they are drawn, up to [`MOST_DRAWN`] of each file, and a line on each file that has more.
+fn drawings<'a>(
+    diagnostics: impl IntoIterator<Item = &'a Diagnostic>,
+    tree: &Tree,
+    drawing: &Drawing,
+    width: usize,
+) -> Vec<String> {
+    let mut of: BTreeMap<&str, usize> = BTreeMap::new();
+    let mut drawn = Vec::new();
+    for diagnostic in diagnostics {
+        let number = of.entry(&diagnostic.place.path).or_default();
+        *number += 1;
+        if *number <= MOST_DRAWN {
+            drawn.push(drawn_as(diagnostic, tree, drawing, width));
+        }
+    }
+    let more = of.into_iter().filter(|(_, number)| *number > MOST_DRAWN);
+    drawn.extend(more.map(|(path, number)| {
+        let more = words::grouped(number - MOST_DRAWN);
+        words::wrapped(
+            &format!("{}: {more} more like these; mend those above first", legible(path)),
+            width,
+            "",
+        )
+    }));
+    drawn
+}
+
 /// The widest that the margin of a drawing gets before the words of its help.
 const WIDEST_MARGIN: usize = 14;
 

@@ -8,9 +8,9 @@ use clap::Args;
 use super::bar::Bar;
 use super::voice::Voice;
 use super::words::{bytes, count, took, wrapped};
-use super::{Outcome, Trouble, drawn_as, piece_folder, tally, today};
+use super::{Outcome, Trouble, drawings, piece_folder, tally, today};
 use crate::diag::{Diagnostic, Drawing, Severity};
-use crate::journey::{self, Printing, Written};
+use crate::journey::{self, LeftOut, Printing, Written};
 use crate::record;
 use crate::source::Tree;
 use crate::unit::legible::one_line;
@@ -95,8 +95,7 @@ pub(super) fn complaint(
     let advice = |diagnostic: &&Diagnostic| diagnostic.severity() == Severity::Advice;
     let grave: Vec<&Diagnostic> = diagnostics.iter().filter(|diagnostic| !advice(diagnostic)).collect();
     let counts = tally(grave.iter().copied())?;
-    let drawings = grave.into_iter().map(|diagnostic| drawn_as(diagnostic, tree, drawing, width));
-    Some((drawings.collect::<Vec<_>>().join("\n\n"), format!("{counts}.")))
+    Some((drawings(grave, tree, drawing, width).join("\n\n"), format!("{counts}.")))
 }
 
 /// What was written where, what was left out and why, and how long it took.
@@ -110,17 +109,19 @@ fn summary(written: &Written, target: &Path, advice: usize, time: Duration, voic
     if written.pieces.len() > NAMED {
         lines.push(format!("  and {} more", super::words::grouped(written.pieces.len() - NAMED)));
     }
-    if !written.left_out.is_empty() {
-        if !written.pieces.is_empty() {
+    let (stand, left_out): (Vec<_>, Vec<_>) =
+        written.left_out.iter().partition(|left_out| left_out.stands.is_some());
+    for (heading, pieces) in [("Left out:", left_out), ("Standing from before:", stand)] {
+        if pieces.is_empty() {
+            continue;
+        }
+        if lines.last().is_some_and(|line| !line.is_empty()) {
             lines.push(String::new());
         }
-        lines.push(format!(
-            "{} {}",
-            voice.strong("Left out:"),
-            count(written.left_out.len(), "piece", "pieces")
-        ));
-        for (folder, reason) in &written.left_out {
-            let line = format!("{folder}: {reason}");
+        lines.push(format!("{} {}", voice.strong(heading), count(pieces.len(), "piece", "pieces")));
+        for LeftOut { folder, why, stands } in pieces {
+            let stands = stands.as_ref().map_or_else(String::new, |stands| format!("; {}", stands.words()));
+            let line = format!("{folder}: {why}{stands}");
             lines.push(format!("  {}", wrapped(&one_line(&line), voice.text_width() - 2, "    ")));
         }
     }

@@ -1,10 +1,18 @@
 //! Spelling: the known word that a mistyped one was probably meant to be.
 
+/// More bytes than any word that a record may take has, even if it is mistyped.
+const LONGEST_WORD: usize = 200;
+
 /// The word of `known` nearest to `typed`, if any is near enough to be worth suggesting.
 ///
 /// Underscores and spaces count as hyphens and case is ignored, since those are
 /// how the right word is most often mistyped.
+///
+/// No word is as long as [`LONGEST_WORD`]; nothing is near to what is longer.
 pub fn nearest<'a>(typed: &str, known: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
+    if typed.len() > LONGEST_WORD {
+        return None;
+    }
     let typed = typed.trim().to_lowercase().replace(['_', ' '], "-");
     known
         .into_iter()

@@ -1,5 +1,7 @@
 //! Drawing a diagnostic for a terminal, with the source line under it. Characters that nobody sees are shown.
 
+use std::ops::Range;
+
 use annotate_snippets::renderer::DecorStyle;
 use annotate_snippets::{AnnotationKind, Group, Level, Origin, Renderer, Snippet};
 
@@ -44,13 +46,22 @@ impl Drawing {
             (Some((start, end)), Some(text)) => {
                 let start = floor_boundary(text, start);
                 let end = end_of_first_line(text, start, floor_boundary(text, end));
+                // The one line alone, so that a large file costs no more than a small one.
+                let head = text[..start].rfind('\n').map_or(0, |newline| newline + 1);
+                let tail = text[end..].find('\n').map_or(text.len(), |newline| end + newline);
+                let line = memchr::memchr_iter(b'\n', &text.as_bytes()[..head]).count() + 1;
+                let shown = near(text, head..tail, start..end);
                 // Made legible piece by piece, since the marked one must be found again.
-                let [before, marked, after] = [&text[..start], &text[start..end], &text[end..]].map(legible);
+                let [before, marked, after] = [
+                    &text[shown.start..start],
+                    &text[start..end.min(shown.end)],
+                    &text[end.min(shown.end)..shown.end],
+                ]
+                .map(legible);
                 let span = before.len()..before.len() + marked.len();
                 let source = [before, marked, after].concat();
-                title.element(
-                    Snippet::source(source).path(path).annotation(AnnotationKind::Primary.span(span)),
-                )
+                let annotation = AnnotationKind::Primary.span(span);
+                title.element(Snippet::source(source).line_start(line).path(path).annotation(annotation))
             }
             _ => Group::with_title(title).element(Origin::path(path)),
         };
@@ -64,6 +75,14 @@ impl Drawing {
             None => drawn,
         }
     }
+}
+
+/// The part of a very long line that is near to what is marked in it.
+fn near(text: &str, line: Range<usize>, marked: Range<usize>) -> Range<usize> {
+    const NEAR: usize = 2_000;
+    let start = floor_boundary(text, marked.start.saturating_sub(NEAR)).max(line.start);
+    let end = floor_boundary(text, (marked.start + NEAR).max(marked.end.min(marked.start + 2 * NEAR)));
+    start..end.clamp(marked.start, line.end)
 }
 
 /// Where an annotation ends that is to mark no more than its first line.

@@ -45,6 +45,18 @@ codes! {
         why: "An empty text would print as an empty line, which a buyer may read as \"nothing to report\".",
         fix: "Say it, or leave the key out."
     }
+    TOO_LONG = Error "too-long" {
+        why: "A text or a list far beyond what a paper can hold would not be read by anybody, and makes papers that cannot be printed.",
+        fix: "Shorten it; a long account belongs in the story."
+    }
+    TOO_DEEP = Error "too-deep" {
+        why: "Lists and quotations within one another stand narrower with each level, until no word has room on a page.",
+        fix: "Take the marked lines out of some of the lists or quotations that they stand in."
+    }
+    MANY_MISTAKES = Error "many-mistakes" {
+        why: "Beyond some hundreds of mistakes in one file, most often one of them is the cause of the others.",
+        fix: "Mend those above first; the next run tells the others."
+    }
     UNSOUND_ID = Error "unsound-id" {
         why: "Ids are typed again in other places of the record and become parts of addresses.",
         fix: "Use small letters, digits and hyphens only."

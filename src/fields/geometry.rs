@@ -7,7 +7,7 @@ use toml::Spanned;
 use toml::de::DeValue;
 
 use super::scalar::{out_of_range, simple_schema};
-use super::{Reader, Value, code, wrong_kind};
+use super::{MOST_ELEMENTS, Reader, Value, code, wrong_kind};
 use crate::unit::{Fraction, Point, Rectangle};
 
 /// A line with an arrow at its end.
@@ -148,6 +148,11 @@ fn points(
     let DeValue::Array(array) = value.get_ref() else {
         return wrong_kind(value, wanted, &format!("write it as {example}"), reader);
     };
+    if array.len() > MOST_ELEMENTS {
+        let message = format!("this has {} points, and at most {MOST_ELEMENTS} are read", array.len());
+        reader.note(&code::TOO_LONG, &value.span(), message, "leave out points that lie on a straight line");
+        return None;
+    }
     let read: Vec<Option<Point>> = array.iter().map(|each| Point::read(each, reader)).collect();
     read.into_iter().collect()
 }

@@ -10,6 +10,8 @@ mod said;
 pub(crate) mod scalar;
 pub(crate) mod shape;
 
+use std::collections::BTreeMap;
+
 use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
@@ -17,24 +19,54 @@ use toml::de::{DeTable, DeValue};
 pub use geometry::{Landmark, Line, Outline};
 pub use said::{Personal, Private, Row, Said};
 pub use scalar::{
-    Celsius, Count, Faces, Figure, Id, LENGTH, Litres, Number, Percent, Range, Share, Surcharge, Text, Year,
+    Brief, Celsius, Count, Faces, Figure, Id, LENGTH, Litres, Number, Percent, Range, Share, Surcharge, Text,
+    Year,
 };
 
-use crate::diag::{Code, Diagnostic, Place, nearest};
+use crate::diag::{Code, Diagnostic, Place, Severity, nearest};
 use crate::unit::legible;
+
+/// The most mistakes of one file that are told one by one; nobody mends more at a sitting.
+pub const MOST_PROBLEMS: usize = 500;
+
+/// The most elements of a list; a piece of furniture has hundreds of parts at most.
+pub const MOST_ELEMENTS: usize = 2_000;
 
 /// Where mistakes of one file are gathered while it is read.
 #[derive(Debug)]
 pub(crate) struct Reader<'a> {
     /// The file's path from the workshop's root.
-    pub(crate) path: &'a str,
-    /// Every mistake so far.
-    pub(crate) problems: Vec<Diagnostic>,
+    path: &'a str,
+    /// The mistakes so far, up to [`MOST_PROBLEMS`].
+    problems: Vec<Diagnostic>,
+    /// How many there were beyond that, and where the first of them is.
+    untold: Option<(usize, std::ops::Range<usize>)>,
     /// Whether some table had to be left out, so that names in it may be missed elsewhere.
     pub(crate) dropped: bool,
+    /// The tables that are being read, the outermost first.
+    within: Vec<&'static str>,
+    /// How many mistakes there were.
+    mistakes: usize,
+    /// How many outermost tables of each kind have a mistake; the file's own keys count as one under [`HEAD`].
+    lacks: BTreeMap<&'static str, usize>,
 }
 
-impl Reader<'_> {
+/// What mistakes among the keys of a file itself are counted under.
+pub const HEAD: &str = "the file";
+
+impl<'a> Reader<'a> {
+    fn of(path: &'a str) -> Reader<'a> {
+        Reader {
+            path,
+            problems: Vec::new(),
+            untold: None,
+            dropped: false,
+            within: Vec::new(),
+            mistakes: 0,
+            lacks: BTreeMap::new(),
+        }
+    }
+
     /// Notes a mistake at a place of the file.
     pub(crate) fn note(
         &mut self,
@@ -43,7 +75,7 @@ impl Reader<'_> {
         message: impl Into<String>,
         help: impl Into<String>,
     ) {
-        self.problems.push(Diagnostic::new(code, Place::at(self.path, span), message).help(help));
+        self.note_in(code, span, || (message.into(), help.into()));
     }
 
     /// Notes the characters of a text that nobody sees.
@@ -53,6 +85,63 @@ impl Reader<'_> {
             self.note(&code::UNSEEN_CHARACTER, span, message, help);
         }
     }
+
+    /// Notes a mistake whose words, message and help, take their time to find: only where it is told.
+    fn note_in(
+        &mut self,
+        code: &'static Code,
+        span: &std::ops::Range<usize>,
+        words: impl FnOnce() -> (String, String),
+    ) {
+        if code.severity == Severity::Error {
+            self.mistakes += 1;
+            if self.within.is_empty() {
+                self.lacks.insert(HEAD, 1);
+            }
+        }
+        if self.problems.len() < MOST_PROBLEMS {
+            let (message, help) = words();
+            let (message, help) = (shortened(message), shortened(help));
+            self.problems.push(Diagnostic::new(code, Place::at(self.path, span), message).help(help));
+        } else {
+            self.untold.get_or_insert_with(|| (0, span.clone())).0 += 1;
+        }
+    }
+
+    /// Reads a table within the one that is being read.
+    pub(crate) fn within<T>(&mut self, name: &'static str, read: impl FnOnce(&mut Self) -> T) -> T {
+        let before = self.mistakes;
+        self.within.push(name);
+        let read = read(self);
+        self.within.pop();
+        if self.within.is_empty() && self.mistakes > before {
+            *self.lacks.entry(name).or_default() += 1;
+        }
+        read
+    }
+
+    /// Every mistake that is told, with a last one that counts the others.
+    fn told(self) -> Vec<Diagnostic> {
+        let Reader { path, mut problems, untold, .. } = self;
+        if let Some((number, span)) = untold {
+            let message = format!("{number} more mistakes from here on");
+            problems.push(
+                Diagnostic::new(&code::MANY_MISTAKES, Place::at(path, &span), message)
+                    .help(code::MANY_MISTAKES.fix),
+            );
+        }
+        problems
+    }
+}
+
+/// A message without the rest of what somebody's long key or value brought into it.
+fn shortened(mut message: String) -> String {
+    const MOST: usize = 1_200;
+    if let Some((end, _)) = message.char_indices().nth(MOST) {
+        message.truncate(end);
+        message.push('…');
+    }
+    message
 }
 
 /// Something that one TOML value can say.
@@ -95,12 +184,14 @@ impl<'a> Fields<'a> {
             if known.contains(&word.as_ref()) || retired.contains(&word.as_ref()) {
                 continue;
             }
-            let absent = known.iter().copied().filter(|known| self.get(known).is_none());
-            let help = match nearest(word, absent) {
-                Some(near) => format!("write `{near}`"),
-                None => format!("{} takes {}", self.name, list(known)),
-            };
-            reader.note(&code::UNKNOWN_KEY, &key.span(), format!("{} has no key `{word}`", self.name), help);
+            reader.note_in(&code::UNKNOWN_KEY, &key.span(), || {
+                let absent = known.iter().copied().filter(|known| self.get(known).is_none());
+                let help = match nearest(word, absent) {
+                    Some(near) => format!("write `{near}`"),
+                    None => format!("{} takes {}", self.name, list(known)),
+                };
+                (format!("{} has no key `{word}`", self.name), help)
+            });
         }
     }
 
@@ -109,7 +200,9 @@ impl<'a> Fields<'a> {
         self.table
             .keys()
             .map(|word| word.get_ref().as_ref())
-            .any(|word: &str| !known.contains(&word) && nearest(word, known.iter().copied()) == Some(key))
+            .filter(|word: &&str| !known.contains(word))
+            .take(MOST_PROBLEMS)
+            .any(|word| nearest(word, known.iter().copied()) == Some(key))
     }
 
     /// Notes that a key is missing, unless an unknown key was probably meant to be it.
@@ -206,7 +299,7 @@ impl<T: Value> Field for Vec<Said<T>> {
             reader.dropped = true;
             return Some(Vec::new());
         };
-        Some(elements(array.iter(), reader))
+        Some(elements(array, value.span(), reader))
     }
 
     fn schema(generator: &mut SchemaGenerator) -> Schema {
@@ -227,12 +320,25 @@ impl<T: Value> Field for Vec<Row<T>> {
     }
 }
 
-/// Reads the elements of a list one by one, leaving out those that cannot be read.
-fn elements<'v, 'a: 'v, T: Value>(
-    values: impl Iterator<Item = &'v Spanned<DeValue<'a>>>,
+/// Reads the elements of a list one by one, leaving out those that cannot be read and those beyond [`MOST_ELEMENTS`].
+fn elements<T: Value>(
+    values: &[Spanned<DeValue<'_>>],
+    span: std::ops::Range<usize>,
     reader: &mut Reader<'_>,
 ) -> Vec<Said<T>> {
-    values.filter_map(|value| Some(Said { value: T::read(value, reader)?, span: value.span() })).collect()
+    if values.len() > MOST_ELEMENTS {
+        let message = format!("this list has {} elements, and {MOST_ELEMENTS} are read", values.len());
+        reader.note(
+            &code::TOO_LONG,
+            &span,
+            message,
+            "say more with fewer: like ones go into one row with its `count`",
+        );
+        reader.dropped = true;
+    }
+    let read =
+        |value: &Spanned<DeValue<'_>>| Some(Said { value: T::read(value, reader)?, span: value.span() });
+    values.iter().take(MOST_ELEMENTS).filter_map(read).collect()
 }
 
 /// A list that may be written as one bare value where it has only one element.
@@ -260,8 +366,8 @@ impl<T: Value> Field for OneOrMore<T> {
         Some(OneOrMore(match fields.get(key) {
             None => Vec::new(),
             Some(value) => match value.get_ref() {
-                DeValue::Array(array) => elements(array.iter(), reader),
-                _ => elements(std::iter::once(value), reader),
+                DeValue::Array(array) => elements(array, value.span(), reader),
+                _ => elements(std::slice::from_ref(value), value.span(), reader),
             },
         }))
     }
@@ -317,6 +423,17 @@ pub(crate) struct Reading<T> {
     pub(crate) problems: Vec<Diagnostic>,
     /// Whether every table within it was read; where not, names in it may be missed elsewhere.
     pub(crate) whole: bool,
+    /// What the table therefore lacks: how many of its own tables have a mistake, by their names in messages; the
+    /// file's own keys count as one under [`HEAD`].
+    pub(crate) lacks: BTreeMap<&'static str, usize>,
+}
+
+impl<T> Reading<T> {
+    /// Nothing was read, for one reason or for none.
+    pub(crate) fn nothing(problem: Option<Diagnostic>) -> Reading<T> {
+        let whole = problem.is_none();
+        Reading { table: None, problems: Vec::from_iter(problem), whole, lacks: BTreeMap::new() }
+    }
 }
 
 /// Reads one TOML text into a table's type, and says what could not be read.
@@ -325,17 +442,18 @@ pub(crate) fn read_text<T>(
     text: &str,
     read: fn(&Fields<'_>, &mut Reader<'_>) -> Option<T>,
 ) -> Reading<T> {
-    let mut reader = Reader { path, problems: Vec::new(), dropped: false };
+    let mut reader = Reader::of(path);
     let (document, errors) = DeTable::parse_recoverable(text);
     if errors.is_empty() {
         // The document's own span is the whole file; a missing key is shown at its first line.
-        let table = read(&Fields::new(document.get_ref(), 0..0, "the file"), &mut reader);
-        return Reading { table, problems: reader.problems, whole: !reader.dropped };
+        let table = read(&Fields::new(document.get_ref(), 0..0, HEAD), &mut reader);
+        let (whole, lacks) = (!reader.dropped, std::mem::take(&mut reader.lacks));
+        return Reading { table, problems: reader.told(), whole, lacks };
     }
     // After a break in the grammar values are placeholders, so the fields are not read at all.
     for error in errors {
         let span = error.span().unwrap_or(0..0);
         reader.note(&code::BROKEN_TOML, &span, error.message().replace('\n', ", "), code::BROKEN_TOML.fix);
     }
-    Reading { table: None, problems: reader.problems, whole: false }
+    Reading { table: None, problems: reader.told(), whole: false, lacks: BTreeMap::new() }
 }

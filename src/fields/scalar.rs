@@ -12,11 +12,15 @@ use toml::de::DeValue;
 use super::code;
 use super::{Reader, Value, list, wrong_kind};
 use crate::diag::nearest;
-use crate::unit::{Edtf, Fraction, Hours, Length, Mass, Money};
+use crate::unit::{Edtf, Fraction, Hours, Length, Mass, Money, legible};
 
 /// Text as somebody typed it; never empty.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
 pub struct Text(pub String);
+
+/// Text of at most so many characters, for what stands in headings and addresses; never empty.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Brief<const MOST: usize>(pub String);
 
 /// A short name by which other places of the record point at something.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
@@ -111,7 +115,7 @@ impl Value for Text {
             return wrong_kind(value, "text", "put it in double quotes", reader);
         };
         let text = text.trim();
-        if text.is_empty() {
+        if !legible::is_visible(text) {
             reader.note(
                 &code::EMPTY_TEXT,
                 &value.span(),
@@ -120,12 +124,69 @@ impl Value for Text {
             );
             return None;
         }
-        reader.note_unseen(text, &value.span());
-        Some(Text(text.to_owned()))
+        let text = read_short(text, LONGEST_TEXT, "a long account belongs in the story", value, reader)?;
+        reader.note_unseen(&text, &value.span());
+        Some(Text(text))
     }
 }
 
-simple_schema!(Text, "Text", { "type": "string", "minLength": 1 });
+impl<const MOST: usize> Value for Brief<MOST> {
+    fn read(value: &Spanned<DeValue<'_>>, reader: &mut Reader<'_>) -> Option<Self> {
+        let text = Text::read(value, reader)?;
+        read_short(&text, MOST, "shorten it; what else is to be said has its own place", value, reader)
+            .map(Brief)
+    }
+}
+
+impl<const MOST: usize> JsonSchema for Brief<MOST> {
+    fn schema_name() -> Cow<'static, str> {
+        format!("Brief{MOST}").into()
+    }
+
+    fn json_schema(_: &mut SchemaGenerator) -> Schema {
+        json_schema!({ "type": "string", "minLength": 1, "maxLength": MOST })
+    }
+
+    fn inline_schema() -> bool {
+        true
+    }
+}
+
+impl<const MOST: usize> std::ops::Deref for Brief<MOST> {
+    type Target = str;
+
+    fn deref(&self) -> &str {
+        &self.0
+    }
+}
+
+impl<const MOST: usize> std::fmt::Display for Brief<MOST> {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.write_str(&self.0)
+    }
+}
+
+/// The most characters of a text, about two printed pages.
+pub const LONGEST_TEXT: usize = 6_000;
+
+/// A text of at most so many characters, or a mistake with what to do.
+fn read_short(
+    text: &str,
+    most: usize,
+    help: &str,
+    value: &Spanned<DeValue<'_>>,
+    reader: &mut Reader<'_>,
+) -> Option<String> {
+    let length = text.chars().count();
+    if length > most {
+        let message = format!("this text has {length} characters, and at most {most} are read");
+        reader.note(&code::TOO_LONG, &value.span(), message, help);
+        return None;
+    }
+    Some(text.to_owned())
+}
+
+simple_schema!(Text, "Text", { "type": "string", "minLength": 1, "maxLength": LONGEST_TEXT });
 
 impl std::ops::Deref for Id {
     type Target = str;

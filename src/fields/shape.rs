@@ -39,7 +39,7 @@ macro_rules! table {
                 match value.get_ref() {
                     toml::de::DeValue::Table(table) => {
                         let fields = $crate::fields::Fields::new(table, value.span(), $called);
-                        Self::read_table(&fields, reader)
+                        reader.within($called, |reader| Self::read_table(&fields, reader))
                     }
                     _ => $crate::fields::wrong_kind(value, "a table", concat!("write ", $called, " with its keys"), reader),
                 }

@@ -12,6 +12,7 @@ mod additions;
 mod case;
 #[cfg(test)]
 mod testing;
+mod unmade;
 mod words;
 
 use std::sync::LazyLock;
@@ -28,6 +29,7 @@ pub use additions::{Addition, additions};
 pub use case::{Case, Shop};
 pub use handover::still_open;
 pub use rule::{Check, LookAtPiece, LookAtWorkshop, Rule};
+pub use unmade::{PAPER_NOT_MADE, paper_not_made};
 
 families! {
     abrasion,
@@ -86,8 +88,11 @@ fn look_at(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
 
 /// Every kind of fault that reading and inspecting can find, by name.
 pub fn codes() -> Vec<&'static Code> {
-    let reading =
-        code::CODES.iter().copied().chain([&NO_RECORD, &SEAL_BROKEN]).chain(trade::CODES.iter().copied());
+    let reading = code::CODES
+        .iter()
+        .copied()
+        .chain([&NO_RECORD, &SEAL_BROKEN, &PAPER_NOT_MADE])
+        .chain(trade::CODES.iter().copied());
     let mut codes: Vec<_> = reading.chain(RULES.iter().map(|rule| rule.code)).collect();
     codes.sort_by_key(|code| code.name);
     codes

@@ -103,7 +103,14 @@ pub fn handover(
             _ => None,
         };
         let papers = render::buyer_papers(&context, address.as_deref());
-        let payload = payload(&theme, &context, &papers, pictures, &store, order.signer.is_some())?;
+        let payload = match payload(&theme, &context, &papers, pictures, &store, order.signer.is_some()) {
+            Err(Error::Render(fault)) if fault.is_of_one_sheet() => {
+                let fault = inspect::paper_not_made(workpiece, fault.to_string());
+                survey.diagnostics.push(fault);
+                return Ok((survey, Err(Refusal::Errors)));
+            }
+            payload => payload?,
+        };
         let bag = bag(payload, &context, (&pack, seal), order.signer)?;
         let zip = pack::zip(&pack, &bag, seal.on).map_err(Error::Zip)?;
         let paths: Vec<String> = bag.iter().map(|file| format!("{pack}/{}", file.path)).collect();

@@ -12,6 +12,7 @@ mod printing;
 #[path = "unprinted.rs"]
 mod printing;
 mod reading;
+mod standing;
 mod workroom;
 mod writeup;
 
@@ -19,9 +20,10 @@ use chrono::NaiveDate;
 
 use crate::derive::Workpiece;
 use crate::diag::{Diagnostic, Severity};
+use crate::fields::code;
 use crate::inspect::{self, Addition, Case};
 use crate::photo;
-use crate::record::{Folder, Workshop};
+use crate::record::{Folder, Piece, Workshop};
 use crate::render::{self, BuyersFolder, ThemeChoice};
 use crate::source::Tree;
 use crate::trade::Trade;
@@ -31,7 +33,8 @@ use reading::ReadWorkshop;
 use workroom::{Handling, Workroom};
 
 pub use handover::{Handed, Order, Refusal, handover};
-pub use writeup::{Written, writeup};
+pub use standing::Stands;
+pub use writeup::{LeftOut, Written, writeup};
 
 /// The most pixels of a photograph that is opened, where the workshop says nothing.
 pub const MOST_PIXELS: u64 = 120_000_000;
@@ -81,10 +84,17 @@ impl Survey {
         self.pieces.iter().find(|workpiece| workpiece.piece.folder == folder)
     }
 
-    /// Whether a file of a piece has an error, so that its papers would be wrong.
-    pub fn unsound(&self, folder: &str) -> bool {
-        let own = |found: &Diagnostic| found.place.piece() == Some(folder);
-        self.diagnostics.iter().any(|found| found.severity() == Severity::Error && own(found))
+    /// Whether a file of a piece has an error that makes its papers wrong.
+    ///
+    /// A row of its record that could not be read is none as long as it is not sealed: the papers say that they lack it.
+    pub fn unsound(&self, piece: &Piece) -> bool {
+        let (folder, record) = (piece.folder.as_str(), piece.record_path());
+        let bears_lacks = piece.seals.is_empty() && piece.lacks_rows_alone();
+        let lack = |found: &Diagnostic| {
+            bears_lacks && found.place.path == record && code::CODES.contains(&found.code)
+        };
+        let errors = self.diagnostics.iter().filter(|found| found.severity() == Severity::Error);
+        errors.filter(|found| found.place.piece() == Some(folder)).any(|found| !lack(found))
     }
 
     /// What would improve a piece's papers most.

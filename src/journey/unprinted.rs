@@ -15,7 +15,7 @@ use crate::write::{KeptFile, Store};
 /// There are none.
 pub(super) struct Sheet {
     /// Its file name, beside the pages.
-    pub(super) file: &'static str,
+    pub(super) file: String,
     none: Infallible,
 }
 

@@ -1,17 +1,24 @@
 //! From a survey to papers that stand in place, piece by piece.
 
+use std::collections::BTreeMap;
+
 use chrono::NaiveDate;
 use rayon::prelude::*;
 
 use super::printing::{PaperPrinter, Sheet, sheets};
 use super::reading::{PicturesOfAll, ReadWorkshop};
+use super::standing::{Standing, Stands};
 use super::workroom::{self, Handling, Pictures, Workroom};
 use super::{Error, Printing, Progress, Survey, buyers_folder, settings};
-use crate::record::Piece;
-use crate::render::{self, ARCHIVE, BuyersFolder, PieceEntries, SHOWROOM, Theme};
+use crate::derive::Workpiece;
+use crate::diag::{self, Diagnostic};
+use crate::inspect;
+use crate::record::{Folder, Piece};
+use crate::render::{self, ARCHIVE, BuyersFolder, PieceEntries, RenderError, SHOWROOM, Theme};
 use crate::source::Tree;
+use crate::view::buyer::Papers;
 use crate::view::{self, HouseStyle, PieceContext, all_pictures, public_pictures};
-use crate::write::{Repeated, Secret, Stage, Store, WriteError};
+use crate::write::{KeptFile, Repeated, Secret, Stage, Store, WriteError};
 
 /// How many pieces are made at once before their papers are printed: few enough to hold, enough for every thread.
 const AT_ONCE: usize = 16;
@@ -21,8 +28,8 @@ const AT_ONCE: usize = 16;
 pub struct Written {
     /// Titles and numbers of the pieces that were written.
     pub pieces: Vec<String>,
-    /// Folders of the pieces that were left out, and why.
-    pub left_out: Vec<(String, String)>,
+    /// The pieces that were not written.
+    pub left_out: Vec<LeftOut>,
     /// How many photographs were developed.
     pub developed: usize,
     /// How many photographs were taken from the store as they had been developed before.
@@ -37,10 +44,30 @@ pub struct Written {
     pub store: Store,
 }
 
+/// A piece that was not written.
+#[derive(Debug, PartialEq, Eq)]
+pub struct LeftOut {
+    /// Its folder below `pieces/`.
+    pub folder: String,
+    /// Why.
+    pub why: &'static str,
+    /// Its papers of an earlier writing, where these stay.
+    pub stands: Option<Stands>,
+}
+
+impl LeftOut {
+    fn of(folder: &str, why: &'static str) -> LeftOut {
+        LeftOut { folder: folder.to_owned(), why, stands: None }
+    }
+}
+
 /// Reads, inspects and writes a workshop: showroom, buyers' papers and archive.
 ///
 /// `secret` makes the addresses of the buyers' papers unguessable. With `only`, the papers of other pieces stay as they
 /// were written before, and pieces that were not are left out.
+///
+/// A piece whose papers cannot be made keeps those of an earlier writing, as far as there are any; so does a sealed piece
+/// whose folder is gone. A single paper to print that cannot be made is left out, and the others are written.
 ///
 /// # Errors
 /// [`Error`] where nothing was written; what stood in the stage's target then still stands.
@@ -58,19 +85,28 @@ pub fn writeup(
     let drafts = read.drafts(|piece| workroom::digests(tree, &store, piece));
     let room = Workroom::new(tree, &store, settings(read.folder.workshop.as_ref()));
     let scope = Scope { only, stage: &stage };
-    let (survey, pictures) = read.inspected(drafts, &room, |piece| scope.handling(piece), today, progress)?;
-    let Some(workshop) = survey.folder.workshop.as_ref() else { return Ok((survey, None)) };
-    let house = HouseStyle::of(workshop);
-    let theme = Theme::load(tree, &survey.theme)?;
-    let printer = PaperPrinter::of(&theme, &store)?;
-    let (pieces, left_out) = scope.pieces(&survey, &house, &pictures, secret);
-    let writing = Writing { scope: &scope, theme: &theme, house: &house, printer: &printer };
-    let assets = theme.assets().map(|(path, bytes)| (path, Repeated::of(bytes))).collect();
-    let (entries, waiting) = writing.pieces(&pieces, &assets, printing)?;
-    for file in render::front_pages(&theme, &house, entries, &survey.folder.stock)? {
-        writing.put(file)?;
-    }
-    let titles = pieces.iter().map(|piece| piece.context.title()).collect();
+    let (mut survey, pictures) =
+        read.inspected(drafts, &room, |piece| scope.handling(piece), today, progress)?;
+    let made = {
+        let Some(workshop) = survey.folder.workshop.as_ref() else { return Ok((survey, None)) };
+        let house = HouseStyle::of(workshop);
+        let theme = Theme::load(tree, &survey.theme)?;
+        let printer = PaperPrinter::of(&theme, &store)?;
+        let (pieces, left_out) = scope.pieces(&survey, &house, &pictures, secret);
+        let assets = theme.assets().map(|(path, bytes)| (path, Repeated::of(bytes))).collect();
+        let writing = Writing { scope: &scope, theme: &theme, house: &house, printer: &printer, assets };
+        let mut made = MadePieces { left_out, ..MadePieces::default() };
+        writing.pieces(&pieces, printing, &mut made)?;
+        writing.carry(&mut made, &survey.folder, today)?;
+        let entries = std::mem::take(&mut made.entries).into_values().collect();
+        for file in render::front_pages(&theme, &house, entries, &survey.folder.stock)? {
+            writing.put(file)?;
+        }
+        made
+    };
+    let MadePieces { titles, left_out, waiting, faults, .. } = made;
+    survey.diagnostics.extend(faults);
+    diag::sort(&mut survey.diagnostics);
     let (developed, taken) = room.counts();
     let tree = stage.commit()?;
     store.settle();
@@ -95,9 +131,30 @@ struct Scope<'a> {
 
 /// A piece that is written.
 struct ToWrite<'a> {
+    workpiece: &'a Workpiece,
     context: PieceContext<'a>,
     buyers: BuyersFolder,
     pictures: &'a Pictures,
+}
+
+impl ToWrite<'_> {
+    /// What a later writing needs to keep these papers.
+    fn standing(&self, entries: PieceEntries) -> Standing {
+        Standing {
+            folder: self.context.folder().to_owned(),
+            title: self.context.title(),
+            slug: self.context.slug(),
+            buyers: self.buyers.folder.clone(),
+            sealed: !self.workpiece.piece.seals.is_empty(),
+            since: None,
+            entries,
+        }
+    }
+
+    /// Something about this piece that could not be made.
+    fn fault(&self, fault: &RenderError) -> Diagnostic {
+        inspect::paper_not_made(self.workpiece, fault.to_string())
+    }
 }
 
 impl Scope<'_> {
@@ -128,22 +185,22 @@ impl Scope<'_> {
         house: &'s HouseStyle,
         pictures: &'s PicturesOfAll,
         secret: &Secret,
-    ) -> (Vec<ToWrite<'s>>, Vec<(String, String)>) {
+    ) -> (Vec<ToWrite<'s>>, Vec<LeftOut>) {
         let (mut pieces, mut left_out) = (Vec::new(), Vec::new());
         for piece in &survey.folder.pieces {
             let folder = piece.folder.as_str();
             let why = match (survey.piece(folder), pictures.get(folder)) {
-                (Some(_), _) if survey.unsound(folder) => "its record has errors",
+                (Some(_), _) if survey.unsound(piece) => "its record has errors",
                 (Some(_), _) if !self.writes(piece) => "not asked for, and not written before",
                 (Some(workpiece), Some(pictures)) => {
                     let context = PieceContext::of(&survey.folder, workpiece, &survey.trade, house);
                     let buyers = buyers_folder(&context, secret);
-                    pieces.push(ToWrite { context, buyers, pictures });
+                    pieces.push(ToWrite { workpiece, context, buyers, pictures });
                     continue;
                 }
                 _ => "its record could not be read",
             };
-            left_out.push((folder.to_owned(), why.to_owned()));
+            left_out.push(LeftOut::of(folder, why));
         }
         (pieces, left_out)
     }
@@ -155,83 +212,181 @@ struct Writing<'a> {
     theme: &'a Theme,
     house: &'a HouseStyle,
     printer: &'a PaperPrinter<'a>,
+    /// The theme's assets, by their path in each tree.
+    assets: Vec<(&'a str, Repeated<'a>)>,
 }
 
-/// A theme's assets, by their path in each tree.
-type Assets<'a> = Vec<(&'a str, Repeated<'a>)>;
+/// What has been made of the pieces so far.
+#[derive(Default)]
+struct MadePieces {
+    /// Titles and numbers of those that were written.
+    titles: Vec<String>,
+    /// What the front pages tell of each, by its folder.
+    entries: BTreeMap<String, PieceEntries>,
+    left_out: Vec<LeftOut>,
+    /// How many papers wait to be printed.
+    waiting: usize,
+    /// What could not be made, and of which piece.
+    faults: Vec<Diagnostic>,
+}
 
-/// What is left to do of a piece whose pages are made.
-struct Made {
-    entries: PieceEntries,
-    /// Papers that were not printed before from the same record.
+/// A piece whose papers are made, before its pages are.
+struct Begun {
+    papers: Papers,
+    /// Papers as they were printed before from the same record.
+    printed: Vec<(String, KeptFile)>,
+    /// Those that were not.
     unprinted: Vec<Sheet>,
 }
 
 impl Writing<'_> {
-    /// Makes all pieces, a few at once, and then prints their papers: what the front pages tell of them, and how many
-    /// papers wait to be printed.
+    /// Makes all pieces, a few at once: first what their papers say, then the papers to print, and last the pages, which
+    /// lead to those that could be printed.
+    ///
+    /// # Errors
+    /// [`Error`] where files cannot be put in place, and where the theme fits no piece at all.
     fn pieces(
         &self,
         pieces: &[ToWrite<'_>],
-        assets: &Assets<'_>,
         printing: Printing<'_>,
-    ) -> Result<(Vec<PieceEntries>, usize), Error> {
+        made: &mut MadePieces,
+    ) -> Result<(), Error> {
         for tree in [SHOWROOM, ARCHIVE] {
-            self.put_assets(tree, assets)?;
+            self.put_assets(tree)?;
         }
-        let (mut entries, mut waiting) = (Vec::new(), 0);
+        let mut unfit = None;
         for some in pieces.chunks(AT_ONCE) {
-            let made: Vec<(&ToWrite<'_>, Made)> = some
-                .par_iter()
-                .map(|piece| Ok((piece, self.make(piece, assets)?)))
-                .collect::<Result<_, Error>>()?;
-            for (piece, made) in made {
-                waiting += self.print(piece, &made.unprinted, printing)?;
-                entries.push(made.entries);
+            let mut begun: Vec<Begun> = some.par_iter().map(|piece| self.begin(piece)).collect();
+            for (piece, begun) in some.iter().zip(&mut begun) {
+                self.print(piece, begun, printing, made)?;
+            }
+            let finish = |(piece, begun)| self.finish(piece, begun);
+            let finished = some.par_iter().zip(begun).map(finish).collect::<Result<Vec<_>, Error>>()?;
+            for (piece, finished) in some.iter().zip(finished) {
+                let folder = piece.context.folder();
+                match finished {
+                    Ok(entries) => {
+                        made.titles.push(piece.context.title());
+                        made.entries.insert(folder.to_owned(), entries);
+                    }
+                    Err(fault) => {
+                        made.faults.push(piece.fault(&fault));
+                        made.left_out.push(LeftOut::of(folder, "its pages cannot be made"));
+                        unfit.get_or_insert(fault);
+                    }
+                }
             }
         }
-        Ok((entries, waiting))
+        match unfit {
+            Some(fault) if made.titles.is_empty() => Err(fault.into()),
+            _ => Ok(()),
+        }
     }
 
-    /// Makes a piece's pages, and hangs its pictures and the papers that were printed before.
-    fn make(&self, piece: &ToWrite<'_>, assets: &Assets<'_>) -> Result<Made, Error> {
-        let ToWrite { context, buyers, pictures } = piece;
-        let wanted = self.scope.wants(context.folder());
-        self.hang_pictures(piece)?;
+    /// Makes what a piece's papers say, and looks which of them were printed before from the same record.
+    fn begin(&self, piece: &ToWrite<'_>) -> Begun {
+        let ToWrite { context, buyers, pictures, .. } = piece;
         let papers = render::buyer_papers(context, buyers.address.as_deref());
-        let (files, entries) = render::piece_pages(self.theme, context, &papers, buyers, wanted)?;
-        // What was carried over stays.
-        files.into_iter().try_for_each(|file| self.put(file))?;
-        let mut unprinted = Vec::new();
-        if wanted {
-            self.put_assets(&buyers.folder, assets)?;
+        let (mut printed, mut unprinted) = (Vec::new(), Vec::new());
+        if self.scope.wants(context.folder()) {
             for sheet in sheets(self.house, &papers, context.last_day()) {
                 match self.printer.known(&sheet, pictures) {
-                    Some(paper) => self.stage().hang(&paper, &format!("{}/{}", buyers.folder, sheet.file))?,
+                    Some(paper) => printed.push((sheet.file.clone(), paper)),
                     None => unprinted.push(sheet),
                 }
             }
         }
-        Ok(Made { entries, unprinted })
+        Begun { papers, printed, unprinted }
     }
 
-    /// Prints papers into their buyer's folder, as far as `printing` says; how many wait.
-    fn print(&self, piece: &ToWrite<'_>, sheets: &[Sheet], printing: Printing<'_>) -> Result<usize, Error> {
-        let mut waiting = 0;
-        for sheet in sheets {
-            let path = format!("{}/{}", piece.buyers.folder, sheet.file);
-            if printing.goes_on() {
-                self.stage().hang(&self.printer.print(sheet, piece.pictures)?, &path)?;
-            } else {
-                self.stage().keep(&path);
-                waiting += 1;
+    /// Prints a piece's papers, as far as `printing` says. One that cannot be printed is left out, and told.
+    fn print(
+        &self,
+        piece: &ToWrite<'_>,
+        begun: &mut Begun,
+        printing: Printing<'_>,
+        made: &mut MadePieces,
+    ) -> Result<(), Error> {
+        for sheet in std::mem::take(&mut begun.unprinted) {
+            if !printing.goes_on() {
+                begun.unprinted.push(sheet);
+                made.waiting += 1;
+                continue;
+            }
+            match self.printer.print(&sheet, piece.pictures) {
+                Ok(paper) => begun.printed.push((sheet.file, paper)),
+                Err(Error::Render(fault)) if fault.is_of_one_sheet() => {
+                    begun.papers.forget_printed(&sheet.file);
+                    made.faults.push(piece.fault(&fault));
+                }
+                Err(error) => return Err(error),
             }
         }
-        Ok(waiting)
+        Ok(())
+    }
+
+    /// Makes a piece's pages, and puts them in place with its pictures and papers; or says why there are no pages.
+    fn finish(&self, piece: &ToWrite<'_>, begun: Begun) -> Result<Result<PieceEntries, RenderError>, Error> {
+        let ToWrite { context, buyers, .. } = piece;
+        let Begun { papers, printed, unprinted } = begun;
+        let wanted = self.scope.wants(context.folder());
+        let (files, entries) = match render::piece_pages(self.theme, context, &papers, buyers, wanted) {
+            Ok(pages) => pages,
+            Err(fault) => return Ok(Err(fault)),
+        };
+        self.hang_pictures(piece)?;
+        // What was carried over stays.
+        files.into_iter().try_for_each(|file| self.put(file))?;
+        let standing = piece.standing(entries.clone());
+        if wanted {
+            self.put_assets(&buyers.folder)?;
+            self.stage().put(&standing.path(), &standing.bytes())?;
+        } else {
+            self.stage().keep(&standing.path());
+        }
+        for (file, paper) in printed {
+            self.stage().hang(&paper, &format!("{}/{file}", buyers.folder))?;
+        }
+        unprinted.iter().for_each(|sheet| self.stage().keep(&format!("{}/{}", buyers.folder, sheet.file)));
+        Ok(Ok(entries))
+    }
+
+    /// Takes over the papers of an earlier writing: of pieces that were left out now, and of sealed ones that are gone.
+    fn carry(&self, made: &mut MadePieces, folder: &Folder, today: NaiveDate) -> Result<(), Error> {
+        for standing in Standing::of_old(self.stage()) {
+            let piece = folder.pieces.iter().find(|piece| piece.folder == standing.folder);
+            let left_out = made.left_out.iter_mut().find(|left_out| left_out.folder == standing.folder);
+            if left_out.is_none() && !standing.sealed {
+                continue;
+            }
+            let folder = standing.folder.clone();
+            let (stands, entries) = standing.carry(self.stage(), piece.map(|piece| &**piece), today)?;
+            if let Some(entries) = entries {
+                made.entries.insert(folder.clone(), entries);
+            }
+            match left_out {
+                Some(left_out) => left_out.stands = Some(stands),
+                None => made.left_out.push(LeftOut {
+                    folder,
+                    why: match piece {
+                        Some(_) => {
+                            "its papers have another address now, and those that were sealed keep theirs"
+                        }
+                        None => "its folder is gone, and it was sealed",
+                    },
+                    stands: Some(stands),
+                }),
+            }
+        }
+        made.left_out.sort_by(|a, b| a.folder.cmp(&b.folder));
+        Ok(())
     }
 
     /// Hangs a piece's pictures into its folders; of a piece that is not wanted, what was written before comes first.
-    fn hang_pictures(&self, ToWrite { context, buyers, pictures }: &ToWrite<'_>) -> Result<(), WriteError> {
+    fn hang_pictures(
+        &self,
+        ToWrite { context, buyers, pictures, .. }: &ToWrite<'_>,
+    ) -> Result<(), WriteError> {
         let (stage, slug) = (self.stage(), context.slug());
         let mut folders = vec![
             (format!("{ARCHIVE}/pieces/{slug}"), all_pictures(context)),
@@ -254,8 +409,10 @@ impl Writing<'_> {
         Ok(())
     }
 
-    fn put_assets(&self, folder: &str, assets: &Assets<'_>) -> Result<(), WriteError> {
-        assets.iter().try_for_each(|(path, asset)| self.stage().put_again(&format!("{folder}/{path}"), asset))
+    fn put_assets(&self, folder: &str) -> Result<(), WriteError> {
+        let put =
+            |(path, asset): &(&str, Repeated<'_>)| self.stage().put_again(&format!("{folder}/{path}"), asset);
+        self.assets.iter().try_for_each(put)
     }
 
     /// Puts a page into the tree, unless one was carried over.

@@ -26,7 +26,7 @@ pub use part::{
 pub use photo::{Mark, Pair, PhotoEntry, PhotoStage, Scale, Shape, Swatch, looks_like_photograph};
 pub use piece::{Found, Handover, Level, Record, Shelf, Size, Use};
 pub use seal::{Amended, SEAL_BROKEN, Seal, schema_of_seals, today_for_buyer};
-pub use story::{Story, may_link};
+pub use story::{LONGEST_STORY, Story, may_link};
 pub use surface::{Act, Ingredient, Step, Surface};
 pub use treatment::{
     Cause, Choice, Confidence, Cost, Decision, Finding, FindingSeverity, Lesson, Open, Outcome, Test,
@@ -35,11 +35,13 @@ pub use treatment::{
 pub use workshop::{Climate, Drying, Language, Paper, Region, Stock, StockItem, Tin, Units, Workshop};
 
 use std::cell::LazyCell;
+use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use chrono::NaiveDate;
 
 use crate::diag::{Code, Diagnostic, Place, Severity};
+pub use crate::fields::HEAD;
 use crate::fields::{Fields, Reader, Reading, code, read_text};
 use crate::source::Tree;
 use seal::NamedElsewhere;
@@ -78,6 +80,9 @@ pub struct Piece {
     pub record: Option<Arc<Record>>,
     /// Whether some table of the record had to be left out because it could not be read.
     pub partial: bool,
+    /// What the record lacks because of mistakes: how many of its tables have one, by the table's name, such as
+    /// `[[part]]`; the file's own keys count as one under [`HEAD`].
+    pub lacks: BTreeMap<&'static str, usize>,
     /// `story.md`, empty where there is none.
     pub story: Story,
     /// Names of the files in `photos/`, sorted.
@@ -111,6 +116,13 @@ impl Piece {
             looks_like_photograph(file) && !file.contains('/') && !private.contains(&file.as_str())
         };
         self.photos.iter().filter(public).cloned().collect()
+    }
+
+    /// Whether all mistakes of reading its record are in rows of lists, each of which costs its own row alone.
+    ///
+    /// A mistake elsewhere may hide what nobody is to see: a photograph that is private, a piece that is not published.
+    pub fn lacks_rows_alone(&self) -> bool {
+        self.lacks.keys().all(|table| table.starts_with("[[") && *table != "[[photo]]")
     }
 
     /// The path of one of its photographs from the workshop's root.
@@ -182,19 +194,7 @@ fn read_piece(tree: &Tree, folder: String, problems: &mut Vec<Diagnostic>) -> Pi
                 .help(format!("`witnessmark intake` makes one; or move `{folder}` out of pieces/")),
         );
     }
-    let story_path = format!("pieces/{folder}/story.md");
-    let story = match tree.text(&story_path) {
-        Some(Ok(text)) => text.to_owned(),
-        Some(Err(fault)) => {
-            problems.push(Diagnostic::new(
-                &code::UNREADABLE_TEXT,
-                Place::file(&story_path),
-                format!("the story is {fault}"),
-            ));
-            String::new()
-        }
-        None => String::new(),
-    };
+    let story = read_story(tree, &format!("pieces/{folder}/story.md"), problems);
     let prefix = format!("pieces/{folder}/photos/");
     let photos = tree
         .below(&format!("pieces/{folder}/photos"))
@@ -207,11 +207,35 @@ fn read_piece(tree: &Tree, folder: String, problems: &mut Vec<Diagnostic>) -> Pi
         folder,
         record: reading.table.map(Arc::new),
         partial: !reading.whole,
-        story: Story::read(story),
+        lacks: reading.lacks,
+        story,
         photos,
         seals,
         for_buyer: None,
     }
+}
+
+/// Reads a story; one that cannot be printed is told and says nothing.
+fn read_story(tree: &Tree, path: &str, problems: &mut Vec<Diagnostic>) -> Story {
+    let text = match tree.text(path) {
+        None => return Story::default(),
+        Some(Ok(text)) => text,
+        Some(Err(fault)) => {
+            let words = format!("the story is {fault}");
+            problems.push(Diagnostic::new(&code::UNREADABLE_TEXT, Place::file(path), words));
+            return Story::default();
+        }
+    };
+    if text.len() > LONGEST_STORY {
+        let words = format!("this story has {} bytes, and at most {LONGEST_STORY} are read", text.len());
+        let place = Place::at(path, &(0..0));
+        problems.push(Diagnostic::new(&code::TOO_LONG, place, words).help("shorten it"));
+        return Story::default();
+    }
+    let story = Story::read(text.to_owned());
+    let Some(fault) = story.fault() else { return story };
+    problems.push(Diagnostic::new(fault.code, Place::at(path, &fault.span), fault.message).help(fault.help));
+    Story::default()
 }
 
 /// Reads one TOML file into a table's type; a file that is not there says nothing and lacks nothing.
@@ -222,12 +246,12 @@ fn read_file<T>(
     problems: &mut Vec<Diagnostic>,
 ) -> Reading<T> {
     let mut reading = match tree.text(path) {
-        None => return Reading { table: None, problems: Vec::new(), whole: true },
+        None => return Reading::nothing(None),
         Some(Ok(text)) => read_text(path, text, read),
         Some(Err(fault)) => {
             let told =
                 Diagnostic::new(&code::UNREADABLE_TEXT, Place::file(path), format!("this file is {fault}"));
-            Reading { table: None, problems: vec![told], whole: false }
+            Reading::nothing(Some(told))
         }
     };
     problems.append(&mut reading.problems);

@@ -2,7 +2,7 @@
 
 use super::{Answer, PartId, StockId};
 use crate::fields::shape::{choices, table, words};
-use crate::fields::{Count, OneOrMore, Said, Text};
+use crate::fields::{Brief, Count, OneOrMore, Said, Text};
 use crate::unit::{Edtf, Length};
 
 words! {
@@ -147,7 +147,7 @@ table! {
         /// Short name that the rest of the record calls it by.
         "id" => id: Said<PartId>,
         /// What the papers call it.
-        "name" => name: Said<Text>,
+        "name" => name: Said<Brief<200>>,
         /// What it is to the piece as first made.
         "standing" => standing: Said<Standing>,
         /// How its standing is known.

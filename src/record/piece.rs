@@ -9,7 +9,7 @@ use super::surface::Surface;
 use super::treatment::{Cost, Decision, Finding, Lesson, Open, Test, Undone, Work};
 use super::{Answer, PartId};
 use crate::fields::shape::{table, words};
-use crate::fields::{Personal, Private, Row, Said, Text};
+use crate::fields::{Brief, Personal, Private, Row, Said, Text};
 use crate::unit::{Edtf, Hours, Length, Mass, Money};
 
 words! {
@@ -104,11 +104,11 @@ table! {
     /// Everything that is known about one piece.
     pub struct Record ("record.toml") {
         /// What it is, in a few words.
-        "title" => title: Said<Text>,
+        "title" => title: Said<Brief<200>>,
         /// The workshop's number for it.
-        "number" => number: Said<Text>,
+        "number" => number: Said<Brief<60>>,
         /// What it is, in two levels such as `table/gateleg`.
-        "kind" => kind: Said<Text>,
+        "kind" => kind: Said<Brief<100>>,
         /// Years of making; EDTF.
         "made" => made: Option<Said<Edtf>>,
         /// What the years of making rest on.

@@ -238,7 +238,7 @@ pub(super) fn for_buyer(tree: &Tree, piece: &Piece, elsewhere: &NamedElsewhere) 
         record.set(setting, None);
     }
     hide_private_photographs(&mut record);
-    let story = without_unseen(piece.story.text());
+    let story = without_unseen(piece.story.said());
     if !story.trim().is_empty() {
         record.set("story", Some(CanonicalValue::text(&story)));
     }

@@ -5,7 +5,7 @@ use chrono::NaiveDate;
 use super::workshop::Drying;
 use super::{FinishName, PartId, Removal, TestResult};
 use crate::fields::shape::table;
-use crate::fields::{Count, Faces, OneOrMore, Range, Row, Said, Text};
+use crate::fields::{Brief, Count, Faces, OneOrMore, Range, Row, Said, Text};
 
 table! {
     /// One ingredient of a mix.
@@ -57,7 +57,7 @@ table! {
     /// Parts that share a finish, and what was done to them in the order it happened.
     pub struct Surface ("[[surface]]") {
         /// What the papers call it; the parts' names if not said.
-        "name" => name: Option<Said<Text>>,
+        "name" => name: Option<Said<Brief<200>>>,
         /// Its parts.
         "parts" => parts: OneOrMore<PartId>,
         /// What lay on it when the piece came, from the wood up, as finish families; `unknown` if not known.

@@ -2,7 +2,9 @@
 
 use super::{StockId, TinId};
 use crate::fields::shape::{choices, table};
-use crate::fields::{Celsius, Count, Figure, Id, Litres, Percent, Private, Range, Said, Surcharge, Text};
+use crate::fields::{
+    Brief, Celsius, Count, Figure, Id, Litres, Percent, Private, Range, Said, Surcharge, Text,
+};
 use crate::unit::Money;
 
 choices! {
@@ -107,7 +109,7 @@ table! {
     /// The workshop: its name on the papers, its money and units, its tins.
     pub struct Workshop ("workshop.toml") {
         /// The name that stands on the papers.
-        "name" => name: Said<Text>,
+        "name" => name: Said<Brief<200>>,
         /// Town or region, as printed.
         "place" => place: Option<Said<Text>>,
         /// How a buyer reaches the workshop, as printed.

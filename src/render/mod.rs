@@ -51,3 +51,14 @@ pub enum RenderError {
     #[error("no thread could be started to set papers: {0}")]
     Thread(String),
 }
+
+impl RenderError {
+    /// Whether one sheet is at fault, with what it was to say, and not the theme as a whole.
+    pub fn is_of_one_sheet(&self) -> bool {
+        match self {
+            #[cfg(feature = "papers")]
+            RenderError::Paper(_) => true,
+            _ => false,
+        }
+    }
+}

@@ -1,6 +1,8 @@
 //! The three trees: which page goes where.
 
-use serde::Serialize;
+use chrono::NaiveDate;
+use serde::{Deserialize, Serialize};
+use serde_json::{Value, json};
 
 use super::{RenderError, Theme, calendar, label_svg};
 use crate::pack::File;
@@ -119,12 +121,20 @@ pub fn buyer_pages(
     Ok(files)
 }
 
-/// What the front pages tell of one piece.
+/// What the front pages tell of one piece; it can be kept for a day on which its papers cannot be made.
+#[derive(Debug, Clone, Serialize, Deserialize)]
 pub struct PieceEntries {
-    /// Its card in the showroom, where it is published.
-    pub card: Option<showroom::Card>,
+    /// Its card in the showroom, where it is published: a [`Card`](showroom::Card).
+    pub card: Option<Value>,
     /// What the archive's front page tells of it.
     pub entry: archive::ArchiveEntry,
+}
+
+impl PieceEntries {
+    /// The same for a piece whose papers are from before a day; without its card where it is not to be `shown` any more.
+    pub fn from_before(self, day: NaiveDate, shown: bool) -> PieceEntries {
+        PieceEntries { card: self.card.filter(|_| shown), entry: self.entry.from_before(day) }
+    }
 }
 
 /// Everything that is written as pages for one piece, by all trees, and what the front pages tell of it.
@@ -149,7 +159,7 @@ pub fn piece_pages(
     let mut card = None;
     if context.published() {
         let shown = showroom::piece_page(context, &papers.sheets.record);
-        card = Some(showroom::card(&shown, &slug));
+        card = Some(json!(showroom::card(&shown, &slug)));
         if wanted {
             let (title, description, unlisted) = leaf(false);
             let leaf = PageContent { root: FROM_PIECE, title, description, unlisted, content: &shown };

@@ -3,9 +3,10 @@
 use std::iter::Sum;
 
 use rust_decimal::Decimal;
+use serde::{Deserialize, Serialize};
 
 /// An amount in the workshop's currency.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Default)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Default, Serialize, Deserialize)]
 pub struct Money(pub Decimal);
 
 impl Sum for Money {
@@ -15,7 +16,7 @@ impl Sum for Money {
 }
 
 /// Hours of work; never negative.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Default)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Default, Serialize, Deserialize)]
 pub struct Hours(Decimal);
 
 impl Hours {

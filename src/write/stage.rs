@@ -1,7 +1,7 @@
 //! A tree being written beside the one it will replace.
 
-use std::collections::BTreeMap;
 use std::collections::btree_map::Entry::Vacant;
+use std::collections::{BTreeMap, BTreeSet};
 use std::ffi::OsString;
 use std::fs::{self, File};
 use std::io::{self, Write};
@@ -174,6 +174,27 @@ impl Stage {
     /// Whether the old tree has a file at this path.
     pub fn had(&self, path: &str) -> bool {
         self.old_digest(path).is_some()
+    }
+
+    /// The names in a folder of the old tree, sorted: its files, and the folders that files are in.
+    pub fn names_before(&self, folder: &str) -> BTreeSet<String> {
+        let within = format!("{folder}/");
+        let old = self.old.iter().flat_map(|old| old.manifest.0.range(within.clone()..));
+        let names = old.map_while(|(path, _)| path.strip_prefix(&within)?.split('/').next());
+        names.map(str::to_owned).collect()
+    }
+
+    /// The bytes of a file of the old tree, where it is there as it was written.
+    pub fn before(&self, path: &str) -> Option<Vec<u8>> {
+        let digest = self.old_digest(path)?;
+        fs::read(self.target.join(path)).ok().filter(|bytes| fingerprint(bytes) == *digest)
+    }
+
+    /// Whether the tree has a file in this folder by now.
+    pub fn has_within(&self, folder: &str) -> bool {
+        let within = format!("{folder}/");
+        let files = self.files();
+        files.range(within.clone()..).next().is_some_and(|(path, _)| path.starts_with(&within))
     }
 
     /// Whether the tree has a file at this path by now.

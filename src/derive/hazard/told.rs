@@ -34,7 +34,7 @@ pub(super) fn is_board(part: &Part, words: &[Said<Text>]) -> bool {
 pub(super) fn part_texts(part: &Part) -> impl Iterator<Item = &str> {
     let told = [&part.ground, &part.timber, &part.veneer].into_iter().flatten();
     let known = told.filter_map(|said| said.known()).map(|text| &**text);
-    std::iter::once(&part.name).chain(&part.note).map(|text| &***text).chain(known)
+    std::iter::once(&**part.name).chain(part.note.as_ref().map(|note| &***note)).chain(known)
 }
 
 pub(super) fn fixing_texts(fixing: &Fixing) -> impl Iterator<Item = &str> {

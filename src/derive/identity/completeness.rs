@@ -144,7 +144,7 @@ impl Checklist<'_> {
             Requirement::Basis => record.basis.is_some(),
             Requirement::Maker => record.maker.is_some(),
             Requirement::Summary => record.summary.is_some(),
-            Requirement::Story => !self.piece.story.text().trim().is_empty(),
+            Requirement::Story => !self.piece.story.is_empty(),
             Requirement::Findings => !record.findings.is_empty(),
             Requirement::Decisions => !record.decisions.is_empty(),
             Requirement::Stance => record.stance.is_some(),

@@ -85,7 +85,7 @@ fn sheet(plan: &Plan, house: &HouseStyle, papers: &Papers, all: &Value, day: Opt
         "piece": {
             "title": record.title, "short": papers.label.what, "number": record.number, "kind": record.kind,
             "made": record.made,
-            "summary": record.summary, "cover": record.cover, "standings": record.standings,
+            "summary": record.summary, "lacking": record.lacking, "cover": record.cover, "standings": record.standings,
             "level": record.level, "level_meaning": record.level_meaning,
         },
     });

@@ -5,6 +5,7 @@ pub(super) mod fact;
 pub(super) mod figure;
 pub(super) mod hazards;
 pub(super) mod identity;
+pub(super) mod lacking;
 mod layers_svg;
 pub(super) mod link;
 pub(super) mod markup;

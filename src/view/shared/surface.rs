@@ -68,6 +68,7 @@ pub struct SurfaceView {
 pub(crate) fn surface_name(context: &PieceContext<'_>, surface: &Surface) -> String {
     match &surface.name {
         Some(name) => name.to_string(),
+        None if surface.parts.is_empty() => "Surface of which no part is named".to_owned(),
         None => words::capital(&context.names.parts(&surface.parts)),
     }
 }

@@ -8,6 +8,7 @@ use crate::view::context::PieceContext;
 use crate::view::shared::fact::Fact;
 use crate::view::shared::figure::{OriginalityView, originality};
 use crate::view::shared::identity;
+use crate::view::shared::lacking::lacking;
 use crate::view::shared::photograph::{Gallery, PairView, PhotoView, StageView};
 use crate::view::shared::row::{
     DecisionRow, FindingRow, FixingRow, PartRow, Rows, StandingRow, TestRow, UndoneRow, WorkRow,
@@ -28,6 +29,8 @@ pub struct BuildRecord {
     pub kind: String,
     /// The piece in a sentence; may be empty.
     pub summary: String,
+    /// What is missing because the record could not be read in full, in a sentence; mostly empty.
+    pub lacking: String,
     /// Years of making, in words.
     pub made: String,
     /// How far the work went, in a word.
@@ -86,6 +89,7 @@ pub(crate) fn build_record(context: &PieceContext<'_>, gallery: &Gallery<'_>, ro
         number: record.number.to_string(),
         kind: identity::kind(context),
         summary: record.summary.as_ref().map_or(String::new(), |summary| words::sentence(summary)),
+        lacking: lacking(context.piece),
         made: identity::made(context),
         level: level.to_owned(),
         level_meaning: level_meaning.to_owned(),

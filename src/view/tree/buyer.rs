@@ -38,6 +38,13 @@ pub struct Printed {
     pub name: String,
 }
 
+impl Papers {
+    /// Leaves out a paper to print that could not be made.
+    pub fn forget_printed(&mut self, href: &str) {
+        self.printed.retain(|paper| paper.href != href);
+    }
+}
+
 /// The papers of one piece.
 pub fn papers(context: &PieceContext<'_>) -> Papers {
     let (rows, gallery) = (Rows::of(context, Sees::Public), Gallery::of(context, Sees::Public));

@@ -3,6 +3,7 @@
 //! No buyer, cost, earning, source of a piece, lesson or private note has a place in these types.
 
 use serde::Serialize;
+use serde_json::Value;
 
 use crate::view::context::PieceContext;
 use crate::view::shared::photograph::PhotoView;
@@ -48,8 +49,8 @@ pub struct Offer {
 /// The showroom's front page.
 #[derive(Debug, Clone, Serialize)]
 pub struct ShowroomFront {
-    /// The pieces, in the order of their numbers, latest first.
-    pub cards: Vec<Card>,
+    /// A [`Card`] a piece, in the order of their numbers, latest first.
+    pub cards: Vec<Value>,
 }
 
 /// One piece's page in the showroom.
@@ -64,7 +65,7 @@ pub struct ShowroomPiece<'a> {
 }
 
 /// The showroom's front page, from the cards of its pieces.
-pub fn front(mut cards: Vec<Card>) -> ShowroomFront {
+pub fn front(mut cards: Vec<Value>) -> ShowroomFront {
     cards.reverse();
     ShowroomFront { cards }
 }

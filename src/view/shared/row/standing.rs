@@ -17,9 +17,20 @@ pub struct StandingRow {
     pub meaning: String,
     /// How many parts.
     pub count: u32,
+    /// How many leaves it has where the parts are drawn as a stack: one a part, and a share of [`MOST_LEAVES`] where
+    /// there are more parts than that.
+    pub leaves: u32,
 }
 
+/// The most leaves that can be told apart in a drawing as wide as a page.
+const MOST_LEAVES: u32 = 200;
+
 pub(super) fn standings(context: &PieceContext<'_>) -> Vec<StandingRow> {
+    let all: u32 = context.facts.standings.iter().map(|(_, count)| count).sum();
+    let leaves = |count: u32| match all {
+        0..=MOST_LEAVES => count,
+        _ => (f64::from(count) * f64::from(MOST_LEAVES) / f64::from(all)).ceil() as u32,
+    };
     context
         .facts
         .standings
@@ -29,6 +40,7 @@ pub(super) fn standings(context: &PieceContext<'_>) -> Vec<StandingRow> {
             standing_word: standing.word().to_owned(),
             meaning: words::standing_meaning(standing).to_owned(),
             count,
+            leaves: leaves(count),
         })
         .collect()
 }

@@ -3,6 +3,7 @@
 use pulldown_cmark::{CowStr, Event};
 
 use super::sound::SoundEvent;
+use crate::unit::legible::is_visible;
 use crate::view::shared::markup::escaped;
 use crate::view::shared::photograph::PhotoView;
 
@@ -26,7 +27,7 @@ pub(crate) fn story_html<'a>(
 fn figure(photograph: Option<&PhotoView>, alt: &str) -> Event<'static> {
     match photograph {
         Some(photo) if photo.fault.is_empty() => {
-            let words = if alt.trim().is_empty() { photo.alt.as_str() } else { alt };
+            let words = if is_visible(alt) { alt } else { photo.alt.as_str() };
             let html = format!(
                 "<img src=\"{}\" srcset=\"{}\" sizes=\"(min-width: 60rem) 40rem, 92vw\" width=\"{}\" height=\"{}\" loading=\"lazy\" alt=\"{}\">",
                 photo.src,

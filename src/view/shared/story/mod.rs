@@ -38,6 +38,18 @@ mod tests {
     }
 
     #[test]
+    fn a_heading_or_a_link_that_shows_nothing_is_none() {
+        assert_eq!(html("# a\n\n##\n\n### \u{200b}\n\n## c"), "<h3>a</h3>\n<h4>c</h4>\n");
+        assert_eq!(html("x [](https://example.org) [\u{ad}](https://example.org)y"), "<p>x  y</p>\n");
+        assert_eq!(blocks("#\n\n# *\u{feff}*"), serde_json::json!([]));
+    }
+
+    #[test]
+    fn a_picture_within_the_words_of_another_is_words() {
+        assert_eq!(html("![a ![b](b.jpg) c](a.jpg) d"), "<p>[a b c] d</p>\n");
+    }
+
+    #[test]
     fn headings_start_at_three_and_skip_nothing() {
         assert_eq!(html("# a\n#### b\n## c"), "<h3>a</h3>\n<h4>b</h4>\n<h4>c</h4>\n");
     }

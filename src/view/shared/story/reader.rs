@@ -4,6 +4,7 @@ use pulldown_cmark::{Event, Tag, TagEnd};
 
 use super::block::{StoryBlock, StoryInline};
 use super::sound::SoundEvent;
+use crate::unit::legible::is_visible;
 use crate::view::shared::photograph::PhotoView;
 
 /// A story as blocks of plain text.
@@ -188,7 +189,7 @@ impl BlockReader<'_, '_> {
     fn photograph(&self, file: &str, alt: &str) -> Result<StoryBlock, StoryInline> {
         match (self.picture)(file) {
             Some(photo) if photo.fault.is_empty() => {
-                let words = if alt.trim().is_empty() { photo.alt.clone() } else { alt.to_owned() };
+                let words = if is_visible(alt) { alt.to_owned() } else { photo.alt.clone() };
                 Ok(StoryBlock::Picture { photo: Box::new(photo.clone()), alt: words })
             }
             _ => Err(StoryInline::Text { text: format!("[{alt}]") }),
@@ -200,7 +201,7 @@ impl BlockReader<'_, '_> {
 fn settle(inlines: &mut Vec<StoryInline>, blocks: &mut Vec<StoryBlock>) {
     let inlines = std::mem::take(inlines);
     let blank = |inline: &StoryInline| match inline {
-        StoryInline::Text { text } => text.trim().is_empty(),
+        StoryInline::Text { text } => !is_visible(text),
         StoryInline::Break => true,
         _ => false,
     };

@@ -2,9 +2,11 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use serde::Serialize;
+use chrono::NaiveDate;
+use serde::{Deserialize, Serialize};
+use serde_json::{Value, json};
 
-use super::lesson::{LessonRow, lessons};
+use super::lesson::lessons;
 use super::piece::ArchivePiece;
 use crate::record::{Stock, StockId};
 use crate::unit::edtf::Bound;
@@ -18,14 +20,14 @@ use crate::view::words;
 /// The archive's front page.
 #[derive(Debug, Clone, Serialize)]
 pub struct ArchiveFront {
-    /// One row a piece.
-    pub rows: Vec<ArchiveRow>,
+    /// An [`ArchiveRow`] a piece.
+    pub rows: Vec<Value>,
     /// Totals in words.
     pub totals: Vec<Fact>,
-    /// Lessons of all pieces.
-    pub lessons: Vec<LessonRow>,
-    /// Colours that were matched.
-    pub colours: Vec<ColourRow>,
+    /// A [`LessonRow`](super::lesson::LessonRow) each, of all pieces.
+    pub lessons: Vec<Value>,
+    /// A [`ColourRow`] each, of the colours that were matched.
+    pub colours: Vec<Value>,
     /// Stock.
     pub stock: Vec<StockRow>,
 }
@@ -63,6 +65,8 @@ pub struct ArchiveRow {
     pub open: usize,
     /// How many pieces of work failed.
     pub failures: usize,
+    /// That its papers are from before a day; empty where they are today's.
+    pub from_before: String,
 }
 
 /// A colour that was matched on some piece, with what made it.
@@ -106,7 +110,7 @@ pub struct StockRow {
 }
 
 /// A piece that used some stock.
-#[derive(Debug, Clone, Serialize)]
+#[derive(Debug, Clone, Serialize, Deserialize)]
 pub struct UsedIn {
     /// The piece's title and number.
     pub title: String,
@@ -116,11 +120,13 @@ pub struct UsedIn {
     pub parts: String,
 }
 
-/// What the front page tells of one piece, taken from it while its own page is made.
+/// What the front page tells of one piece, taken from it while its own page is made. It can be kept for a day on which
+/// that page cannot be made: rows are therefore the data that the page prints.
+#[derive(Debug, Clone, Serialize, Deserialize)]
 pub struct ArchiveEntry {
-    row: ArchiveRow,
-    lessons: Vec<LessonRow>,
-    colours: Vec<ColourRow>,
+    row: Value,
+    lessons: Vec<Value>,
+    colours: Vec<Value>,
     hours: Option<Hours>,
     spent: Money,
     /// The stock that it used, by id.
@@ -133,13 +139,31 @@ pub fn entry(context: &PieceContext<'_>, page: &ArchivePiece<'_>) -> ArchiveEntr
     let parts = context.record.parts.iter();
     let stock: BTreeSet<&StockId> = parts.filter_map(|part| Some(&part.from_stock.as_ref()?.value)).collect();
     ArchiveEntry {
-        row: row(context, page),
-        lessons: lessons(context, &href(context)),
-        colours: colours(page, &href(context)),
+        row: json!(row(context, page)),
+        lessons: data(lessons(context, &href(context))),
+        colours: data(colours(page, &href(context))),
         hours: ledger.hours,
         spent: ledger.spent(),
         uses: stock.into_iter().map(|id| (id.0.clone(), used_in(context, id))).collect(),
     }
+}
+
+/// Rows as data.
+fn data(rows: Vec<impl Serialize>) -> Vec<Value> {
+    rows.into_iter().map(|row| json!(row)).collect()
+}
+
+impl ArchiveEntry {
+    /// The same for a piece whose papers are from before a day.
+    pub fn from_before(mut self, day: NaiveDate) -> ArchiveEntry {
+        self.row["from_before"] = json!(from_before(day));
+        self
+    }
+}
+
+/// That papers are from before a day, in words.
+pub fn from_before(day: NaiveDate) -> String {
+    format!("papers from before {}", words::day(day))
 }
 
 /// The archive's front page, from what it tells of each piece.
@@ -193,6 +217,7 @@ fn row(context: &PieceContext<'_>, page: &ArchivePiece<'_>) -> ArchiveRow {
         state: state(context),
         open: page.open.len(),
         failures: page.record.works.iter().filter(|work| work.failed).count(),
+        from_before: String::new(),
     }
 }
 

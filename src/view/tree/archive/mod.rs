@@ -9,7 +9,9 @@ mod piece;
 
 pub use completeness::{AdditionRow, CompletenessView, HeadingRow};
 pub use coverage::{CoverageRow, CoverageView};
-pub use front::{ArchiveEntry, ArchiveFront, ArchiveRow, ColourRow, StockRow, UsedIn, entry, front};
+pub use front::{
+    ArchiveEntry, ArchiveFront, ArchiveRow, ColourRow, StockRow, UsedIn, entry, from_before, front,
+};
 pub use ledger::{LedgerLine, LedgerSheet, TaskShare};
 pub use lesson::LessonRow;
 pub use piece::{ArchivePiece, piece_page};
