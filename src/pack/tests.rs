@@ -105,7 +105,10 @@ fn what_is_wrong_with_the_lists_is_named() {
     let other = told(|files| find(files, "bagit.txt").bytes = b"BagIt-Version: 0.97\n".to_vec());
     assert_eq!(
         other,
-        ["`bagit.txt` cannot be used: it does not declare BagIt 1.0 in UTF-8", "changed: `bagit.txt`"]
+        [
+            "`bagit.txt` cannot be used: it does not declare BagIt 1.0 (or 0.97) in UTF-8",
+            "changed: `bagit.txt`"
+        ]
     );
     let long = told(|files| find(files, "manifest-sha256.txt").bytes = vec![b'\n'; 65_000_000]);
     assert_eq!(long[0], "`manifest-sha256.txt` cannot be used: it is too long");

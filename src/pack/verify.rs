@@ -190,8 +190,10 @@ fn declared(files: &BTreeMap<String, Held>, problems: &mut Vec<Problem>) {
     let says = |wanted: &str, value: &str| {
         labels.iter().any(|(label, said)| label == wanted && said.eq_ignore_ascii_case(value))
     };
-    if !says("BagIt-Version", "1.0") || !says("Tag-File-Character-Encoding", "UTF-8") {
-        let why = "it does not declare BagIt 1.0 in UTF-8".to_owned();
+    // Many a program still writes the draft before the RFC, of which bags like these read alike.
+    let version = ["1.0", "0.97"].into_iter().any(|version| says("BagIt-Version", version));
+    if !version || !says("Tag-File-Character-Encoding", "UTF-8") {
+        let why = "it does not declare BagIt 1.0 (or 0.97) in UTF-8".to_owned();
         problems.push(Problem::Unusable { path: DECLARATION.to_owned(), why });
     }
 }
