@@ -1,7 +1,9 @@
 """Holds packs and calendars against programs that nobody here wrote.
 
 packs.py SEALED KEY WITNESSMARK: every bag below the folder SEALED, and the zip of it, is validated by PyPI's bagit,
-sha256sum, minisign and unzip; then copies are damaged, and WITNESSMARK has to see it where bagit does.
+sha256sum, minisign and unzip; then copies are damaged, and WITNESSMARK has to see it where bagit does. It has to take
+zips that Python and zip make of a bag, and bags of SHA-512 that bagit makes, and to see what is put into a zip beside
+its files.
 packs.py --calendars WRITTEN: every calendar below WRITTEN is read by PyPI's icalendar.
 """
 
@@ -116,6 +118,70 @@ def check_damages(bag, witnessmark):
     return faults
 
 
+def check_rezipped(bag, witnessmark):
+    """Faults of `verify`: a bag that other programs zipped is not whole, or is whole with something beside its files."""
+    faults = []
+    with tempfile.TemporaryDirectory() as scratch:
+        scratch = Path(scratch)
+
+        def judged(name, path, whole):
+            code, said = run(witnessmark, "verify", str(path))
+            if code != (0 if whole else 1):
+                faults.append(f"{name}: {said}")
+
+        for name, method in (("stored", zipfile.ZIP_STORED), ("deflated", zipfile.ZIP_DEFLATED)):
+            path = scratch / f"python-{name}.zip"
+            with zipfile.ZipFile(path, "w", method) as packed:
+                for file in sorted(bag.rglob("*")):
+                    # Sizes above 4 GB have room, whatever the file's size is.
+                    if file.is_file():
+                        member = zipfile.ZipInfo.from_file(file, file.relative_to(bag.parent))
+                        member.compress_type = method
+                        with packed.open(member, "w", force_zip64=True) as into:
+                            into.write(file.read_bytes())
+            judged(path.name, path, True)
+        for name, options in (("plain", ["-r"]), ("stored", ["-r0"]), ("without folders", ["-rD"])):
+            path = scratch / f"zip-{name}.zip"
+            run("zip", "-q", *options, str(path), bag.name, cwd=bag.parent)
+            judged(path.name, path, True)
+        # Written to a pipe, where sizes can only stand behind the bytes.
+        path = scratch / "zip-streamed.zip"
+        with path.open("wb") as into:
+            subprocess.run(["zip", "-q", "-r", "-", bag.name], cwd=bag.parent, stdout=into, check=True)
+        judged(path.name, path, True)
+        held = path.read_bytes()
+        for name, changed in (("bytes after its end", held + b"x"), ("a program before it", b"#!/bin/sh\n" + held)):
+            path.write_bytes(changed)
+            judged(f"a zip with {name}", path, False)
+        path.write_bytes(held)
+        with zipfile.ZipFile(path, "a") as packed:
+            packed.comment = b"hidden"
+        judged("a zip with a comment", path, False)
+        path.write_bytes(held)
+        run("zip", "-q", "-A", str(path))
+        with zipfile.ZipFile(path, "a") as packed:
+            packed.writestr(f"{bag.name}/data/added.txt", "x")
+        judged("a zip with a file added", path, False)
+    return faults
+
+
+def check_of_kind(kind, witnessmark, whole):
+    """Faults of `verify`: it and bagit judge a bag differently that bagit made with one kind of fingerprint."""
+    import bagit
+
+    with tempfile.TemporaryDirectory() as scratch:
+        (Path(scratch) / "Tür.txt").write_text("oak")
+        bagit.make_bag(scratch, checksums=[kind])
+        faults = [f"bagit does not take its own: {said}"] if (said := bagit_says(scratch)) else []
+        code, said = run(witnessmark, "verify", scratch)
+        if code != (0 if whole else 1) or (not whole and "a bag, but none of ours" not in said):
+            faults.append(f"verify: {said}")
+        (Path(scratch) / "data" / "Tür.txt").write_text("elm")
+        if run(witnessmark, "verify", scratch)[0] != 1:
+            faults.append("verify takes a changed bag for whole")
+    return faults
+
+
 def check_calendar(path):
     """Faults of one calendar."""
     import icalendar
@@ -178,12 +244,14 @@ def main():
         sealed, key, witnessmark = Path(sys.argv[1]).resolve(), Path(sys.argv[2]).resolve(), sys.argv[3]
         bags = [path.parent for path in sorted(sealed.rglob("bagit.txt"))]
         for bag in bags:
-            faults[bag] = check_bag(bag, key) + check_damages(bag, witnessmark)
+            faults[bag] = check_bag(bag, key) + check_damages(bag, witnessmark) + check_rezipped(bag, witnessmark)
             packed = sorted(bag.parent.glob("*.zip"))
             if not packed:
                 faults[bag].append("has no zip beside it")
             for path in packed:
                 faults[path] = check_zip(path, bag, witnessmark, key)
+        for kind, whole in (("sha512", True), ("sha256", True), ("md5", False), ("sha1", False)):
+            faults[f"a bag of {kind}"] = check_of_kind(kind, witnessmark, whole)
         if not bags:
             faults[sealed] = ["holds no pack"]
     failed = sum(bool(found) for found in faults.values())

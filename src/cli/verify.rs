@@ -57,14 +57,19 @@ fn told(verdict: &Verdict, voice: &Voice) -> String {
 }
 
 fn heading(verdict: &Verdict, voice: &Voice) -> String {
+    let gone = verdict.signature == Signature::Gone;
     match (verdict.whole(), verdict.sound()) {
         (true, true) => {
             format!("{} Every file is there, and none was changed or added.", voice.strong("Whole."))
         }
         (true, false) => format!(
             "{} Every file is there, and none was changed or added; see the signature.",
-            voice.alarming("Whole, but not signed as it should be.")
+            voice.alarming(match gone {
+                true => "Whole, but its signature is gone.",
+                false => "Whole, but not signed as it should be.",
+            })
         ),
+        (false, _) if gone => voice.alarming("Not whole, and its signature is gone."),
         (false, _) => voice.alarming("Not whole."),
     }
 }

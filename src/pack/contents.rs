@@ -1,11 +1,13 @@
 //! What a pack holds, read once.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::io::{self, Read};
 
-use sha2::{Digest, Sha256};
+use sha2::{Digest, Sha256, Sha512};
 
-use super::{DECLARATION, INFO, MANIFEST, Problem, SIGNATURE, TAG_MANIFEST, name};
+use super::{
+    DECLARATION, INFO, MANIFEST, MANIFEST_512, Problem, SIGNATURE, TAG_MANIFEST, TAG_MANIFEST_512, name,
+};
 use crate::unit::hexadecimal;
 
 /// The most files of a pack that are looked at.
@@ -24,6 +26,8 @@ pub struct Held {
     pub length: u64,
     /// Their SHA-256, in hexadecimal.
     pub digest: String,
+    /// Their SHA-512, in hexadecimal, by which bags of others are checked.
+    pub digest_512: String,
     /// The bytes themselves, of a list or a signature that is not too long to hold.
     pub text: Option<Vec<u8>>,
 }
@@ -90,12 +94,23 @@ impl Reading {
         if self.full || !self.may_hold(self.contents.files.len() + 1, 0) {
             return false;
         }
-        if !name::stays_inside(path) {
-            self.note(Problem::Outside(path.to_owned()));
+        // How a name spells its accents depends on the system that it went through.
+        let path = &name::composed(path);
+        let unsound: Option<fn(String) -> Problem> = match () {
+            () if !name::stays_inside(path) => Some(Problem::Outside),
+            () if !name::can_be_held(path) => Some(Problem::Device),
+            () if !name::is_legible(path) => Some(Problem::Misleading),
+            () => None,
+        };
+        if let Some(unsound) = unsound {
+            self.note(unsound(path.to_owned()));
             return true;
         }
         if let Some(other) = self.folded.insert(name::folded(path), path.to_owned()) {
-            self.note(Problem::Twice(if other == path { other } else { format!("{other}` and `{path}") }));
+            self.note(match other == *path {
+                true => Problem::Twice(other),
+                false => Problem::Alike { one: other, other: path.to_owned() },
+            });
         }
         let left = MOST_BYTES - self.bytes;
         let keep = if may_be_list(path) { MOST_TEXT - self.text } else { 0 };
@@ -114,8 +129,19 @@ impl Reading {
         }
     }
 
+    /// Notes every name that is a file's and a folder's.
+    fn note_folders(&mut self) {
+        let files = &self.contents.files;
+        let above =
+            |path: &str| path.match_indices('/').map(|(end, _)| path[..end].to_owned()).collect::<Vec<_>>();
+        let both: BTreeSet<String> =
+            files.keys().flat_map(|path| above(path)).filter(|folder| files.contains_key(folder)).collect();
+        both.into_iter().for_each(|path| self.note(Problem::FileAndFolder(path)));
+    }
+
     /// What was read, with paths from the pack's own folder: where all lies in one folder within, that is it.
-    pub fn finish(self) -> Contents {
+    pub fn finish(mut self) -> Contents {
+        self.note_folders();
         let Contents { files, problems } = self.contents;
         let folders: Vec<&str> = files
             .keys()
@@ -138,12 +164,13 @@ impl Reading {
 /// Whether a file is one by which a pack is checked, at the top or in a folder of the top.
 fn may_be_list(path: &str) -> bool {
     let (folder, name) = path.rsplit_once('/').unwrap_or(("", path));
-    !folder.contains('/') && [DECLARATION, INFO, MANIFEST, TAG_MANIFEST, SIGNATURE].contains(&name)
+    let lists = [DECLARATION, INFO, MANIFEST, TAG_MANIFEST, MANIFEST_512, TAG_MANIFEST_512, SIGNATURE];
+    !folder.contains('/') && lists.contains(&name)
 }
 
 /// Reads to the end in constant memory, but for a text of at most `keep` bytes, which is kept.
 fn held(mut reader: impl Read, keep: u64) -> io::Result<Held> {
-    let mut digest = Sha256::new();
+    let (mut digest, mut digest_512) = (Sha256::new(), Sha512::new());
     let mut length = 0_u64;
     let mut text = (keep > 0).then(Vec::new);
     let mut buffer = [0_u8; 64 * 1024];
@@ -155,6 +182,7 @@ fn held(mut reader: impl Read, keep: u64) -> io::Result<Held> {
             Err(error) => return Err(error),
         };
         digest.update(&buffer[..read]);
+        digest_512.update(&buffer[..read]);
         length += read as u64;
         if length > keep {
             text = None;
@@ -163,5 +191,6 @@ fn held(mut reader: impl Read, keep: u64) -> io::Result<Held> {
             kept.extend_from_slice(&buffer[..read]);
         }
     }
-    Ok(Held { length, digest: hexadecimal(&digest.finalize()), text })
+    let (digest, digest_512) = (hexadecimal(&digest.finalize()), hexadecimal(&digest_512.finalize()));
+    Ok(Held { length, digest, digest_512, text })
 }

@@ -2,6 +2,8 @@
 
 use std::collections::BTreeMap;
 
+use super::name;
+
 /// A manifest as text: fingerprint, two spaces, path; sorted by path, in the form that `sha256sum -c` reads.
 ///
 /// # Source
@@ -14,11 +16,11 @@ pub(super) fn text<'a>(files: impl IntoIterator<Item = (&'a str, String)>) -> St
 /// Why a list could not be read: the line, counted from 1, and what is wrong with it.
 pub(super) type Fault = (usize, &'static str);
 
-/// Reads a manifest of SHA-256: the fingerprint of each file by its path.
+/// Reads a manifest of fingerprints with so many hexadecimal digits: the fingerprint of each file by its path.
 ///
 /// # Errors
 /// The first line that cannot be understood.
-pub(super) fn read(bytes: &[u8]) -> Result<BTreeMap<String, String>, Fault> {
+pub(super) fn read(bytes: &[u8], digits: usize) -> Result<BTreeMap<String, String>, Fault> {
     let mut files = BTreeMap::new();
     for (place, line) in lines(bytes)? {
         if line.is_empty() {
@@ -26,13 +28,13 @@ pub(super) fn read(bytes: &[u8]) -> Result<BTreeMap<String, String>, Fault> {
         }
         let (digest, path) =
             line.split_once([' ', '\t']).ok_or((place, "it is no fingerprint with a path"))?;
-        if digest.len() != 64 || !digest.bytes().all(|byte| byte.is_ascii_hexdigit()) {
-            return Err((place, "it does not begin with a SHA-256 of 64 digits"));
+        if digest.len() != digits || !digest.bytes().all(|byte| byte.is_ascii_hexdigit()) {
+            return Err((place, "it does not begin with a fingerprint of the right length"));
         }
         // `sha256sum` marks files read as binary by a star before the path, which bags allow to be read.
         let path = path.trim_start_matches([' ', '\t']);
         let path = decoded(path.strip_prefix('*').unwrap_or(path));
-        let path = path.strip_prefix("./").unwrap_or(&path).to_owned();
+        let path = name::composed(path.strip_prefix("./").unwrap_or(&path));
         if files.insert(path, digest.to_ascii_lowercase()).is_some() {
             return Err((place, "it lists a file for the second time"));
         }
@@ -100,7 +102,7 @@ mod tests {
         let paths = ["data/b", "data/a  c", "data/50%", "data/a\nb", "data/%0A"];
         let written = text(paths.map(|path| (path, digest.clone())));
         assert!(written.starts_with(&format!("{digest}  data/%250A\n")), "sorted and encoded: {written}");
-        let read = read(written.as_bytes()).unwrap();
+        let read = read(written.as_bytes(), 64).unwrap();
         assert_eq!(read.len(), paths.len());
         assert!(paths.iter().all(|path| read.contains_key(*path)), "{read:?}");
     }
@@ -109,7 +111,7 @@ mod tests {
     fn a_manifest_of_another_hand_is_read() {
         let digest = "A".repeat(64);
         let text = format!("{digest} *data/a\r\n{digest}\t./data/b\r{digest}  data/c");
-        let read = read(text.as_bytes()).unwrap();
+        let read = read(text.as_bytes(), 64).unwrap();
         assert_eq!(read.keys().collect::<Vec<_>>(), ["data/a", "data/b", "data/c"]);
         assert!(read.values().all(|value| *value == digest.to_lowercase()));
     }
@@ -125,9 +127,9 @@ mod tests {
             ("\u{0}", 2),
             (&format!("{}g  a", "0".repeat(63)), 2),
         ] {
-            assert_eq!(read(format!("{good}{bad}").as_bytes()).unwrap_err().0, line, "{bad:?}");
+            assert_eq!(read(format!("{good}{bad}").as_bytes(), 64).unwrap_err().0, line, "{bad:?}");
         }
-        assert_eq!(read(b"\n\xff").unwrap_err(), (2, "it is not UTF-8 text"));
+        assert_eq!(read(b"\n\xff", 64).unwrap_err(), (2, "it is not UTF-8 text"));
     }
 
     #[test]

@@ -7,6 +7,7 @@
 mod bag;
 mod contents;
 mod key;
+mod layout;
 mod manifest;
 mod name;
 mod problem;
@@ -43,6 +44,9 @@ const DECLARATION: &str = "bagit.txt";
 const INFO: &str = "bag-info.txt";
 const MANIFEST: &str = "manifest-sha256.txt";
 const TAG_MANIFEST: &str = "tagmanifest-sha256.txt";
+// The same of bags that others made: RFC 8493, section 2.4, prefers SHA-512.
+const MANIFEST_512: &str = "manifest-sha512.txt";
+const TAG_MANIFEST_512: &str = "tagmanifest-sha512.txt";
 const SIGNATURE: &str = "tagmanifest-sha256.txt.minisig";
 
 // The labels of `bag-info.txt` that are written and read again. The first three are reserved by RFC 8493, section

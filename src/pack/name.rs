@@ -1,5 +1,9 @@
 //! Names of files in a pack: which are safe to unpack, and which are safe to write.
 
+use unicode_normalization::UnicodeNormalization;
+
+use crate::unit::legible;
+
 /// The longest path that is read, in bytes; no system unpacks a longer one.
 const LONGEST: usize = 4096;
 
@@ -17,10 +21,9 @@ pub(super) fn stays_inside(path: &str) -> bool {
 pub(super) fn may_be_written(path: &str) -> bool {
     let character =
         |c: char| !matches!(c, '%' | '<' | '>' | '"' | '|' | '?' | '*' | char::REPLACEMENT_CHARACTER);
-    let part = |part: &str| {
-        part.len() <= 255 && !part.ends_with(['.', ' ']) && !part.starts_with(' ') && !is_device(part)
-    };
-    stays_inside(path) && path.chars().all(character) && path.split('/').all(part)
+    let part = |part: &str| !part.ends_with(['.', ' ']) && !part.starts_with(' ');
+    let sound = stays_inside(path) && can_be_held(path) && is_legible(path);
+    sound && path.chars().all(character) && path.split('/').all(part)
 }
 
 /// Names that Windows keeps for devices, with any ending.
@@ -32,9 +35,28 @@ fn is_device(part: &str) -> bool {
     matches!(stem.as_str(), "CON" | "PRN" | "AUX" | "NUL") || numbered("COM") || numbered("LPT")
 }
 
-/// A path as systems see it that do not tell capitals from small letters.
+/// Whether every system can hold a path, and takes it for one of a file.
+pub(super) fn can_be_held(path: &str) -> bool {
+    path.split('/').all(|part| part.len() <= 255 && !is_device(part))
+}
+
+/// Whether a path reads as what it is: nothing in it is unseen.
+pub(super) fn is_legible(path: &str) -> bool {
+    legible::unseen(path).next().is_none()
+}
+
+/// A path with its letters and accents put together, as all but macOS leaves them.
+///
+/// # Source
+/// RFC 8493, section 6.1.1.2: names that differ in nothing else are one.
+pub(super) fn composed(path: &str) -> String {
+    path.nfc().collect()
+}
+
+/// A path as systems see it that do not tell capitals from small letters, or drop dots and spaces at the end of a name.
 pub(super) fn folded(path: &str) -> String {
-    path.to_lowercase()
+    let parts: Vec<&str> = path.split('/').map(|part| part.trim_end_matches(['.', ' '])).collect();
+    parts.join("/").nfc().flat_map(char::to_lowercase).collect()
 }
 
 /// Files that file managers leave in every folder they show.

@@ -6,12 +6,20 @@ pub enum Problem {
     /// The zip cannot be opened at all, or not to its end.
     #[error("the zip is damaged or cut short: {0}")]
     Damaged(String),
+    /// The zip holds something beside its files, or says two things of one.
+    #[error("the zip is not as packs are: {0}")]
+    Layout(String),
     /// There is more in it than a pack holds.
     #[error("not looked into: {0}")]
     TooMuch(String),
     /// It has no declaration, so it is no pack.
     #[error("it is no pack: it has no bagit.txt at its top or in its one folder")]
     NoBag,
+    /// A bag by somebody else, with fingerprints of another kind.
+    #[error(
+        "a bag, but none of ours: its fingerprints are of the kind {0}, and SHA-256 and SHA-512 are checked here"
+    )]
+    OtherKind(String),
     /// A file by which the others are checked cannot be understood.
     #[error("`{path}` cannot be used: {why}")]
     Unusable {
@@ -23,6 +31,12 @@ pub enum Problem {
     /// A file would be unpacked outside the folder, or under a name that means something else to some system.
     #[error("dangerous name: `{0}` could be unpacked outside the pack's own folder; do not unpack it")]
     Outside(String),
+    /// A name that some system cannot hold, or takes for something else than a file.
+    #[error("unusable name: `{0}` is too long, or some systems keep it for a device")]
+    Device(String),
+    /// A name that reads as another.
+    #[error("misleading name: `{0}` holds characters that nobody sees")]
+    Misleading(String),
     /// A link, which can lead anywhere.
     #[error("a link, not followed: `{0}`")]
     Link(String),
@@ -37,9 +51,20 @@ pub enum Problem {
         /// The reason.
         why: String,
     },
-    /// Two entries that are, or become on some systems, one file.
-    #[error("there twice, on systems that do not tell capitals apart: `{0}`")]
+    /// Two files of one name.
+    #[error("there twice: `{0}`")]
     Twice(String),
+    /// Two files that are one on some systems, by their capitals or by spaces and dots at the end of a name.
+    #[error("one file on some systems: `{one}` and `{other}`")]
+    Alike {
+        /// The one that came first.
+        one: String,
+        /// The one after it.
+        other: String,
+    },
+    /// A name that is a file's and a folder's.
+    #[error("both a file and a folder: `{0}`")]
+    FileAndFolder(String),
     /// A file with other bytes than the pack says.
     #[error("changed: `{0}`")]
     Changed(String),

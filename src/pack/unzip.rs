@@ -5,7 +5,7 @@ use std::io::{Read, Seek};
 use zip::result::ZipError;
 use zip::{CompressionMethod, ZipArchive};
 
-use super::{Contents, Problem, Reading, name};
+use super::{Contents, Problem, Reading, layout, name};
 
 /// A file that unpacks to more than this many bytes, and this many times what it takes in the zip, is not read.
 /// Pictures and papers are compressed already and text shrinks ten times; only a trap shrinks two hundred times.
@@ -16,10 +16,20 @@ const FILE_TYPE: u32 = 0o170_000;
 const REGULAR: u32 = 0o100_000;
 
 /// What a zip holds, read in constant memory. Whatever is wrong with it is among the problems.
-pub fn unzip(reader: impl Read + Seek) -> Contents {
+pub fn unzip(mut reader: impl Read + Seek) -> Contents {
     let mut reading = Reading::new();
-    match ZipArchive::new(reader) {
-        Ok(mut archive) => look_into(&mut archive, &mut reading),
+    match ZipArchive::new(&mut reader) {
+        Ok(mut archive) => {
+            look_into(&mut archive, &mut reading);
+            let entries = archive.len();
+            if !reading.is_full() {
+                match layout::fault(&mut reader, entries) {
+                    Ok(None) => {}
+                    Ok(Some(why)) => reading.note(Problem::Layout(why)),
+                    Err(error) => reading.note(Problem::Damaged(error.to_string())),
+                }
+            }
+        }
         Err(error) => reading.note(Problem::Damaged(words(&error))),
     }
     reading.finish()
@@ -28,9 +38,6 @@ pub fn unzip(reader: impl Read + Seek) -> Contents {
 fn look_into<R: Read + Seek>(archive: &mut ZipArchive<R>, reading: &mut Reading) {
     if !are_few_enough(archive, reading) {
         return;
-    }
-    if archive.offset() > 0 {
-        reading.note(Problem::Damaged("something stands before its beginning".to_owned()));
     }
     // Two programs can read two different packs out of one zip whose two tables of contents differ.
     if let Err(error) = archive.validate_header_consistency() {
@@ -54,10 +61,11 @@ fn look_into<R: Read + Seek>(archive: &mut ZipArchive<R>, reading: &mut Reading)
 /// Whether the table of contents promises no more than is read. What the files really hold is limited once more
 /// while they are read, since a table of contents can lie.
 fn are_few_enough<R: Read + Seek>(archive: &mut ZipArchive<R>, reading: &mut Reading) -> bool {
-    let mut bytes = 0_u128;
+    let (mut bytes, mut packed) = (0_u128, 0_u128);
     for place in 0..archive.len() {
         let Ok(entry) = archive.by_index_data(place) else { continue };
         bytes += u128::from(entry.size());
+        packed += u128::from(entry.compressed_size());
         if entry.size() > LARGE && entry.size() / RATIO > entry.compressed_size() {
             let path = entry.name().unwrap_or_default().into_owned();
             let megabytes = entry.size() / 1_000_000;
@@ -65,6 +73,12 @@ fn are_few_enough<R: Read + Seek>(archive: &mut ZipArchive<R>, reading: &mut Rea
                 "`{path}` would unpack to {megabytes} MB, over {RATIO} times what it takes in the zip, as in a zip bomb"
             ));
         }
+    }
+    if bytes > u128::from(LARGE) && bytes / u128::from(RATIO) > packed {
+        let megabytes = bytes / 1_000_000;
+        return reading.stop(format!(
+            "it would unpack to {megabytes} MB, over {RATIO} times what it takes as a zip, as in a zip bomb"
+        ));
     }
     reading.may_hold(archive.len(), bytes)
 }
@@ -81,8 +95,10 @@ fn entry<R: Read>(file: zip::read::ZipFile<'_, R>, reading: &mut Reading) -> boo
     let kind = file.unix_mode().map_or(0, |mode| mode & FILE_TYPE);
     if file.is_dir() {
         // A folder has no bytes, so only its name can do harm.
-        if !name::stays_inside(path.trim_end_matches('/')) || file.size() > 0 {
+        if !name::stays_inside(path.strip_suffix('/').unwrap_or(&path)) {
             reading.note(Problem::Outside(path));
+        } else if file.size() > 0 || file.compressed_size() > 0 {
+            reading.note(Problem::Strange(path));
         }
         return true;
     }

@@ -4,8 +4,9 @@ use std::collections::BTreeMap;
 
 use super::key::Signed;
 use super::{
-    Contents, DECLARATION, Held, INFO, KeyFault, MANIFEST, NUMBER, ORGANISATION, PAYLOAD, Problem, PublicKey,
-    RECORD, RECORD_SEAL, SIGNATURE, SIGNING_KEY, TAG_MANIFEST, TITLE, manifest, name,
+    Contents, DECLARATION, Held, INFO, KeyFault, MANIFEST, MANIFEST_512, NUMBER, ORGANISATION, PAYLOAD,
+    Problem, PublicKey, RECORD, RECORD_SEAL, SIGNATURE, SIGNING_KEY, TAG_MANIFEST, TAG_MANIFEST_512, TITLE,
+    manifest, name,
 };
 
 /// What a pack is about, in its own words; empty where it does not say.
@@ -122,7 +123,7 @@ pub fn verify(contents: &Contents, trusted: Option<&PublicKey>) -> Verdict {
     let (count, bytes) = (payload().count(), payload().map(|(_, held)| held.length).sum());
     // Where the zip or the declaration itself could not be opened, that is the reason, and is told.
     let opened = !problems.iter().any(|problem| match problem {
-        Problem::Damaged(_) | Problem::TooMuch(_) => true,
+        Problem::Damaged(_) | Problem::TooMuch(_) | Problem::Layout(_) => true,
         Problem::Unreadable { path, .. } => path.ends_with(DECLARATION),
         _ => false,
     });
@@ -189,38 +190,73 @@ fn declared(files: &BTreeMap<String, Held>, problems: &mut Vec<Problem>) {
     let says = |wanted: &str, value: &str| {
         labels.iter().any(|(label, said)| label == wanted && said.eq_ignore_ascii_case(value))
     };
-    if !says("BagIt-Version", "1.0") || !says("Tag-File-Character-Encoding", "UTF-8") {
-        let why = "it does not declare BagIt 1.0 in UTF-8".to_owned();
+    // Many a program still writes the draft before the RFC, of which bags like these read alike.
+    let version = ["1.0", "0.97"].into_iter().any(|version| says("BagIt-Version", version));
+    if !version || !says("Tag-File-Character-Encoding", "UTF-8") {
+        let why = "it does not declare BagIt 1.0 (or 0.97) in UTF-8".to_owned();
         problems.push(Problem::Unusable { path: DECLARATION.to_owned(), why });
     }
 }
 
-/// A list that a pack must have.
+/// A kind of fingerprint, and the two lists of it that a bag may have.
+struct Kind {
+    payload: &'static str,
+    tags: &'static str,
+    digits: usize,
+    of: fn(&Held) -> &str,
+}
+
+const SHA_256: Kind = Kind { payload: MANIFEST, tags: TAG_MANIFEST, digits: 64, of: |held| &held.digest };
+const SHA_512: Kind =
+    Kind { payload: MANIFEST_512, tags: TAG_MANIFEST_512, digits: 128, of: |held| &held.digest_512 };
+
+/// Holds every file against the lists. Packs of ours have both lists of SHA-256; a bag by somebody else may have those
+/// of SHA-512 instead, or as well.
+fn compare(files: &BTreeMap<String, Held>, problems: &mut Vec<Problem>) {
+    let has = |kind: &Kind| files.contains_key(kind.payload) || files.contains_key(kind.tags);
+    let other = files.keys().find_map(|path| path.strip_prefix("manifest-")?.strip_suffix(".txt"));
+    match (has(&SHA_256), has(&SHA_512), other) {
+        (false, true, _) => compare_with(&SHA_512, false, files, problems),
+        (false, false, Some(other)) => problems.push(Problem::OtherKind(other.to_uppercase())),
+        (_, other, _) => {
+            compare_with(&SHA_256, true, files, problems);
+            if other {
+                compare_with(&SHA_512, false, files, problems);
+            }
+        }
+    }
+}
+
+/// A list of a bag; it is a problem that it is not there, or cannot be read.
 fn list(
     files: &BTreeMap<String, Held>,
     path: &str,
+    digits: usize,
     problems: &mut Vec<Problem>,
 ) -> Option<BTreeMap<String, String>> {
     if !files.contains_key(path) {
         problems.push(Problem::Missing(path.to_owned()));
         return None;
     }
-    let read = manifest::read(text(files, path, problems)?);
+    let read = manifest::read(text(files, path, problems)?, digits);
     read.map_err(|fault| problems.push(unusable(path, fault))).ok()
 }
 
-/// Holds every file against the two lists.
-fn compare(files: &BTreeMap<String, Held>, problems: &mut Vec<Problem>) {
-    let (payload, tags) = (list(files, MANIFEST, problems), list(files, TAG_MANIFEST, problems));
+/// Holds every file against the two lists of one kind. RFC 8493 lets the list of the other lists be absent, which it
+/// never is from a pack of ours.
+fn compare_with(kind: &Kind, ours: bool, files: &BTreeMap<String, Held>, problems: &mut Vec<Problem>) {
+    let payload = list(files, kind.payload, kind.digits, problems);
+    let wanted = ours || files.contains_key(kind.tags);
+    let tags = if wanted { list(files, kind.tags, kind.digits, problems) } else { None };
     let (mut missing, mut added) = (Vec::new(), Vec::new());
-    for (list, listed) in [(MANIFEST, &payload), (TAG_MANIFEST, &tags)] {
+    for (list, listed) in [(kind.payload, &payload), (kind.tags, &tags)] {
         for (path, digest) in listed.iter().flatten() {
-            if path.starts_with(PAYLOAD) != (list == MANIFEST) {
+            if path.starts_with(PAYLOAD) != (list == kind.payload) {
                 let why = format!("it lists `{path}`, which belongs into the other list");
                 problems.push(Problem::Unusable { path: list.to_owned(), why });
             }
             match files.get(path) {
-                Some(held) if held.digest == *digest => {}
+                Some(held) if (kind.of)(held) == digest => {}
                 Some(_) => problems.push(Problem::Changed(path.clone())),
                 None => missing.push((path, digest)),
             }
@@ -233,7 +269,7 @@ fn compare(files: &BTreeMap<String, Held>, problems: &mut Vec<Problem>) {
         };
         // Where a list cannot be read, that is the problem, and not each file that it might have named.
         let stands = listed.is_none_or(|listed| listed.contains_key(path));
-        if !stands && path != TAG_MANIFEST && path != SIGNATURE {
+        if !stands && ![TAG_MANIFEST, TAG_MANIFEST_512, SIGNATURE].contains(&path.as_str()) {
             added.push((path, held));
         }
     }
@@ -243,7 +279,7 @@ fn compare(files: &BTreeMap<String, Held>, problems: &mut Vec<Problem>) {
         {
             continue;
         }
-        problems.push(match added.iter().position(|(_, held)| held.digest == *digest) {
+        problems.push(match added.iter().position(|(_, held)| (kind.of)(held) == digest) {
             Some(place) => Problem::Renamed { from: from.clone(), to: added.swap_remove(place).0.clone() },
             None => Problem::Missing(from.clone()),
         });

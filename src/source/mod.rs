@@ -50,7 +50,7 @@ pub enum TextFault {
     #[error("{} MB long, and at most {} MB are read", .0 / 1_000_000, LONGEST_TEXT / 1_000_000)]
     TooLong(u64),
     /// The system would not hand it over.
-    #[error("cannot be read: {0}")]
+    #[error("unreadable: {0}")]
     Unreadable(String),
     /// It is a link, and links are not followed.
     #[error("a link, and links are not followed")]
