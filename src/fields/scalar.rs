@@ -12,6 +12,7 @@ use toml::de::DeValue;
 use super::code;
 use super::{Reader, Value, list, wrong_kind};
 use crate::diag::nearest;
+use crate::source::normal_form;
 use crate::unit::{Edtf, Fraction, Hours, Length, Mass, Money};
 
 /// Text as somebody typed it; never empty.
@@ -110,7 +111,8 @@ impl Value for Text {
         let DeValue::String(text) = value.get_ref() else {
             return wrong_kind(value, "text", "put it in double quotes", reader);
         };
-        let text = text.trim();
+        // Names of photographs come in this form, too.
+        let text = normal_form(text.trim());
         if text.is_empty() {
             reader.note(
                 &code::EMPTY_TEXT,
@@ -120,7 +122,7 @@ impl Value for Text {
             );
             return None;
         }
-        Some(Text(text.to_owned()))
+        Some(Text(text))
     }
 }
 

@@ -9,7 +9,7 @@ use super::Progress;
 use crate::derive::{self, Digests, Facts, PairFacts, Pairing, PhotoFacts, Photograph, PhotographFacts};
 use crate::photo::{self, Checked, Fault, Overlay, Patch, Picture, Settings, Tone};
 use crate::record::{Piece, Record};
-use crate::source::Tree;
+use crate::source::{FileFault, Tree};
 use crate::unit::Rectangle;
 use crate::view::{PairEnd, pair_picture_name, picture_name};
 use crate::write::{Kept, KeptFile, Key, Store, WriteError, fingerprint};
@@ -357,11 +357,11 @@ struct Content {
 
 impl Content {
     fn fetch(tree: &Tree, store: &Store, path: String) -> Result<Content, Fault> {
-        let identity = tree.identity(&path);
-        if let Some(digest) = identity.and_then(|identity| store.recall(&path, &identity)) {
+        let digest = tree.identity(&path).and_then(|identity| store.recall(&path, &identity));
+        if let Some(digest) = digest {
             return Ok(Content { path, digest, bytes: None });
         }
-        let bytes = read(tree, &path)?;
+        let (bytes, identity) = tree.bytes_and_identity(&path).map_err(unread)?;
         let digest = fingerprint(&bytes);
         if let Some(identity) = identity {
             store.remember(&path, &identity, &digest);
@@ -376,5 +376,9 @@ impl Content {
 
 /// The bytes of a photograph; a file that cannot be read is a photograph that cannot.
 fn read(tree: &Tree, path: &str) -> Result<Vec<u8>, Fault> {
-    tree.bytes(path).map_err(|error| Fault::Unreadable(error.to_string()))
+    tree.bytes(path).map_err(unread)
+}
+
+fn unread(fault: FileFault) -> Fault {
+    Fault::File { why: fault.to_string(), remedy: fault.remedy().to_owned() }
 }

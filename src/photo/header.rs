@@ -5,7 +5,9 @@ use std::io::Cursor;
 use chrono::{NaiveDate, NaiveDateTime};
 use exif::{Context, Exif, In, Tag, Value};
 use image::ImageDecoder;
-use image::codecs::{png::PngDecoder, tiff::TiffDecoder, webp::WebPDecoder};
+use image::codecs::{
+    bmp::BmpDecoder, gif::GifDecoder, png::PngDecoder, tiff::TiffDecoder, webp::WebPDecoder,
+};
 use serde::{Deserialize, Serialize};
 
 use super::bounds::{SIDE_DATA, check_size};
@@ -115,6 +117,8 @@ fn decoder(bytes: &[u8], format: Format) -> Result<Box<dyn ImageDecoder + '_>, F
     limits.max_alloc = Some(SIDE_DATA);
     let decoder: Result<Box<dyn ImageDecoder + '_>, image::ImageError> = match format {
         Format::Png => PngDecoder::with_limits(input, limits).map(|it| Box::new(it) as _),
+        Format::Bmp => BmpDecoder::new(input).map(|it| Box::new(it) as _),
+        Format::Gif => GifDecoder::new(input).map(|it| Box::new(it) as _),
         Format::WebP => WebPDecoder::new(input).map(|it| Box::new(it) as _),
         _ => TiffDecoder::new(input).map(|it| Box::new(it) as _),
     };

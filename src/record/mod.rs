@@ -121,11 +121,8 @@ impl Piece {
 
 /// Reads everything, and says what could not be read.
 pub fn read(tree: &Tree) -> (Folder, Vec<Diagnostic>) {
-    let unreadable = |path: &str, why: &str| Diagnostic::new(&code::UNREADABLE_TEXT, Place::file(path), why);
     let mut problems: Vec<Diagnostic> =
-        tree.faults().iter().map(|(path, why)| unreadable(path, why)).collect();
-    let links = tree.below("pieces").filter(|path| path.matches('/').count() == 1 && tree.is_link(path));
-    problems.extend(links.map(|path| unreadable(path, "this is a link, and links are not followed")));
+        tree.faults().iter().map(|(path, why)| unreadable(path, &format!("this {why}"))).collect();
     let workshop = read_file(tree, "workshop.toml", Workshop::read_table, &mut problems);
     let stock = read_file(tree, "stock.toml", Stock::read_table, &mut problems);
     // A tin or stock that could not be read must not make every piece that uses it look wrong.
@@ -186,11 +183,8 @@ fn read_piece(tree: &Tree, folder: String, problems: &mut Vec<Diagnostic>) -> Pi
     let story = match tree.text(&story_path) {
         Some(Ok(text)) => text.to_owned(),
         Some(Err(fault)) => {
-            problems.push(Diagnostic::new(
-                &code::UNREADABLE_TEXT,
-                Place::file(&story_path),
-                format!("the story is {fault}"),
-            ));
+            let message = format!("the story {fault}");
+            problems.push(unreadable(&story_path, &message).help(fault.remedy()));
             String::new()
         }
         None => String::new(),
@@ -214,6 +208,10 @@ fn read_piece(tree: &Tree, folder: String, problems: &mut Vec<Diagnostic>) -> Pi
     }
 }
 
+fn unreadable(path: &str, why: &str) -> Diagnostic {
+    Diagnostic::new(&code::UNREADABLE_TEXT, Place::file(path), why)
+}
+
 /// Reads one TOML file into a table's type; a file that is not there says nothing and lacks nothing.
 fn read_file<T>(
     tree: &Tree,
@@ -225,8 +223,7 @@ fn read_file<T>(
         None => return Reading { table: None, problems: Vec::new(), whole: true },
         Some(Ok(text)) => read_text(path, text, read),
         Some(Err(fault)) => {
-            let told =
-                Diagnostic::new(&code::UNREADABLE_TEXT, Place::file(path), format!("this file is {fault}"));
+            let told = unreadable(path, &format!("this file {fault}")).help(fault.remedy());
             Reading { table: None, problems: vec![told], whole: false }
         }
     };
