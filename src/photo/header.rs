@@ -13,6 +13,7 @@ use serde::{Deserialize, Serialize};
 use super::bounds::{SIDE_DATA, check_size};
 use super::jpeg::JpegHeader;
 use super::kind::{self, Format};
+use super::rare_tiff::RareTiff;
 use super::upright::Turn;
 use super::{Defect, Fault};
 
@@ -120,7 +121,10 @@ fn decoder(bytes: &[u8], format: Format) -> Result<Box<dyn ImageDecoder + '_>, F
         Format::Bmp => BmpDecoder::new(input).map(|it| Box::new(it) as _),
         Format::Gif => GifDecoder::new(input).map(|it| Box::new(it) as _),
         Format::WebP => WebPDecoder::new(input).map(|it| Box::new(it) as _),
-        _ => TiffDecoder::new(input).map(|it| Box::new(it) as _),
+        _ => match TiffDecoder::new(input) {
+            Err(image::ImageError::Unsupported(_)) => RareTiff::new(bytes).map(|it| Box::new(it) as _),
+            read => read.map(|it| Box::new(it) as _),
+        },
     };
     decoder.map_err(|error| refusal(&error))
 }

@@ -47,6 +47,7 @@ mod kind;
 mod opacity;
 mod overlay;
 mod patch;
+mod rare_tiff;
 mod raster;
 mod tone;
 mod upright;
