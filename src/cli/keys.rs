@@ -11,14 +11,12 @@ use super::voice::Voice;
 use super::words::wrapped;
 use super::{Outcome, Trouble};
 use crate::pack::{KeyFault, PublicKey, Signer, new_keys};
+use crate::source::{PlainFile, limit};
 use crate::write;
 
 /// The names of the two files.
 const SECRET: &str = "witnessmark.key";
 const PUBLIC: &str = "witnessmark.pub";
-
-/// No key and no password is longer, in bytes.
-const LONGEST: u64 = 4096;
 
 #[derive(Debug, Args)]
 pub(super) struct Keys {
@@ -142,12 +140,9 @@ pub(super) fn signer(from: Option<&Path>) -> Result<Signer, Trouble> {
 
 /// The text of a file that is not longer than a key is.
 fn short_text(path: &Path) -> Result<String, Trouble> {
-    let read = || {
-        let mut bytes = Vec::new();
-        fs::File::open(path)?.take(LONGEST).read_to_end(&mut bytes)?;
-        Ok(String::from_utf8_lossy(&bytes).into_owned())
-    };
-    read().map_err(|source| Trouble::Read { path: path.to_owned(), source })
+    let bytes = PlainFile::named(path).and_then(|file| file.all(limit::KEY));
+    let bytes = bytes.map_err(|fault| Trouble::unread(path, fault))?;
+    Ok(String::from_utf8_lossy(&bytes).into_owned())
 }
 
 /// A password for a key that is to be made.
@@ -169,7 +164,7 @@ fn password(prompt: &str) -> Result<String, Trouble> {
             return term.read_secure_line();
         }
         let mut bytes = Vec::new();
-        io::stdin().lock().take(LONGEST).read_to_end(&mut bytes)?;
+        io::stdin().lock().take(limit::KEY).read_to_end(&mut bytes)?;
         let text = String::from_utf8_lossy(&bytes);
         Ok(text.lines().next().unwrap_or_default().to_owned())
     };

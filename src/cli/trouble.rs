@@ -1,11 +1,11 @@
 //! Why a command could not run.
 
 use std::io;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 use crate::journey;
 use crate::pack::KeyFault;
-use crate::source::TreeError;
+use crate::source::{FileFault, MOST_IN_FOLDER, TreeError};
 use crate::write::WriteError;
 
 /// Why a command could not run.
@@ -33,6 +33,17 @@ pub enum Trouble {
         path: PathBuf,
         /// The system's answer.
         source: io::Error,
+    },
+    /// A folder holds more files than are looked at.
+    #[error("`{}` holds more than {MOST_IN_FOLDER} files; name a folder that holds only what is to be brought in", .0.display())]
+    TooMany(PathBuf),
+    /// A folder that is to be written into is a link, or cannot be looked into.
+    #[error("nothing can be brought into `{path}`: this {why}")]
+    InTheWay {
+        /// The folder, as a path from the workshop.
+        path: String,
+        /// Why, in words that go on after "this".
+        why: String,
     },
     /// `viewing` cannot serve at the port.
     #[error(
@@ -108,6 +119,13 @@ pub enum Trouble {
         .0.display()
     )]
     NotAWorkshop(PathBuf),
+}
+
+impl Trouble {
+    /// A file or folder that could not be read.
+    pub(super) fn unread(path: &Path, fault: FileFault) -> Trouble {
+        Trouble::Read { path: path.to_owned(), source: fault.into() }
+    }
 }
 
 /// The word that was probably meant, after one that is not known.

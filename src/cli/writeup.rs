@@ -63,6 +63,13 @@ impl Writeup {
                 .retain(|diagnostic| diagnostic.place.piece().is_none_or(|piece| piece == only));
         }
         complain(&survey.diagnostics, &tree)?;
+        if secret.is_open_to_others() {
+            Voice::err().say(format!(
+                "Other users of this computer can read `{}`, and that could not be changed: keep the workshop on a \
+                 disk that keeps files apart, or take the right from them.\n",
+                write::SECRET
+            ))?;
+        }
         let Some(written) = written else { return Err(Trouble::UnreadWorkshop) };
         let advice = survey.diagnostics.iter().filter(|each| each.severity() == Severity::Advice).count();
         let voice = Voice::out();

@@ -12,6 +12,7 @@ use toml::de::DeValue;
 use super::code;
 use super::{Reader, Value, list, wrong_kind};
 use crate::diag::nearest;
+use crate::source::normal_form;
 use crate::unit::{Edtf, Fraction, Hours, Length, Mass, Money, legible};
 
 /// Text as somebody typed it; never empty.
@@ -114,8 +115,9 @@ impl Value for Text {
         let DeValue::String(text) = value.get_ref() else {
             return wrong_kind(value, "text", "put it in double quotes", reader);
         };
-        let text = text.trim();
-        if !legible::is_visible(text) {
+        // Names of photographs come in this form, too.
+        let text = normal_form(text.trim());
+        if !legible::is_visible(&text) {
             reader.note(
                 &code::EMPTY_TEXT,
                 &value.span(),
@@ -124,7 +126,7 @@ impl Value for Text {
             );
             return None;
         }
-        let text = read_short(text, LONGEST_TEXT, "a long account belongs in the story", value, reader)?;
+        let text = read_short(&text, LONGEST_TEXT, "a long account belongs in the story", value, reader)?;
         reader.note_unseen(&text, &value.span());
         Some(Text(text))
     }

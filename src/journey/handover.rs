@@ -8,7 +8,7 @@ use super::printing::{PaperPrinter, sheets};
 use super::reading::{Draft, ReadWorkshop};
 use super::workroom::{self, Handling, Pictures, Workroom};
 use super::{Error, Progress, Survey, buyers_folder, settings};
-use crate::derive;
+use crate::derive::{self, Digests};
 use crate::diag::{Diagnostic, Severity};
 use crate::inspect;
 use crate::pack::{self, BagInfo, File, Signer};
@@ -81,8 +81,12 @@ pub fn handover(
 ) -> Result<(Survey, Result<Handed, Refusal>), Error> {
     let store = Store::open_to_seal(tree.root(), &sealing);
     let mut read = ReadWorkshop::of(tree);
-    let (drafts, since) = sealed(&mut read, tree, &store, today, order);
+    let (drafts, since, digests) = sealed(&mut read, tree, &store, today, order);
     let room = Workroom::new(tree, &store, settings(read.folder.workshop.as_ref()));
+    if let (Some(draft), Some(digests)) = (drafts.first(), &digests) {
+        // What is sealed is what is shown.
+        room.expect(draft.piece(), digests);
+    }
     let (mut survey, pictures) = read.inspected(drafts, &room, |_| Handling::Develop, today, progress)?;
     survey.diagnostics.retain(|found| found.place.piece().is_none_or(|piece| piece == order.piece));
     let refusal = refusal(&survey, order);
@@ -133,16 +137,16 @@ pub fn handover(
 }
 
 /// Seals the ordered piece in memory, so that everything that follows sees it as it will be, and leaves the others
-/// out; and what changed since the seal before, where there is one.
+/// out; what changed since the seal before, where there is one; and the photographs' digests that were sealed.
 fn sealed(
     read: &mut ReadWorkshop,
     tree: &Tree,
     store: &Store,
     today: NaiveDate,
     order: &Order<'_>,
-) -> (Vec<Draft>, Option<Vec<String>>) {
+) -> (Vec<Draft>, Option<Vec<String>>, Option<Digests>) {
     let Some(place) = read.folder.pieces.iter_mut().find(|piece| piece.folder == order.piece) else {
-        return (Vec::new(), None);
+        return (Vec::new(), None, None);
     };
     let was = place.clone();
     let since = (!was.seals.is_empty()).then(|| {
@@ -160,7 +164,7 @@ fn sealed(
         digests = Some(afresh);
     }
     let piece = place.clone();
-    (read.draft(&piece, digests.as_ref()).into_iter().collect(), since)
+    (read.draft(&piece, digests.as_ref()).into_iter().collect(), since, digests)
 }
 
 /// What the buyer gets: pages, papers to print, the record, and the pictures that they show.

@@ -36,6 +36,13 @@ pub(super) struct Draft {
 /// The pictures of each piece that has any, by the piece's folder.
 pub(super) type PicturesOfAll = BTreeMap<String, Pictures>;
 
+impl Draft {
+    /// The piece that it is of.
+    pub(super) fn piece(&self) -> &Piece {
+        &self.piece
+    }
+}
+
 impl ReadWorkshop {
     pub(super) fn of(tree: &Tree) -> ReadWorkshop {
         let (folder, mut diagnostics) = record::read(tree);

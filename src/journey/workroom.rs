@@ -1,6 +1,7 @@
 //! Photographs through the store: developed once, and taken from there as long as nothing about them changes.
 
 use std::collections::BTreeMap;
+use std::sync::Mutex;
 use std::sync::atomic::{AtomicUsize, Ordering};
 
 use rayon::prelude::*;
@@ -9,7 +10,7 @@ use super::Progress;
 use crate::derive::{self, Digests, Facts, PairFacts, Pairing, PhotoFacts, Photograph, PhotographFacts};
 use crate::photo::{self, Checked, Fault, Overlay, Patch, Picture, Settings, Tone};
 use crate::record::{Piece, Record};
-use crate::source::Tree;
+use crate::source::{FileFault, Tree};
 use crate::unit::Rectangle;
 use crate::view::{PairEnd, pair_picture_name, picture_name};
 use crate::write::{Kept, KeptFile, Key, Store, WriteError, fingerprint};
@@ -59,6 +60,9 @@ pub(super) struct Workroom<'a> {
     settings: Settings,
     /// Goes into every key, so that other settings make other entries.
     settings_key: Vec<u8>,
+    /// The digest of each photograph, by its path, that everything about it is made from: what comes after another
+    /// content took its place would not fit what came before.
+    contents: Mutex<BTreeMap<String, String>>,
     developed: AtomicUsize,
     taken: AtomicUsize,
 }
@@ -75,7 +79,14 @@ pub(super) enum Handling {
 impl<'a> Workroom<'a> {
     pub(super) fn new(tree: &'a Tree, store: &'a Store, settings: Settings) -> Workroom<'a> {
         let settings_key = serde_json::to_vec(&settings).expect("numbers are always JSON");
-        Workroom { tree, store, settings, settings_key, developed: 0.into(), taken: 0.into() }
+        let contents = Mutex::default();
+        Workroom { tree, store, settings, settings_key, contents, developed: 0.into(), taken: 0.into() }
+    }
+
+    /// Has photographs of a piece, by file, only with these contents.
+    pub(super) fn expect(&self, piece: &Piece, digests: &Digests) {
+        let paths = digests.iter().map(|(file, digest)| (piece.photo_path(file), digest.clone()));
+        self.contents.lock().expect("no thread panics while it holds the list").extend(paths);
     }
 
     /// How many photographs were developed, and how many were taken from the store.
@@ -170,7 +181,7 @@ impl<'a> Workroom<'a> {
         if let Some(known) = self.taken(&content.digest) {
             return known.check;
         }
-        photo::check(&content.bytes(self.tree)?, self.settings.max_pixels)
+        photo::check(&content.bytes(self.tree, self.store)?, self.settings.max_pixels)
     }
 
     /// Develops a photograph, or takes its pictures from the store.
@@ -188,12 +199,11 @@ impl<'a> Workroom<'a> {
             }
             return Ok(known);
         }
-        let bytes = match content.bytes(self.tree) {
+        let key = self.key(&content.digest);
+        let bytes = match content.bytes(self.tree, self.store) {
             Ok(bytes) => bytes,
             Err(fault) => return Ok(DevelopedPhoto::without_pictures(Err(fault))),
         };
-        // The file may have changed since it was remembered.
-        let key = self.key(&fingerprint(&bytes));
         match photo::develop(&bytes, &self.settings) {
             Ok(developed) => {
                 let check = Checked { header: developed.header, defects: developed.defects, patches: vec![] };
@@ -250,20 +260,18 @@ impl<'a> Workroom<'a> {
             let mut pictures = || sizes.iter().map(|(width, _)| *width).zip(files.by_ref()).collect();
             Laid { tone: kept.note, before: pictures(), after: pictures() }
         };
-        if let Some(kept) = self.store.get(&key(&before.digest, &after.digest)) {
+        let key = key(&before.digest, &after.digest);
+        if let Some(kept) = self.store.get(&key) {
             return Ok(Some(laid(kept)));
         }
-        let (Ok(before), Ok(after)) = (before.bytes(self.tree), after.bytes(self.tree)) else {
-            return Ok(None);
-        };
+        let bytes = |content: Content| content.bytes(self.tree, self.store);
+        let (Ok(before), Ok(after)) = (bytes(before), bytes(after)) else { return Ok(None) };
         // A photograph that fails now was read a moment ago; the two then stand side by side.
         let Ok(overlaid) = photo::overlay(&before, &after, overlay, &self.settings) else { return Ok(None) };
         let file = |end: &str, picture: Picture| (format!("{end}-{}.jpg", picture.width), picture.bytes);
         let befores = overlaid.before.into_iter().map(|picture| file("before", picture));
         let afters = overlaid.after.into_iter().map(|picture| file("after", picture));
         let files: Vec<_> = befores.chain(afters).collect();
-        // The files may have changed since they were remembered.
-        let key = key(&fingerprint(&before), &fingerprint(&after));
         Ok(Some(laid(self.store.keep(&key, overlaid.tone, &files)?)))
     }
 
@@ -286,7 +294,7 @@ impl<'a> Workroom<'a> {
             Some(kept) => kept.note,
             None => {
                 let measured = content
-                    .bytes(self.tree)
+                    .bytes(self.tree, self.store)
                     .and_then(|bytes| photo::patches(&bytes, self.settings.max_pixels, &rectangles));
                 let Ok(patches) = measured else { return };
                 // Nothing is lost where it cannot be kept but the time to measure once more.
@@ -317,8 +325,12 @@ impl<'a> Workroom<'a> {
     }
 
     /// The digest of a photograph, from its identity where it was seen before, else from its bytes.
+    /// One that has another content by now than before is a photograph that cannot be read.
     fn fetch(&self, piece: &Piece, photograph: &Photograph) -> Result<Content, Fault> {
-        Content::fetch(self.tree, self.store, piece.photo_path(&photograph.file))
+        let content = Content::fetch(self.tree, self.store, piece.photo_path(&photograph.file))?;
+        let mut contents = self.contents.lock().expect("no thread panics while it holds the list");
+        let first = contents.entry(content.path.clone()).or_insert_with(|| content.digest.clone());
+        if *first == content.digest { Ok(content) } else { Err(unread(FileFault::Meanwhile)) }
     }
 }
 
@@ -334,7 +346,7 @@ pub(super) fn digests(tree: &Tree, store: &Store, piece: &Piece) -> Digests {
 /// The same from the bytes as they are now, whatever the store remembers.
 pub(super) fn digests_afresh(tree: &Tree, piece: &Piece) -> Digests {
     let digest = |file: String| {
-        let bytes = read(tree, &piece.photo_path(&file)).ok()?;
+        let bytes = tree.bytes(&piece.photo_path(&file)).ok()?;
         Some((file, fingerprint(&bytes)))
     };
     piece.public_photographs().into_iter().filter_map(digest).collect()
@@ -357,11 +369,16 @@ struct Content {
 
 impl Content {
     fn fetch(tree: &Tree, store: &Store, path: String) -> Result<Content, Fault> {
-        let identity = tree.identity(&path);
-        if let Some(digest) = identity.and_then(|identity| store.recall(&path, &identity)) {
+        let digest = tree.identity(&path).and_then(|identity| store.recall(&path, &identity));
+        if let Some(digest) = digest {
             return Ok(Content { path, digest, bytes: None });
         }
-        let bytes = read(tree, &path)?;
+        Content::read(tree, store, path)
+    }
+
+    /// Reads it, whatever the store remembers, and has that remembered.
+    fn read(tree: &Tree, store: &Store, path: String) -> Result<Content, Fault> {
+        let (bytes, identity) = tree.bytes_and_identity(&path).map_err(unread)?;
         let digest = fingerprint(&bytes);
         if let Some(identity) = identity {
             store.remember(&path, &identity, &digest);
@@ -369,12 +386,57 @@ impl Content {
         Ok(Content { path, digest, bytes: Some(bytes) })
     }
 
-    fn bytes(self, tree: &Tree) -> Result<Vec<u8>, Fault> {
-        self.bytes.map_or_else(|| read(tree, &self.path), Ok)
+    /// The bytes of just this content, read now where they were not before.
+    fn bytes(self, tree: &Tree, store: &Store) -> Result<Vec<u8>, Fault> {
+        if let Some(bytes) = self.bytes {
+            return Ok(bytes);
+        }
+        let Content { digest, bytes, .. } = Content::read(tree, store, self.path)?;
+        bytes.filter(|_| digest == self.digest).ok_or_else(|| unread(FileFault::Meanwhile))
     }
 }
 
-/// The bytes of a photograph; a file that cannot be read is a photograph that cannot.
-fn read(tree: &Tree, path: &str) -> Result<Vec<u8>, Fault> {
-    tree.bytes(path).map_err(|error| Fault::Unreadable(error.to_string()))
+/// A file that cannot be read is a photograph that cannot.
+fn unread(fault: FileFault) -> Fault {
+    Fault::File { why: fault.to_string(), remedy: fault.remedy().to_owned() }
+}
+
+#[cfg(test)]
+mod tests {
+    use std::fs;
+
+    use super::*;
+    use crate::record;
+
+    #[test]
+    fn everything_about_a_photograph_is_made_from_one_content() {
+        let home = tempfile::tempdir().unwrap();
+        let photo = home.path().join("pieces/chair/photos/after.jpg");
+        fs::create_dir_all(photo.parent().unwrap()).unwrap();
+        let record = "title = \"Chair\"\nnumber = \"CH-1\"\nkind = \"chair\"\n";
+        for (file, text) in [("workshop.toml", "name = \"Bench\"\n"), ("pieces/chair/record.toml", record)] {
+            fs::write(home.path().join(file), text).unwrap();
+        }
+        fs::write(&photo, "first").unwrap();
+        let tree = Tree::open(home.path()).unwrap();
+        let store = Store::reading(None);
+        let room = Workroom::new(&tree, &store, Settings::default());
+        let folder = record::read(&tree).0;
+        let piece = &folder.pieces[0];
+        let facts = crate::derive::facts(
+            &folder,
+            piece,
+            piece.record.as_ref().unwrap(),
+            None,
+            crate::trade::Trade::built_in(),
+        );
+        let photograph = &facts.photographs.all[0];
+        let first = room.fetch(piece, photograph).unwrap();
+        assert!(room.fetch(piece, photograph).is_ok());
+        fs::write(&photo, "second").unwrap();
+        let meanwhile = unread(FileFault::Meanwhile);
+        assert_eq!(room.fetch(piece, photograph).err(), Some(meanwhile.clone()));
+        let recalled = Content { bytes: None, ..first };
+        assert_eq!(recalled.bytes(&tree, &store), Err(meanwhile));
+    }
 }

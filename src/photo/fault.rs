@@ -10,8 +10,16 @@ pub enum Fault {
     /// The file holds nothing.
     #[error("the file is empty")]
     Empty,
+    /// The file could not be read, or is too long to be; the words go on after "the file".
+    #[error("the file {why}")]
+    File {
+        /// Why, such as "is a pipe".
+        why: String,
+        /// What to do about it.
+        remedy: String,
+    },
     /// The first bytes are those of no picture known here.
-    #[error("not a photograph: JPEG, PNG, WebP and TIFF can be read")]
+    #[error("not a photograph: JPEG, PNG, WebP, TIFF, BMP and GIF can be read")]
     NotAPhotograph,
     /// A photograph in a form that is not decoded here; the text names the form.
     /// The first bytes tell it, so it need not be remembered between runs.
@@ -35,6 +43,17 @@ pub enum Fault {
     /// The file is damaged beyond use; the text is the decoder's.
     #[error("the photograph cannot be read: {0}")]
     Unreadable(String),
+}
+
+impl Fault {
+    /// What to do about it.
+    pub fn remedy(&self) -> &str {
+        match self {
+            Fault::File { remedy, .. } => remedy,
+            Fault::TooManyPixels { .. } => "export it smaller, or raise `photo-megapixels` in workshop.toml",
+            _ => "copy it again from the camera, or export it as JPEG",
+        }
+    }
 }
 
 /// What is wrong with a photograph that can be used all the same.

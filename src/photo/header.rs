@@ -5,12 +5,15 @@ use std::io::Cursor;
 use chrono::{NaiveDate, NaiveDateTime};
 use exif::{Context, Exif, In, Tag, Value};
 use image::ImageDecoder;
-use image::codecs::{png::PngDecoder, tiff::TiffDecoder, webp::WebPDecoder};
+use image::codecs::{
+    bmp::BmpDecoder, gif::GifDecoder, png::PngDecoder, tiff::TiffDecoder, webp::WebPDecoder,
+};
 use serde::{Deserialize, Serialize};
 
 use super::bounds::{SIDE_DATA, check_size};
 use super::jpeg::JpegHeader;
 use super::kind::{self, Format};
+use super::rare_tiff::RareTiff;
 use super::upright::Turn;
 use super::{Defect, Fault};
 
@@ -115,8 +118,13 @@ fn decoder(bytes: &[u8], format: Format) -> Result<Box<dyn ImageDecoder + '_>, F
     limits.max_alloc = Some(SIDE_DATA);
     let decoder: Result<Box<dyn ImageDecoder + '_>, image::ImageError> = match format {
         Format::Png => PngDecoder::with_limits(input, limits).map(|it| Box::new(it) as _),
+        Format::Bmp => BmpDecoder::new(input).map(|it| Box::new(it) as _),
+        Format::Gif => GifDecoder::new(input).map(|it| Box::new(it) as _),
         Format::WebP => WebPDecoder::new(input).map(|it| Box::new(it) as _),
-        _ => TiffDecoder::new(input).map(|it| Box::new(it) as _),
+        _ => match TiffDecoder::new(input) {
+            Err(image::ImageError::Unsupported(_)) => RareTiff::new(bytes).map(|it| Box::new(it) as _),
+            read => read.map(|it| Box::new(it) as _),
+        },
     };
     decoder.map_err(|error| refusal(&error))
 }

@@ -4,6 +4,9 @@ use serde::{Deserialize, Serialize};
 
 use super::Fault;
 
+/// How many first bytes tell what a file is.
+pub const FIRST: u64 = 32;
+
 /// The form a photograph is stored in.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Format {
@@ -15,15 +18,19 @@ pub enum Format {
     WebP,
     /// TIFF 6.0.
     Tiff,
+    /// BMP, the bitmap of old programs.
+    Bmp,
+    /// GIF, of which the first picture is taken.
+    Gif,
     /// HEIC, ISO/IEC 23008-12; read only with the feature `heic`.
     Heic,
 }
 
-/// The form of the photograph in `bytes`.
+/// The form of the photograph that begins with these bytes; [`FIRST`] of them are enough.
 ///
 /// # Errors
 /// [`Fault::Empty`], [`Fault::NotAPhotograph`], or [`Fault::ExportFirst`] for forms that are recognised but not read.
-pub(super) fn sniff(bytes: &[u8]) -> Result<Format, Fault> {
+pub fn sniff(bytes: &[u8]) -> Result<Format, Fault> {
     match bytes {
         [] => Err(Fault::Empty),
         [0xFF, 0xD8, 0xFF, ..] => Ok(Format::Jpeg),
@@ -38,8 +45,8 @@ pub(super) fn sniff(bytes: &[u8]) -> Result<Format, Fault> {
         [_, _, _, _, b'f', b't', b'y', b'p', brand @ ..] => boxed(brand),
         [0xFF, 0x0A, ..] | [0, 0, 0, 12, b'J', b'X', b'L', b' ', ..] => Err(Fault::ExportFirst("JPEG XL")),
         [0, 0, 0, 12, b'j', b'P', b' ', b' ', ..] => Err(Fault::ExportFirst("JPEG 2000")),
-        [b'G', b'I', b'F', b'8', ..] => Err(Fault::ExportFirst("GIF")),
-        [b'B', b'M', _, _, _, _, 0, 0, 0, 0, ..] => Err(Fault::ExportFirst("BMP")),
+        [b'G', b'I', b'F', b'8', b'7' | b'9', b'a', ..] => Ok(Format::Gif),
+        [b'B', b'M', _, _, _, _, 0, 0, 0, 0, ..] => Ok(Format::Bmp),
         _ => Err(Fault::NotAPhotograph),
     }
 }
@@ -70,11 +77,9 @@ mod tests {
                 assert_eq!(sniff(bytes), Err(Fault::ExportFirst("HEIC")));
             }
         }
-        for (bytes, name) in [
-            (&b"\0\0\0\x18ftypavif\0\0\0\0"[..], "AVIF"),
-            (b"II*\0\x10\0\0\0CR\x02\0", "a camera raw file"),
-            (b"GIF89a\x01\0\x01\0", "GIF"),
-        ] {
+        for (bytes, name) in
+            [(&b"\0\0\0\x18ftypavif\0\0\0\0"[..], "AVIF"), (b"II*\0\x10\0\0\0CR\x02\0", "a camera raw file")]
+        {
             let fault = sniff(bytes).unwrap_err();
             assert_eq!(fault, Fault::ExportFirst(name));
             assert!(fault.to_string().contains("export the photograph as JPEG"), "{fault}");

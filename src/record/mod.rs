@@ -26,7 +26,7 @@ pub use part::{
 pub use photo::{Mark, Pair, PhotoEntry, PhotoStage, Scale, Shape, Swatch, looks_like_photograph};
 pub use piece::{Found, Handover, Level, Record, Shelf, Size, Use};
 pub use seal::{Amended, SEAL_BROKEN, Seal, schema_of_seals, today_for_buyer};
-pub use story::{LONGEST_STORY, Story, may_link};
+pub use story::{Story, may_link};
 pub use surface::{Act, Ingredient, Step, Surface};
 pub use treatment::{
     Cause, Choice, Confidence, Cost, Decision, Finding, FindingSeverity, Lesson, Open, Outcome, Test,
@@ -133,11 +133,8 @@ impl Piece {
 
 /// Reads everything, and says what could not be read.
 pub fn read(tree: &Tree) -> (Folder, Vec<Diagnostic>) {
-    let unreadable = |path: &str, why: &str| Diagnostic::new(&code::UNREADABLE_TEXT, Place::file(path), why);
     let mut problems: Vec<Diagnostic> =
-        tree.faults().iter().map(|(path, why)| unreadable(path, why)).collect();
-    let links = tree.below("pieces").filter(|path| path.matches('/').count() == 1 && tree.is_link(path));
-    problems.extend(links.map(|path| unreadable(path, "this is a link, and links are not followed")));
+        tree.faults().iter().map(|(path, why)| unreadable(path, &format!("this {why}"))).collect();
     let workshop = read_file(tree, "workshop.toml", Workshop::read_table, &mut problems);
     let stock = read_file(tree, "stock.toml", Stock::read_table, &mut problems);
     // A tin or stock that could not be read must not make every piece that uses it look wrong.
@@ -221,21 +218,18 @@ fn read_story(tree: &Tree, path: &str, problems: &mut Vec<Diagnostic>) -> Story 
         None => return Story::default(),
         Some(Ok(text)) => text,
         Some(Err(fault)) => {
-            let words = format!("the story is {fault}");
-            problems.push(Diagnostic::new(&code::UNREADABLE_TEXT, Place::file(path), words));
+            problems.push(unreadable(path, &format!("the story {fault}")).help(fault.remedy()));
             return Story::default();
         }
     };
-    if text.len() > LONGEST_STORY {
-        let words = format!("this story has {} bytes, and at most {LONGEST_STORY} are read", text.len());
-        let place = Place::at(path, &(0..0));
-        problems.push(Diagnostic::new(&code::TOO_LONG, place, words).help("shorten it"));
-        return Story::default();
-    }
     let story = Story::read(text.to_owned());
     let Some(fault) = story.fault() else { return story };
     problems.push(Diagnostic::new(fault.code, Place::at(path, &fault.span), fault.message).help(fault.help));
     Story::default()
+}
+
+fn unreadable(path: &str, why: &str) -> Diagnostic {
+    Diagnostic::new(&code::UNREADABLE_TEXT, Place::file(path), why)
 }
 
 /// Reads one TOML file into a table's type; a file that is not there says nothing and lacks nothing.
@@ -249,9 +243,7 @@ fn read_file<T>(
         None => return Reading::nothing(None),
         Some(Ok(text)) => read_text(path, text, read),
         Some(Err(fault)) => {
-            let told =
-                Diagnostic::new(&code::UNREADABLE_TEXT, Place::file(path), format!("this file is {fault}"));
-            Reading::nothing(Some(told))
+            Reading::nothing(Some(unreadable(path, &format!("this file {fault}")).help(fault.remedy())))
         }
     };
     problems.append(&mut reading.problems);

@@ -162,7 +162,7 @@ pub(super) fn read(tree: &Tree, folder: &str, problems: &mut Vec<Diagnostic>) ->
     for (number, path) in files {
         let read = match tree.text(path) {
             Some(Ok(text)) => Seal::parse(number, text),
-            Some(Err(fault)) => Err(format!("it is {fault}")),
+            Some(Err(fault)) => Err(format!("it {fault}")),
             None => Err("it cannot be read".to_owned()),
         };
         let last = seals.last();

@@ -8,9 +8,6 @@ use pulldown_cmark::{Event, LinkType, Options, Parser, Tag, TagEnd};
 use crate::diag::Code;
 use crate::fields::code;
 
-/// The longest story, in bytes: some thirty thousand words.
-pub const LONGEST_STORY: usize = 200_000;
-
 /// The most lists and quotations within one another; a page has no room for more.
 const DEEPEST: usize = 10;
 

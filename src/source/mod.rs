@@ -4,22 +4,23 @@
 //! a [`Tree`], which the disk and a test make alike.
 
 mod identity;
+pub mod limit;
+mod listing;
 mod pack;
+mod plain;
 mod sheets;
 mod watch;
 
 use std::collections::BTreeMap;
 use std::fs;
-use std::io;
 use std::path::{Path, PathBuf};
 
 pub use identity::Identity;
+pub use listing::{MOST_IN_FOLDER, normal_form};
 pub use pack::pack;
+pub use plain::{FileFault, PlainFile, hold, hold_folder};
 pub use sheets::Sheets;
 pub use watch::Watch;
-
-/// Texts longer than this are not read: no record or story is that long.
-pub const LONGEST_TEXT: u64 = 8 * 1024 * 1024;
 
 /// What of a workshop's folder is looked at: two files, and folders with all that lies in them.
 pub const LOOKED_AT: [&str; 5] = ["workshop.toml", "stock.toml", "pieces", "theme", "trade"];
@@ -35,26 +36,30 @@ pub struct Tree {
 
 #[derive(Debug)]
 enum Entry {
+    /// A file on the disk, by its path from the root as the disk spells it.
     Disk(PathBuf),
-    Link,
     Memory(Vec<u8>),
 }
 
-/// Why a text file could not be read.
+/// Why a text file could not be read. Its words go on after the file's name, as in "this file is a link".
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum TextFault {
     /// It holds bytes that are not UTF-8, from this offset on.
-    #[error("not UTF-8 text: byte {0} of the file is not part of a character")]
+    #[error("is not UTF-8 text: byte {0} of the file is not part of a character")]
     NotUtf8(usize),
-    /// It is longer than [`LONGEST_TEXT`].
-    #[error("{} MB long, and at most {} MB are read", .0 / 1_000_000, LONGEST_TEXT / 1_000_000)]
-    TooLong(u64),
-    /// The system would not hand it over.
-    #[error("unreadable: {0}")]
-    Unreadable(String),
-    /// It is a link, and links are not followed.
-    #[error("a link, and links are not followed")]
-    Link,
+    /// It cannot be read, or is longer than its kind may be.
+    #[error(transparent)]
+    File(#[from] FileFault),
+}
+
+impl TextFault {
+    /// What to do about it.
+    pub fn remedy(&self) -> &'static str {
+        match self {
+            TextFault::NotUtf8(_) => "save it as UTF-8 in the editor",
+            TextFault::File(fault) => fault.remedy(),
+        }
+    }
 }
 
 /// Why a workshop's folder could not be opened at all.
@@ -74,7 +79,8 @@ pub enum TreeError {
 impl Tree {
     /// Lists a workshop's folder and reads its texts.
     ///
-    /// Only what [`LOOKED_AT`] names is looked at. Links are listed but not followed.
+    /// Only what [`LOOKED_AT`] names is looked at. Links are listed but not followed; a link in place of a folder is
+    /// among the faults.
     ///
     /// # Errors
     /// [`TreeError`] where the folder is missing or holds no `workshop.toml`.
@@ -85,63 +91,21 @@ impl Tree {
         if fs::symlink_metadata(root.join("workshop.toml")).is_err() {
             return Err(TreeError::NoWorkshop(root.to_owned()));
         }
-        let mut tree = Tree { root: Some(root.to_owned()), ..Tree::default() };
-        for top in LOOKED_AT {
-            tree.list(root, top);
-        }
-        let texts: Vec<String> = tree.paths().filter(|path| is_text(path)).map(str::to_owned).collect();
-        for path in texts {
-            let text = tree.read_text(&path);
-            tree.texts.insert(path, text);
-        }
-        Ok(tree)
+        let (files, faults) = listing::list(root);
+        let files = files.into_iter().map(|(path, file)| (path, Entry::Disk(file))).collect();
+        Ok(Tree { root: Some(root.to_owned()), files, faults, ..Tree::default() }.with_texts())
     }
 
     /// A workshop that exists only in memory, from paths and bytes.
     pub fn of<P: Into<String>, B: Into<Vec<u8>>>(files: impl IntoIterator<Item = (P, B)>) -> Tree {
-        let mut tree = Tree::default();
-        for (path, bytes) in files {
-            tree.files.insert(path.into(), Entry::Memory(bytes.into()));
-        }
-        let texts: Vec<String> = tree.paths().filter(|path| is_text(path)).map(str::to_owned).collect();
-        for path in texts {
-            let text = tree.read_text(&path);
-            tree.texts.insert(path, text);
-        }
-        tree
+        let memory = |(path, bytes): (P, B)| (path.into(), Entry::Memory(bytes.into()));
+        Tree { files: files.into_iter().map(memory).collect(), ..Tree::default() }.with_texts()
     }
 
-    fn list(&mut self, root: &Path, top: &str) {
-        let start = root.join(top);
-        if fs::symlink_metadata(&start).is_err() {
-            return;
-        }
-        let walk = walkdir::WalkDir::new(&start).follow_links(false).sort_by_file_name();
-        let wanted = |entry: &walkdir::DirEntry| {
-            let path = entry.path().strip_prefix(root).unwrap_or(entry.path());
-            top != "pieces" || !entry.file_type().is_dir() || !is_made(&slashed(path))
-        };
-        for entry in walk.into_iter().filter_entry(wanted) {
-            match entry {
-                Ok(entry) if entry.file_type().is_dir() => {}
-                Ok(entry) => {
-                    let path = slashed(entry.path().strip_prefix(root).unwrap_or(entry.path()));
-                    let found = if entry.file_type().is_symlink() {
-                        Entry::Link
-                    } else {
-                        Entry::Disk(entry.into_path())
-                    };
-                    self.files.insert(path, found);
-                }
-                Err(error) => {
-                    let path = error.path().map_or_else(
-                        || top.to_owned(),
-                        |path| slashed(path.strip_prefix(root).unwrap_or(path)),
-                    );
-                    self.faults.push((path, error.to_string()));
-                }
-            }
-        }
+    fn with_texts(mut self) -> Tree {
+        let texts: Vec<String> = self.paths().filter(|path| is_text(path)).map(str::to_owned).collect();
+        self.texts = texts.into_iter().map(|path| (path.clone(), self.read_text(&path))).collect();
+        self
     }
 
     /// The folder that was listed; `None` for a workshop that exists only in memory.
@@ -169,12 +133,7 @@ impl Tree {
         self.files.contains_key(path)
     }
 
-    /// Whether the file is a link, which is never followed.
-    pub fn is_link(&self, path: &str) -> bool {
-        matches!(self.files.get(path), Some(Entry::Link))
-    }
-
-    /// Folders and files that could not be listed, with the system's reason.
+    /// Folders and files that could not be listed, with the reason: words that go on after "this".
     pub fn faults(&self) -> &[(String, String)] {
         &self.faults
     }
@@ -187,22 +146,38 @@ impl Tree {
     /// The bytes of a file.
     ///
     /// # Errors
-    /// The system's error; links and unknown paths are `NotFound`.
-    pub fn bytes(&self, path: &str) -> io::Result<Vec<u8>> {
-        match self.files.get(path) {
-            Some(Entry::Memory(bytes)) => Ok(bytes.clone()),
-            Some(Entry::Disk(file)) => fs::read(file),
-            Some(Entry::Link) => {
-                Err(io::Error::new(io::ErrorKind::NotFound, "a link, and links are not followed"))
+    /// [`FileFault`], where it is longer than its kind may be too.
+    pub fn bytes(&self, path: &str) -> Result<Vec<u8>, FileFault> {
+        self.bytes_and_identity(path).map(|(bytes, _)| bytes)
+    }
+
+    /// The bytes of a file with what the system said of it when they were read; `None` for what is on no disk.
+    ///
+    /// # Errors
+    /// As [`Tree::bytes`].
+    pub fn bytes_and_identity(&self, path: &str) -> Result<(Vec<u8>, Option<Identity>), FileFault> {
+        let limit = limit::of(path);
+        match (self.files.get(path), &self.root) {
+            (Some(Entry::Disk(file)), Some(root)) => {
+                let file = PlainFile::below(root, file)?;
+                let identity = file.identity();
+                Ok((file.all(limit)?, Some(identity)))
             }
-            None => Err(io::Error::new(io::ErrorKind::NotFound, "no such file")),
+            (Some(Entry::Memory(bytes)), _) if bytes.len() as u64 > limit => {
+                Err(FileFault::TooLong { length: bytes.len() as u64, limit })
+            }
+            (Some(Entry::Memory(bytes)), _) => Ok((bytes.clone(), None)),
+            _ => Err(FileFault::Missing),
         }
     }
 
-    /// What the system says of a file without opening it; `None` for what is no file on a disk.
+    /// What the system says of a file without opening it; `None` for what is no plain file on a disk.
     pub fn identity(&self, path: &str) -> Option<Identity> {
-        match self.files.get(path) {
-            Some(Entry::Disk(file)) => fs::metadata(file).ok().map(|found| Identity::of(&found)),
+        match (self.files.get(path), &self.root) {
+            (Some(Entry::Disk(file)), Some(root)) => {
+                let found = fs::symlink_metadata(root.join(file)).ok()?;
+                found.is_file().then(|| Identity::of(&found))
+            }
             _ => None,
         }
     }
@@ -212,37 +187,19 @@ impl Tree {
     /// # Errors
     /// [`TextFault`].
     pub fn read_text(&self, path: &str) -> Result<String, TextFault> {
-        if let Some(Entry::Link) = self.files.get(path) {
-            return Err(TextFault::Link);
-        }
-        if let Some(Entry::Disk(file)) = self.files.get(path) {
-            let length = fs::metadata(file).map(|data| data.len()).unwrap_or(0);
-            if length > LONGEST_TEXT {
-                return Err(TextFault::TooLong(length));
-            }
-        }
-        let bytes = self.bytes(path).map_err(|error| TextFault::Unreadable(error.to_string()))?;
-        if bytes.len() as u64 > LONGEST_TEXT {
-            return Err(TextFault::TooLong(bytes.len() as u64));
-        }
-        String::from_utf8(bytes).map_err(|error| TextFault::NotUtf8(error.utf8_error().valid_up_to()))
+        String::from_utf8(self.bytes(path)?)
+            .map_err(|error| TextFault::NotUtf8(error.utf8_error().valid_up_to()))
     }
 }
 
-/// Whether a folder of `pieces/` holds what was made from a piece: the packs beside its seals, which may be large,
-/// and what a killed handover left. Nothing in them is read.
-fn is_made(folder: &str) -> bool {
-    let mut names = folder.split('/').skip(2);
-    match (names.next(), names.next()) {
-        (Some("sealed"), inner) => inner.is_some(),
-        (Some(name), _) => name.starts_with(".sealed."),
-        (None, _) => false,
-    }
-}
-
-/// TOML and Markdown are read as text; everything else only when it is asked for.
+/// Whether a file is read as text: those that somebody asks for. Everything else is read only when it is asked for.
 fn is_text(path: &str) -> bool {
-    path.ends_with(".toml") || path.ends_with(".md")
+    match *path.split('/').collect::<Vec<_>>() {
+        ["workshop.toml" | "stock.toml"] | ["theme", "theme.toml"] => true,
+        ["pieces", _, "record.toml" | "story.md"] => true,
+        ["trade", name] | ["pieces", _, "sealed", name] => name.ends_with(".toml"),
+        _ => false,
+    }
 }
 
 /// A path with forward slashes; characters that are not Unicode become the replacement sign.
@@ -259,37 +216,6 @@ mod tests {
         let tree =
             Tree::of([("pieces/a/record.toml", ""), ("pieces/a-b/record.toml", ""), ("workshop.toml", "")]);
         assert_eq!(tree.below("pieces/a").collect::<Vec<_>>(), ["pieces/a/record.toml"]);
-    }
-
-    #[test]
-    fn packs_and_what_killed_handovers_left_are_not_looked_into() {
-        let home = tempfile::tempdir().unwrap();
-        for file in [
-            "workshop.toml",
-            "pieces/a/record.toml",
-            "pieces/a/sealed/001.toml",
-            "pieces/a/sealed/a-001.zip",
-            "pieces/a/sealed/a-001/data/record.toml",
-            "pieces/a/.sealed.witnessmark-1-0/tree/001.toml",
-            "pieces/sealed/photos/before.jpg",
-            "theme/a/sealed/b/c.html",
-        ] {
-            let path = home.path().join(file);
-            fs::create_dir_all(path.parent().unwrap()).unwrap();
-            fs::write(path, "").unwrap();
-        }
-        let tree = Tree::open(home.path()).unwrap();
-        assert_eq!(
-            tree.paths().collect::<Vec<_>>(),
-            [
-                "pieces/a/record.toml",
-                "pieces/a/sealed/001.toml",
-                "pieces/a/sealed/a-001.zip",
-                "pieces/sealed/photos/before.jpg",
-                "theme/a/sealed/b/c.html",
-                "workshop.toml",
-            ]
-        );
     }
 
     #[test]

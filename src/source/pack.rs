@@ -1,10 +1,10 @@
 //! A pack as somebody holds it, a folder or a zip, read without following a link or unpacking a file.
 
-use std::fs::{self, File};
+use std::fs;
 use std::io::{self, BufReader};
 use std::path::Path;
 
-use super::slashed;
+use super::{FileFault, PlainFile, slashed};
 use crate::pack::{Contents, Problem, Reading, unzip};
 
 /// Reads a pack. What is wrong with it is among the problems of its contents.
@@ -12,10 +12,15 @@ use crate::pack::{Contents, Problem, Reading, unzip};
 /// # Errors
 /// Where there is nothing of that name, or the system will not hand it over.
 pub fn pack(path: &Path) -> io::Result<Contents> {
-    match fs::metadata(path)? {
-        found if found.is_dir() => folder(path),
-        found if found.is_file() => Ok(unzip(BufReader::new(File::open(path)?))),
-        _ => Err(io::Error::new(io::ErrorKind::InvalidInput, "neither a folder nor a zip")),
+    if path.is_dir() {
+        return folder(path);
+    }
+    match PlainFile::named(path) {
+        Ok(file) => Ok(unzip(BufReader::new(file.into_file()))),
+        Err(FileFault::NotPlain(_)) => {
+            Err(io::Error::new(io::ErrorKind::InvalidInput, "neither a folder nor a zip"))
+        }
+        Err(fault) => Err(fault.into()),
     }
 }
 
@@ -42,10 +47,10 @@ fn folder(root: &Path) -> io::Result<Contents> {
             // A pipe or a device may never end.
             reading.note(Problem::Strange(path));
         } else {
-            let going_on = match File::open(entry.path()) {
-                Ok(file) => reading.file(&path, file),
-                Err(error) => {
-                    reading.note(Problem::Unreadable { path, why: error.to_string() });
+            let going_on = match PlainFile::open(entry.path()) {
+                Ok(file) => reading.file(&path, file.into_file()),
+                Err(fault) => {
+                    reading.note(Problem::Unreadable { path, why: io::Error::from(fault).to_string() });
                     true
                 }
             };

@@ -53,8 +53,9 @@ impl<'a> OwnFiles<'a> {
             None => return,
             Some(Ok(text)) => text,
             Some(Err(fault)) => {
-                let message = format!("this file is {fault}");
-                self.problems.push(Diagnostic::new(&code::UNREADABLE_TEXT, Place::file(&path), message));
+                let message = format!("this file {fault}");
+                let told = Diagnostic::new(&code::UNREADABLE_TEXT, Place::file(&path), message);
+                self.problems.push(told.help(fault.remedy()));
                 return;
             }
         };

@@ -232,7 +232,7 @@ impl Viewing {
         told.sizes = shown.sight.sizes(piece, &change);
         // As it is now: an editor may have saved it since it was last read.
         let text =
-            shown.sight.tree.read_text(&piece.record).map_err(|why| format!("`{}`: {why}", piece.record))?;
+            shown.sight.tree.read_text(&piece.record).map_err(|why| format!("`{}` {why}", piece.record))?;
         let proposal = Proposal::of(&text, &change).map_err(|why| why.to_string())?;
         if let Some(seen) = wanted.seen {
             if seen.was != proposal.was || seen.becomes != proposal.becomes {

@@ -37,7 +37,7 @@ pub enum WriteError {
     },
     /// The list of written files cannot be understood.
     #[error(
-        "`{}` is damaged in line {line}, so what is yours and what was written cannot be told apart; \
+        "`{}` is damaged in line {line}, or of another version, so what is yours and what was written cannot be told apart; \
          move the folder away, or choose another with --to",
         path.display()
     )]
@@ -65,6 +65,9 @@ pub enum WriteError {
     /// A file that was to be replaced is a link, or no file.
     #[error("`{}` is a link or no plain file, so it is not written; change it by hand where it leads to", .0.display())]
     NotAFile(PathBuf),
+    /// Another run writes the same tree.
+    #[error("another run is writing `{}`; wait for it to end, or choose another folder with --to", .0.display())]
+    TargetInUse(PathBuf),
     /// Another run puts a seal into the same piece.
     #[error("another handover of `{}` is running; wait for it to end", .0.display())]
     Busy(PathBuf),

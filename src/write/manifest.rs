@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 use std::path::Path;
 
 use super::{WriteError, cannot};
+use crate::source::{FileFault, PlainFile, limit};
 
 /// The list's name at the top of a written tree.
 pub const MANIFEST: &str = ".witnessmark";
@@ -34,9 +35,9 @@ impl Manifest {
     /// Opens the list of a tree; `None` where the tree has none.
     pub(super) fn open(tree: &Path) -> Result<Option<Manifest>, WriteError> {
         let path = tree.join(MANIFEST);
-        let text = match std::fs::read(&path) {
-            Err(error) if error.kind() == std::io::ErrorKind::NotFound => return Ok(None),
-            read => read.map_err(cannot("read", &path))?,
+        let text = match PlainFile::open(&path).and_then(|file| file.all(limit::LIST)) {
+            Err(FileFault::Missing) => return Ok(None),
+            read => read.map_err(|fault| cannot("read", &path)(fault.into()))?,
         };
         // Bytes that are no text become the replacement sign, so that the line they stand in is the one complained of.
         let text = String::from_utf8_lossy(&text);

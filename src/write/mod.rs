@@ -30,7 +30,7 @@ mod tests;
 
 use std::path::Path;
 
-pub use add::{add, add_secret, folder};
+pub use add::{add, add_secret, clear_halves, folder};
 pub use fault::WriteError;
 pub use manifest::MANIFEST;
 pub use place::keep_clear;

@@ -10,6 +10,7 @@ use walkdir::WalkDir;
 
 use super::manifest::{MANIFEST, Manifest};
 use super::{WriteError, cannot, fingerprint};
+use crate::source::{FileFault, PlainFile, limit};
 
 /// Files that file managers leave in every folder they show; they are nobody's work.
 const NOBODYS: [&str; 3] = [".DS_Store", "Thumbs.db", "desktop.ini"];
@@ -104,8 +105,14 @@ fn look(file: &Path, digest: Option<&String>, listed: SystemTime) -> Result<Foun
     if date <= listed {
         return Ok(FoundFile::AsListed);
     }
-    let bytes = fs::read(file).map_err(cannot("read", file))?;
-    Ok(if fingerprint(&bytes) == *digest { FoundFile::Redated } else { FoundFile::Changed })
+    match PlainFile::open(file).and_then(|file| file.all(limit::WRITTEN)) {
+        Ok(bytes) if fingerprint(&bytes) == *digest => Ok(FoundFile::Redated),
+        // Whatever is longer, or was put in its place meanwhile, is not what was written.
+        Ok(_) | Err(FileFault::TooLong { .. } | FileFault::Link | FileFault::NotPlain(_)) => {
+            Ok(FoundFile::Changed)
+        }
+        Err(fault) => Err(cannot("read", file)(fault.into())),
+    }
 }
 
 fn is_nobodys(entry: &walkdir::DirEntry) -> bool {

@@ -4,6 +4,7 @@ use std::fs;
 use std::path::Path;
 
 use super::{WriteError, add, cannot, fingerprint};
+use crate::source::{PlainFile, limit};
 
 /// Replaces a file whole, if it is still the one whose fingerprint is `was`.
 ///
@@ -22,10 +23,10 @@ pub fn replace(path: &Path, bytes: &[u8], was: &str) -> Result<(), WriteError> {
         .and_then(|()| fs::set_permissions(&half, found.permissions()))
         .map_err(cannot("write", path))
         // Looked at as late as can be: an editor may be saving it at this moment.
-        .and_then(|()| match fs::read(path) {
+        .and_then(|()| match PlainFile::open(path).and_then(|file| file.all(limit::RECORD)) {
             Ok(now) if fingerprint(&now) == was => fs::rename(&half, path).map_err(cannot("replace", path)),
             Ok(_) => Err(WriteError::Meanwhile(path.to_owned())),
-            Err(error) => Err(cannot("read", path)(error)),
+            Err(fault) => Err(cannot("read", path)(fault.into())),
         });
     if swapped.is_err() {
         // After a success it has the file's name.

@@ -12,6 +12,7 @@ use std::path::{Path, PathBuf};
 use walkdir::WalkDir;
 
 use super::{WriteError, cannot, manifest, stage, swap};
+use crate::source::{hold, hold_folder};
 
 /// The folder's name.
 pub const SEALED: &str = "sealed";
@@ -35,7 +36,7 @@ impl Sealing {
     /// # Errors
     /// [`WriteError::Busy`] where another run has hold of it, [`WriteError`] where nothing can be written there.
     pub fn open(piece: &Path) -> Result<Sealing, WriteError> {
-        let lock = File::open(piece).map_err(cannot("look into", piece))?;
+        let lock = hold_folder(piece).map_err(cannot("look into", piece))?;
         let lock = match lock.try_lock() {
             Ok(()) => Some(lock),
             Err(fs::TryLockError::WouldBlock) => return Err(WriteError::Busy(piece.to_owned())),
@@ -108,13 +109,13 @@ impl Drop for Sealing {
 /// File by file: there are some dozens, and waiting for the whole filesystem took 20 s where others were busy on it.
 fn settle(tree: &Path, files: &[PathBuf]) -> io::Result<()> {
     for file in files {
-        File::options().write(true).open(file)?.sync_all()?;
+        hold(file)?.sync_all()?;
     }
     for entry in WalkDir::new(tree) {
         let entry = entry?;
         // Some systems cannot do this for folders.
         if entry.file_type().is_dir()
-            && let Ok(folder) = File::open(entry.path())
+            && let Ok(folder) = hold_folder(entry.path())
         {
             let _ = folder.sync_all();
         }
@@ -159,10 +160,9 @@ fn carry(from: &Path, to: &Path) -> Result<BTreeMap<PathBuf, FolderIdentity>, Wr
         if kind.is_symlink() {
             again(old, &new).map_err(cannot("copy", old))?;
         } else {
-            // A second name costs nothing; where the filesystem has none, the file is copied.
-            fs::hard_link(old, &new)
-                .or_else(|_| fs::copy(old, &new).map(|_| ()))
-                .map_err(cannot("copy", old))?;
+            // A second name costs nothing; where the filesystem has none, the file is copied. A pipe never ends.
+            let copy = |error| if kind.is_file() { fs::copy(old, &new).map(|_| ()) } else { Err(error) };
+            fs::hard_link(old, &new).or_else(copy).map_err(cannot("copy", old))?;
         }
         carried.insert(path.to_owned(), FolderIdentity::of(&data));
     }

@@ -8,16 +8,21 @@ use std::io::{self, Write};
 use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicU32, Ordering};
 use std::sync::{Mutex, MutexGuard, OnceLock};
+use std::time::{Duration, Instant};
 
 use rayon::prelude::*;
 
 use super::manifest::{self, MANIFEST, Manifest};
 use super::ownership::TreeState;
 use super::{KeptFile, WriteError, cannot, fingerprint, ownership, place, swap};
-use crate::source::Identity;
+use crate::source::{Identity, PlainFile, hold, hold_folder};
 
 /// The file by which a stage is known as ours; it stays locked as long as its process lives.
 const MARKER: &str = "witnessmark-stage";
+
+/// How long a stage waits for another run that writes the same target, and how often it looks.
+const PATIENCE: Duration = Duration::from_secs(20);
+const LOOK_AGAIN: Duration = Duration::from_millis(50);
 
 /// From this length on, in bytes, equal files share one place on the disk: fonts do, which nobody edits; pages do not.
 const WORTH_SHARING: usize = 32 * 1024;
@@ -87,11 +92,18 @@ pub struct TreeSize {
 impl Stage {
     /// Opens a stage for a target, and clears away what killed runs left beside it.
     ///
-    /// The folders above the target are made where they are missing.
+    /// The folders above the target are made where they are missing. Another run that writes the same target is waited
+    /// for, some seconds at most.
     ///
     /// # Errors
-    /// [`WriteError`] where the target holds anything that was not written by a stage or was changed since.
+    /// [`WriteError`] where the target holds anything that was not written by a stage or was changed since, and
+    /// [`WriteError::TargetInUse`] where the other run went on.
     pub fn open(target: &Path) -> Result<Stage, WriteError> {
+        Stage::open_within(target, PATIENCE)
+    }
+
+    /// As [`Stage::open`], with so much patience.
+    pub(super) fn open_within(target: &Path, patience: Duration) -> Result<Stage, WriteError> {
         let target = place::resolve(target).map_err(cannot("look at", target))?;
         let (Some(parent), Some(name)) = (target.parent(), target.file_name()) else {
             return Err(WriteError::NotAFolder(target));
@@ -100,17 +112,16 @@ impl Stage {
         prefix.push(name);
         prefix.push(".witnessmark-");
         fs::create_dir_all(parent).map_err(cannot("make the folder", parent))?;
-        clear_leftovers(parent, &prefix, &target);
-        let old = ownership::check(&target)?;
-        let (folder, marker) = claim(parent, &prefix).map_err(cannot("make a folder in", parent))?;
-        let stage = Stage {
+        let (folder, marker) = claim_alone(parent, &prefix, &target, patience)?;
+        let mut stage = Stage {
             target,
             folder,
-            old,
+            old: None,
             files: Mutex::default(),
             written: Mutex::default(),
             _marker: marker,
         };
+        stage.old = ownership::check(&stage.target)?;
         let tree = stage.tree();
         fs::create_dir(&tree).map_err(cannot("make the folder", &tree))?;
         Ok(stage)
@@ -312,7 +323,9 @@ impl Stage {
     fn stands(&self, path: &str, digest: &str, bytes: &[u8]) -> bool {
         // The file is compared too: pages are small, and one that rotted on the disk would else stay for ever.
         self.old_digest(path).is_some_and(|old| old == digest)
-            && fs::read(self.target.join(path)).is_ok_and(|old| old == bytes)
+            && PlainFile::open(&self.target.join(path))
+                .and_then(|file| file.all(bytes.len() as u64))
+                .is_ok_and(|old| old == bytes)
     }
 
     /// The same of a file that stands at several paths: second names of one file are compared once.
@@ -364,7 +377,7 @@ fn with_folder(file: &Path, act: impl Fn() -> io::Result<()>) -> io::Result<()> 
 
 /// Copies the bytes of a file to a path that is free.
 fn copy(from: &Path, to: &Path) -> io::Result<()> {
-    let mut from = File::open(from)?;
+    let mut from = PlainFile::open(from)?.into_file();
     io::copy(&mut from, &mut File::create_new(to)?).map(|_| ())
 }
 
@@ -378,6 +391,30 @@ fn refusal<'a>(
         // Two paths may be one to a filesystem that does not tell capital letters from small ones.
         io::ErrorKind::AlreadyExists => WriteError::Twice(path.to_owned()),
         _ => cannot(doing, file)(error),
+    }
+}
+
+/// Makes a stage's folder as soon as no other run has one for the same target.
+fn claim_alone(
+    parent: &Path,
+    prefix: &OsString,
+    target: &Path,
+    patience: Duration,
+) -> Result<(PathBuf, File), WriteError> {
+    let since = Instant::now();
+    loop {
+        // Held while somebody looks around, so that no two runs find themselves alone.
+        let door = hold_folder(parent).map_err(cannot("look into", parent))?;
+        if !matches!(door.try_lock(), Err(fs::TryLockError::WouldBlock))
+            && !clear_leftovers(parent, prefix, target)
+        {
+            return claim(parent, prefix).map_err(cannot("make a folder in", parent));
+        }
+        drop(door);
+        if since.elapsed() >= patience {
+            return Err(WriteError::TargetInUse(target.to_owned()));
+        }
+        std::thread::sleep(LOOK_AGAIN);
     }
 }
 
@@ -405,25 +442,27 @@ pub(super) fn claim(parent: &Path, prefix: &OsString) -> io::Result<(PathBuf, Fi
     }
 }
 
-/// Clears away the stages of processes that ended before they could do so themselves.
-pub(super) fn clear_leftovers(parent: &Path, prefix: &OsString, target: &Path) {
-    let Ok(entries) = fs::read_dir(parent) else { return };
+/// Clears away the stages of processes that ended before they could do so themselves; says whether any other runs.
+pub(super) fn clear_leftovers(parent: &Path, prefix: &OsString, target: &Path) -> bool {
+    let mut running = false;
+    let Ok(entries) = fs::read_dir(parent) else { return running };
     for entry in entries.flatten() {
         let ours = entry.file_name().as_encoded_bytes().starts_with(prefix.as_encoded_bytes());
         if !ours || !entry.file_type().is_ok_and(|kind| kind.is_dir()) {
             continue;
         }
         let folder = entry.path();
-        match File::options().read(true).write(true).open(folder.join(MARKER)) {
-            Ok(marker) => {
-                if marker.try_lock().is_ok() {
-                    clear(&folder, target);
-                }
-            }
+        match hold(&folder.join(MARKER)) {
+            Ok(marker) => match marker.try_lock() {
+                Ok(()) => clear(&folder, target),
+                Err(fs::TryLockError::WouldBlock) => running = true,
+                Err(fs::TryLockError::Error(_)) => {}
+            },
             // Killed before it had its marker, or somebody's own folder: it goes only if it is empty.
             Err(_) => _ = fs::remove_dir(&folder),
         }
     }
+    running
 }
 
 /// Removes a stage, after moving the old tree back where that is needed.

@@ -1,8 +1,10 @@
 //! Putting a finished tree where the old one stands.
 
-use std::fs::{self, File};
+use std::fs;
 use std::io;
 use std::path::{Path, PathBuf};
+
+use crate::source::hold_folder;
 
 /// Where a stage keeps the tree that it fills.
 pub(super) fn fresh(stage: &Path) -> PathBuf {
@@ -54,20 +56,20 @@ pub(super) fn recover(stage: &Path, target: &Path) -> io::Result<()> {
 #[cfg(target_os = "linux")]
 pub(super) fn settle(stage: &Path, _files: impl Iterator<Item = PathBuf>) -> io::Result<()> {
     // One call for the whole filesystem. A call for each of 3,000 files of 30 kB took 150 times as long.
-    Ok(rustix::fs::syncfs(File::open(stage)?)?)
+    Ok(rustix::fs::syncfs(hold_folder(stage)?)?)
 }
 
 /// Waits until everything in a stage is on the disk, so that a power cut after the swap finds whole files.
 #[cfg(not(target_os = "linux"))]
 pub(super) fn settle(_stage: &Path, mut files: impl Iterator<Item = PathBuf>) -> io::Result<()> {
-    files.try_for_each(|file| File::options().write(true).open(file)?.sync_all())
+    files.try_for_each(|file| crate::source::hold(&file)?.sync_all())
 }
 
 /// Waits until a swap itself is on the disk, so that the old tree is not deleted before the new one stands.
 pub(super) fn seal(stage: &Path, target: &Path) {
     // Best effort: some systems cannot do this for folders, and the swap is done in any case.
     for folder in [target.parent(), Some(stage)].into_iter().flatten() {
-        if let Ok(folder) = File::open(folder) {
+        if let Ok(folder) = hold_folder(folder) {
             let _ = folder.sync_all();
         }
     }

@@ -303,9 +303,25 @@ fn a_running_stage_is_not_taken_for_a_dead_one() {
     let (home, target) = home();
     let running = Stage::open(&target).unwrap();
     running.put("a", b"1").unwrap();
-    write(&target, &[("a", "2")]).unwrap();
+    let refused = Stage::open_within(&target, Duration::ZERO);
+    assert!(matches!(refused, Err(WriteError::TargetInUse(_))), "{refused:?}");
     running.commit().unwrap();
     holds(&target, &[("a", "1")]);
+    write(&target, &[("a", "2")]).unwrap();
+    alone(&home);
+}
+
+#[test]
+fn several_that_write_at_once_write_one_after_the_other() {
+    let (home, target) = home();
+    std::thread::scope(|scope| {
+        for version in ["1", "2", "3", "4"] {
+            let target = &target;
+            scope.spawn(move || write(target, &[("a", version), ("b", version), (version, "")]).unwrap());
+        }
+    });
+    let found = content(&target);
+    assert!(found.len() == 3 && found["a"] == found["b"] && found.contains_key(&found["a"]), "{found:?}");
     alone(&home);
 }
 

@@ -76,7 +76,7 @@ fn texts_of_any_length() {
     has_papers(&text("summary", 6_000), &format!("# {}\n", "𝒳".repeat(300)));
     left_out(&text("summary", 32_000), "", "too-long", "pieces/odd/record.toml:4:");
     left_out(HEAD, &format!("a\n\n# {}", "a".repeat(33_000)), "too-long", "pieces/odd/story.md:3:");
-    left_out(HEAD, &"word ".repeat(1_500_000), "too-long", "pieces/odd/story.md:1:");
+    left_out(HEAD, &"word ".repeat(1_500_000), "unreadable-text", "pieces/odd/story.md");
     let long = |title: usize, number: usize| {
         format!(
             "title = \"{}\"\nnumber = \"OD-1{}\"\nkind = \"stool\"\n",

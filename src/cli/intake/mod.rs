@@ -16,7 +16,7 @@ use self::photographs::{Arrival, Passed, PhotoFolder, Shot};
 use self::starter::Starter;
 use super::schema;
 use super::voice::Voice;
-use super::words::{count, wrapped};
+use super::words::{count, grouped, wrapped};
 use super::{Outcome, Trouble, today};
 use crate::record::{self, UNKNOWN};
 use crate::source::Tree;
@@ -50,7 +50,9 @@ impl Intake {
         let tree = Tree::open(&self.workshop)?;
         let pieces = record::read(&tree).0.pieces;
         let (folder, there) = folder::of(name, &pieces);
-        let files = pieces.iter().find(|piece| piece.folder == folder).map_or(&[][..], |piece| &piece.photos);
+        let place = format!("pieces/{folder}");
+        keep_clear(&tree, &["pieces", &place, &format!("{place}/photos")])?;
+        let piece = pieces.iter().find(|piece| piece.folder == folder);
 
         let kind = self.kind.as_deref().map(str::trim).filter(|kind| is_visible(kind)).unwrap_or(UNKNOWN);
         let numbers: Vec<(&str, &str)> = pieces
@@ -61,28 +63,45 @@ impl Intake {
         let number = number::next(kind, &numbers);
         let starter = Starter { title: name, number: &number, kind, today: today() };
         let home = self.workshop.join("pieces").join(&folder);
-        let new = write::add(&home.join("record.toml"), starter.text().as_bytes())?;
-        if new {
+        for folder in [&home, &home.join("photos")] {
+            write::clear_halves(folder);
+        }
+        if !tree.has(&format!("{place}/record.toml")) {
             write::add(&home.join("story.md"), starter::STORY.as_bytes())?;
             write::folder(&home.join("photos"))?;
         }
+        // The record comes last: where the way to it was cut short, the next run goes it again.
+        let new = write::add(&home.join("record.toml"), starter.text().as_bytes())?;
 
         let voice = Voice::out();
-        let place = format!("pieces/{folder}");
         voice.say(opening(name, &place, new.then_some(&*number), &voice))?;
         let record = ["record.toml", "story.md", "photos/"].map(|file| format!("{place}/{file}"));
         let record = if new { &record[..if there { 1 } else { 3 }] } else { &[] };
         for path in made.iter().copied().chain(record.iter().map(String::as_str)) {
             voice.say(format!("  made     {path}"))?;
         }
-        bring(&shots, &passed, PhotoFolder::open(home.join("photos"), files, shots.len())?, &voice)?;
+        let mut sound = true;
+        if self.photos.is_some() {
+            let (folder, mut left) =
+                PhotoFolder::open(home.join("photos"), piece.map(|piece| (&tree, &**piece)), &shots);
+            left.extend(passed);
+            sound = bring(&shots, left, folder, &voice)?;
+        }
         voice.say(next_steps(
             &self.workshop,
             new.then_some(&*place),
             made.contains(&"workshop.toml"),
             &voice,
         ))?;
-        Ok(Outcome::Clean)
+        Ok(if sound { Outcome::Clean } else { Outcome::Mistakes })
+    }
+}
+
+/// Makes sure that the folders which are about to be written into are the workshop's own, and were looked into.
+fn keep_clear(tree: &Tree, folders: &[&str]) -> Result<(), Trouble> {
+    match tree.faults().iter().find(|(path, _)| folders.contains(&path.as_str())) {
+        Some((path, why)) => Err(Trouble::InTheWay { path: path.clone(), why: why.clone() }),
+        None => Ok(()),
     }
 }
 
@@ -91,6 +110,9 @@ impl Intake {
 /// Returns the files made, as paths from the workshop.
 fn open_workshop(root: &Path) -> Result<Vec<&'static str>, Trouble> {
     let mut made = Vec::new();
+    for folder in [root, &root.join("schema")] {
+        write::clear_halves(folder);
+    }
     if fs::symlink_metadata(root.join("workshop.toml")).is_err() {
         if holds_something_else(root)? {
             return Err(Trouble::NotAWorkshop(root.to_owned()));
@@ -111,7 +133,7 @@ fn open_workshop(root: &Path) -> Result<Vec<&'static str>, Trouble> {
 
 /// Whether a folder that is no workshop holds anything but what a workshop holds, and hidden files.
 fn holds_something_else(root: &Path) -> Result<bool, Trouble> {
-    let unreadable = |source| Trouble::Read { path: root.to_owned(), source };
+    let unreadable = |error: std::io::Error| Trouble::unread(root, error.into());
     let entries = match fs::read_dir(root) {
         Err(error) if error.kind() == std::io::ErrorKind::NotFound => return Ok(false),
         entries => entries.map_err(unreadable)?,
@@ -143,9 +165,17 @@ fn opening(name: &str, place: &str, number: Option<&str>, voice: &Voice) -> Stri
     }
 }
 
-/// Copies the photographs, a line for each.
-fn bring(shots: &[Shot], passed: &[Passed], mut folder: PhotoFolder, voice: &Voice) -> Result<(), Trouble> {
-    let mut copied = 0;
+/// How many files that were left are named before the rest is only counted.
+const NAMED: usize = 50;
+
+/// Copies the photographs, a line for each; says whether everything that was to be brought in is there now.
+fn bring(
+    shots: &[Shot],
+    mut left: Vec<Passed>,
+    mut folder: PhotoFolder,
+    voice: &Voice,
+) -> Result<bool, Trouble> {
+    let (mut copied, mut there) = (0, 0);
     for shot in shots {
         let name = one_line(&shot.name);
         voice.say(match folder.take(shot)? {
@@ -156,12 +186,27 @@ fn bring(shots: &[Shot], passed: &[Passed], mut folder: PhotoFolder, voice: &Voi
                 let details: Vec<String> = from.into_iter().chain(taken).collect();
                 format!("  copied   {}  {}", one_line(&new), voice.faint(details.join(", ")))
             }
-            Arrival::There(old) => format!("  skipped  {name}: the same photograph as {}", one_line(&old)),
+            Arrival::There(old) => {
+                there += 1;
+                format!("  skipped  {name}: the same photograph as {}", one_line(&old))
+            }
+            Arrival::Lost(why) => {
+                left.push(Passed { name: shot.name.clone(), why, wanted: true });
+                continue;
+            }
         })?;
     }
-    for file in passed {
+    // What was wanted is named before what only lay there.
+    left.sort_by_key(|file| !file.wanted);
+    for file in left.iter().take(NAMED) {
         let line = one_line(&format!("{}: {}", file.name, file.why));
         voice.say(format!("  left     {}", wrapped(&line, voice.text_width() - 11, "           ")))?;
+    }
+    if left.len() > NAMED {
+        voice.say(format!("  left     and {} more", grouped(left.len() - NAMED)))?;
+    }
+    if copied + there == 0 {
+        voice.say("\nNo photograph was brought in.")?;
     }
     if copied > 0 {
         let photographs = count(copied, "photograph", "photographs");
@@ -170,7 +215,7 @@ fn bring(shots: &[Shot], passed: &[Passed], mut folder: PhotoFolder, voice: &Voi
              before-front.jpg, during-glue.jpg, hidden-frame.jpg, after-front.jpg, handover-label.jpg."
         ))?;
     }
-    Ok(())
+    Ok(copied + there > 0 && !left.iter().any(|file| file.wanted))
 }
 
 /// What to do now; `record` is the folder of a piece whose record was just made.

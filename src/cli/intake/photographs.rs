@@ -1,6 +1,6 @@
 //! Photographs on their way into a piece: in the order they were taken, each once.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
 use std::path::{Path, PathBuf};
 
@@ -8,7 +8,9 @@ use chrono::NaiveDateTime;
 
 use crate::cli::Trouble;
 use crate::derive::stage_and_view;
-use crate::photo::{self, Format};
+use crate::photo::{self, Fault, Format};
+use crate::record::{Piece, looks_like_photograph};
+use crate::source::{FileFault, MOST_IN_FOLDER, PlainFile, Tree, limit, normal_form};
 use crate::write::{self, fingerprint};
 
 /// A photograph of the folder that was handed in.
@@ -20,6 +22,7 @@ pub(super) struct Shot {
     /// When it was taken, by the camera's clock.
     pub(super) taken: Option<NaiveDateTime>,
     print: String,
+    length: u64,
     format: Format,
 }
 
@@ -28,6 +31,8 @@ pub(super) struct Shot {
 pub(super) struct Passed {
     pub(super) name: String,
     pub(super) why: String,
+    /// Whether it is, or seems to be, a photograph that was to be brought in.
+    pub(super) wanted: bool,
 }
 
 /// What became of a photograph.
@@ -37,24 +42,32 @@ pub(super) enum Arrival {
     Copied(String),
     /// The piece has it already, under this name.
     There(String),
+    /// It could be read a moment ago, and cannot any more.
+    Lost(String),
 }
 
 /// Looks through a folder for photographs: those taken first come first, and those that do not say when come last.
 ///
 /// # Errors
-/// [`Trouble::Read`] where the folder cannot be listed.
+/// [`Trouble`] where the folder cannot be listed, or holds too many files.
 pub(super) fn gather(folder: &Path) -> Result<(Vec<Shot>, Vec<Passed>), Trouble> {
-    let unreadable = |source| Trouble::Read { path: folder.to_owned(), source };
-    let (mut shots, mut passed) = (Vec::new(), Vec::new());
+    let unreadable = |error: std::io::Error| Trouble::unread(folder, error.into());
+    let mut paths = Vec::new();
     for entry in fs::read_dir(folder).map_err(unreadable)? {
-        let path = entry.map_err(unreadable)?.path();
+        if paths.len() == MOST_IN_FOLDER {
+            return Err(Trouble::TooMany(folder.to_owned()));
+        }
+        paths.push(entry.map_err(unreadable)?.path());
+    }
+    let (mut shots, mut passed) = (Vec::new(), Vec::new());
+    for path in paths {
         let name = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
         if name.starts_with('.') {
             continue;
         }
-        match shot(path, name.clone()) {
+        match shot(path, name) {
             Ok(shot) => shots.push(shot),
-            Err(why) => passed.push(Passed { name, why }),
+            Err(left) => passed.push(left),
         }
     }
     shots.sort_by(|a, b| (a.taken.is_none(), a.taken, &a.name).cmp(&(b.taken.is_none(), b.taken, &b.name)));
@@ -62,14 +75,29 @@ pub(super) fn gather(folder: &Path) -> Result<(Vec<Shot>, Vec<Passed>), Trouble>
     Ok((shots, passed))
 }
 
-fn shot(path: PathBuf, name: String) -> Result<Shot, String> {
-    if path.is_dir() {
-        return Err("a folder; only what lies in the folder itself is taken".to_owned());
-    }
-    let bytes = fs::read(&path).map_err(|error| format!("cannot be read: {error}"))?;
-    // However large: whether it can be used is for `inspect` to say.
-    let header = photo::header(&bytes, u64::MAX).map_err(|fault| fault.to_string())?;
-    Ok(Shot { path, name, taken: header.taken, print: fingerprint(&bytes), format: header.format })
+/// Looks at one file: at its first bytes and its length before anything else, since a film has gigabytes.
+fn shot(path: PathBuf, name: String) -> Result<Shot, Passed> {
+    let named_so = looks_like_photograph(&name);
+    let left = |why: String, wanted| Passed { name: name.clone(), why, wanted };
+    let unread = |fault: FileFault| match fault {
+        FileFault::NotPlain("folder") => {
+            left("a folder; only what lies in the folder itself is taken".to_owned(), false)
+        }
+        fault => left(format!("it {fault}; {}", fault.remedy()), named_so),
+    };
+    let unfit = |fault: Fault| {
+        let wanted = named_so || !matches!(fault, Fault::NotAPhotograph | Fault::Empty);
+        left(fault.to_string(), wanted)
+    };
+    let mut file = PlainFile::open(&path).map_err(unread)?;
+    let first = file.first(photo::FIRST).map_err(unread)?;
+    photo::sniff(&first).map_err(unfit)?;
+    let bytes =
+        file.rest(first, limit::PHOTOGRAPH).map_err(|fault| Passed { wanted: true, ..unread(fault) })?;
+    // However many pixels: whether it can be used is for `inspect` to say.
+    let header = photo::header(&bytes, u64::MAX).map_err(unfit)?;
+    let (print, length) = (fingerprint(&bytes), bytes.len() as u64);
+    Ok(Shot { path, name, taken: header.taken, print, length, format: header.format })
 }
 
 /// The photographs of a piece, by content, and where more of them go.
@@ -77,40 +105,62 @@ pub(super) struct PhotoFolder {
     folder: PathBuf,
     /// The name of each photograph by its fingerprint.
     names: BTreeMap<String, String>,
+    /// All names in small letters: some disks do not tell them from large ones.
+    taken: BTreeSet<String>,
     next: usize,
     digits: usize,
 }
 
 impl PhotoFolder {
-    /// A piece's `photos` folder, which holds these files and is about to get some more.
-    ///
-    /// # Errors
-    /// [`Trouble::Read`] where one of the files cannot be read.
-    pub(super) fn open(folder: PathBuf, files: &[String], coming: usize) -> Result<PhotoFolder, Trouble> {
-        let mut names = BTreeMap::new();
-        for file in files {
-            let path = folder.join(file);
-            let bytes = fs::read(&path).map_err(|source| Trouble::Read { path, source })?;
-            names.insert(fingerprint(&bytes), file.clone());
+    /// A piece's `photos` folder, which is about to get some more; and which of its files could not be compared.
+    pub(super) fn open(
+        folder: PathBuf,
+        piece: Option<(&Tree, &Piece)>,
+        coming: &[Shot],
+    ) -> (PhotoFolder, Vec<Passed>) {
+        let (mut names, mut taken, mut passed) = (BTreeMap::new(), BTreeSet::new(), Vec::new());
+        let mut next = 1;
+        for (tree, piece, file) in
+            piece.iter().flat_map(|(tree, piece)| piece.photos.iter().map(|file| (*tree, *piece, file)))
+        {
+            taken.insert(file.to_lowercase());
+            next = next.max(numbered(file).map_or(1, |number| number + 1));
+            let path = piece.photo_path(file);
+            // A file of another length is another file, and need not be read.
+            let length = tree.identity(&path).map(|identity| identity.length);
+            if !coming.iter().any(|shot| Some(shot.length) == length) {
+                continue;
+            }
+            match tree.bytes(&path) {
+                Ok(bytes) => _ = names.insert(fingerprint(&bytes), file.clone()),
+                Err(fault) => passed.push(Passed {
+                    name: path,
+                    why: format!("cannot be compared with those that come: it {fault}; {}", fault.remedy()),
+                    wanted: true,
+                }),
+            }
         }
-        let next = files.iter().filter_map(|file| numbered(file)).max().unwrap_or(0) + 1;
         // All numbers of one run have as many digits, so that they sort as they were taken.
-        let digits = (next + coming).saturating_sub(1).to_string().len().max(2);
-        Ok(PhotoFolder { folder, names, next, digits })
+        let digits = (next + coming.len()).saturating_sub(1).to_string().len().max(2);
+        (PhotoFolder { folder, names, taken, next, digits }, passed)
     }
 
     /// Brings a photograph in, unless it is there.
     ///
     /// # Errors
-    /// [`Trouble`] where it cannot be read or written.
+    /// [`Trouble`] where it cannot be written.
     pub(super) fn take(&mut self, shot: &Shot) -> Result<Arrival, Trouble> {
         if let Some(name) = self.names.get(&shot.print) {
             return Ok(Arrival::There(name.clone()));
         }
-        let bytes =
-            fs::read(&shot.path).map_err(|source| Trouble::Read { path: shot.path.clone(), source })?;
+        let bytes = match PlainFile::open(&shot.path).and_then(|file| file.all(limit::PHOTOGRAPH)) {
+            Ok(bytes) if fingerprint(&bytes) == shot.print => bytes,
+            Ok(_) => return Ok(Arrival::Lost("it was changed meanwhile; bring it in once more".to_owned())),
+            Err(fault) => return Ok(Arrival::Lost(format!("it {fault}; {}", fault.remedy()))),
+        };
         let name = loop {
             let name = self.name(shot);
+            self.taken.insert(name.to_lowercase());
             if write::add(&self.folder.join(&name), &bytes)? {
                 break name;
             }
@@ -121,11 +171,15 @@ impl PhotoFolder {
 
     /// A name for a photograph that is not taken yet.
     fn name(&mut self, shot: &Shot) -> String {
-        let free = |name: &String| fs::symlink_metadata(self.folder.join(name)).is_err();
+        let free = |name: &String| {
+            !self.taken.contains(&name.to_lowercase())
+                && fs::symlink_metadata(self.folder.join(name)).is_err()
+        };
         if stage_and_view(&shot.name).0.is_some() {
-            let (stem, ending) = shot.name.rsplit_once('.').unwrap_or((&shot.name, ""));
+            let name = normal_form(&shot.name);
+            let (stem, ending) = name.rsplit_once('.').unwrap_or((&name, ""));
             let again = (2..).map(|number| format!("{stem}-{number}.{ending}"));
-            return std::iter::once(shot.name.clone()).chain(again).find(free).expect("some number is free");
+            return std::iter::once(name.clone()).chain(again).find(free).expect("some number is free");
         }
         let number = self.next;
         self.next += 1;
@@ -145,6 +199,8 @@ fn ending(shot: &Shot) -> String {
         Format::Png => &["png"],
         Format::WebP => &["webp"],
         Format::Tiff => &["tif", "tiff"],
+        Format::Bmp => &["bmp"],
+        Format::Gif => &["gif"],
         Format::Heic => &["heic", "heif", "hif"],
     };
     let own = shot.name.rsplit_once('.').map_or("", |(_, ending)| ending);
@@ -161,8 +217,19 @@ mod tests {
             name: name.to_owned(),
             taken: None,
             print: String::new(),
+            length: 0,
             format: Format::Jpeg,
         }
+    }
+
+    /// The folder of a piece with these photographs, before so many come.
+    fn folder(home: &Path, files: &[&str], coming: usize) -> PhotoFolder {
+        let record = ("pieces/a/record.toml".to_owned(), String::new());
+        let photos = files.iter().map(|file| (format!("pieces/a/photos/{file}"), "x".to_owned()));
+        let tree = Tree::of(photos.chain([record]));
+        let piece = crate::record::read(&tree).0.pieces.remove(0);
+        let shots: Vec<Shot> = (0..coming).map(|_| shot("IMG_1.JPG")).collect();
+        PhotoFolder::open(home.to_owned(), Some((&tree, &piece)), &shots).0
     }
 
     #[test]
@@ -174,20 +241,19 @@ mod tests {
     #[test]
     fn numbers_go_on_and_have_as_many_digits_as_the_last_needs() {
         let home = tempfile::tempdir().unwrap();
-        fs::write(home.path().join("before-97.jpg"), "x").unwrap();
-        let files = ["before-97.jpg".to_owned()];
-        let mut few = PhotoFolder::open(home.path().to_owned(), &files, 2).unwrap();
-        assert_eq!(few.name(&shot("IMG_1.JPG")), "before-98.JPG");
-        let mut many = PhotoFolder::open(home.path().to_owned(), &files, 3).unwrap();
-        assert_eq!(many.name(&shot("IMG_1.JPG")), "before-098.JPG");
+        let name = |coming| folder(home.path(), &["before-97.jpg"], coming).name(&shot("IMG_1.JPG"));
+        assert_eq!(name(2), "before-98.JPG");
+        assert_eq!(name(3), "before-098.JPG");
     }
 
     #[test]
-    fn a_name_that_says_the_stage_is_kept() {
+    fn a_name_that_says_the_stage_is_kept_unless_it_is_taken_in_any_spelling() {
         let home = tempfile::tempdir().unwrap();
-        let mut folder = PhotoFolder::open(home.path().to_owned(), &[], 1).unwrap();
-        assert_eq!(folder.name(&shot("after-front.jpg")), "after-front.jpg");
+        let name = |files: &[&str], name: &str| folder(home.path(), files, 1).name(&shot(name));
+        assert_eq!(name(&[], "after-front.jpg"), "after-front.jpg");
+        assert_eq!(name(&["After-Front.JPG"], "after-front.jpg"), "after-front-2.jpg");
+        assert_eq!(name(&["after-fr\u{f6}nt.jpg"], "after-fro\u{308}nt.jpg"), "after-fr\u{f6}nt-2.jpg");
         fs::write(home.path().join("after-front.jpg"), "another").unwrap();
-        assert_eq!(folder.name(&shot("after-front.jpg")), "after-front-2.jpg");
+        assert_eq!(name(&[], "after-front.jpg"), "after-front-2.jpg");
     }
 }

@@ -4,6 +4,7 @@ use std::sync::Arc;
 
 use crate::fields::Row;
 use crate::record::{Mark, Pair, PhotoEntry, PhotoStage, Piece, Record, looks_like_photograph};
+use crate::source::normal_form;
 
 /// One photograph of a piece.
 #[derive(Debug, Clone, PartialEq)]
@@ -58,8 +59,9 @@ pub struct Pairing {
 }
 
 impl Photographs {
-    /// The photograph of this file name.
+    /// The photograph of this file name, however its accents are stored.
     pub fn named(&self, file: &str) -> Option<&Arc<Photograph>> {
+        let file = normal_form(file);
         self.all.iter().find(|photograph| photograph.file == file)
     }
 }

@@ -9,16 +9,14 @@ static CODE: Code = Code {
     name: "photograph-unreadable",
     severity: Severity::Warning,
     why: "The papers are written without it, and what it shows is lost to them.",
-    fix: "Copy it again from the camera, or export it as an ordinary JPEG.",
+    fix: "Copy it again from the camera, or export it as an ordinary JPEG; of a file that may not be read, change the rights.",
 };
 
 fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
     for (file, check) in case.checks() {
         if let Err(fault) = check {
             let message = format!("the photograph `{file}` is left out: {fault}");
-            seen.push(
-                case.photo(&CODE, file, message).help("copy it again from the camera, or export it as JPEG"),
-            );
+            seen.push(case.photo(&CODE, file, message).help(fault.remedy()));
         }
     }
 }
@@ -33,7 +31,7 @@ mod tests {
         assert_eq!(
             sees(&RULE, "#- photos/before-front.jpg\nno photograph"),
             "photos/before-front.jpg: the photograph `before-front.jpg` is left out: \
-             not a photograph: JPEG, PNG, WebP and TIFF can be read \
+             not a photograph: JPEG, PNG, WebP, TIFF, BMP and GIF can be read \
              [copy it again from the camera, or export it as JPEG]"
         );
     }

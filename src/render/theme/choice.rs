@@ -168,8 +168,9 @@ fn own_file(tree: &Tree, problems: &mut Vec<Diagnostic>) -> Option<(ThemeFile, S
     let text = match tree.read_text(OWN_THEME_FILE) {
         Ok(text) => text,
         Err(fault) => {
-            let message = format!("this file is {fault}");
-            problems.push(Diagnostic::new(&code::UNREADABLE_TEXT, Place::file(OWN_THEME_FILE), message));
+            let message = format!("this file {fault}");
+            let told = Diagnostic::new(&code::UNREADABLE_TEXT, Place::file(OWN_THEME_FILE), message);
+            problems.push(told.help(fault.remedy()));
             return None;
         }
     };

@@ -38,8 +38,9 @@ impl Theme {
         gather(choice.built_in, choice.built_in.path(), &mut files);
         for path in tree.below("theme") {
             let name = path.strip_prefix("theme/").unwrap_or(path).to_owned();
-            let bytes =
-                tree.bytes(path).map_err(|source| RenderError::File { path: path.to_owned(), source })?;
+            let bytes = tree
+                .bytes(path)
+                .map_err(|fault| RenderError::File { path: path.to_owned(), source: fault.into() })?;
             files.insert(name, bytes);
         }
         let mut templates: Vec<(String, String)> = Vec::new();

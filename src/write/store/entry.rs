@@ -8,7 +8,7 @@ use serde::de::DeserializeOwned;
 use serde::{Deserialize, Serialize};
 
 use super::{Kept, KeptFile, Key, sealed, unsealed};
-use crate::source::Identity;
+use crate::source::{FileFault, Identity, PlainFile, limit};
 use crate::write::fingerprint;
 
 /// The file that says what the entry holds.
@@ -39,7 +39,7 @@ pub(super) fn place(folder: &Path, key: &Key) -> PathBuf {
 
 /// The entry at a place; `None` where there is none, or any of it is not as it was made.
 pub(super) fn read<N: DeserializeOwned>(place: &Path, key: &Key) -> Option<Kept<N>> {
-    let bytes = fs::read(place.join(LIST)).ok()?;
+    let bytes = PlainFile::open(&place.join(LIST)).ok()?.all(limit::LIST).ok()?;
     let entry: Entry<N> = serde_json::from_str(unsealed(&bytes)?).ok()?;
     let file = |listed: Listed| {
         let path = place.join(&listed.name);
@@ -61,7 +61,12 @@ fn is_sound(path: &Path, listed: &Listed) -> bool {
     found.is_file()
         && identity.length == listed.length
         && (identity.modified == listed.modified
-            || fs::read(path).is_ok_and(|bytes| fingerprint(&bytes) == listed.digest))
+            || read_whole(path, listed.length).is_ok_and(|bytes| fingerprint(&bytes) == listed.digest))
+}
+
+/// The bytes of a file of an entry, of which the length is known.
+pub(super) fn read_whole(path: &Path, length: u64) -> Result<Vec<u8>, FileFault> {
+    PlainFile::open(path)?.all(length)
 }
 
 /// Fills an entry in the folder `work`, and moves it to its place in one step.

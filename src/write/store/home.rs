@@ -7,7 +7,7 @@ use std::sync::atomic::{AtomicU32, Ordering};
 
 use super::index::Index;
 use super::{Pruned, WriteError, cannot};
-use crate::source::Identity;
+use crate::source::{Identity, PlainFile, limit};
 use crate::write::add;
 
 /// The file by which backup programs know a folder that need not be kept, and by which this program knows its own.
@@ -68,8 +68,8 @@ impl Home {
     /// The folder, where it is a store.
     fn known(folder: &Path) -> Option<Home> {
         let path = folder.join(TAG);
-        let ours = fs::read(&path).is_ok_and(|text| text == WORDS.as_bytes());
-        let tag = ours.then(|| File::open(&path).ok()).flatten()?;
+        let words = PlainFile::open(&path).ok()?.all(WORDS.len() as u64).ok()?;
+        let tag = PlainFile::open(&path).ok().filter(|_| words == WORDS.as_bytes())?.into_file();
         Some(Home { folder: folder.to_owned(), tag, bench: None })
     }
 
@@ -88,7 +88,8 @@ impl Home {
     }
 
     pub(super) fn index(&self) -> Index {
-        fs::read(self.folder.join(INDEX)).map_or_else(|_| Index::default(), |bytes| Index::read(&bytes))
+        let read = PlainFile::open(&self.folder.join(INDEX)).and_then(|file| file.all(limit::LIST));
+        read.map_or_else(|_| Index::default(), |bytes| Index::read(&bytes))
     }
 
     /// Leaves an index for the next run; one that cannot be written costs that run some reading.

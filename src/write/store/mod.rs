@@ -92,7 +92,7 @@ impl KeptFile {
     /// # Errors
     /// [`WriteError::System`].
     pub fn bytes(&self) -> Result<Vec<u8>, WriteError> {
-        std::fs::read(&self.path).map_err(cannot("read", &self.path))
+        entry::read_whole(&self.path, self.length).map_err(|fault| cannot("read", &self.path)(fault.into()))
     }
 }
 

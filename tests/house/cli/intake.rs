@@ -1,8 +1,9 @@
 //! `witnessmark intake`
 
 use std::fs;
+use std::time::Instant;
 
-use crate::fixture::{Bench, plain, taken};
+use crate::fixture::{Bench, noisy, plain, taken};
 
 #[test]
 fn the_first_piece_makes_the_workshop_too() {
@@ -175,4 +176,112 @@ fn a_workshop_that_cannot_be_written_says_so() {
         .args(["intake", "Chair"])
         .stderr_has("cannot go on: cannot make the folder `")
         .status(2);
+}
+
+#[test]
+fn what_was_left_of_the_photographs_is_told_by_the_exit_code() {
+    let bench = Bench::workshop()
+        .write("shots/a.jpg", "no photograph")
+        .write("shots/b.heic", b"\0\0\0\x18ftypavif\0\0\0\0")
+        .write("shots/notes.txt", "oak?")
+        .args(["intake", "Chair", "--photos", "shots"])
+        .stdout_has("  left     a.jpg: not a photograph")
+        .stdout_has("  left     b.heic: AVIF is not read here")
+        .stdout_has("No photograph was brought in.\n")
+        .status(1);
+    let bench = bench
+        .write("shots/c.jpg", plain(10))
+        .args(["intake", "Chair", "--photos", "shots"])
+        .stdout_has("  copied   before-01.jpg  from c.jpg")
+        .stdout_has("  left     a.jpg: not a photograph")
+        .status(1);
+    fs::remove_file(bench.path("shots/a.jpg")).unwrap();
+    fs::remove_file(bench.path("shots/b.heic")).unwrap();
+    // A note that lies there is nothing that was to be brought in, and a photograph that is there already is there.
+    bench.args(["intake", "Chair", "--photos", "shots"]).stdout_has("  skipped  c.jpg").status(0);
+}
+
+#[test]
+fn hard_links_and_copies_are_one_photograph() {
+    let bench = Bench::workshop().write("shots/a.jpg", plain(10)).write("shots/b.jpg", plain(10));
+    fs::hard_link(bench.path("shots/a.jpg"), bench.path("shots/c.jpg")).unwrap();
+    let bench = bench
+        .args(["intake", "Chair", "--photos", "shots"])
+        .stdout_has("1 photograph copied")
+        .stdout_has("  skipped  b.jpg: the same photograph as before-01.jpg\n")
+        .stdout_has("  skipped  c.jpg: the same photograph as before-01.jpg\n")
+        .status(0);
+    assert_eq!(bench.names("pieces/chair/photos"), ["before-01.jpg"]);
+}
+
+#[cfg(unix)]
+#[test]
+fn nothing_is_brought_into_a_folder_that_is_a_link() {
+    let bench = Bench::workshop()
+        .piece("chair", "Chair", "CH-001")
+        .write("elsewhere/mine.txt", "")
+        .write("shots/a.jpg", plain(10));
+    std::os::unix::fs::symlink(bench.path("elsewhere"), bench.path("pieces/chair/photos")).unwrap();
+    std::os::unix::fs::symlink(bench.path("elsewhere"), bench.path("pieces/stool")).unwrap();
+    let bench = bench
+        .args(["intake", "chair", "--photos", "shots"])
+        .stderr_has(
+            "nothing can be brought into `pieces/chair/photos`: this is a link, and links are not followed",
+        )
+        .status(2)
+        .args(["intake", "Stool", "--photos", "shots"])
+        .stderr_has("nothing can be brought into `pieces/stool`: this is a link")
+        .status(2);
+    assert_eq!(bench.names("elsewhere"), ["mine.txt"]);
+}
+
+/// At so many moments, spread over a run, a run is killed.
+const KILLS: u32 = 60;
+
+#[test]
+fn killed_at_any_moment_the_next_run_finishes_and_leaves_nothing_half() {
+    let whole = |bench: &Bench| {
+        let mut names = bench.names("");
+        names.retain(|name| !name.starts_with("shots/"));
+        names
+    };
+    let bench = || {
+        let shots = (0..4_u8).fold(Bench::new(), |bench, number| {
+            bench.write(&format!("shots/{number}.jpg"), noisy(number.into(), 200))
+        });
+        shots.args(["intake", "Chair", "--in", "work", "--photos", "shots"])
+    };
+    let again = |bench: Bench| bench.args(["intake", "Chair", "--in", "work", "--photos", "shots"]).status(0);
+    let expected = whole(&again(bench()));
+    let bench_of_time = bench();
+    let started = Instant::now();
+    again(bench_of_time);
+    let time = started.elapsed();
+    assert_eq!(expected.len(), 3 + 2 + 4, "{expected:?}");
+    let (mut unfinished, mut half) = (0, 0);
+    for round in 0..KILLS {
+        let bench = bench();
+        let mut child = bench.process().stdout(std::process::Stdio::null()).spawn().unwrap();
+        std::thread::sleep(time * round / KILLS);
+        child.kill().unwrap();
+        child.wait().unwrap();
+        let left = whole(&bench);
+        unfinished += usize::from(left != expected);
+        half += usize::from(left.iter().any(|name| name.ends_with(".part")));
+        if bench.path("work/pieces/chair/record.toml").exists() {
+            assert!(bench.path("work/pieces/chair/story.md").exists(), "round {round}: {left:?}");
+        }
+        let bench = again(bench);
+        assert_eq!(whole(&bench), expected, "round {round}, after {left:?}");
+        for (number, name) in
+            ["before-01.jpg", "before-02.jpg", "before-03.jpg", "before-04.jpg"].iter().enumerate()
+        {
+            let copied = bench.read(&format!("work/pieces/chair/photos/{name}"));
+            assert!(copied == bench.read(&format!("shots/{number}.jpg")), "round {round}: {name}");
+        }
+    }
+    assert!(
+        unfinished > 0 && half > 0,
+        "too few runs were killed in time to prove anything: {unfinished}, {half}"
+    );
 }

@@ -13,6 +13,8 @@ mod manual;
 mod pairs;
 mod schema;
 mod store;
+#[cfg(unix)]
+mod strange_files;
 mod swatch;
 mod verify;
 mod viewing;

@@ -1,14 +1,14 @@
 //! The doors of the house: what is private is opened, printed and written only where it may be.
 
 use super::house::{House, Mention};
-use super::{AT_THE_DISK, OPENINGS, PRINTERS, WRITERS, at, lies_in};
+use super::{ASKERS, AT_THE_DISK, DOORS, OPENINGS, PRINTERS, WRITERS, at, lies_in};
 
 /// The macros that print, and the functions that give what to print to.
 const PRINTING_MACROS: [&str; 5] = ["print", "println", "eprint", "eprintln", "dbg"];
 const PRINTING: [&str; 2] = ["std::io::stdout", "std::io::stderr"];
 
 /// What writes files or changes them.
-const WRITING: [&str; 17] = [
+const WRITING: [&str; 14] = [
     "std::fs::write",
     "std::fs::copy",
     "std::fs::rename",
@@ -21,11 +21,20 @@ const WRITING: [&str; 17] = [
     "std::fs::remove_dir_all",
     "std::fs::set_permissions",
     "std::fs::DirBuilder",
-    "std::fs::OpenOptions",
     "std::fs::File::create",
     "std::fs::File::create_new",
+];
+
+/// What asks the system itself, around all that is listed here.
+const SYSTEM: [&str; 1] = ["rustix::fs"];
+
+/// What opens files. One that is opened otherwise than through the doors may be a pipe that never ends.
+const OPENING: [&str; 5] = [
+    "std::fs::read",
+    "std::fs::read_to_string",
+    "std::fs::File::open",
     "std::fs::File::options",
-    "rustix::fs",
+    "std::fs::OpenOptions",
 ];
 
 /// What touches the disk, and the methods of a path that do.
@@ -67,6 +76,8 @@ pub(super) fn reached_out(house: &House, file: &str) -> Vec<String> {
         for (paths, may, does) in [
             (&PRINTING[..], &PRINTERS[..], "prints"),
             (&WRITING[..], &WRITERS[..], "writes"),
+            (&SYSTEM[..], &ASKERS[..], "asks the system"),
+            (&OPENING[..], &DOORS[..], "opens a file"),
             (&DISK[..], &AT_THE_DISK[..], "touches the disk"),
         ] {
             if is_of(&mention, paths) {

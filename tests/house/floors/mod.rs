@@ -68,6 +68,9 @@ const OPENINGS: [(&str, &[&str]); 2] = [
 /// Who prints, who writes files, and who touches the disk at all.
 const PRINTERS: [&str; 1] = ["cli"];
 const WRITERS: [&str; 1] = ["write"];
+/// The files through which files are opened: what is there already by the first, what is new by the second.
+const DOORS: [&str; 2] = ["source/plain", "write/add"];
+const ASKERS: [&str; 2] = ["source/plain", "write"];
 const AT_THE_DISK: [&str; 3] = ["source", "write", "cli"];
 
 static HOUSE: LazyLock<House> = LazyLock::new(House::read);
@@ -145,6 +148,9 @@ fn only_those_who_may_open_private_fields() {
 }
 
 #[test]
-fn only_the_commands_print_and_only_write_writes() {
+fn only_the_commands_print_only_write_writes_and_files_are_opened_at_the_doors() {
     assert_eq!(everywhere(reached_out), NOTHING);
+    for door in DOORS {
+        assert!(HOUSE.files().any(|file| lies_in(file, &[door])), "{door} is no file of the house");
+    }
 }

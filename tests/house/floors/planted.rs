@@ -28,6 +28,14 @@ const WRITING: [&str; 2] = [
     "fn creates() { vec![Planted::create()] }",
 ];
 
+/// Ways to open a file.
+const OPENING_FILES: [&str; 4] = [
+    "fn opens() { std::fs::File::open(path) }",
+    "fn opens_with() { let _ = std::fs::OpenOptions::new(); }",
+    "use std::fs::{read as planted_read}; fn reads() { planted_read(path) }",
+    "fn reads_text() { vec![std::fs::read_to_string(path)] }",
+];
+
 /// Plants lines at the end of a file, and gives for each how many faults a check finds in it.
 fn found<const N: usize>(
     house: &mut House,
@@ -59,6 +67,10 @@ fn nothing_is_overlooked_in_any_file() {
         if !lies_in(file, &WRITERS) {
             let writes = found(&mut house, file, WRITING, reached_out);
             assert!(writes.iter().all(|faults| *faults > 0), "{file}: {writes:?}");
+        }
+        if !lies_in(file, &DOORS) {
+            let opens = found(&mut house, file, OPENING_FILES, reached_out);
+            assert!(opens.iter().all(|faults| *faults > 0), "{file}: {opens:?}");
         }
     }
 }

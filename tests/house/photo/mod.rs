@@ -316,6 +316,46 @@ fn webp_and_tiff_are_read() {
 }
 
 #[test]
+fn bitmaps_and_the_first_picture_of_a_gif_are_read() {
+    let samples = paint(96, 48, scene);
+    let bitmap = bitmap(96, 48, &samples);
+    let open = photo::open(&bitmap, LIMIT).unwrap();
+    assert_eq!((open.header.format, open.header.width, open.header.height), (Format::Bmp, 96, 48));
+    assert_eq!(open.raster.samples(), samples);
+
+    let film = gif(96, 48, &[[200, 30, 40], [30, 40, 200]]);
+    let open = photo::open(&film, LIMIT).unwrap();
+    assert_eq!((open.header.format, open.header.width, open.header.height), (Format::Gif, 96, 48));
+    assert_near(&open.raster.samples()[..3], &[200, 30, 40], 2);
+    for bytes in [bitmap, film] {
+        assert!(matches!(photo::check(&bytes, 96 * 48 - 1), Err(Fault::TooManyPixels { .. })));
+    }
+}
+
+#[test]
+fn tiffs_of_few_bits_and_of_brightness_and_colours_are_read() {
+    for (bits, last) in [(2, 0b11), (4, 0b1111)] {
+        // Nine pixels a row, so that rows end within a byte: black, and the last one white.
+        let mut row = vec![0_u8; (9 * usize::from(bits)).div_ceil(8)];
+        *row.last_mut().unwrap() = last << (8 - bits);
+        let bytes = tiff_of(9, 4, &row.repeat(4), &[bits], 1);
+        let open = photo::open(&bytes, LIMIT).unwrap();
+        let greys: Vec<u8> = open.raster.samples().chunks(3).map(|pixel| pixel[0]).collect();
+        assert_eq!(greys, [0, 0, 0, 0, 0, 0, 0, 0, 255].repeat(4), "{bits} bits");
+    }
+    let orange = [150, 60, 190].repeat(16 * 8);
+    let bytes = tiff_of(16, 8, &orange, &[8, 8, 8], 6);
+    let open = photo::open(&bytes, LIMIT).unwrap();
+    // 150 + 1.402 * 62; 150 - 0.344 * -68 - 0.714 * 62; 150 + 1.772 * -68
+    assert_eq!(open.raster.samples(), [237, 129, 30].repeat(16 * 8));
+    assert!(matches!(photo::check(&bytes, 16 * 8 - 1), Err(Fault::TooManyPixels { .. })));
+    // What is cut short, or has another layout, is a fault and no panic.
+    for length in (0..bytes.len()).step_by(7) {
+        assert!(photo::check(&bytes[..length], LIMIT).is_err(), "{length}");
+    }
+}
+
+#[test]
 fn a_raw_preview_is_not_taken_for_the_photograph() {
     let preview = tiff(96, 48, &paint(96, 48, scene), 1, None);
     assert_eq!(photo::header(&preview, LIMIT), Err(Fault::ExportFirst("a camera raw file")));
@@ -574,7 +614,18 @@ fn samples() -> Vec<Vec<u8>> {
         png(48, 20, &pixels[..48 * 20 * 4], ExtendedColorType::La16, None),
         webp(48, 40, &pixels, Some(&p3)),
         tiff(48, 40, &pixels, 0, Some(&p3)),
+        tiff_of(48, 40, &pixels, &[8, 8, 8], 6),
+        tiff_of(96, 40, &pixels, &[4], 1),
+        gif(48, 40, &[[200, 30, 40]]),
+        bitmap(48, 40, &pixels),
     ]
+}
+
+fn bitmap(width: u32, height: u32, samples: &[u8]) -> Vec<u8> {
+    let mut bytes = Vec::new();
+    let mut encoder = image::codecs::bmp::BmpEncoder::new(&mut bytes);
+    encoder.encode(samples, width, height, ExtendedColorType::Rgb8).unwrap();
+    bytes
 }
 
 /// Calls everything; what it says is free, as long as it says something and all agree.
@@ -600,14 +651,14 @@ proptest! {
     #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::default() })]
 
     #[test]
-    fn any_bytes_survive(kind in 0..6_usize, bytes in prop::collection::vec(any::<u8>(), 0..600)) {
-        let magic = [&b""[..], b"\xFF\xD8\xFF", b"\x89PNG\r\n\x1A\n", b"RIFF\x40\x02\0\0WEBPVP8X", b"II*\0\x08\0\0\0", b"MM\0*"];
+    fn any_bytes_survive(kind in 0..8_usize, bytes in prop::collection::vec(any::<u8>(), 0..600)) {
+        let magic = [&b""[..], b"\xFF\xD8\xFF", b"\x89PNG\r\n\x1A\n", b"RIFF\x40\x02\0\0WEBPVP8X", b"II*\0\x08\0\0\0", b"MM\0*", b"GIF89a", b"BM\x40\x02\0\0\0\0\0\0"];
         survive(&[magic[kind], &bytes].concat())?;
     }
 
     #[test]
     fn any_damage_survives(
-        which in 0..9_usize,
+        which in 0..13_usize,
         edits in prop::collection::vec((any::<prop::sample::Index>(), any::<u8>()), 0..8),
         cut in prop::option::of(any::<prop::sample::Index>()),
     ) {
@@ -640,10 +691,40 @@ fn webp(width: u32, height: u32, samples: &[u8], profile: Option<&[u8]>) -> Vec<
     bytes
 }
 
+/// A film of these colours, each filling its picture.
+fn gif(width: u32, height: u32, colours: &[[u8; 3]]) -> Vec<u8> {
+    let mut bytes = Vec::new();
+    let mut encoder = image::codecs::gif::GifEncoder::new(&mut bytes);
+    for colour in colours {
+        encoder
+            .encode(&colour.repeat((width * height) as usize), width, height, ExtendedColorType::Rgb8)
+            .unwrap();
+    }
+    drop(encoder);
+    bytes
+}
+
 /// A TIFF of one uncompressed strip; `subfile` 1 marks it as a preview.
 fn tiff(width: u32, height: u32, samples: &[u8], subfile: u32, profile: Option<&[u8]>) -> Vec<u8> {
-    let profile = profile.unwrap_or_default();
-    let entries = 11 + u32::from(!profile.is_empty());
+    directory_and_strip((width, height), samples, &[8, 8, 8], 2, subfile, profile.unwrap_or_default())
+}
+
+/// A TIFF of one uncompressed strip whose pixels have samples of these many bits, and mean what the number says.
+fn tiff_of(width: u32, height: u32, samples: &[u8], bits: &[u16], meaning: u32) -> Vec<u8> {
+    directory_and_strip((width, height), samples, bits, meaning, 0, &[])
+}
+
+fn directory_and_strip(
+    (width, height): (u32, u32),
+    samples: &[u8],
+    bits: &[u16],
+    meaning: u32,
+    subfile: u32,
+    profile: &[u8],
+) -> Vec<u8> {
+    // Colours are as fine as the brightness.
+    let subsampling = (meaning == 6).then_some((530, 3, 2, 1 | 1 << 16));
+    let entries = 11 + u32::from(!profile.is_empty()) + u32::from(subsampling.is_some());
     let bits_at = 8 + 2 + entries * 12 + 4;
     let profile_at = bits_at + 6;
     let samples_at = profile_at + profile.len() as u32;
@@ -652,15 +733,16 @@ fn tiff(width: u32, height: u32, samples: &[u8], subfile: u32, profile: Option<&
         long(254, subfile),
         long(256, width),
         long(257, height),
-        (258, 3, 3, bits_at),
+        if bits.len() == 1 { long(258, bits[0].into()) } else { (258, 3, 3, bits_at) },
         long(259, 1),
-        long(262, 2),
+        long(262, meaning),
         long(273, samples_at),
-        long(277, 3),
+        long(277, bits.len() as u32),
         long(278, height),
         long(279, samples.len() as u32),
         long(284, 1),
     ];
+    directory.extend(subsampling);
     if !profile.is_empty() {
         directory.push((34_675, 7, profile.len() as u32, profile_at));
     }
