@@ -34,7 +34,7 @@ pub use add::{add, add_secret, folder};
 pub use fault::WriteError;
 pub use manifest::MANIFEST;
 pub use place::keep_clear;
-pub use replace::replace;
+pub use replace::{clear_part, replace};
 pub use sealed::{SEALED, Sealing};
 pub use secret::{FILE as SECRET, Secret};
 pub use stage::{Repeated, Stage, TreeSize};
