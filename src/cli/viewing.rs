@@ -50,7 +50,8 @@ impl Viewing {
     pub(super) fn run(self) -> Result<Outcome, Trouble> {
         let house = House::of(&self.workshop);
         // Listed first, so that a folder that is no workshop is complained of as everywhere else.
-        Tree::open(&self.workshop)?;
+        let tree = Tree::open(&self.workshop)?;
+        tree.below("pieces").for_each(|path| write::clear_part(&self.workshop.join(path)));
         // Watched from before the first writing, so that nothing is missed that changes meanwhile.
         let mut watch = Watch::on(&self.workshop).map_err(Trouble::Watch)?;
         let server = serve(&self.workshop, &house.target, self.port)?;
@@ -59,7 +60,7 @@ impl Viewing {
         first.complain(&Shown::default())?;
         let mut shown = first.shown(&Shown::default());
         server.show(shown.clone());
-        server.serve();
+        server.serve().map_err(Trouble::Serve)?;
         let voice = Voice::out();
         voice.say(first.line(&house.target.display().to_string()))?;
         if let Some(why) = watch.polling() {

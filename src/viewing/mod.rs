@@ -6,10 +6,13 @@
 //! - What is picked on a photograph is a [`Change`]. It is put into the text of a record by [`added`], which leaves
 //!   every other byte as it was, and is written only after it has been shown as a [`Proposal`].
 //!
-//! It hears the loopback address only, see `guard`. It touches no file itself.
+//! It hears the loopback address only, and answers those who have the key to it, see `guard`; `door` keeps each of them
+//! within bounds. It touches no file itself.
 
 mod address;
+mod answer;
 mod change;
+mod door;
 mod edit;
 #[cfg(test)]
 mod edit_tests;

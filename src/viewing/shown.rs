@@ -71,11 +71,11 @@ pub struct PieceShown {
     pub title: String,
     /// The workshop's number for it; empty where the record could not be read.
     pub number: String,
-    /// The address of its page in the archive, if that was written.
+    /// Below the front page, the address of its page in the archive, if that was written.
     pub archive: String,
-    /// The address of its page in the showroom, if that was written.
+    /// Below the front page, the address of its page in the showroom, if that was written.
     pub showroom: String,
-    /// The address of its buyer's papers, if they were written.
+    /// Below the front page, the address of its buyer's papers, if they were written.
     pub buyers: String,
     /// Its record, as a path from the workshop's root.
     pub record: String,
@@ -102,9 +102,9 @@ pub struct PieceShown {
 pub struct PhotographShown {
     /// The file's name.
     pub file: String,
-    /// The address of its large picture.
+    /// Below the front page, the address of its large picture.
     pub address: String,
-    /// The address of the picker with this photograph.
+    /// Below the front page, the address of the picker with this photograph.
     pub picker: String,
     /// What it shows, for those who cannot see it.
     pub alt: String,
@@ -149,7 +149,7 @@ impl PieceShown {
         let slug = record.map(|record| view::slug(&record.number));
         let page = |tree: &str, slug: &str| {
             let path = format!("{tree}/{slug}/index.html");
-            if has(&path) { format!("/{path}") } else { String::new() }
+            if has(&path) { path } else { String::new() }
         };
         let page_of = |tree: &str| slug.as_deref().map_or_else(String::new, |slug| page(tree, slug));
         let buyers = slug.as_deref().map(|slug| secret.folder(slug, &piece.folder));
@@ -196,8 +196,8 @@ impl PhotographShown {
         let named = format!("piece={}&photo={}", encoded(&piece.folder), encoded(&photograph.file));
         PhotographShown {
             file: photograph.file.clone(),
-            address: format!("/viewing/photograph?{named}"),
-            picker: format!("/viewing/picker?{named}"),
+            address: format!("viewing/photograph?{named}"),
+            picker: format!("viewing/picker?{named}"),
             alt: photograph.alt.clone().unwrap_or_default(),
             width,
             height,
