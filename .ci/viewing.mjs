@@ -5,6 +5,7 @@
 // node viewing.mjs PROGRAM PROJECT
 import { spawn } from 'node:child_process';
 import fs from 'node:fs';
+import http from 'node:http';
 import os from 'node:os';
 import path from 'node:path';
 import { finish, launch, require, watch } from './site.mjs';
@@ -59,7 +60,9 @@ let out = '';
 let err = '';
 server.stdout.on('data', bytes => { out += bytes; });
 server.stderr.on('data', bytes => { err += bytes; });
-const origin = (await until(() => out.match(/http:\/\/127\.0\.0\.1:\d+/)?.[0], 'the address of the server', 300_000));
+// With the key in it, and without the slash at its end.
+const home = await until(() => out.match(/http:\/\/127\.0\.0\.1:\d+\/[a-z]+(?=\/)/)?.[0], 'the address of the server', 300_000);
+const { origin } = new URL(home);
 
 const browser = await launch();
 const context = await browser.newContext({ viewport: { width: 1440, height: 1000 }, permissions: ['clipboard-read', 'clipboard-write'] });
@@ -74,10 +77,10 @@ async function shows(tab, words, start) {
   return Math.round(performance.now() - start);
 }
 
-await papers.goto(`${origin}/${PAGE}`);
+await papers.goto(`${home}/${PAGE}`);
 const laid = () => papers.locator('[data-compare] input[type=range]').count();
 const laidBefore = await laid();
-await picker.goto(`${origin}/viewing/picker?piece=${PIECE}&mode=landmarks`);
+await picker.goto(`${home}/viewing/picker?piece=${PIECE}&mode=landmarks`);
 await picker.waitForFunction(() => [...document.querySelectorAll('.sheet img')].every(image => image.naturalWidth), null, { timeout: 120_000 });
 
 const sheets = picker.locator('.sheet');
@@ -91,8 +94,8 @@ async function click(side, x, y) {
 async function press(side, x, y) {
   await picker.locator('.stage').nth(side).focus();
   await picker.keyboard.press('Enter');
-  const size = await picker.evaluate(async piece => (await (await fetch(`/viewing/piece?piece=${piece}`)).json()).photographs
-    .map(({ file, width, height }) => ({ file, width, height })), PIECE);
+  const size = await picker.evaluate(async address => (await (await fetch(address)).json()).photographs
+    .map(({ file, width, height }) => ({ file, width, height })), `${home}/viewing/piece?piece=${PIECE}`);
   const file = await picker.locator(`${side ? '#after' : '#before'}:visible, #photo:visible`).inputValue();
   const { width, height } = size.find(one => one.file === file);
   for (const [key, away] of [['Right', Math.round((x - 0.5) * width)], ['Down', Math.round((y - 0.5) * height)]]) {
@@ -175,7 +178,7 @@ await step('a record saved by an editor is seen on the open page', async list =>
 });
 
 await step('an area is measured by a known length, and the papers say its size', async () => {
-  await picker.goto(`${origin}/viewing/picker?piece=${PIECE}&photo=during-colour.jpg&mode=area`);
+  await picker.goto(`${home}/viewing/picker?piece=${PIECE}&photo=during-colour.jpg&mode=area`);
   await picker.waitForFunction(() => document.querySelector('.sheet img')?.naturalWidth);
   const toml = picker.locator('#toml');
   const measure = async mm => {
@@ -225,7 +228,7 @@ await step('a mistake is told in the same words on the page and in the terminal,
   hold(words.includes('error[unknown-key]') && words.includes('record.toml:'), words);
   await until(() => err.slice(said).includes(words), `these words in the terminal: ${words}`);
   const asked = await context.newPage();
-  const answer = await asked.goto(`${origin}/${PAGE}`);
+  const answer = await asked.goto(`${home}/${PAGE}`);
   hold(answer.status() === 404 && (await asked.locator('.words').textContent()) === words, 'the piece left out does not say why');
   await asked.close();
   fs.writeFileSync(record, sound);
@@ -238,13 +241,36 @@ await step('a mistake is told in the same words on the page and in the terminal,
 // The left-out piece is meant to be missing for a moment.
 await step('nothing fails to load and no script breaks', async list => {
   // A page that is loaded again drops what it was asking and listening to.
-  const meant = [`404: ${origin}/${PAGE}`, '404 (Not Found)', 'net::ERR_ABORTED'];
+  const meant = [`404: ${home}/${PAGE}`, '404 (Not Found)', 'net::ERR_ABORTED'];
   list.push(...broken.filter(fault => !meant.some(words => fault.includes(words))));
+});
+
+await step('without the key there is nothing, and no other server hears of it', async () => {
+  const stranger = await context.newPage();
+  for (const address of ['/', `/${PAGE}`, `/${'a'.repeat(32)}/${PAGE}`]) {
+    const answer = await stranger.goto(origin + address);
+    hold(answer.status() === 404 && (await answer.text()) === 'There is nothing at this address.\n', address);
+  }
+  let heard;
+  const elsewhere = http.createServer((request, response) => { heard = request.headers; response.end('heard'); });
+  await new Promise(ready => elsewhere.listen(0, '127.0.0.1', ready));
+  await stranger.goto(`${home}/${PAGE}`);
+  await stranger.evaluate(address => {
+    const link = document.body.appendChild(document.createElement('a'));
+    link.href = address;
+    link.textContent = 'elsewhere';
+    link.click();
+  }, `http://127.0.0.1:${elsewhere.address().port}/`);
+  await until(() => heard, 'the other server');
+  hold(!JSON.stringify(heard).includes(home.split('/').at(-1)), JSON.stringify(heard));
+  await stranger.close();
+  elsewhere.close();
+  elsewhere.closeAllConnections();
 });
 
 await step('marks, lines, areas and patches are set and said', async () => {
   const toml = async (mode, points, wanted) => {
-    await picker.goto(`${origin}/viewing/picker?piece=${PIECE}&photo=during-colour.jpg&mode=${mode}`);
+    await picker.goto(`${home}/viewing/picker?piece=${PIECE}&photo=during-colour.jpg&mode=${mode}`);
     await picker.waitForFunction(() => document.querySelector('.sheet img')?.naturalWidth);
     for (const [x, y] of points) await click(0, x, y);
     await until(async () => (await picker.locator('#toml').textContent()).includes(wanted), `${wanted} for ${mode}`);
@@ -284,7 +310,7 @@ for (const width of [390, 1440]) {
       const eyes = await browser.newContext({ viewport: { width, height: 900 }, colorScheme: scheme, reducedMotion: 'reduce', bypassCSP: true });
       for (const address of pages) {
         const tab = await eyes.newPage();
-        await tab.goto(origin + address, { waitUntil: 'load' });
+        await tab.goto(home + address, { waitUntil: 'load' });
         if (address.includes('picker')) {
           await tab.locator('#picker').waitFor();
           await tab.waitForFunction(() => document.querySelector('.sheet img')?.naturalWidth);

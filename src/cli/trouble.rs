@@ -55,6 +55,9 @@ pub enum Trouble {
         /// The system's answer.
         source: io::Error,
     },
+    /// `viewing` cannot answer.
+    #[error("no page can be served")]
+    Serve(#[source] io::Error),
     /// `viewing` cannot notice changes.
     #[error("changes in the workshop cannot be noticed")]
     Watch(#[source] io::Error),

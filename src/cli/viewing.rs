@@ -19,7 +19,7 @@ use crate::record::Piece;
 use crate::source::{Tree, Watch};
 use crate::unit::legible::one_line;
 use crate::view::HouseStyle;
-use crate::viewing::{self, PieceShown, Shown, Sight};
+use crate::viewing::{self, PapersBefore, PieceShown, Shown, Sight};
 use crate::write::{self, Secret, Stage};
 
 /// The port that is tried first.
@@ -51,7 +51,8 @@ impl Viewing {
     pub(super) fn run(self) -> Result<Outcome, Trouble> {
         let house = House::of(&self.workshop);
         // Listed first, so that a folder that is no workshop is complained of as everywhere else.
-        Tree::open(&self.workshop)?;
+        let tree = Tree::open(&self.workshop)?;
+        tree.below("pieces").for_each(|path| write::clear_half(&self.workshop.join(path)));
         // Watched from before the first writing, so that nothing is missed that changes meanwhile.
         let mut watch = Watch::on(&self.workshop).map_err(Trouble::Watch)?;
         let server = serve(&self.workshop, &house.target, self.port)?;
@@ -60,7 +61,7 @@ impl Viewing {
         first.complain(&Shown::default())?;
         let mut shown = first.shown(&Shown::default());
         server.show(shown.clone());
-        server.serve();
+        server.serve().map_err(Trouble::Serve)?;
         let voice = Voice::out();
         voice.say(first.line(&house.target.display().to_string()))?;
         if let Some(why) = watch.polling() {
@@ -171,16 +172,25 @@ impl House {
         let (plain, drawn) = (words(&Drawing::plain(width)), words(&voice.drawing_within(width)));
         let error = |diagnostic: &Diagnostic| diagnostic.severity() == Severity::Error;
         let grave = survey.diagnostics.iter().any(error);
-        let sight = self.sight(survey, tree, &secret);
+        let sight = self.sight(survey, written.as_ref(), tree, &secret);
         Ok(Turn { sight: Some(Arc::new(sight)), written, plain, drawn, grave, time })
     }
 
     /// What the pages of the viewing need of a workshop.
-    fn sight(&self, survey: Survey, tree: Tree, secret: &Secret) -> Sight {
+    fn sight(&self, survey: Survey, written: Option<&Written>, tree: Tree, secret: &Secret) -> Sight {
         let sheets = crate::source::Sheets::of(&self.target);
         let has = |path: &str| sheets.file(path).is_some();
         let workshop = survey.folder.workshop.as_ref();
-        let shown = |piece: &Arc<Piece>| PieceShown::of(piece, survey.piece(&piece.folder), secret, has);
+        let left_out = written.map_or(&[][..], |written| &written.left_out);
+        let shown = |piece: &Arc<Piece>| {
+            let stands = left_out.iter().find(|left_out| left_out.folder == piece.folder);
+            let before = stands.and_then(|left_out| left_out.stands.as_ref()).map(|stands| PapersBefore {
+                slug: stands.slug.clone(),
+                buyers: stands.buyers.clone(),
+                words: stands.words(),
+            });
+            PieceShown::of(piece, survey.piece(&piece.folder), before.as_ref(), secret, has)
+        };
         Sight {
             house: workshop.map(HouseStyle::of),
             pieces: survey.folder.pieces.iter().map(shown).collect(),

@@ -1,77 +1,92 @@
 //! Telling open pages that something changed, by server-sent events.
 
-use std::io::{self, Write};
-use std::sync::{Condvar, Mutex, PoisonError};
+use std::convert::Infallible;
+use std::pin::Pin;
+use std::sync::Arc;
+use std::task::{Context, Poll, ready};
 use std::time::Duration;
+
+use hyper::body::{Body, Bytes, Frame};
+use tokio::sync::{OwnedSemaphorePermit, Semaphore, watch};
+use tokio::time::timeout;
+
+use super::door::{Stage, Visit};
 
 /// How long a page that hears nothing is left alone; then an empty line shows whether it is still there.
 const SILENCE: Duration = Duration::from_secs(20);
 
-/// How many pages may listen at a time. Each takes a thread that sleeps.
-const LISTENERS: usize = 64;
+/// How many pages may listen at a time: fewer than may be connected, so that there is room left for asking.
+const LISTENERS: usize = 32;
 
-/// The latest that there is to tell, and who waits for it.
-#[derive(Debug, Default)]
+/// The latest that there is to tell, and room for those who wait for it.
+#[derive(Debug)]
 pub(super) struct Events {
-    state: Mutex<State>,
-    news: Condvar,
+    latest: watch::Sender<String>,
+    room: Arc<Semaphore>,
 }
 
-#[derive(Debug, Default)]
-struct State {
-    turn: u64,
-    data: String,
-    listeners: usize,
+impl Default for Events {
+    fn default() -> Events {
+        Events { latest: watch::Sender::default(), room: Arc::new(Semaphore::new(LISTENERS)) }
+    }
 }
 
 impl Events {
-    /// Tells every listener; `data` is one line.
-    pub(super) fn tell(&self, turn: u64, data: String) {
-        let mut state = self.state.lock().unwrap_or_else(PoisonError::into_inner);
-        (state.turn, state.data) = (turn, data);
-        self.news.notify_all();
+    /// Tells every listener; `news` is one line.
+    pub(super) fn tell(&self, news: String) {
+        self.latest.send_replace(news);
     }
 
-    /// Sends the latest and everything after it, until the page is gone.
-    ///
-    /// # Source
-    /// HTML Living Standard, "Server-sent events": a field `data`, then an empty line; a line that begins with a colon
-    /// is a comment.
-    pub(super) fn send(&self, mut page: Box<dyn Write + Send>) -> io::Result<()> {
-        let mut state = self.state.lock().unwrap_or_else(PoisonError::into_inner);
-        if state.listeners >= LISTENERS {
-            return page.write_all(
-                b"HTTP/1.1 503 Service Unavailable\r\nContent-Length: 0\r\nConnection: close\r\n\r\n",
-            );
-        }
-        state.listeners += 1;
-        drop(state);
-        let sent = self.tell_one(&mut page);
-        self.state.lock().unwrap_or_else(PoisonError::into_inner).listeners -= 1;
-        sent
+    /// The latest and everything after it, for as long as the page is there; `None` where too many listen.
+    pub(super) fn listen(&self, visit: Arc<Visit>) -> Option<Listening> {
+        let room = Arc::clone(&self.room).try_acquire_owned().ok()?;
+        let mut news = self.latest.subscribe();
+        news.mark_changed();
+        // How long a page waits, in ms, before it connects again after it lost the server.
+        Some(Listening { next: Box::pin(next(news, "retry: 500\n\n")), visit, _room: room })
     }
+}
 
-    fn tell_one(&self, page: &mut dyn Write) -> io::Result<()> {
-        page.write_all(
-            b"HTTP/1.1 200 OK\r\nContent-Type: text/event-stream\r\nCache-Control: no-store\r\n\
-              X-Content-Type-Options: nosniff\r\nConnection: close\r\n\r\nretry: 500\n\n",
-        )?;
-        let mut told = None;
-        loop {
-            let state = self.state.lock().unwrap_or_else(PoisonError::into_inner);
-            let new = |state: &mut State| told == Some(state.turn);
-            let (state, _) =
-                self.news.wait_timeout_while(state, SILENCE, new).unwrap_or_else(PoisonError::into_inner);
-            let line = if told == Some(state.turn) {
-                ":\n\n".to_owned()
-            } else {
-                format!("data: {}\n\n", state.data)
-            };
-            told = Some(state.turn);
-            // A page that is slow to listen must not keep the others waiting.
-            drop(state);
-            page.write_all(line.as_bytes())?;
-            page.flush()?;
+/// What a listening page is sent: all news, each once, and signs of life.
+pub(super) struct Listening {
+    next: Pin<Box<dyn Future<Output = Option<Sent>> + Send>>,
+    visit: Arc<Visit>,
+    /// Held for its place, which another page takes once this one is gone.
+    _room: OwnedSemaphorePermit,
+}
+
+/// Lines for a page, and who waits for those that follow.
+type Sent = (String, watch::Receiver<String>);
+
+/// The next lines, after some that come first; `None` where nobody is left to tell any.
+///
+/// # Source
+/// HTML Living Standard, "Server-sent events": a field `data`, then an empty line; a line that begins with a colon
+/// is a comment.
+async fn next(mut news: watch::Receiver<String>, first: &'static str) -> Option<Sent> {
+    let lines = match timeout(SILENCE, news.changed()).await {
+        Ok(changed) => {
+            changed.ok()?;
+            format!("{first}data: {}\n\n", *news.borrow_and_update())
         }
+        Err(_) => ":\n\n".to_owned(),
+    };
+    Some((lines, news))
+}
+
+impl Body for Listening {
+    type Data = Bytes;
+    type Error = Infallible;
+
+    fn poll_frame(
+        mut self: Pin<&mut Self>,
+        context: &mut Context<'_>,
+    ) -> Poll<Option<Result<Frame<Bytes>, Infallible>>> {
+        let Some((lines, news)) = ready!(self.next.as_mut().poll(context)) else {
+            return Poll::Ready(None);
+        };
+        self.next = Box::pin(next(news, ""));
+        self.visit.comes_to(Stage::Listening);
+        Poll::Ready(Some(Ok(Frame::data(lines.into()))))
     }
 }

@@ -1,16 +1,20 @@
 //! Who may ask, and for what.
 //!
-//! The server hears this computer alone. That does not keep out the pages of other sites in the same browser: they can
-//! send requests here, and with a name that they let point here they could read the answers too. So a request must call
-//! the server by its own name, must not come from another site's page, and may change something only with the token
-//! that the picker's page holds.
+//! The server hears this computer alone. That keeps out neither the other users of this computer nor the pages of other
+//! sites in the same browser. The first can connect, so an address has a key in it, made anew at every start, and without
+//! it there is nothing to see. The second can send requests here, and with a name that they let point here they could
+//! read the answers too. So a request must also call the server by its own name, must not come from another site's page,
+//! and may change something only with the token that the picker's page holds.
 
-use tiny_http::{Header, Method};
+use hyper::header::{HOST, HeaderMap, HeaderValue, ORIGIN};
+use hyper::{Method, Uri};
 
-/// The names of a server on this computer, and what a change must prove.
+/// The names of a server on this computer, and what a request must know.
 #[derive(Debug)]
 pub(super) struct Guard {
     port: u16,
+    /// The path of the front page, which is the key between two slashes.
+    home: String,
     token: String,
 }
 
@@ -43,8 +47,18 @@ impl Refusal {
 }
 
 impl Guard {
-    pub(super) fn new(port: u16, token: String) -> Guard {
-        Guard { port, token }
+    pub(super) fn new(port: u16, key: String, token: String) -> Guard {
+        Guard { port, home: format!("/{key}/"), token }
+    }
+
+    /// The address of the front page.
+    pub(super) fn address(&self) -> String {
+        format!("http://127.0.0.1:{}{}", self.port, self.home)
+    }
+
+    /// The path of the front page, with a slash at its end.
+    pub(super) fn home(&self) -> &str {
+        &self.home
     }
 
     /// What the picker's page sends along with a change.
@@ -52,40 +66,56 @@ impl Guard {
         &self.token
     }
 
+    /// What is asked for with the key, as a target of its own; `None` for an address without it, and for one that names
+    /// a server as those of a proxy do.
+    pub(super) fn opened<'a>(&self, uri: &'a Uri) -> Option<&'a str> {
+        let target = uri.path_and_query().filter(|_| uri.authority().is_none())?.as_str();
+        let (before, rest) = target.split_at_checked(self.home.len() - 1)?;
+        if !alike(before, &self.home[..self.home.len() - 1]) {
+            return None;
+        }
+        // The front page's address may have lost its last slash.
+        if rest.is_empty() { Some("/") } else { rest.starts_with('/').then_some(rest) }
+    }
+
     /// Lets a request pass, or says why not. `changes` is whether a POST may come to this address.
-    pub(super) fn check(&self, method: &Method, headers: &[Header], changes: bool) -> Result<(), Refusal> {
+    pub(super) fn check(&self, method: &Method, headers: &HeaderMap, changes: bool) -> Result<(), Refusal> {
         let own: Vec<String> =
             ["127.0.0.1", "localhost", "[::1]"].map(|name| format!("{name}:{}", self.port)).into();
         let is_own = |host: &str| own.iter().any(|own| own.eq_ignore_ascii_case(host));
-        let all = |name: &'static str| {
-            headers.iter().filter(move |header| header.field.equiv(name)).map(|header| header.value.as_str())
-        };
-        let only = |name: &'static str| {
-            let mut values = all(name);
-            values.next().filter(|_| values.next().is_none())
-        };
-        if !only("Host").is_some_and(is_own) {
+        if !only(headers, HOST.as_str()).is_some_and(is_own) {
             return Err(Refusal::Stranger);
         }
         let own_page = |origin: &str| origin.strip_prefix("http://").is_some_and(is_own);
-        if all("Origin").any(|origin| !own_page(origin)) {
+        if headers.get_all(ORIGIN).iter().any(|origin| !text(origin).is_some_and(own_page)) {
             return Err(Refusal::Stranger);
         }
         // Browsers say whose page asks. Following a link from elsewhere is allowed, embedding is not.
-        let foreign = all("Sec-Fetch-Site").any(|site| matches!(site, "cross-site" | "same-site"));
-        if foreign && only("Sec-Fetch-Mode") != Some("navigate") {
+        let mut sites = headers.get_all("sec-fetch-site").iter();
+        let foreign = sites.any(|site| !matches!(text(site), Some("same-origin" | "none")));
+        if foreign && only(headers, "sec-fetch-mode") != Some("navigate") {
             return Err(Refusal::Stranger);
         }
-        match method {
-            Method::Get | Method::Head => Ok(()),
-            Method::Post if changes => {
-                let proven = only("Origin").is_some()
-                    && only("X-Token").is_some_and(|token| alike(token, &self.token));
+        match *method {
+            Method::GET | Method::HEAD => Ok(()),
+            Method::POST if changes => {
+                let proven = only(headers, ORIGIN.as_str()).is_some()
+                    && only(headers, "x-token").is_some_and(|token| alike(token, &self.token));
                 if proven { Ok(()) } else { Err(Refusal::NoToken) }
             }
             _ => Err(Refusal::Method),
         }
     }
+}
+
+/// The value of a header that stands there once.
+fn only<'a>(headers: &'a HeaderMap, name: &str) -> Option<&'a str> {
+    let mut values = headers.get_all(name).iter();
+    text(values.next().filter(|_| values.next().is_none())?)
+}
+
+fn text(value: &HeaderValue) -> Option<&str> {
+    value.to_str().ok()
 }
 
 /// Compares without telling by the time taken how much was right.
@@ -100,8 +130,12 @@ mod tests {
 
     #[track_caller]
     fn case(method: Method, headers: &[&str], changes: bool, expected: Result<(), Refusal>) {
-        let guard = Guard::new(61007, "secret".to_owned());
-        let parsed: Vec<Header> = headers.iter().map(|header| header.parse().unwrap()).collect();
+        let guard = Guard::new(61007, "key".to_owned(), "secret".to_owned());
+        let mut parsed = HeaderMap::new();
+        for (name, value) in headers.iter().map(|header| header.split_once(": ").unwrap()) {
+            let name: hyper::header::HeaderName = name.parse().unwrap();
+            parsed.append(name, value.parse().unwrap());
+        }
         assert_eq!(guard.check(&method, &parsed, changes), expected, "{method} {headers:?}");
     }
 
@@ -109,9 +143,42 @@ mod tests {
     const ORIGIN: &str = "Origin: http://127.0.0.1:61007";
 
     #[test]
+    fn nothing_is_opened_without_the_key() {
+        let guard = Guard::new(61007, "key".to_owned(), "secret".to_owned());
+        let case =
+            |target: &str, opened| assert_eq!(guard.opened(&target.parse().unwrap()), opened, "{target}");
+        for (target, opened) in [
+            ("/key/", "/"),
+            ("/key", "/"),
+            ("/key/a/b?c=d", "/a/b?c=d"),
+            ("/key//a", "//a"),
+            ("/key/key/", "/key/"),
+        ] {
+            case(target, Some(opened));
+        }
+        for target in [
+            "/",
+            "/?key",
+            "/kex/",
+            "/ke/",
+            "/keys/",
+            "/Key/",
+            "//key/",
+            "/k%65y/",
+            "/archive/",
+            "/a/../key/",
+            "*",
+            "key:80",
+            "http://127.0.0.1:61007/key/",
+        ] {
+            case(target, None);
+        }
+    }
+
+    #[test]
     fn the_server_is_called_by_its_own_name() {
         for host in [HOST, "Host: localhost:61007", "host: LOCALHOST:61007", "Host: [::1]:61007"] {
-            case(Method::Get, &[host], false, Ok(()));
+            case(Method::GET, &[host], false, Ok(()));
         }
         for host in [
             "Host: 127.0.0.1",
@@ -122,42 +189,42 @@ mod tests {
             "Host: 0.0.0.0:61007",
             "X-Host: 127.0.0.1:61007",
         ] {
-            case(Method::Get, &[host], false, Err(Refusal::Stranger));
+            case(Method::GET, &[host], false, Err(Refusal::Stranger));
         }
-        case(Method::Get, &[HOST, "Host: elsewhere.example:61007"], false, Err(Refusal::Stranger));
-        case(Method::Get, &[], false, Err(Refusal::Stranger));
+        case(Method::GET, &[HOST, "Host: elsewhere.example:61007"], false, Err(Refusal::Stranger));
+        case(Method::GET, &[], false, Err(Refusal::Stranger));
     }
 
     #[test]
     fn pages_of_other_sites_are_not_answered() {
-        case(Method::Get, &[HOST, "Origin: http://elsewhere.example"], false, Err(Refusal::Stranger));
-        case(Method::Get, &[HOST, "Origin: null"], false, Err(Refusal::Stranger));
-        case(Method::Get, &[HOST, "Origin: http://localhost:3000"], false, Err(Refusal::Stranger));
+        case(Method::GET, &[HOST, "Origin: http://elsewhere.example"], false, Err(Refusal::Stranger));
+        case(Method::GET, &[HOST, "Origin: null"], false, Err(Refusal::Stranger));
+        case(Method::GET, &[HOST, "Origin: http://localhost:3000"], false, Err(Refusal::Stranger));
         case(
-            Method::Get,
+            Method::GET,
             &[HOST, "Sec-Fetch-Site: cross-site", "Sec-Fetch-Mode: no-cors"],
             false,
             Err(Refusal::Stranger),
         );
-        case(Method::Get, &[HOST, "Sec-Fetch-Site: cross-site", "Sec-Fetch-Mode: navigate"], false, Ok(()));
-        case(Method::Get, &[HOST, "Sec-Fetch-Site: same-origin", "Sec-Fetch-Mode: cors"], false, Ok(()));
+        case(Method::GET, &[HOST, "Sec-Fetch-Site: cross-site", "Sec-Fetch-Mode: navigate"], false, Ok(()));
+        case(Method::GET, &[HOST, "Sec-Fetch-Site: same-origin", "Sec-Fetch-Mode: cors"], false, Ok(()));
     }
 
     #[test]
     fn a_change_needs_its_own_page_and_the_token() {
-        case(Method::Post, &[HOST, ORIGIN, "X-Token: secret"], true, Ok(()));
-        case(Method::Post, &[HOST, ORIGIN, "X-Token: secret"], false, Err(Refusal::Method));
-        case(Method::Post, &[HOST, ORIGIN], true, Err(Refusal::NoToken));
-        case(Method::Post, &[HOST, ORIGIN, "X-Token: secreT"], true, Err(Refusal::NoToken));
-        case(Method::Post, &[HOST, ORIGIN, "X-Token: secret2"], true, Err(Refusal::NoToken));
-        case(Method::Post, &[HOST, "X-Token: secret"], true, Err(Refusal::NoToken));
+        case(Method::POST, &[HOST, ORIGIN, "X-Token: secret"], true, Ok(()));
+        case(Method::POST, &[HOST, ORIGIN, "X-Token: secret"], false, Err(Refusal::Method));
+        case(Method::POST, &[HOST, ORIGIN], true, Err(Refusal::NoToken));
+        case(Method::POST, &[HOST, ORIGIN, "X-Token: secreT"], true, Err(Refusal::NoToken));
+        case(Method::POST, &[HOST, ORIGIN, "X-Token: secret2"], true, Err(Refusal::NoToken));
+        case(Method::POST, &[HOST, "X-Token: secret"], true, Err(Refusal::NoToken));
         case(
-            Method::Post,
+            Method::POST,
             &[HOST, "Origin: http://elsewhere.example", "X-Token: secret"],
             true,
             Err(Refusal::Stranger),
         );
-        for method in [Method::Put, Method::Delete, Method::Options, Method::Patch] {
+        for method in [Method::PUT, Method::DELETE, Method::OPTIONS, Method::PATCH] {
             case(method, &[HOST, ORIGIN, "X-Token: secret"], true, Err(Refusal::Method));
         }
     }

@@ -6,10 +6,13 @@
 //! - What is picked on a photograph is a [`Change`]. It is put into the text of a record by [`added`], which leaves
 //!   every other byte as it was, and is written only after it has been shown as a [`Proposal`].
 //!
-//! It hears the loopback address only, see `guard`. It touches no file itself.
+//! It hears the loopback address only, and answers those who have the key to it, see `guard`; `door` keeps each of them
+//! within bounds. It touches no file itself.
 
 mod address;
+mod answer;
 mod change;
+mod door;
 mod edit;
 #[cfg(test)]
 mod edit_tests;
@@ -27,4 +30,4 @@ pub use edit::{Refused, added};
 pub use lines::{Line, difference};
 pub use proposal::Proposal;
 pub use server::Viewing;
-pub use shown::{Meant, PairShown, PhotographShown, PieceShown, Shown, Sight};
+pub use shown::{Meant, PairShown, PapersBefore, PhotographShown, PieceShown, Shown, Sight};

@@ -1,4 +1,6 @@
 //! The pages of the viewing itself, and what is added to written pages on their way to the browser.
+//!
+//! `home` is the path of the front page, with a slash at its end: all addresses begin with it.
 
 use std::sync::LazyLock;
 
@@ -38,6 +40,7 @@ static PAGES: LazyLock<Tera> = LazyLock::new(|| {
 
 #[derive(Serialize)]
 struct Page<'a> {
+    home: &'a str,
     turn: u64,
     written: u64,
     workshop: &'a str,
@@ -50,8 +53,9 @@ struct Page<'a> {
 }
 
 impl<'a> Page<'a> {
-    fn of(shown: &'a Shown, title: &'a str) -> Page<'a> {
+    fn of(home: &'a str, shown: &'a Shown, title: &'a str) -> Page<'a> {
         Page {
+            home,
             turn: shown.turn,
             written: shown.written,
             workshop: shown.sight.name(),
@@ -72,30 +76,31 @@ impl<'a> Page<'a> {
 }
 
 /// The front page: the trees, the pieces with their pickers, and what is wrong.
-pub(super) fn front(shown: &Shown) -> Vec<u8> {
-    Page::of(shown, "Viewing").html("front.html")
+pub(super) fn front(home: &str, shown: &Shown) -> Vec<u8> {
+    Page::of(home, shown, "Viewing").html("front.html")
 }
 
 /// The picker for the photographs of one piece.
-pub(super) fn picker(shown: &Shown, piece: &PieceShown, token: &str) -> Vec<u8> {
-    Page { piece: Some(piece), token, ..Page::of(shown, &piece.title) }.html("picker.html")
+pub(super) fn picker(home: &str, shown: &Shown, piece: &PieceShown, token: &str) -> Vec<u8> {
+    Page { piece: Some(piece), token, ..Page::of(home, shown, &piece.title) }.html("picker.html")
 }
 
 /// The page for an address at which nothing is written at the moment.
-pub(super) fn missing(shown: &Shown, path: &str) -> Vec<u8> {
-    Page { path, ..Page::of(shown, "Not written") }.html("missing.html")
+pub(super) fn missing(home: &str, shown: &Shown, path: &str) -> Vec<u8> {
+    Page { path, ..Page::of(home, shown, "Not written") }.html("missing.html")
 }
 
 /// A written page as the browser gets it: with the script that refreshes it, and a policy that lets this in.
-pub(super) fn refreshed(page: Vec<u8>, turn: u64, written: u64) -> Vec<u8> {
+pub(super) fn refreshed(home: &str, page: Vec<u8>, shown: &Shown) -> Vec<u8> {
     let page = match String::from_utf8(page) {
         Ok(page) => page,
         // No page of ours; it is shown as it is.
         Err(error) => return error.into_bytes(),
     };
     let mut page = opened(page);
+    let Shown { turn, written, .. } = shown;
     let script = format!(
-        "<script src=\"/viewing/refresh.js\" data-turn=\"{turn}\" data-written=\"{written}\" defer></script>\n"
+        "<script src=\"{home}viewing/refresh.js\" data-turn=\"{turn}\" data-written=\"{written}\" defer></script>\n"
     );
     let end = page.rfind("</body>").unwrap_or(page.len());
     page.insert_str(end, &script);
@@ -140,20 +145,21 @@ mod tests {
     fn a_written_page_gets_the_script_and_a_policy_that_lets_it_in() {
         let page = "<head><meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; script-src \
                     'self'; style-src 'none'\"></head><body><p>a</p></body>";
-        let served = String::from_utf8(refreshed(page.as_bytes().to_vec(), 7, 5)).unwrap();
+        let shown = Shown { turn: 7, written: 5, ..Shown::default() };
+        let served = String::from_utf8(refreshed("/key/", page.as_bytes().to_vec(), &shown)).unwrap();
         assert_eq!(
             served,
             "<head><meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; script-src 'self'; \
-             style-src 'self'; connect-src 'self'\"></head><body><p>a</p><script src=\"/viewing/refresh.js\" \
-             data-turn=\"7\" data-written=\"5\" defer></script>\n</body>"
+             style-src 'self'; connect-src 'self'\"></head><body><p>a</p><script \
+             src=\"/key/viewing/refresh.js\" data-turn=\"7\" data-written=\"5\" defer></script>\n</body>"
         );
     }
 
     #[test]
     fn a_page_without_a_policy_or_a_body_is_served_too() {
-        let served = refreshed(b"plain".to_vec(), 1, 1);
+        let served = refreshed("/key/", b"plain".to_vec(), &Shown::default());
         assert!(served.starts_with(b"plain<script src="));
-        assert_eq!(refreshed(vec![0xff], 1, 1), [0xff]);
+        assert_eq!(refreshed("/key/", vec![0xff], &Shown::default()), [0xff]);
     }
 
     #[test]
@@ -162,10 +168,10 @@ mod tests {
         let house = folder.workshop.as_ref().map(HouseStyle::of);
         let sight = Arc::new(Sight { house, ..Sight::default() });
         let shown = Shown { words: "<i>x</i>".to_owned(), sight, ..Shown::default() };
-        let front = String::from_utf8(front(&shown)).unwrap();
+        let front = String::from_utf8(front("/key/", &shown)).unwrap();
         assert!(!front.contains("<b>W") && !front.contains("<i>x"), "{front}");
         assert!(front.contains("&lt;b&gt;W") && front.contains("&lt;i&gt;x"), "{front}");
-        let missing = String::from_utf8(missing(&shown, "a<script>")).unwrap();
+        let missing = String::from_utf8(missing("/key/", &shown, "a<script>")).unwrap();
         assert!(!missing.contains("a<script>"), "{missing}");
     }
 }

@@ -2,7 +2,7 @@
 //
 // The server makes the TOML and the change from what is set here, so that what is copied, shown and written is the same.
 
-import { Plate } from '/viewing/plate.js';
+import { Plate } from './plate.js';
 
 const $ = id => document.getElementById(id);
 const desk = $('picker');
@@ -380,7 +380,7 @@ const plain = points => points.map(({ x, y }) => [x, y]);
 const scale = length => (length ? { points: plain(length.points), mm: length.mm ? Number(length.mm) : null } : null);
 
 async function send(body) {
-  const answer = await fetch('/viewing/change', {
+  const answer = await fetch(new URL('change', import.meta.url), {
     method: 'POST', headers: { 'Content-Type': 'application/json', 'X-Token': token }, body: JSON.stringify({ piece: piece.folder, ...body }),
   });
   const text = await answer.text();
@@ -491,7 +491,8 @@ $('write')?.addEventListener('click', async () => {
 });
 
 async function reread() {
-  const answer = await fetch(`/viewing/piece?piece=${encodeURIComponent(desk.dataset.piece)}`, { cache: 'no-store' });
+  const address = new URL(`piece?piece=${encodeURIComponent(desk.dataset.piece)}`, import.meta.url);
+  const answer = await fetch(address, { cache: 'no-store' });
   if (answer.ok) piece = await answer.json();
 }
 

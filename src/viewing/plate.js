@@ -79,7 +79,8 @@ export class Plate {
     this.photograph = photograph;
     this.title.textContent = word ? `${word}: ${photograph.file}` : photograph.file;
     this.image.alt = photograph.alt;
-    this.image.src = photograph.address;
+    // Addresses are told from the front page on, which lies above this script.
+    this.image.src = new URL(`../${photograph.address}`, import.meta.url);
     this.zoom = 1;
     this.stage.style.aspectRatio = `${photograph.width} / ${photograph.height}`;
     this.fit();

@@ -3,7 +3,7 @@
 // data-follow: "every" loads again after every turn, "tell" never does and leaves it to the page; otherwise after every
 // writing. What is wrong is shown as text, never as markup.
 (() => {
-  const { turn, written, follow = 'written' } = document.currentScript.dataset;
+  const { src, dataset: { turn, written, follow = 'written' } } = document.currentScript;
   const PLACE = 'witnessmark-place';
 
   // Where the page was before it was loaded again.
@@ -29,7 +29,7 @@
     const root = host.attachShadow({ mode: 'open' });
     const style = document.createElement('link');
     style.rel = 'stylesheet';
-    style.href = '/viewing/panel.css';
+    style.href = new URL('panel.css', src);
     const box = document.createElement('section');
     box.setAttribute('role', 'region');
     box.setAttribute('aria-label', 'What is wrong in the records');
@@ -68,7 +68,7 @@
   let events = null;
   function listen() {
     if (events) return;
-    events = new EventSource('/viewing/events');
+    events = new EventSource(new URL('events', src));
     events.addEventListener('message', message => {
       const news = JSON.parse(message.data);
       if (follow === 'tell') document.dispatchEvent(new CustomEvent('viewing-news', { detail: news }));

@@ -1,15 +1,21 @@
 //! The server: written files, the viewing's own pages, and the one way to change a record.
 
-use std::io::{self, Read, Write};
+use std::io;
+use std::net::{Ipv4Addr, TcpListener};
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, PoisonError, RwLock};
-use std::thread;
 
+use http_body_util::BodyExt;
+use hyper::body::{Body, Incoming};
+use hyper::{Method, Request, Response};
 use serde::{Deserialize, Serialize};
-use tiny_http::{Method, Request, Server, StatusCode};
+use tokio::sync::Semaphore;
+use tokio::task::spawn_blocking;
 
 use super::address::{Address, encoded, media_type};
+use super::answer::{self, Answer, Content, json};
 use super::change::{Change, Sent};
+use super::door::{self, Stage, Visit};
 use super::enlarger::Enlarger;
 use super::events::Events;
 use super::guard::Guard;
@@ -17,25 +23,24 @@ use super::page;
 use super::proposal::Proposal;
 use super::shown::{PieceShown, Shown};
 use crate::source::Sheets;
-use crate::unit::legible::escaped_json;
 use crate::write::replace;
 
-/// How many requests are answered at the same time.
+/// How many answers are worked out at the same time.
 const HANDS: usize = 6;
 
 /// The longest change that is read, in bytes: some ten thousand points.
-const LONGEST_CHANGE: u64 = 1_000_000;
+const LONGEST_CHANGE: usize = 1_000_000;
 
-/// A server on this computer, for this computer.
+/// A server on this computer, for whoever on it has its address.
 pub struct Viewing {
-    server: Server,
-    port: u16,
+    listener: TcpListener,
     guard: Guard,
     root: PathBuf,
     sheets: Sheets,
     shown: RwLock<Arc<Shown>>,
     events: Events,
     enlarger: Enlarger,
+    hands: Arc<Semaphore>,
 }
 
 impl Viewing {
@@ -47,27 +52,23 @@ impl Viewing {
     /// The system's, such as [`io::ErrorKind::AddrInUse`] where the port is taken.
     pub fn open(root: &Path, written: &Path, port: u16) -> io::Result<Arc<Viewing>> {
         // Nothing outside this computer can reach this address.
-        let listener = std::net::TcpListener::bind((std::net::Ipv4Addr::LOCALHOST, port))?;
+        let listener = TcpListener::bind((Ipv4Addr::LOCALHOST, port))?;
         let port = listener.local_addr()?.port();
-        let server = Server::from_listener(listener, None).map_err(io::Error::other)?;
-        let mut random = [0_u8; 16];
-        getrandom::fill(&mut random).map_err(io::Error::other)?;
-        let token = random.iter().map(|byte| format!("{byte:02x}")).collect();
         Ok(Arc::new(Viewing {
-            server,
-            port,
-            guard: Guard::new(port, token),
+            listener,
+            guard: Guard::new(port, unguessable()?, unguessable()?),
             root: root.to_owned(),
             sheets: Sheets::of(written),
             shown: RwLock::default(),
             events: Events::default(),
             enlarger: Enlarger::default(),
+            hands: Arc::new(Semaphore::new(HANDS)),
         }))
     }
 
-    /// The address of the front page.
+    /// The address of the front page, which holds the key to all others.
     pub fn address(&self) -> String {
-        format!("http://127.0.0.1:{}/", self.port)
+        self.guard.address()
     }
 
     /// Whether a file was written, by its path in the written folder.
@@ -86,69 +87,95 @@ impl Viewing {
             closing: &'a str,
         }
         let Shown { turn, written, grave, words, closing, .. } = &shown;
-        let news = News { turn: *turn, written: *written, grave: *grave, words, closing };
-        let (turn, data) = (*turn, json(&news));
+        let news = json(&News { turn: *turn, written: *written, grave: *grave, words, closing });
         *self.shown.write().unwrap_or_else(PoisonError::into_inner) = Arc::new(shown);
-        self.events.tell(turn, data);
+        self.events.tell(news);
     }
 
     /// Answers requests from now on, on threads of its own.
-    pub fn serve(self: &Arc<Viewing>) {
-        for _ in 0..HANDS {
-            let viewing = Arc::clone(self);
-            thread::spawn(move || {
-                while let Ok(request) = viewing.server.recv() {
-                    viewing.answer(request);
-                }
-            });
-        }
+    ///
+    /// # Errors
+    /// The system's, where it gives no thread.
+    pub fn serve(self: &Arc<Viewing>) -> io::Result<()> {
+        door::open(self.listener.try_clone()?, Arc::clone(self))
     }
 
     fn shown(&self) -> Arc<Shown> {
         Arc::clone(&self.shown.read().unwrap_or_else(PoisonError::into_inner))
     }
 
-    fn answer(self: &Arc<Viewing>, mut request: Request) {
-        let address = Address::of(request.url());
+    /// Answers one request: first of all, by whether it may be made.
+    pub(super) async fn answer(
+        self: Arc<Viewing>,
+        request: Request<Incoming>,
+        visit: Arc<Visit>,
+    ) -> Response<Content> {
+        let (asked, body) = request.into_parts();
+        let Some(target) = self.guard.opened(&asked.uri) else {
+            return Answer::nothing().response();
+        };
+        let address = Address::of(target);
         let path = address.as_ref().map_or("", |address| address.path.as_str());
-        let changes = path == CHANGE;
-        if let Err(refusal) = self.guard.check(request.method(), request.headers(), changes) {
-            // Whether the page is still there to hear it is nothing to this server, here and below.
-            let _ = Answer::words(refusal.status(), refusal.words()).send(request);
-            return;
+        if let Err(refusal) = self.guard.check(&asked.method, &asked.headers, path == CHANGE) {
+            return Answer::words(refusal.status(), refusal.words()).response();
         }
-        let get = matches!(request.method(), Method::Get | Method::Head);
-        if get && path == EVENTS {
-            let viewing = Arc::clone(self);
-            // It listens for as long as the page is open.
-            thread::spawn(move || viewing.events.send(request.into_writer()));
-            return;
+        let looks = matches!(asked.method, Method::GET | Method::HEAD);
+        if looks && path == EVENTS {
+            return match self.events.listen(visit) {
+                Some(listening) => answer::news(listening),
+                None => Answer::words(503, "Too many pages listen already: close some.").response(),
+            };
         }
         let answer = match address {
-            Some(address) if get => self.page(&address),
-            Some(_) => self.change(&mut request),
-            None => Answer::words(404, "There is nothing at this address."),
+            Some(address) if looks => self.worked_out(&visit, move |viewing| viewing.page(&address)).await,
+            Some(_) => {
+                visit.comes_to(Stage::Sending);
+                match whole(body).await {
+                    Ok(body) => self.worked_out(&visit, move |viewing| viewing.change(&body)).await,
+                    Err(refused) => refused,
+                }
+            }
+            None => Answer::nothing(),
         };
-        let _ = answer.send(request);
+        visit.comes_to(Stage::Taking);
+        answer.response()
+    }
+
+    /// Works an answer out on a thread of its own, once one of the few is free. A page that cannot be made takes none of
+    /// the others with it.
+    async fn worked_out(
+        self: &Arc<Viewing>,
+        visit: &Visit,
+        work: impl FnOnce(&Viewing) -> Answer + Send + 'static,
+    ) -> Answer {
+        visit.comes_to(Stage::Waiting);
+        let hand = Arc::clone(&self.hands).acquire_owned().await;
+        let viewing = Arc::clone(self);
+        let worked = spawn_blocking(move || {
+            // Held until the work is done, even where nobody waits for it any more.
+            let _hand = hand;
+            work(&viewing)
+        });
+        worked.await.unwrap_or_else(|_| {
+            Answer::words(500, "This cannot be shown; the terminal says what went wrong.")
+        })
     }
 
     fn page(&self, address: &Address) -> Answer {
         let shown = self.shown();
         let asked = |name: &str| address.asked(name).unwrap_or_default();
-        let path = address.path.as_str();
+        let (path, home) = (address.path.as_str(), self.guard.home());
         match path {
-            "index.html" => return Answer::html(page::front(&shown)),
+            "index.html" => return Answer::html(page::front(home, &shown)),
             "viewing/picker" => {
                 return match shown.sight.pieces.iter().find(|piece| piece.folder == asked("piece")) {
-                    Some(piece) => Answer::html(page::picker(&shown, piece, self.guard.token())),
-                    None => Answer { status: 404, ..Answer::html(page::missing(&shown, path)) },
+                    Some(piece) => Answer::html(page::picker(home, &shown, piece, self.guard.token())),
+                    None => Answer { status: 404, ..Answer::html(page::missing(home, &shown, path)) },
                 };
             }
             "viewing/piece" => {
                 return match shown.sight.pieces.iter().find(|piece| piece.folder == asked("piece")) {
-                    Some(piece) => {
-                        Answer { status: 200, kind: "application/json", bytes: json(piece).into(), to: None }
-                    }
+                    Some(piece) => Answer::json(200, piece),
                     None => Answer::words(404, "There is no such piece."),
                 };
             }
@@ -160,22 +187,20 @@ impl Viewing {
                 Some(bytes) => {
                     Answer { status: 200, kind: media_type(name), bytes: bytes.to_vec(), to: None }
                 }
-                None => Answer::words(404, "There is nothing at this address."),
+                None => Answer::nothing(),
             };
         }
         match self.sheets.file(path) {
-            Some(bytes) if path.ends_with(".html") => {
-                Answer::html(page::refreshed(bytes, shown.turn, shown.written))
-            }
+            Some(bytes) if path.ends_with(".html") => Answer::html(page::refreshed(home, bytes, &shown)),
             Some(bytes) => Answer { status: 200, kind: media_type(path), bytes, to: None },
             None if self.has(&format!("{path}/index.html")) => {
                 let to: Vec<String> = path.split('/').map(encoded).collect();
                 Answer {
-                    to: Some(format!("/{}/", to.join("/"))),
+                    to: Some(format!("{home}{}/", to.join("/"))),
                     ..Answer::words(308, "A folder ends in a slash.")
                 }
             }
-            None => Answer { status: 404, ..Answer::html(page::missing(&shown, path)) },
+            None => Answer { status: 404, ..Answer::html(page::missing(home, &shown, path)) },
         }
     }
 
@@ -195,29 +220,20 @@ impl Viewing {
     }
 
     /// Shows what a change would make of a record, or writes it.
-    fn change(&self, request: &mut Request) -> Answer {
-        let mut body = Vec::new();
-        let read = request.as_reader().take(LONGEST_CHANGE + 1).read_to_end(&mut body);
-        if read.is_err() || body.len() as u64 > LONGEST_CHANGE {
-            return Answer::of(
-                413,
-                &Told { why: Some("this is too much for one change".to_owned()), ..Told::default() },
-            );
-        }
-        let wanted: Wanted = match serde_json::from_slice(&body) {
+    fn change(&self, body: &[u8]) -> Answer {
+        let wanted: Wanted = match serde_json::from_slice(body) {
             Ok(wanted) => wanted,
-            Err(error) => return Answer::of(400, &Told { why: Some(error.to_string()), ..Told::default() }),
+            Err(error) => return Told::refusal(400, error.to_string()),
         };
         let shown = self.shown();
         let Some(piece) = shown.sight.pieces.iter().find(|piece| piece.folder == wanted.piece) else {
-            let why = format!("there is no piece `{}` any more", wanted.piece);
-            return Answer::of(404, &Told { why: Some(why), ..Told::default() });
+            return Told::refusal(404, format!("there is no piece `{}` any more", wanted.piece));
         };
         let mut told = Told::default();
         let writes = wanted.seen.is_some();
         told.why = self.changed(&shown, piece, wanted, &mut told).err();
         // What is only to be shown may be unfinished: that is no failure.
-        Answer::of(if writes && !told.written { 409 } else { 200 }, &told)
+        Answer::json(if writes && !told.written { 409 } else { 200 }, &told)
     }
 
     fn changed(
@@ -287,56 +303,39 @@ struct Told {
     why: Option<String>,
 }
 
-/// An answer that is ready to be sent.
-struct Answer {
-    status: u16,
-    kind: &'static str,
-    bytes: Vec<u8>,
-    to: Option<String>,
+impl Told {
+    fn refusal(status: u16, why: String) -> Answer {
+        Answer::json(status, &Told { why: Some(why), ..Told::default() })
+    }
 }
 
-impl Answer {
-    fn html(page: Vec<u8>) -> Answer {
-        Answer { status: 200, kind: "text/html; charset=utf-8", bytes: page, to: None }
+/// What is sent after the head of a request, once it is all there; or why it is not read.
+async fn whole(mut body: Incoming) -> Result<Vec<u8>, Answer> {
+    let too_much = || Told::refusal(413, "this is too much for one change".to_owned());
+    // A length that is said beforehand is believed where it is too long, and never where room is made for it.
+    if body.size_hint().lower() > LONGEST_CHANGE as u64 {
+        return Err(too_much());
     }
-
-    fn words(status: u16, words: &str) -> Answer {
-        Answer { status, kind: "text/plain; charset=utf-8", bytes: format!("{words}\n").into(), to: None }
-    }
-
-    fn of(status: u16, told: &Told) -> Answer {
-        Answer { status, kind: "application/json", bytes: json(told).into(), to: None }
-    }
-
-    /// Sends the answer, and lets the page make a new connection for its next request.
-    ///
-    /// A connection that is kept takes a thread of `tiny_http` 0.12 for as long, and requests that arrive together may
-    /// then wait for a thread that never comes free.
-    fn send(self, request: Request) -> io::Result<()> {
-        let with_body = *request.method() != Method::Head;
-        let Answer { status, kind, bytes, to } = self;
-        let reason = StatusCode(status).default_reason_phrase();
-        let to = to.map_or_else(String::new, |to| format!("Location: {to}\r\n"));
-        let length = bytes.len();
-        let head = format!(
-            "HTTP/1.1 {status} {reason}\r\nContent-Type: {kind}\r\nContent-Length: {length}\r\n{to}{HEADERS}\r\n"
-        );
-        let mut page = request.into_writer();
-        page.write_all(head.as_bytes())?;
-        if with_body {
-            page.write_all(&bytes)?;
+    let mut bytes = Vec::new();
+    while let Some(frame) = body.frame().await {
+        let Ok(frame) = frame else {
+            return Err(Told::refusal(400, "the change was cut short; send it again".to_owned()));
+        };
+        let data = frame.into_data().unwrap_or_default();
+        if bytes.len() + data.len() > LONGEST_CHANGE {
+            return Err(too_much());
         }
-        page.flush()
+        bytes.extend_from_slice(&data);
     }
+    Ok(bytes)
 }
 
-/// What every answer says. What is written next must be seen, and the archive must not stay in the browser.
-const HEADERS: &str = "Cache-Control: no-store\r\nX-Content-Type-Options: nosniff\r\nX-Frame-Options: DENY\r\n\
-                       Cross-Origin-Resource-Policy: same-origin\r\nCross-Origin-Opener-Policy: same-origin\r\n\
-                       Referrer-Policy: no-referrer\r\nConnection: close\r\n";
-
-fn json<T: Serialize>(value: &T) -> String {
-    escaped_json(&serde_json::to_string(value).expect("texts and numbers are JSON")).into_owned()
+/// Text that nobody guesses: 128 random bits as 32 letters.
+fn unguessable() -> io::Result<String> {
+    let mut random = [0_u8; 16];
+    getrandom::fill(&mut random).map_err(io::Error::other)?;
+    let letter = |half: u8| char::from(b'a' + half);
+    Ok(random.iter().flat_map(|byte| [letter(byte >> 4), letter(byte & 15)]).collect())
 }
 
 /// An error with its causes, on one line.
@@ -348,4 +347,31 @@ fn reasons(error: &dyn std::error::Error) -> String {
         cause = error.source();
     }
     words
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_page_that_cannot_be_made_takes_no_other_with_it() {
+        let home = tempfile::tempdir().unwrap();
+        let viewing = Viewing::open(home.path(), home.path(), 0).unwrap();
+        let visit = Visit::new();
+        tokio::runtime::Builder::new_current_thread().build().unwrap().block_on(async {
+            for _ in 0..2 * HANDS {
+                // A panic that says nothing, since the test is no trouble.
+                let broken = viewing.worked_out(&visit, |_| std::panic::resume_unwind(Box::new(())));
+                assert_eq!(broken.await.status, 500);
+            }
+            assert_eq!(viewing.worked_out(&visit, |_| Answer::words(200, "whole")).await.status, 200);
+        });
+    }
+
+    #[test]
+    fn what_nobody_guesses_is_made_of_letters_and_never_the_same() {
+        let (one, other) = (unguessable().unwrap(), unguessable().unwrap());
+        assert!(one.len() == 32 && one.bytes().all(|letter| (b'a'..=b'p').contains(&letter)), "{one}");
+        assert_ne!(one, other);
+    }
 }

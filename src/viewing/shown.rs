@@ -71,12 +71,14 @@ pub struct PieceShown {
     pub title: String,
     /// The workshop's number for it; empty where the record could not be read.
     pub number: String,
-    /// The address of its page in the archive, if that was written.
+    /// Below the front page, the address of its page in the archive, if that was written.
     pub archive: String,
-    /// The address of its page in the showroom, if that was written.
+    /// Below the front page, the address of its page in the showroom, if that was written.
     pub showroom: String,
-    /// The address of its buyer's papers, if they were written.
+    /// Below the front page, the address of its buyer's papers, if they were written.
     pub buyers: String,
+    /// That its papers are from before a day; empty where they are of today.
+    pub before: String,
     /// Its record, as a path from the workshop's root.
     pub record: String,
     /// Whether the record could be read.
@@ -97,14 +99,25 @@ pub struct PieceShown {
     pub surfaces: Vec<Meant>,
 }
 
+/// Papers of an earlier writing that stand because the record is mistaken now.
+#[derive(Debug)]
+pub struct PapersBefore {
+    /// The piece's folder in the showroom and in the archive.
+    pub slug: String,
+    /// The folder of its buyer's papers, from the root of the written tree.
+    pub buyers: String,
+    /// That they are from before a day.
+    pub words: String,
+}
+
 /// A photograph that can be picked on.
 #[derive(Debug, Serialize)]
 pub struct PhotographShown {
     /// The file's name.
     pub file: String,
-    /// The address of its large picture.
+    /// Below the front page, the address of its large picture.
     pub address: String,
-    /// The address of the picker with this photograph.
+    /// Below the front page, the address of the picker with this photograph.
     pub picker: String,
     /// What it shows, for those who cannot see it.
     pub alt: String,
@@ -137,22 +150,28 @@ pub struct Meant {
 }
 
 impl PieceShown {
-    /// What is shown of a piece; `workpiece` is what follows from its record, where that could be read, and `has` tells
-    /// which files were written.
+    /// What is shown of a piece; `workpiece` is what follows from its record, where that could be read, `before` are its
+    /// papers of an earlier writing, where these stand, and `has` tells which files were written.
     pub fn of(
         piece: &Piece,
         workpiece: Option<&Workpiece>,
+        before: Option<&PapersBefore>,
         secret: &Secret,
         has: impl Fn(&str) -> bool,
     ) -> PieceShown {
         let record = piece.record.as_deref();
-        let slug = record.map(|record| view::slug(&record.number));
-        let page = |tree: &str, slug: &str| {
-            let path = format!("{tree}/{slug}/index.html");
-            if has(&path) { format!("/{path}") } else { String::new() }
+        let page = |folder: &str| {
+            if has(&format!("{folder}/index.html")) { format!("{folder}/index.html") } else { String::new() }
         };
-        let page_of = |tree: &str| slug.as_deref().map_or_else(String::new, |slug| page(tree, slug));
-        let buyers = slug.as_deref().map(|slug| secret.folder(slug, &piece.folder));
+        let (slug, buyers) = match before {
+            Some(before) => (before.slug.clone(), before.buyers.clone()),
+            None => {
+                let slug = record.map_or_else(String::new, |record| view::slug(&record.number));
+                let buyers = format!("buyers/{}", secret.folder(&slug, &piece.folder));
+                (slug, buyers)
+            }
+        };
+        let page_of = |tree: &str| page(&format!("{tree}/pieces/{slug}"));
         let photographs = workpiece.map_or(&[][..], |workpiece| &workpiece.photographs.all);
         let photographs = photographs.iter().map(|facts| PhotographShown::of(piece, facts));
         let pairs = workpiece.map_or(&[][..], |workpiece| &workpiece.facts.photographs.pairs);
@@ -160,9 +179,10 @@ impl PieceShown {
             folder: piece.folder.clone(),
             title: record.map_or_else(|| piece.folder.clone(), |record| record.title.to_string()),
             number: record.map_or_else(String::new, |record| record.number.to_string()),
-            archive: page_of("archive/pieces"),
-            showroom: page_of("showroom/pieces"),
-            buyers: buyers.map_or_else(String::new, |folder| page("buyers", &folder)),
+            archive: page_of("archive"),
+            showroom: page_of("showroom"),
+            buyers: page(&buyers),
+            before: before.map_or_else(String::new, |before| before.words.clone()),
             record: piece.record_path(),
             readable: record.is_some(),
             sealed: !piece.seals.is_empty(),
@@ -196,8 +216,8 @@ impl PhotographShown {
         let named = format!("piece={}&photo={}", encoded(&piece.folder), encoded(&photograph.file));
         PhotographShown {
             file: photograph.file.clone(),
-            address: format!("/viewing/photograph?{named}"),
-            picker: format!("/viewing/picker?{named}"),
+            address: format!("viewing/photograph?{named}"),
+            picker: format!("viewing/picker?{named}"),
             alt: photograph.alt.clone().unwrap_or_default(),
             width,
             height,

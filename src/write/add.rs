@@ -1,15 +1,11 @@
 //! Adding one file to a workshop.
 
-use std::fs::{self, File, OpenOptions};
-use std::io::{self, Write};
-use std::path::{Path, PathBuf};
-use std::sync::atomic::{AtomicU32, Ordering};
+use std::fs::{self, File};
+use std::io;
+use std::path::Path;
 
+use super::half::{HalfFile, Whom};
 use super::{WriteError, cannot};
-use crate::source::hold;
-
-/// How the name of a half-written file begins and ends; between them are the process and a number.
-const HALF: [&str; 2] = [".witnessmark-", ".part"];
 
 /// Adds a file with the folders above it, whole or not at all; says `false` where the name is taken.
 ///
@@ -33,17 +29,6 @@ pub fn add_secret(path: &Path, bytes: &[u8]) -> Result<bool, WriteError> {
         own_folder(parent)?;
     }
     add_for(Whom::Owner, path, bytes)
-}
-
-/// Who may read a file that is added.
-#[derive(Clone, Copy, PartialEq)]
-pub(super) enum Whom {
-    /// Whoever the system lets by default.
-    Everybody,
-    /// Its owner alone, or the file is not added.
-    Owner,
-    /// Its owner alone, where the disk can keep a file from other users.
-    OwnerIfPossible,
 }
 
 /// Adds a file to a folder that is there.
@@ -71,95 +56,6 @@ fn own_folder(path: &Path) -> Result<(), WriteError> {
     #[cfg(unix)]
     std::os::unix::fs::DirBuilderExt::mode(&mut builder, 0o700);
     builder.create(path).map_err(cannot("make the folder", path))
-}
-
-/// Clears away the half-written files that killed runs left in a folder; those that are being written stay.
-pub fn clear_halves(folder: &Path) {
-    for entry in fs::read_dir(folder).into_iter().flatten().flatten() {
-        let name = entry.file_name();
-        let name = name.to_string_lossy();
-        if name.starts_with(HALF[0]) && name.ends_with(HALF[1]) {
-            // Where it cannot be locked, nobody knows whether it is in use.
-            let path = entry.path();
-            if hold(&path).is_ok_and(|half| half.try_lock().is_ok()) {
-                let _ = fs::remove_file(path);
-            }
-        }
-    }
-}
-
-/// A file that is being written beside where it will be; what is left of it goes with this value.
-#[derive(Debug)]
-pub(super) struct HalfFile {
-    pub(super) path: PathBuf,
-    /// Locked, by which a dead run's is told from one in use.
-    file: File,
-}
-
-impl HalfFile {
-    /// Makes one in a folder.
-    pub(super) fn new(whom: Whom, folder: &Path) -> io::Result<HalfFile> {
-        static NEXT: AtomicU32 = AtomicU32::new(0);
-        loop {
-            let number = NEXT.fetch_add(1, Ordering::Relaxed);
-            let path = folder.join(format!("{}{}-{number}{}", HALF[0], std::process::id(), HALF[1]));
-            let file = match create(whom, &path) {
-                Err(error) if error.kind() == io::ErrorKind::AlreadyExists => continue,
-                created => created?,
-            };
-            let half = HalfFile { path, file };
-            // A filesystem without locks has no way to tell a dead run's, which is then left lying.
-            let _ = half.file.lock();
-            // Another process may have cleared it away before it was locked.
-            if half.path.exists() {
-                return Ok(half);
-            }
-        }
-    }
-
-    /// Writes all of it, and waits until it is on the disk.
-    pub(super) fn fill(&mut self, bytes: &[u8]) -> io::Result<()> {
-        self.file.write_all(bytes)?;
-        self.file.sync_all()
-    }
-}
-
-impl Drop for HalfFile {
-    fn drop(&mut self) {
-        // After a success this is the file's second name, or no name any more; after a failure it is half of one.
-        let _ = fs::remove_file(&self.path);
-    }
-}
-
-/// Writes a new file, and waits until it is on the disk.
-pub(super) fn fill(whom: Whom, half: &Path, bytes: &[u8]) -> io::Result<()> {
-    let mut file = create(whom, half)?;
-    file.write_all(bytes)?;
-    file.sync_all()
-}
-
-/// Makes a file that was not there, for those who may read it.
-fn create(whom: Whom, path: &Path) -> io::Result<File> {
-    let mut options = OpenOptions::new();
-    options.write(true).create_new(true);
-    #[cfg(unix)]
-    if whom != Whom::Everybody {
-        std::os::unix::fs::OpenOptionsExt::mode(&mut options, 0o600);
-    }
-    let file = options.open(path)?;
-    if whom == Whom::Owner && is_open_to_others(&file)? {
-        let _ = fs::remove_file(path);
-        return Err(io::Error::other("this disk cannot keep a file from other users"));
-    }
-    Ok(file)
-}
-
-/// Whether others than its owner may read or write a file.
-pub(super) fn is_open_to_others(file: &File) -> io::Result<bool> {
-    #[cfg(unix)]
-    return Ok(std::os::unix::fs::PermissionsExt::mode(&file.metadata()?.permissions()) & 0o077 != 0);
-    #[cfg(not(unix))]
-    file.metadata().map(|_| false)
 }
 
 /// Gives a finished file its name, unless that is taken.
@@ -192,6 +88,7 @@ fn rename_to_free(_half: &Path, _path: &Path) -> io::Result<()> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::write::clear_halves;
 
     #[test]
     fn a_name_that_is_taken_is_left_alone() {

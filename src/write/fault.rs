@@ -68,6 +68,16 @@ pub enum WriteError {
     /// Another run writes the same tree.
     #[error("another run is writing `{}`; wait for it to end, or choose another folder with --to", .0.display())]
     TargetInUse(PathBuf),
+    /// A file that was to be replaced may not be written to.
+    #[error("`{}` is protected from writing, so it is left as it is; allow writing to it, then send the change again", .0.display())]
+    Protected(PathBuf),
+    /// A file that was to be replaced has another name too, under which the old one would stay.
+    #[error(
+        "`{}` has a second name (a hard link), under which the old text would stay, so it is left as it is; \
+         change it by hand, or put a copy of its own in its place",
+        .0.display()
+    )]
+    SecondName(PathBuf),
     /// Another run puts a seal into the same piece.
     #[error("another handover of `{}` is running; wait for it to end", .0.display())]
     Busy(PathBuf),

@@ -16,6 +16,7 @@
 
 mod add;
 mod fault;
+mod half;
 mod manifest;
 mod ownership;
 mod place;
@@ -30,8 +31,9 @@ mod tests;
 
 use std::path::Path;
 
-pub use add::{add, add_secret, clear_halves, folder};
+pub use add::{add, add_secret, folder};
 pub use fault::WriteError;
+pub use half::{clear_half, clear_halves};
 pub use manifest::MANIFEST;
 pub use place::keep_clear;
 pub use replace::replace;

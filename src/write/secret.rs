@@ -3,7 +3,8 @@
 use std::io;
 use std::path::Path;
 
-use super::add::{Whom, add_for, clear_halves, is_open_to_others};
+use super::add::add_for;
+use super::half::{Whom, clear_halves, is_open_to_others};
 use super::{WriteError, cannot, fingerprint};
 use crate::source::{FileFault, PlainFile, limit};
 

@@ -15,7 +15,7 @@ use rayon::prelude::*;
 use super::manifest::{self, MANIFEST, Manifest};
 use super::ownership::TreeState;
 use super::{KeptFile, WriteError, cannot, fingerprint, ownership, place, swap};
-use crate::source::{Identity, PlainFile, hold, hold_folder};
+use crate::source::{Identity, PlainFile, hold, hold_folder, limit};
 
 /// The file by which a stage is known as ours; it stays locked as long as its process lives.
 const MARKER: &str = "witnessmark-stage";
@@ -198,7 +198,8 @@ impl Stage {
     /// The bytes of a file of the old tree, where it is there as it was written.
     pub fn before(&self, path: &str) -> Option<Vec<u8>> {
         let digest = self.old_digest(path)?;
-        fs::read(self.target.join(path)).ok().filter(|bytes| fingerprint(bytes) == *digest)
+        let file = PlainFile::open(&self.target.join(path)).ok()?;
+        file.all(limit::WRITTEN).ok().filter(|bytes| fingerprint(bytes) == *digest)
     }
 
     /// Whether the tree has a file in this folder by now.

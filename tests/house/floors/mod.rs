@@ -69,7 +69,7 @@ const OPENINGS: [(&str, &[&str]); 2] = [
 const PRINTERS: [&str; 1] = ["cli"];
 const WRITERS: [&str; 1] = ["write"];
 /// The files through which files are opened: what is there already by the first, what is new by the second.
-const DOORS: [&str; 2] = ["source/plain", "write/add"];
+const DOORS: [&str; 2] = ["source/plain", "write/half"];
 const ASKERS: [&str; 2] = ["source/plain", "write"];
 const AT_THE_DISK: [&str; 3] = ["source", "write", "cli"];
 
