@@ -51,6 +51,7 @@ impl Keys {
                 return Err(Trouble::KeyThere(path.clone()));
             }
         }
+        write::clear_halves(&folder);
         let password = if self.without_password { None } else { Some(new_password()?) };
         let (text, key) = new_keys(password.as_deref()).map_err(Trouble::NoKeys)?;
         if !write::add_secret(&secret, text.as_bytes())? {

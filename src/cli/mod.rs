@@ -46,7 +46,7 @@ pub struct Cli {
 const ABOUT: &str = "From a folder per piece of furniture to honest papers.";
 
 const AFTER: &str = "\
-Exit code: 0 clean, 1 mistakes in the records or the pack, 2 could not run.
+Exit code: 0 clean, 1 mistakes in the records or the pack, or photographs left, 2 could not run.
 Set NO_COLOR to have no colours.";
 
 #[derive(Debug, Subcommand)]

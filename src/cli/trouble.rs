@@ -3,6 +3,7 @@
 use std::io;
 use std::path::{Path, PathBuf};
 
+use super::intake::photographs::MOST_SHOTS;
 use crate::journey;
 use crate::pack::KeyFault;
 use crate::source::{FileFault, MOST_IN_FOLDER, TreeError};
@@ -35,8 +36,11 @@ pub enum Trouble {
         source: io::Error,
     },
     /// A folder holds more files than are looked at.
-    #[error("`{}` holds more than {MOST_IN_FOLDER} files; name a folder that holds only what is to be brought in", .0.display())]
+    #[error("`{}` holds more than {MOST_SHOTS} files; name a folder that holds only what is to be brought in", .0.display())]
     TooMany(PathBuf),
+    /// A piece would get more photographs than are looked at.
+    #[error("`{}` would hold more than {MOST_IN_FOLDER} files, and none of so many is looked at; bring in fewer", .0.display())]
+    Full(PathBuf),
     /// A folder that is to be written into is a link, or cannot be looked into.
     #[error("nothing can be brought into `{path}`: this {why}")]
     InTheWay {

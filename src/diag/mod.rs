@@ -6,6 +6,7 @@
 mod nearest;
 mod text;
 
+use std::collections::BTreeMap;
 use std::ops::Range;
 
 use serde::Serialize;
@@ -118,6 +119,28 @@ pub fn sort(diagnostics: &mut [Diagnostic]) {
     });
 }
 
+/// How many of one kind are told of one piece before the rest is only counted.
+const MOST_OF_A_KIND: usize = 100;
+
+/// Leaves of each kind the first ones of a piece, and one more that counts the rest.
+pub fn bound(diagnostics: &mut Vec<Diagnostic>) {
+    let kind = |found: &Diagnostic| (found.place.piece().map(str::to_owned), found.code.name);
+    let (mut all, mut told) = (BTreeMap::new(), BTreeMap::new());
+    diagnostics.iter().for_each(|found| *all.entry(kind(found)).or_insert(0) += 1);
+    diagnostics.retain_mut(|found| {
+        let kind = kind(found);
+        let rest = all[&kind] - MOST_OF_A_KIND.min(all[&kind]);
+        let place = told.entry(kind).or_insert(0);
+        *place += 1;
+        // A single one more is told itself, since counting it would be no shorter.
+        if *place == MOST_OF_A_KIND + 1 && rest > 1 {
+            found.message = format!("there are {rest} more of this kind, from this one on");
+            found.help = String::new();
+        }
+        *place <= MOST_OF_A_KIND + 1
+    });
+}
+
 /// Line and column of a byte offset, both counted from 1; columns count characters.
 pub fn line_and_column(text: &str, offset: usize) -> (usize, usize) {
     let before = &text[..floor_boundary(text, offset)];
@@ -137,6 +160,23 @@ fn floor_boundary(text: &str, offset: usize) -> usize {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn very_many_of_a_kind_are_counted() {
+        static CODE: Code = Code { name: "x", severity: Severity::Advice, why: "", fix: "" };
+        let told = |number: usize| {
+            let place = |at: usize| Place::file(&format!("pieces/a/photos/{at:04}.jpg"));
+            let mut all: Vec<Diagnostic> =
+                (0..number).map(|at| Diagnostic::new(&CODE, place(at), "it").help("mend it")).collect();
+            all.push(Diagnostic::new(&CODE, Place::file("pieces/b/record.toml"), "it"));
+            bound(&mut all);
+            let last = all[all.len() - 2].clone();
+            (all.len() - 1, last.place.path, last.message)
+        };
+        assert_eq!(told(101), (101, "pieces/a/photos/0100.jpg".to_owned(), "it".to_owned()));
+        let words = "there are 900 more of this kind, from this one on".to_owned();
+        assert_eq!(told(1000), (101, "pieces/a/photos/0100.jpg".to_owned(), words));
+    }
 
     #[test]
     fn columns_count_characters_not_bytes() {

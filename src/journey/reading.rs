@@ -96,6 +96,7 @@ impl ReadWorkshop {
         let ReadWorkshop { folder, trade, theme, mut diagnostics } = self;
         diagnostics.extend(inspect::inspect(&folder, &pieces, &trade, today));
         diag::sort(&mut diagnostics);
+        diag::bound(&mut diagnostics);
         Ok((Survey { folder, pieces, trade, theme, diagnostics, today }, pictures))
     }
 }

@@ -10,7 +10,7 @@ use unicode_normalization::{UnicodeNormalization, is_nfc};
 use super::{LOOKED_AT, is_text};
 
 /// The most entries that a folder may have: more than any piece has photographs, or any workshop pieces.
-pub const MOST_IN_FOLDER: usize = 10_000;
+pub const MOST_IN_FOLDER: usize = 5_000;
 
 /// The most files of a workshop that are listed.
 const MOST_FILES: usize = 300_000;
@@ -232,7 +232,7 @@ mod tests {
             fs::write(many.join(number.to_string()), "").unwrap();
         }
         let paths = ["pieces/a/record.toml", "pieces/b/record.toml"];
-        case(&home, &paths, &[("pieces/a/photos", "folder holds more than 10000 files")]);
+        case(&home, &paths, &[("pieces/a/photos", "folder holds more than 5000 files")]);
     }
 
     #[test]

@@ -404,11 +404,10 @@ fn claim_alone(
 ) -> Result<(PathBuf, File), WriteError> {
     let since = Instant::now();
     loop {
-        // Held while somebody looks around, so that no two runs find themselves alone.
-        let door = hold_folder(parent).map_err(cannot("look into", parent))?;
-        if !matches!(door.try_lock(), Err(fs::TryLockError::WouldBlock))
-            && !clear_leftovers(parent, prefix, target)
-        {
+        // Held while somebody looks around, so that no two runs find themselves alone. Some systems lock no folders.
+        let door = hold_folder(parent).ok();
+        let locked = |door: &File| matches!(door.try_lock(), Err(fs::TryLockError::WouldBlock));
+        if !door.as_ref().is_some_and(locked) && !clear_leftovers(parent, prefix, target) {
             return claim(parent, prefix).map_err(cannot("make a folder in", parent));
         }
         drop(door);

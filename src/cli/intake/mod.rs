@@ -4,7 +4,7 @@
 
 mod folder;
 mod number;
-mod photographs;
+pub(super) mod photographs;
 mod starter;
 
 use std::fs;
@@ -83,7 +83,7 @@ impl Intake {
         let mut sound = true;
         if self.photos.is_some() {
             let (folder, mut left) =
-                PhotoFolder::open(home.join("photos"), piece.map(|piece| (&tree, &**piece)), &shots);
+                PhotoFolder::open(home.join("photos"), piece.map(|piece| (&tree, &**piece)), &shots)?;
             left.extend(passed);
             sound = bring(&shots, left, folder, &voice)?;
         }

@@ -13,6 +13,9 @@ use crate::record::{Piece, looks_like_photograph};
 use crate::source::{FileFault, MOST_IN_FOLDER, PlainFile, Tree, limit, normal_form};
 use crate::write::{self, fingerprint};
 
+/// The most files of a folder that is handed in: twice what a camera puts into one.
+pub(in crate::cli) const MOST_SHOTS: usize = 20_000;
+
 /// A photograph of the folder that was handed in.
 #[derive(Debug)]
 pub(super) struct Shot {
@@ -54,7 +57,7 @@ pub(super) fn gather(folder: &Path) -> Result<(Vec<Shot>, Vec<Passed>), Trouble>
     let unreadable = |error: std::io::Error| Trouble::unread(folder, error.into());
     let mut paths = Vec::new();
     for entry in fs::read_dir(folder).map_err(unreadable)? {
-        if paths.len() == MOST_IN_FOLDER {
+        if paths.len() == MOST_SHOTS {
             return Err(Trouble::TooMany(folder.to_owned()));
         }
         paths.push(entry.map_err(unreadable)?.path());
@@ -113,11 +116,14 @@ pub(super) struct PhotoFolder {
 
 impl PhotoFolder {
     /// A piece's `photos` folder, which is about to get some more; and which of its files could not be compared.
+    ///
+    /// # Errors
+    /// [`Trouble::Full`] where it would hold more than is ever looked at.
     pub(super) fn open(
         folder: PathBuf,
         piece: Option<(&Tree, &Piece)>,
         coming: &[Shot],
-    ) -> (PhotoFolder, Vec<Passed>) {
+    ) -> Result<(PhotoFolder, Vec<Passed>), Trouble> {
         let (mut names, mut taken, mut passed) = (BTreeMap::new(), BTreeSet::new(), Vec::new());
         let mut next = 1;
         for (tree, piece, file) in
@@ -140,9 +146,13 @@ impl PhotoFolder {
                 }),
             }
         }
+        let new = coming.iter().filter(|shot| !names.contains_key(&shot.print)).count();
+        if taken.len() + new > MOST_IN_FOLDER {
+            return Err(Trouble::Full(folder));
+        }
         // All numbers of one run have as many digits, so that they sort as they were taken.
         let digits = (next + coming.len()).saturating_sub(1).to_string().len().max(2);
-        (PhotoFolder { folder, names, taken, next, digits }, passed)
+        Ok((PhotoFolder { folder, names, taken, next, digits }, passed))
     }
 
     /// Brings a photograph in, unless it is there.
@@ -229,7 +239,7 @@ mod tests {
         let tree = Tree::of(photos.chain([record]));
         let piece = crate::record::read(&tree).0.pieces.remove(0);
         let shots: Vec<Shot> = (0..coming).map(|_| shot("IMG_1.JPG")).collect();
-        PhotoFolder::open(home.to_owned(), Some((&tree, &piece)), &shots).0
+        PhotoFolder::open(home.to_owned(), Some((&tree, &piece)), &shots).unwrap().0
     }
 
     #[test]
