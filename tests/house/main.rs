@@ -15,4 +15,5 @@ mod photo;
 mod readme;
 mod rules;
 mod timberwork;
+mod toml;
 mod unseen;
