@@ -19,8 +19,8 @@ mod voice;
 mod words;
 mod writeup;
 
-use std::borrow::Cow;
 use std::collections::BTreeMap;
+use std::ffi::OsString;
 use std::process::ExitCode;
 use std::sync::Arc;
 
@@ -100,12 +100,13 @@ impl Outcome {
 /// The exit code to end with.
 pub fn arguments() -> Result<Cli, ExitCode> {
     Cli::try_parse().map_err(|error| {
-        // The arguments are repeated in it: where they hold what a terminal would obey, it is shown without colours.
+        // Arguments are repeated in it: where they hold what a terminal would obey, it is shown, and without colours.
+        let unseen = |argument: OsString| legible::unseen(&argument.to_string_lossy()).next().is_some();
         let text = error.render().to_string();
-        let sent = match (legible(&text), error.use_stderr()) {
-            (Cow::Borrowed(_), _) => error.print().map_err(Trouble::Output),
-            (Cow::Owned(shown), true) => Voice::err().print(&shown),
-            (Cow::Owned(shown), false) => Voice::out().print(&shown),
+        let sent = match (std::env::args_os().any(unseen), error.use_stderr()) {
+            (false, _) => error.print().map_err(Trouble::Output),
+            (true, true) => Voice::err().print(&text),
+            (true, false) => Voice::out().print(&text),
         };
         // There is nowhere left to say that this could not be said.
         let _ = sent;
