@@ -157,8 +157,10 @@ def check_rezipped(bag, witnessmark):
         with zipfile.ZipFile(path, "a") as packed:
             packed.comment = b"hidden"
         judged("a zip with a comment", path, False)
+        locked = scratch / "zip-locked.zip"
+        run("zip", "-q", "-r", "-P", "pear wood", str(locked), bag.name, cwd=bag.parent)
+        judged("a locked zip", locked, False)
         path.write_bytes(held)
-        run("zip", "-q", "-A", str(path))
         with zipfile.ZipFile(path, "a") as packed:
             packed.writestr(f"{bag.name}/data/added.txt", "x")
         judged("a zip with a file added", path, False)

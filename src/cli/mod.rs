@@ -19,8 +19,8 @@ mod voice;
 mod words;
 mod writeup;
 
-use std::borrow::Cow;
 use std::collections::BTreeMap;
+use std::ffi::OsString;
 use std::process::ExitCode;
 use std::sync::Arc;
 
@@ -100,12 +100,13 @@ impl Outcome {
 /// The exit code to end with.
 pub fn arguments() -> Result<Cli, ExitCode> {
     Cli::try_parse().map_err(|error| {
-        // The arguments are repeated in it: where they hold what a terminal would obey, it is shown without colours.
+        // Arguments are repeated in it: where they hold what a terminal would obey, it is shown, and without colours.
+        let unseen = |argument: OsString| legible::unseen(&argument.to_string_lossy()).next().is_some();
         let text = error.render().to_string();
-        let sent = match (legible(&text), error.use_stderr()) {
-            (Cow::Borrowed(_), _) => error.print().map_err(Trouble::Output),
-            (Cow::Owned(shown), true) => Voice::err().print(&shown),
-            (Cow::Owned(shown), false) => Voice::out().print(&shown),
+        let sent = match (std::env::args_os().any(unseen), error.use_stderr()) {
+            (false, _) => error.print().map_err(Trouble::Output),
+            (true, true) => Voice::err().print(&text),
+            (true, false) => Voice::out().print(&text),
         };
         // There is nowhere left to say that this could not be said.
         let _ = sent;
@@ -170,37 +171,6 @@ fn drawn_as(diagnostic: &Diagnostic, tree: &Tree, drawing: &Drawing, width: usiz
     let help = help.lines().map(|line| words::wrapped(line, room(WIDEST_MARGIN), ""));
     broken.help = help.collect::<Vec<_>>().join("\n");
     drawing.draw(&broken, source)
-}
-
-/// How many diagnostics of one file are drawn; the others are counted.
-const MOST_DRAWN: usize = 100;
-
-/// Diagnostics as they are drawn, up to [`MOST_DRAWN`] of each file, and a line on each file that has more.
-fn drawings<'a>(
-    diagnostics: impl IntoIterator<Item = &'a Diagnostic>,
-    tree: &Tree,
-    drawing: &Drawing,
-    width: usize,
-) -> Vec<String> {
-    let mut of: BTreeMap<&str, usize> = BTreeMap::new();
-    let mut drawn = Vec::new();
-    for diagnostic in diagnostics {
-        let number = of.entry(&diagnostic.place.path).or_default();
-        *number += 1;
-        if *number <= MOST_DRAWN {
-            drawn.push(drawn_as(diagnostic, tree, drawing, width));
-        }
-    }
-    let more = of.into_iter().filter(|(_, number)| *number > MOST_DRAWN);
-    drawn.extend(more.map(|(path, number)| {
-        let more = words::grouped(number - MOST_DRAWN);
-        words::wrapped(
-            &format!("{}: {more} more like these; mend those above first", legible(path)),
-            width,
-            "",
-        )
-    }));
-    drawn
 }
 
 /// The widest that the margin of a drawing gets before the words of its help.

@@ -8,7 +8,7 @@ use clap::Args;
 use super::bar::Bar;
 use super::voice::Voice;
 use super::words::{bytes, count, took, wrapped};
-use super::{Outcome, Trouble, drawings, piece_folder, tally, today};
+use super::{Outcome, Trouble, drawn_as, piece_folder, tally, today};
 use crate::diag::{Diagnostic, Drawing, Severity};
 use crate::journey::{self, LeftOut, Printing, Written};
 use crate::record;
@@ -102,7 +102,8 @@ pub(super) fn complaint(
     let advice = |diagnostic: &&Diagnostic| diagnostic.severity() == Severity::Advice;
     let grave: Vec<&Diagnostic> = diagnostics.iter().filter(|diagnostic| !advice(diagnostic)).collect();
     let counts = tally(grave.iter().copied())?;
-    Some((drawings(grave, tree, drawing, width).join("\n\n"), format!("{counts}.")))
+    let drawings = grave.into_iter().map(|diagnostic| drawn_as(diagnostic, tree, drawing, width));
+    Some((drawings.collect::<Vec<_>>().join("\n\n"), format!("{counts}.")))
 }
 
 /// What was written where, what was left out and why, and how long it took.

@@ -259,12 +259,12 @@ fn no_flipped_byte_passes_or_panics() {
     }
     // What may change without a word is no content: in each record of an entry, which version of the format it needs;
     // in the table of contents also which one made it, and what kind of file it was where it was packed.
-    let within = |mark: &[u8], kept: &[std::ops::Range<usize>]| -> BTreeSet<usize> {
+    let within = |mark: &[u8], kept: &[usize]| -> BTreeSet<usize> {
         let starts = bytes.windows(4).enumerate().filter(|(_, window)| *window == mark);
-        starts.flat_map(|(at, _)| kept.iter().flat_map(move |kept| at + kept.start..at + kept.end)).collect()
+        starts.flat_map(|(at, _)| kept.iter().map(move |kept| at + kept)).collect()
     };
-    let mut harmless = within(b"PK\x03\x04", &[4..6]);
-    harmless.extend(within(b"PK\x01\x02", &[4..8, 36..42]));
+    let mut harmless = within(b"PK\x03\x04", &[4, 5]);
+    harmless.extend(within(b"PK\x01\x02", &[4, 5, 6, 7, 36, 37, 38, 39, 40, 41]));
     assert!(quiet.is_subset(&harmless), "{:?}", quiet.difference(&harmless).collect::<Vec<_>>());
 }
 

@@ -60,6 +60,19 @@ impl CanonicalValue {
         Form::Text(tidy(text)).into()
     }
 
+    /// The same without the characters that nobody sees, which older seals may hold.
+    pub fn without_unseen(&self) -> CanonicalValue {
+        let form = match &self.form {
+            Form::Text(text) => Form::Text(seen(text)),
+            Form::List(list) => Form::List(list.iter().map(CanonicalValue::without_unseen).collect()),
+            Form::Table(table) => {
+                Form::Table(table.iter().map(|(key, value)| (key.clone(), value.without_unseen())).collect())
+            }
+            other => other.clone(),
+        };
+        CanonicalValue { form, span: self.span.clone() }
+    }
+
     /// The value under a key, where this is a table that has it.
     pub fn get(&self, key: &str) -> Option<&CanonicalValue> {
         self.table()?.get(key)
@@ -269,7 +282,7 @@ fn known(value: &Spanned<DeValue<'_>>, guide: SchemaNode<'_>) -> Option<Canonica
             None => return None,
         },
         // What nobody sees is sealed no more than it is printed.
-        DeValue::String(text) => Form::Text(tidy(&without_unseen(text))),
+        DeValue::String(text) => Form::Text(seen(text)),
         // Years may be written without quotes.
         DeValue::Integer(year) if schema["type"] == "string" => Form::Text(year.as_str().to_owned()),
         _ => CanonicalValue::of(value).form,
@@ -281,6 +294,11 @@ fn known(value: &Spanned<DeValue<'_>>, guide: SchemaNode<'_>) -> Option<Canonica
 /// Text without white space around it, with `\n` between its lines.
 fn tidy(text: &str) -> String {
     text.trim().replace("\r\n", "\n").replace('\r', "\n")
+}
+
+/// The same text without what nobody sees.
+fn seen(text: &str) -> String {
+    without_unseen(&tidy(text)).trim().to_owned()
 }
 
 /// The shortest decimal spelling of a number.

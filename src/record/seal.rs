@@ -20,7 +20,6 @@ use crate::fields::{Said, Text};
 use crate::pack;
 use crate::source::Tree;
 use crate::unit::fingerprint;
-use crate::unit::legible::without_unseen;
 
 /// A seal that does not fit what it was taken of.
 pub static SEAL_BROKEN: Code = Code {
@@ -238,9 +237,9 @@ pub(super) fn for_buyer(tree: &Tree, piece: &Piece, elsewhere: &NamedElsewhere) 
         record.set(setting, None);
     }
     hide_private_photographs(&mut record);
-    let story = without_unseen(piece.story.said());
-    if !story.trim().is_empty() {
-        record.set("story", Some(CanonicalValue::text(&story)));
+    let story = CanonicalValue::text(piece.story.said()).without_unseen();
+    if story.as_text().is_some_and(|said| !said.trim().is_empty()) {
+        record.set("story", Some(story));
     }
     let mut texts = BTreeSet::new();
     record.get("surface").into_iter().for_each(|surfaces| gather(surfaces, &mut texts));

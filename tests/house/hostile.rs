@@ -112,7 +112,7 @@ fn lists_and_counts_of_any_length() {
     let bench = beside(&format!("{HEAD}{parts}"), "");
     let said = written(&bench);
     assert!(said.contains("error[too-long]: this list has 4000 elements, and 2000 are read"), "{said}");
-    assert!(said.contains("more like these"), "all mistakes are drawn");
+    assert!(said.contains("more of this kind, from this one on"), "all mistakes are drawn");
     has_papers(
         &format!(
             "{HEAD}[[part]]\nid = \"a\"\nname = \"Slat\"\nstanding = \"original\"\ncount = 100000\n\

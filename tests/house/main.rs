@@ -17,4 +17,5 @@ mod readme;
 mod rules;
 mod standing;
 mod timberwork;
+mod toml;
 mod unseen;

@@ -132,6 +132,11 @@ fn no_command_repeats_them_from_its_arguments() {
             (bench, _, _) = call(bench, args);
         }
     }
+    assert!(bench.path("pieces").read_dir().unwrap().count() > 1, "a piece was opened under that name");
+    let records = below(&bench.path("pieces")).into_iter().filter(|(path, _)| !path.starts_with("one/"));
+    for (path, bytes) in records.filter(|(path, _)| path.ends_with(".toml")) {
+        assert_eq!(hostile(&String::from_utf8(bytes).unwrap()), None, "{path}");
+    }
     let (bench, code, _) = call(bench, &[&argument]);
     assert_eq!(code, Some(2));
     let (bench, code, told) = call(bench, &["--help"]);

@@ -3,7 +3,7 @@
 use super::{PieceReport, Report};
 use crate::cli::voice::Voice;
 use crate::cli::words::{count, wrapped};
-use crate::cli::{Trouble, drawings, tally};
+use crate::cli::{Trouble, drawn, tally};
 use crate::diag::Diagnostic;
 use crate::source::Tree;
 use crate::unit::legible::one_line;
@@ -39,8 +39,7 @@ fn heading(sheet: &PieceReport<'_>, voice: &Voice) -> String {
 
 /// Diagnostics, each with an empty line after it.
 fn listed(diagnostics: &[&Diagnostic], tree: &Tree, voice: &Voice) -> String {
-    let drawn = drawings(diagnostics.iter().copied(), tree, &voice.drawing(), voice.width());
-    drawn.iter().map(|drawn| format!("\n{drawn}\n")).collect()
+    diagnostics.iter().map(|diagnostic| format!("\n{}\n", drawn(diagnostic, tree, voice))).collect()
 }
 
 /// How much of the checklist is told, and what would help most.

@@ -2,6 +2,8 @@
 
 use chrono::NaiveDate;
 
+use crate::unit::legible::unseen;
+
 /// The prompt for a story; none of its lines is printed, since Markdown takes them for definitions of links.
 pub(super) const STORY: &str = include_str!("story.md");
 
@@ -34,9 +36,14 @@ pub(super) fn workshop(name: &str) -> String {
     filled(include_str!("workshop.toml"), &[("{name}", &quoted(name))])
 }
 
-/// Text as a TOML value, whatever is in it.
+/// Text as a TOML value, whatever is in it; what nobody sees is escaped.
 fn quoted(text: &str) -> String {
-    toml::Value::from(text).to_string()
+    if unseen(text).next().is_none() {
+        return toml::Value::from(text).to_string();
+    }
+    // TOML takes every escape of JSON that is written there.
+    let escaped = |text: String, (_, c)| text.replace(c, &format!("\\U{:08X}", u32::from(c)));
+    unseen(text).fold(serde_json::Value::from(text).to_string(), escaped)
 }
 
 /// The template with its blanks filled, in one pass, so that what is filled in is not searched for blanks.
@@ -105,11 +112,13 @@ mod tests {
             "back\\slash {number} {today}",
             "two\nlines\r\nand a tab\t",
             "bell \u{7} and escape \u{1b}[31m",
+            "C1 \u{9b}, 'turned' \u{202e}, \"tag\" \u{e0041}, cr \r and \u{7f}",
             "كرسي من خشب",
             "🪑",
             "#:schema",
         ] {
             let folder = reads_cleanly(&workshop(title), &record(title));
+            assert!(!record(title).contains(['\u{9b}', '\u{202e}', '\u{e0041}', '\u{7f}']), "{title:?}");
             let found = folder.pieces[0].record.as_ref().unwrap().title.to_string();
             // A line feed is how TOML ends lines, so that is what the other line endings become.
             assert_eq!(found.replace("\r\n", "\n"), title.replace("\r\n", "\n").trim(), "{title:?}");

@@ -37,7 +37,8 @@ const MOST_PAIRS: usize = 100_000;
 /// `digests` are those of its public photographs, where they were asked for.
 pub fn amendments(piece: &Piece, digests: Option<&Digests>) -> Vec<Amendment> {
     let (Some(seal), Some(today)) = (piece.seals.last(), &piece.for_buyer) else { return Vec::new() };
-    let (was, is) = (table(&seal.sealed), table(today));
+    let sealed = seal.sealed.without_unseen();
+    let (was, is) = (table(&sealed), table(today));
     let names = names([was, is]);
     let mut diff =
         RecordDiff { path: piece.record_path(), folder: &piece.folder, names, amendments: Vec::new() };
@@ -407,6 +408,19 @@ mod tests {
     const PART: &str = "[[part]]\nid = \"leaf-left\"\nname = \"Left leaf\"\nstanding = \"original\"\n";
     const FINDING: &str =
         "[[finding]]\nid = \"f3\"\npart = \"leaf-left\"\nseen = \"flight holes\"\nseverity = \"minor\"\n";
+
+    #[test]
+    fn what_nobody_sees_is_no_change_though_an_older_seal_holds_it() {
+        let seal = sealed(PART);
+        let older = |text: String| text.replace("Left leaf", "Left\u{ad} leaf\u{202e}");
+        let digest = crate::unit::fingerprint(older(seal.record()).as_bytes());
+        let file = older(seal.file()).replace(&seal.digest, &digest);
+        let mut all = files(PART);
+        all.push(("pieces/table/sealed/001.toml".to_owned(), file));
+        let (folder, problems) = record::read(&Tree::of(all));
+        assert_eq!(problems, [], "the seal holds");
+        assert_eq!(amendments(&folder.pieces[0], None), []);
+    }
 
     #[test]
     fn a_field_says_what_it_was_and_what_it_is() {

@@ -8,7 +8,8 @@ use std::sync::atomic::{AtomicU32, Ordering};
 use super::index::Index;
 use super::{Pruned, WriteError, cannot};
 use crate::source::{Identity, PlainFile, limit};
-use crate::write::add::{self, add};
+use crate::write::add::add;
+use crate::write::half::clear_halves;
 
 /// The file by which backup programs know a folder that need not be kept, and by which this program knows its own.
 ///
@@ -51,7 +52,7 @@ impl Home {
         if home.tag.try_lock().is_ok() {
             // Nobody else is here, so whatever is half made was left by a run that was killed.
             let _ = fs::remove_dir_all(&making);
-            add::clear_halves(folder);
+            clear_halves(folder);
             let _ = home.tag.unlock();
         }
         let _ = home.tag.lock_shared();

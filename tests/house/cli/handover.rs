@@ -350,3 +350,23 @@ fn killed_at_any_moment_there_is_no_trace_or_all_of_it() {
     assert_eq!(whole(&bench, 51), seals + 1);
     bench.args(["inspect"]).status(1);
 }
+
+#[test]
+fn a_wrong_password_ends_it_before_anything_is_written() {
+    let bench = stool("").args(["keys", "--to", "kept", "--inside-workshop"]);
+    assert!(bench.command().write_stdin("pear wood\n").output().unwrap().status.success());
+    let bench = bench.args(["handover", "stool", "--sign", "--key", "kept"]);
+    for (typed, told) in [
+        ("plum wood\n", "`kept/witnessmark.key` cannot be used: this is not the password of this secret key"),
+        ("", "a password is needed"),
+    ] {
+        let output = bench.command().write_stdin(typed).output().unwrap();
+        let stderr = String::from_utf8(output.stderr).unwrap();
+        assert_eq!((output.status.code(), output.stdout.len()), (Some(2), 0), "{stderr}");
+        assert!(stderr.contains(told), "{stderr}");
+        assert!(!stderr.contains("plum"), "a password is never repeated: {stderr}");
+        assert!(!has(&bench, "pieces/stool/sealed") && !has(&bench, ".store"), "{typed}");
+    }
+    let output = bench.command().write_stdin("pear wood\n").output().unwrap();
+    assert!(output.status.success() && has(&bench, "pieces/stool/sealed/st-01-001.zip"));
+}
