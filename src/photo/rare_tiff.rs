@@ -21,6 +21,9 @@ enum Samples {
     Colours,
 }
 
+/// Turns a row of samples to a row of pixels.
+type Spread = fn(&[u8], &mut [u8]);
+
 /// Decodes a TIFF of one of these kinds.
 pub(super) struct RareTiff<'a> {
     inner: Decoder<Cursor<&'a [u8]>>,
@@ -86,7 +89,7 @@ impl ImageDecoder for RareTiff<'_> {
             return Err(unsupported("samples that are no bytes, in TIFF".to_owned()));
         };
         let width = self.size.0 as usize;
-        let (row, spread): (usize, fn(&[u8], &mut [u8])) = match self.samples {
+        let (row, spread): (usize, Spread) = match self.samples {
             Samples::Grey(2) => (width.div_ceil(4), grey::<2>),
             Samples::Grey(_) => (width.div_ceil(2), grey::<4>),
             Samples::Colours => (width * 3, colours),

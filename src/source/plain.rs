@@ -393,6 +393,17 @@ mod tests {
     }
 
     #[test]
+    fn what_the_system_refuses_says_what_it_needs() {
+        let told = |kind: io::ErrorKind| io::Error::from(FileFault::from(io::Error::from(kind))).to_string();
+        let needs =
+            "it may not be read by you; give yourself the right to read it and the folders that it is in";
+        assert_eq!(told(io::ErrorKind::PermissionDenied), needs);
+        assert_eq!(told(io::ErrorKind::NotFound), "it is not there; see whether it was moved or renamed");
+        let long = FileFault::TooLong { length: 5_368_709_120, limit: 200_000_000 };
+        assert_eq!(long.to_string(), "is 5.4 GB long, and at most 200 MB are read");
+    }
+
+    #[test]
     fn sizes_are_told_in_units_that_fit() {
         for (bytes, words) in [
             (999, "999 bytes"),

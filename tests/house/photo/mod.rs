@@ -333,6 +333,15 @@ fn bitmaps_and_the_first_picture_of_a_gif_are_read() {
 }
 
 #[test]
+fn a_gif_whose_picture_is_far_larger_than_it_says_is_refused() {
+    let mut film = gif(8, 8, &[[200, 30, 40]]);
+    // The picture's own size stands four bytes after its mark.
+    let mark = film.windows(9).rposition(|part| part == [0x2C, 0, 0, 0, 0, 8, 0, 8, 0]).unwrap();
+    film[mark + 5..mark + 9].fill(0xFF);
+    assert!(matches!(photo::check(&film, LIMIT), Err(Fault::Unreadable(words)) if words.contains("limit")));
+}
+
+#[test]
 fn tiffs_of_few_bits_and_of_brightness_and_colours_are_read() {
     for (bits, last) in [(2, 0b11), (4, 0b1111)] {
         // Nine pixels a row, so that rows end within a byte: black, and the last one white.
