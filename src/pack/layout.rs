@@ -4,7 +4,9 @@
 //! A reader of zips looks for the table of contents from the end and goes from there, so that anything may stand before
 //! the entries, between them or after the table, where no fingerprint covers it and another reader finds another pack.
 
-use std::io::{self, Read, Seek, SeekFrom};
+use std::io::{self, BufRead, BufReader, Read, Seek, SeekFrom};
+
+use flate2::{Decompress, FlushDecompress, Status};
 
 /// How the records of a zip begin.
 ///
@@ -30,8 +32,16 @@ const HAS_DESCRIPTOR: u64 = 1 << 3;
 /// The kind of additional data that holds sizes above 4 GB.
 const SIZES_64: u64 = 0x0001;
 
+/// The kind that holds the name once more, behind five bytes of its own, for readers that do not take it for UTF-8.
+const NAME_UTF_8: u64 = 0x7075;
+
 /// The other kinds that usual programs write, all of times and owners: NTFS, and Unix in three forms.
 const KNOWN: [u64; 4] = [0x000a, 0x5455, 0x5855, 0x7875];
+
+/// The flag of an entry that is locked, and the two ways in which entries of packs are stored.
+const LOCKED: u64 = 1;
+const STORED: u64 = 0;
+const DEFLATED: u64 = 8;
 
 /// What is said of an entry in one place.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -159,7 +169,7 @@ fn listing(
         }
         entry.name = bytes(zip, at + LISTED_LENGTH, name)?;
         let more = bytes(zip, at + LISTED_LENGTH + name, more)?;
-        widen(&more, &mut [&mut entry.size, &mut entry.packed, &mut start])?;
+        widen(&more, &entry.name, &mut [&mut entry.size, &mut entry.packed, &mut start])?;
         at += LISTED_LENGTH + name + more.len() as u64;
         all.push((start, entry));
     }
@@ -180,7 +190,7 @@ fn entry_end(zip: &mut (impl Read + Seek), at: u64, listed: &Entry, next: u64) -
     let [name, more] = [2, 2].map(|bytes| record.number(bytes));
     entry.name = bytes(zip, at + ENTRY_LENGTH, name)?;
     let more = bytes(zip, at + ENTRY_LENGTH + name, more)?;
-    widen(&more, &mut [&mut entry.size, &mut entry.packed])?;
+    widen(&more, &entry.name, &mut [&mut entry.size, &mut entry.packed])?;
     let deferred = entry.flags & HAS_DESCRIPTOR != 0;
     if deferred && (entry.crc, entry.packed, entry.size) == (0, 0, 0) {
         (entry.crc, entry.packed, entry.size) = (listed.crc, listed.packed, listed.size);
@@ -190,6 +200,16 @@ fn entry_end(zip: &mut (impl Read + Seek), at: u64, listed: &Entry, next: u64) -
     }
     let data = at + ENTRY_LENGTH + name + more.len() as u64;
     let Some(end) = data.checked_add(listed.packed) else { return wrong("a file is too long") };
+    let filled = match listed.method {
+        _ if listed.flags & LOCKED != 0 => true,
+        STORED => listed.packed == listed.size,
+        DEFLATED => is_filled(zip, data, listed)?,
+        // It is not read, and told for that.
+        _ => true,
+    };
+    if !filled {
+        return wrong("something stands behind the packed bytes of a file, and no list covers it");
+    }
     if !deferred {
         return Ok(end);
     }
@@ -210,8 +230,32 @@ fn entry_end(zip: &mut (impl Read + Seek), at: u64, listed: &Entry, next: u64) -
     wrong("something stands between its files, and no list covers it")
 }
 
+/// Whether the packed bytes of an entry go to their end, and give as many as they should.
+fn is_filled(zip: &mut (impl Read + Seek), data: u64, listed: &Entry) -> io::Result<bool> {
+    zip.seek(SeekFrom::Start(data))?;
+    let mut packed = BufReader::new(zip.take(listed.packed));
+    let mut inflate = Decompress::new(false);
+    let mut out = vec![0; 64 * 1024];
+    while inflate.total_out() <= listed.size {
+        let (before, begin) = (inflate.total_in(), inflate.total_out());
+        let held = packed.fill_buf()?;
+        let Ok(status) = inflate.decompress(held, &mut out, FlushDecompress::None) else { return Ok(false) };
+        let taken = inflate.total_in() - before;
+        packed.consume(taken as usize);
+        match status {
+            Status::StreamEnd => {
+                return Ok(inflate.total_in() == listed.packed && inflate.total_out() == listed.size);
+            }
+            // It wants more than there is.
+            _ if taken == 0 && inflate.total_out() == begin => return Ok(false),
+            _ => {}
+        }
+    }
+    Ok(false)
+}
+
 /// Looks through the additional data of an entry, and takes the sizes from it that did not fit into four bytes.
-fn widen(mut more: &[u8], narrow: &mut [&mut u64]) -> Result<(), Fault> {
+fn widen(mut more: &[u8], name: &[u8], narrow: &mut [&mut u64]) -> Result<(), Fault> {
     let mut kinds = Vec::new();
     while !more.is_empty() {
         let Some((head, rest)) = more.split_at_checked(4) else {
@@ -221,7 +265,8 @@ fn widen(mut more: &[u8], narrow: &mut [&mut u64]) -> Result<(), Fault> {
         let Some((data, rest)) = rest.split_at_checked(length) else {
             return wrong("the additional data of an entry is broken");
         };
-        if kinds.contains(&kind) || length > 64 {
+        let name_again = kind == NAME_UTF_8 && data.get(5..) == Some(name);
+        if kinds.contains(&kind) || (length > 64 && !name_again) {
             return wrong("an entry has more additional data than usual, and no list covers it");
         }
         kinds.push(kind);
@@ -232,7 +277,7 @@ fn widen(mut more: &[u8], narrow: &mut [&mut u64]) -> Result<(), Fault> {
                 **value = little(long);
             }
             // Some programs repeat sizes that fit.
-        } else if !KNOWN.contains(&kind) {
+        } else if !KNOWN.contains(&kind) && !name_again {
             return wrong(format!(
                 "an entry has additional data of an unusual kind ({kind:#06x}), and no list covers it; make the zip \
                  again with usual settings"

@@ -481,3 +481,22 @@ fn many_small_bombs_are_one() {
     let told = problems(&unzip(Cursor::new(bytes)));
     assert!(told[0].contains("it would unpack to 120 MB"), "{told:?}");
 }
+
+/// A reader stops where the packed bytes say that they end; what stands behind them within the entry is seen by nobody.
+#[test]
+fn what_stands_behind_the_packed_bytes_of_a_file_is_told() {
+    let whole = raw_zip(&[("a/data/x", &[b'x'; 3000])], CompressionMethod::Deflated);
+    let is_told = |bytes: Vec<u8>| {
+        problems(&unzip(Cursor::new(bytes))).iter().any(|told| told.contains("packed bytes"))
+    };
+    assert!(!is_told(whole.clone()));
+    let mut changed = whole;
+    let table = changed.windows(4).position(|window| window == b"PK\x01\x02").unwrap();
+    changed.splice(table..table, *b"hidden");
+    for at in [18, table + 6 + 20] {
+        raise(&mut changed, at, 6);
+    }
+    let end = last(&changed, b"PK\x05\x06");
+    raise(&mut changed, end + 16, 6);
+    assert!(is_told(changed));
+}

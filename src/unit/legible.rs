@@ -107,7 +107,7 @@ fn characters(text: &str) -> impl Iterator<Item = Found> + '_ {
 /// Whether nobody sees a character after the one `before`, which is `None` at the beginning and after an unseen one.
 fn is_unseen(character: char, before: Option<char>) -> bool {
     match character {
-        '\n' | '\t' => false,
+        ' '..='~' | '\n' | '\t' => false,
         '\u{200b}'..='\u{200d}' => !before.is_some_and(may_be_joined),
         // Mongolian's own selectors and its vowel separator.
         '\u{180b}'..='\u{180f}' => !matches!(before, Some('\u{1820}'..='\u{18aa}')),
