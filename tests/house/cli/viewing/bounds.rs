@@ -196,16 +196,17 @@ fn what_browsers_seldom_send_is_understood() {
     let running = Running::start(workshop());
     let home = &running.home;
     let host = running.host();
+    let hosts = std::slice::from_ref(&host);
     let old = running.raw(format!("GET {home} HTTP/1.0\r\n{host}\r\n\r\n").as_bytes());
     assert_eq!((old.status, old.text().contains("Ladder-back chair")), (200, true));
     let part = running.ask("GET", "/viewing/refresh.js", &[host.clone(), "Range: bytes=0-9".to_owned()], "");
     assert_eq!((part.status, part.body.len() > 10), (200, true), "a part may be answered with all of it");
     let bare = home.strip_suffix('/').unwrap();
-    assert_eq!(running.raw(head("GET", bare, std::slice::from_ref(&host)).as_bytes()).status, 200);
-    let (page, only) = (running.get("/archive/"), running.ask("HEAD", "/archive/", &[host.clone()], ""));
+    assert_eq!(running.raw(head("GET", bare, hosts).as_bytes()).status, 200);
+    let (page, only) = (running.get("/archive/"), running.ask("HEAD", "/archive/", hosts, ""));
     only.has(&format!("Content-Length: {}", page.body.len()));
     for status in [("/archive", 308), ("/nothing", 404), ("/viewing/events", 200)] {
-        assert_eq!(running.ask("HEAD", status.0, &[host.clone()], "").status, status.1, "{}", status.0);
+        assert_eq!(running.ask("HEAD", status.0, hosts, "").status, status.1, "{}", status.0);
     }
     let waits = change_of_length(&running, "2").replace("\r\n\r\n", "\r\nExpect: 100-continue\r\n\r\n");
     let mut stream = running.connect();
