@@ -12,6 +12,7 @@ use serde::{Deserialize, Serialize};
 use super::Error;
 use crate::record::Piece;
 use crate::render::{ARCHIVE, PieceEntries, SHOWROOM};
+use crate::unit::legible::escaped_json;
 use crate::view::archive;
 use crate::write::Stage;
 
@@ -68,9 +69,8 @@ impl Standing {
 
     /// The note as a file.
     pub(super) fn bytes(&self) -> Vec<u8> {
-        let mut bytes = serde_json::to_vec(self).expect("text, numbers and dates are always JSON");
-        bytes.push(b'\n');
-        bytes
+        let json = serde_json::to_string(self).expect("text, numbers and dates are always JSON");
+        format!("{}\n", escaped_json(&json)).into_bytes()
     }
 
     /// The notes of the old tree on papers that the new one does not have.
