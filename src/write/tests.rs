@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 use std::fs;
 use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
-use std::time::Duration;
+use std::time::{Duration, Instant};
 
 use tempfile::TempDir;
 use walkdir::WalkDir;
@@ -352,6 +352,9 @@ fn somebodys_folder_that_merely_looks_like_a_stage_is_left_alone() {
 /// How many files each tree of the kill test has.
 const KILLED_FILES: usize = 40;
 
+/// How often the child of the kill test is killed.
+const KILLS: u32 = 80;
+
 /// Where the child of the kill test writes.
 const KILLED_TARGET: &str = "WITNESSMARK_TEST_TARGET";
 
@@ -374,15 +377,27 @@ fn killed_at_any_moment_the_tree_is_whole() {
     let first: Vec<(String, &str)> =
         (0..KILLED_FILES).map(|file| (format!("{}/{file}", file % 5), "first")).collect();
     write(&target, &first.iter().map(|(path, text)| (path.as_str(), *text)).collect::<Vec<_>>()).unwrap();
-    for round in 0..20_u64 {
-        let mut child = Command::new(std::env::current_exe().unwrap())
+    let start = || {
+        Command::new(std::env::current_exe().unwrap())
             .args(["--exact", "write::tests::writes_until_it_is_killed"])
             .env(KILLED_TARGET, &target)
             .stdout(Stdio::null())
             .spawn()
-            .unwrap();
-        // Spread over the child's start and several of its rounds.
-        std::thread::sleep(Duration::from_micros(3_000 + round * 7_919 % 61_000));
+            .unwrap()
+    };
+    let is_first = || content(&target).values().all(|version| version == "first");
+    let (mut child, started) = (start(), Instant::now());
+    while is_first() {
+        assert!(started.elapsed() < Duration::from_secs(60), "nothing is ever written");
+        std::thread::sleep(Duration::from_millis(1));
+    }
+    let time = started.elapsed();
+    child.kill().unwrap();
+    child.wait().unwrap();
+    for round in 0..KILLS {
+        let mut child = start();
+        // Spread over the child's start and its first few rounds, however fast it is.
+        std::thread::sleep(time * 2 * round / KILLS);
         child.kill().unwrap();
         child.wait().unwrap();
         let found = content(&target);

@@ -265,7 +265,11 @@ fn the_archive_holds_everything_that_is_printed() {
 
 /// Hands the filled piece over, and gives every file of `sealed/` with all markers.
 fn handed_over(edit: impl Fn(String) -> String) -> (Files, Markers) {
-    let (workshop, markers) = workshop(edit);
+    handed_over_from(workshop(edit))
+}
+
+/// The same of a workshop that was filled already.
+fn handed_over_from((workshop, markers): (Workshop, Markers)) -> (Files, Markers) {
     let folder = tempfile::tempdir().expect("a folder for the test");
     workshop.lay(folder.path());
     let piece = folder.path().join("pieces/one");
@@ -302,6 +306,32 @@ fn the_pack_and_the_seal_hold_only_what_the_buyer_may_read() {
         .map(|(_, (path, _))| path.as_str())
         .collect();
     assert_eq!(absent, Vec::<&str>::new(), "the sealed record leaves these out");
+}
+
+/// Remarks of every kind that a story can hold, each with a marker, among words that are printed.
+const REMARKS: &str = "\
+[//]: # (remark-one)\n[//]: # (remark-two)\n\nIt came with a [torn][seat] seat.\n\n[comment]: <> (remark-three)\n\n\
+> Said by whoever brought it.\n>\n> [//]: # (remark-four)\n\n- The seat\n\n  [//]: # 'remark-five'\n\n\
+- [//]: # (remark-six)\n  The back\n\n[//]: # (remark\nseven-over-lines)\n\n\
+[unused]: https://example.org/remark-eight \"remark-nine\"\n[seat]: https://example.org/used\n";
+
+#[test]
+fn a_remark_in_a_story_is_printed_nowhere_and_not_sealed() {
+    let remarked =
+        |(workshop, markers): (Workshop, Markers)| (workshop.write("pieces/one/story.md", REMARKS), markers);
+    let (files, _) = handed_over_from(remarked(workshop(|record| record)));
+    let written = remarked(workshop(|record| record)).0.writeup().files;
+    for files in [files, written] {
+        for remark in ["remark-one", "remark-two", "remark-three", "remark-four", "remark-five", "remark-six"]
+            .into_iter()
+            .chain(["seven-over-lines", "remark-eight", "remark-nine"])
+        {
+            assert_eq!(holds(&files, remark), None, "{remark}");
+        }
+        for said in ["https://example.org/used", "Said by whoever brought it", "The back"] {
+            assert!(holds(&files, said).is_some(), "{said}");
+        }
+    }
 }
 
 #[test]
