@@ -14,6 +14,15 @@ const DEEPEST: usize = 10;
 /// The most ways of stress, links and the like within one another.
 const DEEPEST_STYLE: usize = 20;
 
+/// The most characters of a paragraph: some ten printed pages.
+const LONGEST_PARAGRAPH: usize = 20_000;
+
+/// The most paragraphs, list items, table cells and the like.
+const MOST_PIECES: usize = 5_000;
+
+/// The longest address of a link, in bytes; browsers take no longer ones everywhere, and a PDF none above 32,767.
+const LONGEST_ADDRESS: usize = 2_000;
+
 /// The most characters of a heading.
 const LONGEST_HEADING: usize = 300;
 
@@ -68,62 +77,93 @@ impl Story {
 
     /// The first thing that no page could hold; `None` where all of it can be printed.
     pub(super) fn fault(&self) -> Option<StoryFault> {
-        let text = &self.text;
-        let line = |span: &Range<usize>| {
-            let end = text[span.start..].find('\n').map_or(text.len(), |length| span.start + length);
-            span.start..end
-        };
-        let (mut blocks, mut styles) = (0, 0);
-        let mut heading: Option<(usize, Range<usize>)> = None;
-        for (event, span) in &self.events {
-            let level = |tag: &Nesting| match tag {
-                Nesting::Block => (1, 0),
-                Nesting::Style => (0, 1),
-                Nesting::None => (0, 0),
-            };
-            match event {
-                Event::Start(tag) => {
-                    let (block, style) = level(&Nesting::of(tag.to_end()));
-                    blocks += block;
-                    styles += style;
-                    if matches!(tag, Tag::Heading { .. }) {
-                        heading = Some((0, span.clone()));
-                    }
+        let mut so_far = Measured::default();
+        self.events.iter().find_map(|(event, span)| {
+            so_far.take(event);
+            let (code, message, help) = so_far.fault()?;
+            let end =
+                self.text[span.start..].find('\n').map_or(self.text.len(), |length| span.start + length);
+            Some(StoryFault { code, span: span.start..end, message, help })
+        })
+    }
+}
+
+/// How much of everything a story has, up to some place.
+#[derive(Default)]
+struct Measured {
+    /// Lists and quotations around it.
+    blocks: usize,
+    /// Styles around it.
+    styles: usize,
+    /// Paragraphs, headings, list items, table cells, notes, pictures and forced line ends before it.
+    pieces: usize,
+    /// Characters of the paragraph or heading before it.
+    characters: usize,
+    in_heading: bool,
+}
+
+impl Measured {
+    fn take(&mut self, event: &Event<'_>) {
+        match event {
+            Event::Start(tag) => {
+                match Nesting::of(tag.to_end()) {
+                    Nesting::Block => self.blocks += 1,
+                    Nesting::Style => self.styles += 1,
+                    Nesting::None => self.characters = 0,
                 }
-                Event::End(end) => {
-                    let (block, style) = level(&Nesting::of(*end));
-                    blocks -= block;
-                    styles -= style;
-                    if matches!(end, TagEnd::Heading(_)) {
-                        heading = None;
-                    }
+                self.pieces += usize::from(!matches!(Nesting::of(tag.to_end()), Nesting::Style));
+                self.pieces += usize::from(matches!(tag, Tag::Image { .. }));
+                self.in_heading |= matches!(tag, Tag::Heading { .. });
+            }
+            Event::End(end) => {
+                match Nesting::of(*end) {
+                    Nesting::Block => self.blocks -= 1,
+                    Nesting::Style => self.styles -= 1,
+                    Nesting::None => self.characters = 0,
                 }
-                Event::Text(words) | Event::Code(words) => {
-                    if let Some((length, _)) = &mut heading {
-                        *length += words.chars().count();
-                    }
-                }
-                _ => {}
+                self.in_heading &= !matches!(end, TagEnd::Heading(_));
             }
-            if blocks > DEEPEST || styles > DEEPEST_STYLE {
-                let message = match blocks > DEEPEST {
-                    true => {
-                        format!("this stands in more than {DEEPEST} lists and quotations within one another")
-                    }
-                    false => format!("this has more than {DEEPEST_STYLE} styles within one another"),
-                };
-                let help = "take it out of some of them";
-                return Some(StoryFault { code: &code::TOO_DEEP, span: line(span), message, help });
+            Event::Text(text) | Event::Code(text) | Event::Html(text) | Event::InlineHtml(text) => {
+                self.characters += text.chars().count();
             }
-            if let Some((length, span)) = heading.as_ref().filter(|(length, _)| *length > LONGEST_HEADING) {
-                let message = format!(
-                    "this heading has {length} characters or more, and at most {LONGEST_HEADING} are printed"
-                );
-                let help = "make it a paragraph";
-                return Some(StoryFault { code: &code::TOO_LONG, span: line(span), message, help });
-            }
+            Event::HardBreak | Event::Rule | Event::FootnoteReference(_) => self.pieces += 1,
+            _ => {}
         }
-        None
+    }
+
+    /// What is too much by now: the kind of fault, what is wrong, and what to write instead.
+    fn fault(&self) -> Option<(&'static Code, String, &'static str)> {
+        let Measured { blocks, styles, pieces, characters, in_heading } = *self;
+        Some(match () {
+            () if blocks > DEEPEST => (
+                &code::TOO_DEEP,
+                format!("this stands in more than {DEEPEST} lists and quotations within one another"),
+                "take it out of some of them",
+            ),
+            () if styles > DEEPEST_STYLE => (
+                &code::TOO_DEEP,
+                format!("this has more than {DEEPEST_STYLE} styles within one another"),
+                "take it out of some of them",
+            ),
+            () if in_heading && characters > LONGEST_HEADING => (
+                &code::TOO_LONG,
+                format!("this heading has more than {LONGEST_HEADING} characters"),
+                "make it a paragraph",
+            ),
+            () if characters > LONGEST_PARAGRAPH => (
+                &code::TOO_LONG,
+                format!("this paragraph has more than {LONGEST_PARAGRAPH} characters"),
+                "part it with an empty line",
+            ),
+            () if pieces > MOST_PIECES => (
+                &code::TOO_LONG,
+                format!(
+                    "the story has more than {MOST_PIECES} paragraphs, list items, table cells and the like before this"
+                ),
+                "shorten it",
+            ),
+            () => return None,
+        })
     }
 }
 
@@ -265,11 +305,13 @@ fn bare_words(whole: &[(Event<'static>, Range<usize>)]) -> String {
     words
 }
 
-/// Whether a link leads to a web page, a mail address or a place of the page itself; no other may stand.
+/// Whether a link leads to a web page, a mail address or a place of the page itself, at an address of a usual length; no
+/// other may stand.
 pub fn may_link(address: &str) -> bool {
     let begins =
         |scheme: &str| address.get(..scheme.len()).is_some_and(|head| head.eq_ignore_ascii_case(scheme));
-    address.starts_with('#') || ["http://", "https://", "mailto:"].into_iter().any(begins)
+    address.len() <= LONGEST_ADDRESS
+        && (address.starts_with('#') || ["http://", "https://", "mailto:"].into_iter().any(begins))
 }
 
 #[cfg(test)]
@@ -327,7 +369,7 @@ mod tests {
         assert_eq!(fault(&(">".repeat(10) + "a")), None);
         assert_eq!(fault(&(">".repeat(20_000) + "a")).map(|(name, _)| name), Some("too-deep"));
         assert_eq!(fault(&format!("# {}", "a".repeat(300))), None);
-        assert_eq!(fault(&format!("x\n\n# {}", "a".repeat(301))), Some(("too-long", 3..306)));
+        assert_eq!(fault(&format!("x\n\n# {}", "a".repeat(301))), Some(("too-long", 5..306)));
     }
 
     proptest::proptest! {

@@ -77,6 +77,10 @@ fn texts_of_any_length() {
     left_out(&text("summary", 32_000), "", "too-long", "pieces/odd/record.toml:4:");
     left_out(HEAD, &format!("a\n\n# {}", "a".repeat(33_000)), "too-long", "pieces/odd/story.md:3:");
     left_out(HEAD, &"word ".repeat(1_500_000), "unreadable-text", "pieces/odd/story.md");
+    left_out(HEAD, &"word ".repeat(5_000), "too-long", "pieces/odd/story.md:1:");
+    left_out(HEAD, &format!("|a|b|\n|-|-|\n{}", "|1|2|\n".repeat(3_000)), "too-long", "pieces/odd/story.md:");
+    left_out(HEAD, &"a  \n".repeat(6_000), "too-long", "pieces/odd/story.md:");
+    has_papers(HEAD, &"A paragraph of a few words.\n\n".repeat(500));
     let long = |title: usize, number: usize| {
         format!(
             "title = \"{}\"\nnumber = \"OD-1{}\"\nkind = \"stool\"\n",
@@ -122,6 +126,20 @@ fn lists_and_counts_of_any_length() {
     );
     let keys: String = (0..100_000).map(|key| format!("k{key} = 1\n")).collect();
     left_out(&format!("{HEAD}{keys}"), "", "unknown-key", "pieces/odd/record.toml:4:");
+}
+
+#[test]
+fn many_names_in_one_heading_and_an_endless_address() {
+    let part = |id: usize| {
+        format!("[[part]]\nid = \"p{id}\"\nname = \"{} {id}\"\nstanding = \"original\"\n", "name ".repeat(38))
+    };
+    let parts: String = (0..200).map(part).collect();
+    let ids: Vec<String> = (0..200).map(|id| format!("\"p{id}\"")).collect();
+    let surface = format!("[[surface]]\nparts = [{}]\nfound = \"shellac\"\n", ids.join(", "));
+    has_papers(
+        &format!("{HEAD}{parts}{surface}"),
+        &format!("[a](https://example.org/{})\n", "x".repeat(20_000)),
+    );
 }
 
 #[test]

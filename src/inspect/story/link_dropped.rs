@@ -18,16 +18,24 @@ fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
     for (event, span) in case.piece.story.events() {
         let (message, help) = match event {
             Event::Start(Tag::Link { dest_url, .. }) if !may_link(dest_url) => (
-                format!("the link to `{dest_url}` is dropped"),
+                format!("the link to `{}` is dropped", beginning(dest_url)),
                 "write the whole address with `https://`, or `mailto:`, or `#` and a heading",
             ),
             Event::Start(Tag::Image { dest_url, .. }) if !is_shown(case, dest_url) => (
-                format!("the picture `{dest_url}` in the story is dropped"),
+                format!("the picture `{}` in the story is dropped", beginning(dest_url)),
                 "write the bare name of a photograph in the piece's photos/ that is not private",
             ),
             _ => continue,
         };
         seen.push(case.story(&CODE, span, message).help(help));
+    }
+}
+
+/// As much of an address as tells it from others.
+fn beginning(address: &str) -> String {
+    match address.char_indices().nth(200) {
+        Some((end, _)) => format!("{}…", &address[..end]),
+        None => address.to_owned(),
     }
 }
 
