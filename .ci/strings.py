@@ -166,8 +166,8 @@ def is_unseen(sign):
 
 
 def words(text):
-    """Text as it compares: with single spaces."""
-    return " ".join(text.split())
+    """Text as it compares: with single spaces, and letters put together with their accents, as the program keeps them."""
+    return unicodedata.normalize("NFC", " ".join(text.split()))
 
 
 def elements(page):
