@@ -6,7 +6,7 @@ use console::{measure_text_width, pad_str, truncate_str};
 use super::voice::Voice;
 use super::words::wrapped;
 use super::{Outcome, Trouble};
-use crate::diag::{Code, Severity, nearest};
+use crate::diag::{Code, Rank, nearest};
 use crate::inspect::codes;
 
 #[derive(Debug, Args)]
@@ -19,7 +19,7 @@ impl Explain {
     pub(super) fn run(self) -> Result<Outcome, Trouble> {
         let voice = Voice::out();
         let mut codes = codes();
-        codes.sort_by_key(|code| (code.severity, code.name));
+        codes.sort_by_key(|code| (code.rank, code.name));
         let text = match self.code {
             None => list(&codes, &voice),
             Some(name) => {
@@ -39,12 +39,12 @@ impl Explain {
     }
 }
 
-/// What a weight means for the papers.
-fn weight(severity: Severity) -> &'static str {
-    match severity {
-        Severity::Error => "the piece is left out of the papers until it is mended",
-        Severity::Warning => "the papers are written, but something in them is missing or doubtful",
-        Severity::Advice => "the record is sound; this would make its papers better",
+/// What a meaning means for the papers.
+fn meaning(rank: Rank) -> &'static str {
+    match rank {
+        Rank::Mistake => "the piece is left out of the papers until it is mended",
+        Rank::Doubt => "the papers are written, but something in them is missing or doubtful",
+        Rank::Hint => "the record is sound; this would make its papers better",
     }
 }
 
@@ -55,7 +55,7 @@ fn sheet(code: &Code, voice: &Voice) -> String {
     };
     [
         voice.strong(code.name),
-        line("Weight ", &format!("{}: {}", code.severity.word(), weight(code.severity))),
+        line("Weight ", &format!("{}: {}", code.rank.word(), meaning(code.rank))),
         line("Why    ", code.why),
         line("Mending", code.fix),
     ]
@@ -66,16 +66,16 @@ fn sheet(code: &Code, voice: &Voice) -> String {
 fn list(codes: &[&Code], voice: &Voice) -> String {
     let longest = codes.iter().map(|code| measure_text_width(code.name)).max().unwrap_or(0);
     let mut lines = Vec::new();
-    for severity in [Severity::Error, Severity::Warning, Severity::Advice] {
-        let mut of_weight = codes.iter().filter(|code| code.severity == severity).peekable();
-        if of_weight.peek().is_none() {
+    for rank in [Rank::Mistake, Rank::Doubt, Rank::Hint] {
+        let mut of_meaning = codes.iter().filter(|code| code.rank == rank).peekable();
+        if of_meaning.peek().is_none() {
             continue;
         }
         if !lines.is_empty() {
             lines.push(String::new());
         }
-        lines.push(format!("{}: {}", voice.strong(severity.word()), weight(severity)));
-        for code in of_weight {
+        lines.push(format!("{}: {}", voice.strong(rank.word()), meaning(rank)));
+        for code in of_meaning {
             let name = pad_str(code.name, longest, console::Alignment::Left, None);
             let why = truncate_str(code.why, voice.width().saturating_sub(longest + 4), "…");
             lines.push(format!("  {name}  {}", voice.faint(why)));

@@ -11,7 +11,7 @@ use super::keys::signer;
 use super::voice::Voice;
 use super::words::{bytes, count, took, wrapped};
 use super::{Outcome, Trouble, drawn, piece_folder, today};
-use crate::diag::{Diagnostic, Severity};
+use crate::diag::{Diagnostic, Rank};
 use crate::journey::{self, Handed, Order, Refusal};
 use crate::record;
 use crate::source::Tree;
@@ -62,7 +62,7 @@ impl Handover {
             signer: signer.as_ref(),
         };
         let (survey, handed) = journey::handover(&tree, today(), sealing, &order, &Bar::new("Developing"))?;
-        let grave = survey.diagnostics.iter().filter(|found| found.severity() != Severity::Advice);
+        let grave = survey.diagnostics.iter().filter(|found| found.rank() != Rank::Hint);
         complain(grave, &tree)?;
         let voice = Voice::out();
         match handed {

@@ -29,7 +29,7 @@ use clap::{Parser, Subcommand};
 pub use trouble::Trouble;
 use voice::Voice;
 
-use crate::diag::{Diagnostic, Drawing, Severity, nearest};
+use crate::diag::{Diagnostic, Drawing, Rank, nearest};
 use crate::record::Folder;
 use crate::source::Tree;
 use crate::unit::legible;
@@ -87,7 +87,7 @@ pub enum Outcome {
 impl Outcome {
     /// Advice alone is clean.
     fn of<'a>(diagnostics: impl IntoIterator<Item = &'a Diagnostic>) -> Outcome {
-        match diagnostics.into_iter().any(|diagnostic| diagnostic.severity() != Severity::Advice) {
+        match diagnostics.into_iter().any(|diagnostic| diagnostic.rank() != Rank::Hint) {
             true => Outcome::Mistakes,
             false => Outcome::Clean,
         }
@@ -162,7 +162,7 @@ fn drawn(diagnostic: &Diagnostic, tree: &Tree, voice: &Voice) -> String {
 fn drawn_as(diagnostic: &Diagnostic, tree: &Tree, drawing: &Drawing, width: usize) -> String {
     let source = tree.text(&diagnostic.place.path).and_then(Result::ok);
     // Long sentences are broken here: a terminal would break them within words.
-    let before_message = diagnostic.severity().word().len() + diagnostic.code.name.len() + 4;
+    let before_message = diagnostic.rank().word().len() + diagnostic.code.name.len() + 4;
     let room = |before: usize| width.saturating_sub(before).max(30);
     let mut broken = diagnostic.clone();
     broken.message = words::wrapped(&legible(&diagnostic.message), room(before_message), "");
@@ -193,11 +193,11 @@ fn piece_folder(workshop: &Folder, named: &str) -> Result<String, Trouble> {
 /// How many diagnostics there are of each weight, in words; `None` where there are none.
 fn tally<'a>(diagnostics: impl IntoIterator<Item = &'a Diagnostic>) -> Option<String> {
     let mut of = BTreeMap::new();
-    diagnostics.into_iter().for_each(|diagnostic| *of.entry(diagnostic.severity()).or_insert(0) += 1);
-    let words = of.into_iter().map(|(severity, number)| match severity {
-        Severity::Error => words::count(number, "error", "errors"),
-        Severity::Warning => words::count(number, "warning", "warnings"),
-        Severity::Advice => words::count(number, "piece of advice", "pieces of advice"),
+    diagnostics.into_iter().for_each(|diagnostic| *of.entry(diagnostic.rank()).or_insert(0) += 1);
+    let words = of.into_iter().map(|(rank, number)| match rank {
+        Rank::Mistake => words::count(number, "error", "errors"),
+        Rank::Doubt => words::count(number, "warning", "warnings"),
+        Rank::Hint => words::count(number, "piece of advice", "pieces of advice"),
     });
     let words: Vec<String> = words.collect();
     (!words.is_empty()).then(|| words.join(", "))

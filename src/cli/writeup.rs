@@ -9,7 +9,7 @@ use super::bar::Bar;
 use super::voice::Voice;
 use super::words::{bytes, count, took, wrapped};
 use super::{Outcome, Trouble, drawn_as, piece_folder, tally, today};
-use crate::diag::{Diagnostic, Drawing, Severity};
+use crate::diag::{Diagnostic, Drawing, Rank};
 use crate::journey::{self, LeftOut, Printing, Written};
 use crate::record;
 use crate::source::Tree;
@@ -71,7 +71,7 @@ impl Writeup {
             ))?;
         }
         let Some(written) = written else { return Err(Trouble::UnreadWorkshop) };
-        let advice = survey.diagnostics.iter().filter(|each| each.severity() == Severity::Advice).count();
+        let advice = survey.diagnostics.iter().filter(|each| each.rank() == Rank::Hint).count();
         let voice = Voice::out();
         voice.say(summary(&written, &target, advice, started.elapsed(), &voice))?;
         if self.prune_store {
@@ -99,7 +99,7 @@ pub(super) fn complaint(
     drawing: &Drawing,
     width: usize,
 ) -> Option<(String, String)> {
-    let advice = |diagnostic: &&Diagnostic| diagnostic.severity() == Severity::Advice;
+    let advice = |diagnostic: &&Diagnostic| diagnostic.rank() == Rank::Hint;
     let grave: Vec<&Diagnostic> = diagnostics.iter().filter(|diagnostic| !advice(diagnostic)).collect();
     let counts = tally(grave.iter().copied())?;
     let drawings = grave.into_iter().map(|diagnostic| drawn_as(diagnostic, tree, drawing, width));

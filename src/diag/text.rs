@@ -5,7 +5,7 @@ use std::ops::Range;
 use annotate_snippets::renderer::DecorStyle;
 use annotate_snippets::{AnnotationKind, Group, Level, Origin, Renderer, Snippet};
 
-use super::{Diagnostic, Severity, floor_boundary};
+use super::{Diagnostic, Rank, floor_boundary};
 use crate::unit::legible;
 use crate::unit::legible::one_line;
 
@@ -34,10 +34,10 @@ impl Drawing {
     ///
     /// `source` is the text of the file it is about, where that file is text.
     pub fn draw(&self, diagnostic: &Diagnostic, source: Option<&str>) -> String {
-        let level = match diagnostic.severity() {
-            Severity::Error => Level::ERROR,
-            Severity::Warning => Level::WARNING,
-            Severity::Advice => Level::NOTE.with_name("advice"),
+        let level = match diagnostic.rank() {
+            Rank::Mistake => Level::ERROR,
+            Rank::Doubt => Level::WARNING,
+            Rank::Hint => Level::NOTE.with_name("advice"),
         };
         let (message, help) = (legible(&diagnostic.message), legible(&diagnostic.help));
         let title = level.primary_title(message).id(diagnostic.code.name);

@@ -101,7 +101,7 @@ pub fn codes() -> Vec<&'static Code> {
 /// A Markdown table of every kind of fault.
 pub fn table() -> String {
     let rows = codes().into_iter().map(|code| {
-        format!("| `{}` | {} | {} |\n", code.name, code.severity.word(), code.why.replace('|', "\\|"))
+        format!("| `{}` | {} | {} |\n", code.name, code.rank.word(), code.why.replace('|', "\\|"))
     });
     format!("| code | weight | why |\n| --- | --- | --- |\n{}", rows.collect::<String>())
 }

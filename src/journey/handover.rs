@@ -9,7 +9,7 @@ use super::reading::{Draft, ReadWorkshop};
 use super::workroom::{self, Handling, Pictures, Workroom};
 use super::{Error, Progress, Survey, buyers_folder, settings};
 use crate::derive::{self, Digests};
-use crate::diag::{Diagnostic, Severity};
+use crate::diag::{Diagnostic, Rank};
 use crate::inspect;
 use crate::pack::{self, BagInfo, File, Signer};
 use crate::record::{self, Piece, Seal};
@@ -225,7 +225,7 @@ fn refusal(survey: &Survey, order: &Order<'_>) -> Option<Refusal> {
         return Some(Refusal::Errors);
     };
     let unread = survey.folder.workshop.is_none();
-    if unread || survey.diagnostics.iter().any(|found| found.severity() == Severity::Error) {
+    if unread || survey.diagnostics.iter().any(|found| found.rank() == Rank::Mistake) {
         return Some(Refusal::Errors);
     }
     let said = record.handover.as_ref().and_then(|handover| handover.on.as_ref()).map(|on| on.value);

@@ -19,7 +19,7 @@ mod writeup;
 use chrono::NaiveDate;
 
 use crate::derive::Workpiece;
-use crate::diag::{Diagnostic, Severity};
+use crate::diag::{Diagnostic, Rank};
 use crate::fields::code;
 use crate::inspect::{self, Addition, Case};
 use crate::photo;
@@ -93,7 +93,7 @@ impl Survey {
         let lack = |found: &Diagnostic| {
             bears_lacks && found.place.path == record && code::CODES.contains(&found.code)
         };
-        let errors = self.diagnostics.iter().filter(|found| found.severity() == Severity::Error);
+        let errors = self.diagnostics.iter().filter(|found| found.rank() == Rank::Mistake);
         errors.filter(|found| found.place.piece() == Some(folder)).any(|found| !lack(found))
     }
 

@@ -2,7 +2,7 @@
 
 use std::sync::LazyLock;
 
-use witnessmark::diag::Severity;
+use witnessmark::diag::Rank;
 use witnessmark::source::Tree;
 use witnessmark::write::Secret;
 
@@ -28,7 +28,7 @@ fn it_has_no_errors_and_no_warnings() {
     let grave: Vec<String> = survey
         .diagnostics
         .iter()
-        .filter(|found| found.severity() != Severity::Advice)
+        .filter(|found| found.rank() != Rank::Hint)
         .map(|found| format!("{}: {} ({})", found.code.name, found.message, found.place.path))
         .collect();
     assert_eq!(grave, Vec::<String>::new());

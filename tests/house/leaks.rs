@@ -213,7 +213,7 @@ fn written(edit: impl Fn(String) -> String) -> (BTreeMap<&'static str, Files>, M
     let errors: Vec<String> = survey
         .diagnostics
         .iter()
-        .filter(|found| found.severity() == diag::Severity::Error)
+        .filter(|found| found.rank() == diag::Rank::Mistake)
         .map(|found| format!("{}: {} ({:?})", found.code.name, found.message, found.place))
         .collect();
     assert_eq!(errors, Vec::<String>::new(), "the filled record has to be sound");

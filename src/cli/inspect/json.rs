@@ -44,7 +44,7 @@ fn entry(diagnostic: &Diagnostic, tree: &Tree) -> Value {
     });
     json!({
         "code": diagnostic.code.name,
-        "severity": diagnostic.severity().word(),
+        "severity": diagnostic.rank().word(),
         "file": diagnostic.place.path,
         "line": place.map(|(line, _, _)| line),
         "column": place.map(|(_, column, _)| column),

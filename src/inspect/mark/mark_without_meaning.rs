@@ -1,13 +1,13 @@
 //! A mark on a photograph that points at nothing.
 
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: true };
 
 static CODE: Code = Code {
     name: "mark-without-meaning",
-    severity: Severity::Warning,
+    rank: Rank::Doubt,
     why: "A number on a picture that leads nowhere leaves the reader looking for its words.",
     fix: "Say with `finding`, `part`, `work` or `note` what the mark points at.",
 };

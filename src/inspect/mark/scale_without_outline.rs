@@ -1,13 +1,13 @@
 //! A known length on a mark that outlines nothing.
 
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: true };
 
 static CODE: Code = Code {
     name: "scale-without-outline",
-    severity: Severity::Warning,
+    rank: Rank::Doubt,
     why: "A known length gives the size of an outlined area, and here it would be left unread.",
     fix: "Outline the area with `area`, or take `scale` out.",
 };

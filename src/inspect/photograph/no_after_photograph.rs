@@ -1,6 +1,6 @@
 //! A piece that was worked on, without a public photograph of the result.
 
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 use crate::record::PhotoStage;
 
@@ -8,7 +8,7 @@ pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), n
 
 static CODE: Code = Code {
     name: "no-after-photograph",
-    severity: Severity::Warning,
+    rank: Rank::Doubt,
     why: "The pictures lead the papers, and the one that the buyer looks for is missing.",
     fix: "Add a photograph named `after-….jpg`, best from the same spot as one from before.",
 };

@@ -1,13 +1,13 @@
 //! A photograph without words for those who cannot see it.
 
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: true };
 
 static CODE: Code = Code {
     name: "no-alternative-text",
-    severity: Severity::Warning,
+    rank: Rank::Doubt,
     why: "A reader who hears the page instead of seeing it gets nothing from this picture (WCAG 2.2, criterion 1.1.1).",
     fix: "Say with `alt` what the picture shows, in a sentence.",
 };

@@ -1,6 +1,6 @@
 //! A piece without a public photograph of how it was found.
 
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 use crate::record::PhotoStage;
 
@@ -8,7 +8,7 @@ pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), n
 
 static CODE: Code = Code {
     name: "no-before-photograph",
-    severity: Severity::Warning,
+    rank: Rank::Doubt,
     why: "Without a picture from before, nobody can see what the work changed.",
     fix: "Add a photograph named `before-….jpg`; where none was taken, say so in the story.",
 };
