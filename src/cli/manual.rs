@@ -43,10 +43,10 @@ const SECTIONS: &[(&str, &[(&str, &str)])] = &[
     (
         "EXIT STATUS",
         &[
-            ("0", "Nothing is wrong; there may be advice."),
+            ("0", "Nothing is wrong; there may be hints."),
             (
                 "1",
-                "There are errors or warnings about the records, or a pack is not whole or not signed as it should be.",
+                "There are mistakes or doubts about the records, or a pack is not whole or not signed as it should be.",
             ),
             ("2", "The command could not run."),
         ],

@@ -184,7 +184,7 @@ mod tests {
         let plain = Drawing::plain(80).draw(&told, Some(source));
         assert_eq!(sendable(&plain), plain, "a drawing is fit for a page by itself");
         assert!(
-            plain.contains(&format!(" {}\n", "━".repeat("‹U+009B›äö‹U+200F›".chars().count()))),
+            plain.contains(&format!(" {}\n", "‾".repeat("‹U+009B›äö‹U+200F›".chars().count()))),
             "{plain}"
         );
     }

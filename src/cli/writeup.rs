@@ -7,13 +7,14 @@ use clap::Args;
 
 use super::bar::Bar;
 use super::voice::Voice;
-use super::words::{bytes, count, took, wrapped};
-use super::{Outcome, Trouble, drawn_as, piece_folder, tally, today};
+use super::words::{bytes, count, took};
+use super::{Outcome, Trouble, drawn, piece_folder, tally, today};
 use crate::diag::{Diagnostic, Drawing, Rank};
 use crate::journey::{self, LeftOut, Printing, Written};
 use crate::record;
 use crate::source::Tree;
 use crate::unit::legible::one_line;
+use crate::unit::wrapped;
 use crate::write::{self, Secret, Stage};
 
 /// How many pieces a summary names before it only counts.
@@ -71,9 +72,9 @@ impl Writeup {
             ))?;
         }
         let Some(written) = written else { return Err(Trouble::UnreadWorkshop) };
-        let advice = survey.diagnostics.iter().filter(|each| each.rank() == Rank::Hint).count();
+        let hints = survey.diagnostics.iter().filter(|each| each.rank() == Rank::Hint).count();
         let voice = Voice::out();
-        voice.say(summary(&written, &target, advice, started.elapsed(), &voice))?;
+        voice.say(summary(&written, &target, hints, started.elapsed(), &voice))?;
         if self.prune_store {
             let pruned = written.store.prune()?;
             let entries = count(pruned.entries, "entry", "entries");
@@ -83,31 +84,29 @@ impl Writeup {
     }
 }
 
-/// Prints errors and warnings, and how many there were.
+/// Prints mistakes and doubts, and how many there were.
 fn complain(diagnostics: &[Diagnostic], tree: &Tree) -> Result<(), Trouble> {
     let voice = Voice::err();
-    match complaint(diagnostics, tree, &voice.drawing(), voice.width()) {
+    match complaint(diagnostics, tree, &voice.drawing()) {
         Some((drawings, closing)) => voice.say(format!("{drawings}\n\n{closing}\n")),
         None => Ok(()),
     }
 }
 
-/// Errors and warnings as they are drawn, and a sentence that counts them; `None` where there are none.
+/// Mistakes and doubts as they are drawn, and a sentence that counts them; `None` where there are none.
 pub(super) fn complaint(
     diagnostics: &[Diagnostic],
     tree: &Tree,
     drawing: &Drawing,
-    width: usize,
 ) -> Option<(String, String)> {
-    let advice = |diagnostic: &&Diagnostic| diagnostic.rank() == Rank::Hint;
-    let grave: Vec<&Diagnostic> = diagnostics.iter().filter(|diagnostic| !advice(diagnostic)).collect();
+    let grave: Vec<&Diagnostic> = diagnostics.iter().filter(|found| found.rank() != Rank::Hint).collect();
     let counts = tally(grave.iter().copied())?;
-    let drawings = grave.into_iter().map(|diagnostic| drawn_as(diagnostic, tree, drawing, width));
+    let drawings = grave.into_iter().map(|diagnostic| drawn(diagnostic, tree, drawing));
     Some((drawings.collect::<Vec<_>>().join("\n\n"), format!("{counts}.")))
 }
 
 /// What was written where, what was left out and why, and how long it took.
-fn summary(written: &Written, target: &Path, advice: usize, time: Duration, voice: &Voice) -> String {
+fn summary(written: &Written, target: &Path, hints: usize, time: Duration, voice: &Voice) -> String {
     let mut lines = vec![format!("{} {} in {}", voice.strong("Written to"), target.display(), took(time))];
     if written.pieces.is_empty() && written.left_out.is_empty() {
         lines.push("There are no pieces yet: `witnessmark intake NAME` opens the first.".to_owned());
@@ -149,9 +148,8 @@ fn summary(written: &Written, target: &Path, advice: usize, time: Duration, voic
         count(written.files, "file", "files"),
         bytes(written.bytes)
     ));
-    if advice > 0 {
-        let pieces = count(advice, "piece of advice", "pieces of advice");
-        lines.push(format!("{pieces}: `witnessmark inspect` shows them"));
+    if hints > 0 {
+        lines.push(format!("{}: `witnessmark inspect` shows them", count(hints, "hint", "hints")));
     }
     lines.join("\n")
 }

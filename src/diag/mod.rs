@@ -27,17 +27,17 @@ pub enum Rank {
 }
 
 impl Rank {
-    /// The word printed before a diagnostic.
+    /// The word that is printed for it.
     pub fn word(self) -> &'static str {
         match self {
-            Rank::Mistake => "error",
-            Rank::Doubt => "warning",
-            Rank::Hint => "advice",
+            Rank::Mistake => "mistake",
+            Rank::Doubt => "doubt",
+            Rank::Hint => "hint",
         }
     }
 }
 
-/// One kind of fault: its name, and what `explain` prints about it.
+/// One kind of fault: its name, and what `why` prints about it.
 #[derive(Debug, PartialEq, Eq)]
 pub struct Code {
     /// Kebab-case; names the fault as it looks, never its cure.

@@ -34,8 +34,8 @@ pub struct Order<'a> {
 /// Why a piece was not handed over; nothing was written.
 #[derive(Debug)]
 pub enum Refusal {
-    /// Errors stand, which the survey tells.
-    Errors,
+    /// Mistakes stand, which the survey tells.
+    Mistakes,
     /// Questions stand open.
     Open(Vec<Diagnostic>),
     /// The record names another day than was asked for.
@@ -94,7 +94,7 @@ pub fn handover(
         return Ok((survey, Err(refusal)));
     }
     let handed = {
-        let workshop = survey.folder.workshop.as_ref().expect("its absence is an error, which was refused");
+        let workshop = survey.folder.workshop.as_ref().expect("its absence is a mistake, which was refused");
         let house = HouseStyle::of(workshop);
         let workpiece = survey.piece(order.piece).expect("an unread record was refused");
         let context = PieceContext::of(&survey.folder, workpiece, &survey.trade, &house);
@@ -111,7 +111,7 @@ pub fn handover(
             Err(Error::Render(fault)) if fault.is_of_one_sheet() => {
                 let fault = inspect::paper_not_made(workpiece, fault.to_string());
                 survey.diagnostics.push(fault);
-                return Ok((survey, Err(Refusal::Errors)));
+                return Ok((survey, Err(Refusal::Mistakes)));
             }
             payload => payload?,
         };
@@ -222,11 +222,11 @@ fn bag(
 fn refusal(survey: &Survey, order: &Order<'_>) -> Option<Refusal> {
     let piece = survey.folder.pieces.iter().find(|piece| piece.folder == order.piece);
     let Some((piece, record)) = piece.and_then(|piece| Some((piece, piece.record.as_ref()?))) else {
-        return Some(Refusal::Errors);
+        return Some(Refusal::Mistakes);
     };
     let unread = survey.folder.workshop.is_none();
     if unread || survey.diagnostics.iter().any(|found| found.rank() == Rank::Mistake) {
-        return Some(Refusal::Errors);
+        return Some(Refusal::Mistakes);
     }
     let said = record.handover.as_ref().and_then(|handover| handover.on.as_ref()).map(|on| on.value);
     if let (Some(said), Some(asked)) = (said, order.on)

@@ -84,7 +84,7 @@ impl Survey {
         self.pieces.iter().find(|workpiece| workpiece.piece.folder == folder)
     }
 
-    /// Whether a file of a piece has an error that makes its papers wrong.
+    /// Whether a file of a piece has a mistake that makes its papers wrong.
     ///
     /// A row of its record that could not be read is none as long as it is not sealed: the papers say that they lack it.
     pub fn unsound(&self, piece: &Piece) -> bool {
@@ -93,8 +93,8 @@ impl Survey {
         let lack = |found: &Diagnostic| {
             bears_lacks && found.place.path == record && code::CODES.contains(&found.code)
         };
-        let errors = self.diagnostics.iter().filter(|found| found.rank() == Rank::Mistake);
-        errors.filter(|found| found.place.piece() == Some(folder)).any(|found| !lack(found))
+        let mistakes = self.diagnostics.iter().filter(|found| found.rank() == Rank::Mistake);
+        mistakes.filter(|found| found.place.piece() == Some(folder)).any(|found| !lack(found))
     }
 
     /// What would improve a piece's papers most.

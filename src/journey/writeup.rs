@@ -190,7 +190,7 @@ impl Scope<'_> {
         for piece in &survey.folder.pieces {
             let folder = piece.folder.as_str();
             let why = match (survey.piece(folder), pictures.get(folder)) {
-                (Some(_), _) if survey.unsound(piece) => "its record has errors",
+                (Some(_), _) if survey.unsound(piece) => "its record has mistakes",
                 (Some(_), _) if !self.writes(piece) => "not asked for, and not written before",
                 (Some(workpiece), Some(pictures)) => {
                     let context = PieceContext::of(&survey.folder, workpiece, &survey.trade, house);

@@ -64,7 +64,7 @@ fn workshop(record: &str, workshop: &str) -> Workshop {
     Workshop::new(&format!("currency = \"GBP\"\n{workshop}")).piece("one", "Oak table", "T-1", &record)
 }
 
-/// Codes with file and line of everything graver than advice that is said of a workshop.
+/// Codes with file and line of everything graver than a hint that is said of a workshop.
 fn said(workshop: &Workshop) -> Vec<String> {
     let (tree, survey) = (workshop.tree(), workshop.survey());
     let grave = survey.diagnostics.iter().filter(|found| found.rank() != Rank::Hint);

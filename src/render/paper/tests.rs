@@ -30,8 +30,8 @@ fn piece(
     files.extend(theme.iter().map(|(path, text)| (format!("theme/{path}"), (*text).to_owned())));
     let tree = Tree::of(files);
     let (folder, problems) = record::read(&tree);
-    let errors = problems.iter().filter(|problem| problem.rank() == Rank::Mistake);
-    assert_eq!(errors.count(), 0, "the fixture cannot be read: {problems:?}");
+    let mistakes = problems.iter().filter(|problem| problem.rank() == Rank::Mistake);
+    assert_eq!(mistakes.count(), 0, "the fixture cannot be read: {problems:?}");
     let trade = Trade::built_in();
     let workpiece = Workpiece::unopened(&folder, &folder.pieces[0], trade).unwrap();
     let house = HouseStyle::of(folder.workshop.as_ref().unwrap());

@@ -14,11 +14,16 @@ fn a_mistake_is_shown_with_its_place_and_its_cure() {
         )
         .args(["inspect"])
         .stderr_has("Stool  ST-001\npieces/stool\n")
-        .stderr_has("error[unknown-key]: the file has no key `levl`")
-        .stderr_has("pieces/stool/record.toml:4:1")
-        .stderr_has("levl = \"repair\"")
-        .stderr_has("help: write `level`")
-        .stdout_has("1 error, ")
+        .stderr_has(
+            "\
+pieces/stool/record.toml, line 4
+  Mistake: the file has no key `levl`.  (why unknown-key)
+      levl = \"repair\"
+      ‾‾‾‾
+  To mend: write `level`
+",
+        )
+        .stdout_has("1 mistake, ")
         .stdout_has(" in 2 pieces.\n")
         .status(1);
 }
@@ -28,7 +33,7 @@ fn the_most_serious_comes_first() {
     let bench = Bench::workshop().write("pieces/chair/record.toml", format!("levl = 1\n{WORKED_ON}"));
     let output = bench.args(["inspect"]).command().output().unwrap();
     let report = String::from_utf8(output.stderr).unwrap();
-    let places = ["error[", "warning[", "advice["].map(|word| (report.find(word), report.rfind(word)));
+    let places = ["  Mistake: ", "  Doubt: ", "  Hint: "].map(|word| (report.find(word), report.rfind(word)));
     for pair in places.windows(2) {
         let ((_, Some(last)), (Some(first), _)) = (pair[0], pair[1]) else { panic!("{report}") };
         assert!(last < first, "{report}");
@@ -74,12 +79,12 @@ fn json_is_one_document_with_every_place() {
     let found = &chair["diagnostics"][0];
     for (key, value) in [
         ("code", Value::from("unknown-key")),
-        ("severity", "error".into()),
+        ("rank", "mistake".into()),
         ("file", "pieces/Küche 🪑/record.toml".into()),
         ("line", 5.into()),
         ("column", 1.into()),
         ("source_line", "levl = \"repair\"".into()),
-        ("help", "write `level`".into()),
+        ("to_mend", "write `level`".into()),
     ] {
         assert_eq!(found[key], value, "{key}");
     }

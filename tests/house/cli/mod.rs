@@ -3,7 +3,6 @@
 //! One file per command, all through one [`Bench`](crate::fixture::Bench).
 
 mod completions;
-mod explain;
 mod handover;
 mod help;
 mod inspect;
@@ -18,4 +17,5 @@ mod strange_files;
 mod swatch;
 mod verify;
 mod viewing;
+mod why;
 mod writeup;
