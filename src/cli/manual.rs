@@ -63,6 +63,7 @@ const SECTIONS: &[(&str, &[(&str, &str)])] = &[
                 "written/",
                 "The papers. Nothing in it is worth keeping a copy of: it is written anew each time.",
             ),
+            (".darkroom/", "Pictures developed and papers set once. It may be deleted at any time."),
             (
                 "$XDG_CONFIG_HOME/witnessmark/witnessmark.key",
                 "The secret key that packs are signed with, for your eyes alone; witnessmark.pub beside it is the public one. \

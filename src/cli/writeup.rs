@@ -31,9 +31,9 @@ pub(super) struct Writeup {
     /// Only this piece, by folder or number; other papers stay
     #[arg(long, value_name = "PIECE")]
     only: Option<String>,
-    /// Then drop from the store what these papers do not use
+    /// Then drop from the darkroom what these papers do not use
     #[arg(long, conflicts_with = "only")]
-    prune_store: bool,
+    clear_darkroom: bool,
 }
 
 impl Writeup {
@@ -75,10 +75,10 @@ impl Writeup {
         let hints = survey.diagnostics.iter().filter(|each| each.rank() == Rank::Hint).count();
         let voice = Voice::out();
         voice.say(summary(&written, &target, hints, started.elapsed(), &voice))?;
-        if self.prune_store {
-            let pruned = written.store.prune()?;
-            let entries = count(pruned.entries, "entry", "entries");
-            voice.say(format!("Removed from the store: {entries}, {} freed", bytes(pruned.bytes)))?;
+        if self.clear_darkroom {
+            let cleared = written.darkroom.clear()?;
+            let entries = count(cleared.entries, "entry", "entries");
+            voice.say(format!("Cleared from the darkroom: {entries}, {} freed", bytes(cleared.bytes)))?;
         }
         Ok(Outcome::of(&survey.diagnostics))
     }
@@ -139,8 +139,10 @@ fn summary(written: &Written, target: &Path, hints: usize, time: Duration, voice
     let photographs = match (written.developed, written.taken) {
         (0, 0) => String::new(),
         (developed, 0) => format!(", {} developed", photographs(developed)),
-        (0, taken) => format!(", {} taken from the store", photographs(taken)),
-        (developed, taken) => format!(", {} developed, {taken} taken from the store", photographs(developed)),
+        (0, taken) => format!(", {} taken from the darkroom", photographs(taken)),
+        (developed, taken) => {
+            format!(", {} developed, {taken} taken from the darkroom", photographs(developed))
+        }
     };
     lines.push(format!(
         "{}, {}, {}{photographs}",

@@ -17,7 +17,7 @@ use crate::render::{self, Theme};
 use crate::source::Tree;
 use crate::view::buyer::Papers;
 use crate::view::{HouseStyle, PieceContext, public_pictures};
-use crate::write::{Sealing, Secret, Store};
+use crate::write::{Darkroom, Sealing, Secret};
 
 /// What is to be handed over, and how.
 pub struct Order<'a> {
@@ -79,10 +79,10 @@ pub fn handover(
     order: &Order<'_>,
     progress: &dyn Progress,
 ) -> Result<(Survey, Result<Handed, Refusal>), Error> {
-    let store = Store::open_to_seal(tree.root(), &sealing);
+    let darkroom = Darkroom::open_to_seal(tree.root(), &sealing);
     let mut read = ReadWorkshop::of(tree);
-    let (drafts, since, digests) = sealed(&mut read, tree, &store, today, order);
-    let room = Workroom::new(tree, &store, settings(read.folder.workshop.as_ref()));
+    let (drafts, since, digests) = sealed(&mut read, tree, &darkroom, today, order);
+    let room = Workroom::new(tree, &darkroom, settings(read.folder.workshop.as_ref()));
     if let (Some(draft), Some(digests)) = (drafts.first(), &digests) {
         // What is sealed is what is shown.
         room.expect(draft.piece(), digests);
@@ -107,7 +107,7 @@ pub fn handover(
             _ => None,
         };
         let papers = render::buyer_papers(&context, address.as_deref());
-        let payload = match payload(&theme, &context, &papers, pictures, &store, order.signer.is_some()) {
+        let payload = match payload(&theme, &context, &papers, pictures, &darkroom, order.signer.is_some()) {
             Err(Error::Render(fault)) if fault.is_of_one_sheet() => {
                 let fault = inspect::paper_not_made(workpiece, fault.to_string());
                 survey.diagnostics.push(fault);
@@ -132,7 +132,7 @@ pub fn handover(
             signed: order.signer.map(|signer| signer.key().id()),
         }
     };
-    store.settle();
+    darkroom.settle();
     Ok((survey, Ok(handed)))
 }
 
@@ -141,7 +141,7 @@ pub fn handover(
 fn sealed(
     read: &mut ReadWorkshop,
     tree: &Tree,
-    store: &Store,
+    darkroom: &Darkroom,
     today: NaiveDate,
     order: &Order<'_>,
 ) -> (Vec<Draft>, Option<Vec<String>>, Option<Digests>) {
@@ -150,7 +150,7 @@ fn sealed(
     };
     let was = place.clone();
     let since = (!was.seals.is_empty()).then(|| {
-        let amendments = derive::amendments(&was, Some(&workroom::digests(tree, store, &was)));
+        let amendments = derive::amendments(&was, Some(&workroom::digests(tree, darkroom, &was)));
         amendments.into_iter().map(|amendment| amendment.words).collect()
     });
     let mut digests = None;
@@ -173,10 +173,10 @@ fn payload(
     context: &PieceContext<'_>,
     papers: &Papers,
     pictures: &Pictures,
-    store: &Store,
+    darkroom: &Darkroom,
     signed: bool,
 ) -> Result<Vec<File>, Error> {
-    let printer = PaperPrinter::of(theme, store)?;
+    let printer = PaperPrinter::of(theme, darkroom)?;
     let mut printed = Vec::new();
     for sheet in sheets(context.house(), papers, context.last_day()) {
         let paper = printer.print(&sheet, pictures)?;

@@ -3,7 +3,7 @@
 //! [`survey`] reads, derives and inspects; [`writeup()`] does the same and goes on to view, render and write; [`handover()`]
 //! does so for one piece, seals it, and packs its papers.
 //! All look at every photograph on the way, several at once, since what a page may say of a picture and
-//! what `inspect` says of it must be the same. What the store knows of it need not be decoded again.
+//! what `inspect` says of it must be the same. What the darkroom knows of it need not be decoded again.
 
 mod handover;
 #[cfg(feature = "papers")]
@@ -28,7 +28,7 @@ use crate::render::{self, BuyersFolder, ThemeChoice};
 use crate::source::Tree;
 use crate::trade::Trade;
 use crate::view::{self, PieceContext};
-use crate::write::{self, Secret, Store};
+use crate::write::{self, Darkroom, Secret};
 use reading::ReadWorkshop;
 use workroom::{Handling, Workroom};
 
@@ -146,12 +146,12 @@ pub enum Error {
     Zip(#[source] std::io::Error),
 }
 
-/// Reads and inspects a workshop; a photograph that the store does not know is decoded to see that it can be.
+/// Reads and inspects a workshop; a photograph that the darkroom does not know is decoded to see that it can be.
 pub fn survey(tree: &Tree, today: NaiveDate, progress: &dyn Progress) -> Survey {
-    let store = Store::reading(tree.root());
+    let darkroom = Darkroom::reading(tree.root());
     let read = ReadWorkshop::of(tree);
-    let drafts = read.drafts(|piece| workroom::digests(tree, &store, piece));
-    let room = Workroom::new(tree, &store, settings(read.folder.workshop.as_ref()));
+    let drafts = read.drafts(|piece| workroom::digests(tree, &darkroom, piece));
+    let room = Workroom::new(tree, &darkroom, settings(read.folder.workshop.as_ref()));
     let looked = read.inspected(drafts, &room, |_| Handling::Look, today, progress);
     looked.expect("looking writes nothing that could fail").0
 }

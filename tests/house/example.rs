@@ -9,7 +9,7 @@ use witnessmark::write::Secret;
 use crate::fixture::{Workshop, Writing, example, writeup};
 
 /// Writes a copy of the example with so many threads, so that its photographs are developed here and not taken from the
-/// store of an earlier run.
+/// darkroom of an earlier run.
 fn written(threads: usize) -> Writing {
     let copy = tempfile::tempdir().expect("a folder for the test");
     Workshop::example().lay(copy.path());

@@ -365,7 +365,7 @@ fn a_wrong_password_ends_it_before_anything_is_written() {
         assert_eq!((output.status.code(), output.stdout.len()), (Some(2), 0), "{stderr}");
         assert!(stderr.contains(told), "{stderr}");
         assert!(!stderr.contains("plum"), "a password is never repeated: {stderr}");
-        assert!(!has(&bench, "pieces/stool/sealed") && !has(&bench, ".store"), "{typed}");
+        assert!(!has(&bench, "pieces/stool/sealed") && !has(&bench, ".darkroom"), "{typed}");
     }
     let output = bench.command().write_stdin("pear wood\n").output().unwrap();
     assert!(output.status.success() && has(&bench, "pieces/stool/sealed/st-01-001.zip"));

@@ -3,6 +3,7 @@
 //! One file per command, all through one [`Bench`](crate::fixture::Bench).
 
 mod completions;
+mod darkroom;
 mod handover;
 mod help;
 mod inspect;
@@ -11,7 +12,6 @@ mod keys;
 mod manual;
 mod pairs;
 mod schema;
-mod store;
 #[cfg(unix)]
 mod strange_files;
 mod swatch;

@@ -41,7 +41,7 @@ fn a_pair_with_landmarks_is_laid_onto_each_other() {
     // The whole photographs stand among the plates.
     let page = String::from_utf8(bench.read("written/showroom/pieces/ch-001/index.html")).unwrap();
     assert!(page.contains("pictures/before-01-8.jpg") && page.contains("pictures/after-02-8.jpg"));
-    // The second time the pictures come from the store, and the page says the same.
+    // The second time the pictures come from the darkroom, and the page says the same.
     let again = bench.args(["writeup", "--to", "again"]).status(0);
     assert!(again.files("written") == again.files("again"));
 }

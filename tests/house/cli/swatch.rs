@@ -109,7 +109,7 @@ fn marks_are_numbered_as_they_are_read_and_linked_both_ways() {
 }
 
 #[test]
-fn measures_out_of_the_store_print_the_same_and_a_moved_patch_is_measured_anew() {
+fn measures_out_of_the_darkroom_print_the_same_and_a_moved_patch_is_measured_anew() {
     let bench = stool(LEFT).args(["writeup"]).status(1);
     let first = bench.files("written");
     let bench = bench.args(["writeup"]).status(1);
