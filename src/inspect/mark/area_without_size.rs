@@ -3,7 +3,7 @@
 use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
-pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: true };
+pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: false };
 
 static CODE: Code = Code {
     name: "area-without-size",
@@ -13,6 +13,9 @@ static CODE: Code = Code {
 };
 
 fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
+    if case.lost("[[photo]]") {
+        return;
+    }
     for marked in case.photographs.all.iter().flat_map(|photograph| &photograph.marks) {
         if let Some(Err(why)) = marked.area {
             let message = format!("no size can be given: {why}");

@@ -3,7 +3,7 @@
 use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
-pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: true };
+pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: false };
 
 static CODE: Code = Code {
     name: "mark-without-place",
@@ -13,6 +13,9 @@ static CODE: Code = Code {
 };
 
 fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
+    if case.lost("[[photo]]") {
+        return;
+    }
     for mark in
         case.record.photos.iter().flat_map(|photo| &photo.marks).filter(|mark| mark.shapes().is_empty())
     {

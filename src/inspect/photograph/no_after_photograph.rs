@@ -4,7 +4,7 @@ use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 use crate::record::PhotoStage;
 
-pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: true };
+pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: false };
 
 static CODE: Code = Code {
     name: "no-after-photograph",
@@ -14,6 +14,9 @@ static CODE: Code = Code {
 };
 
 fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
+    if case.lost("[[photo]]") {
+        return;
+    }
     let after =
         |stage: Option<PhotoStage>| [Some(PhotoStage::After), Some(PhotoStage::Handover)].contains(&stage);
     let mut photographs = case.facts.photographs.all.iter();

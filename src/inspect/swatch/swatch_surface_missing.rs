@@ -3,7 +3,7 @@
 use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
-pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: true };
+pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: false };
 
 static CODE: Code = Code {
     name: "swatch-surface-missing",
@@ -13,6 +13,9 @@ static CODE: Code = Code {
 };
 
 fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
+    if case.lost("[[surface]]") {
+        return;
+    }
     let surfaces = case.record.surfaces.len();
     for surface in case.record.swatches.iter().filter_map(|swatch| swatch.surface.as_ref()) {
         if surface.value.0 as usize > surfaces {

@@ -3,7 +3,7 @@
 use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
-pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: true };
+pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: false };
 
 static CODE: Code = Code {
     name: "swatch-without-grey",
@@ -13,6 +13,9 @@ static CODE: Code = Code {
 };
 
 fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
+    if case.lost("[[swatch]]") {
+        return;
+    }
     for swatch in case.record.swatches.iter().filter(|swatch| swatch.grey.is_none()) {
         let seen_as = match &swatch.grey_reflectance {
             Some(reflectance) => case.at(

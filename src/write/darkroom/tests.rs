@@ -245,7 +245,7 @@ fn pruning_leaves_what_this_run_used_and_tells_what_it_freed() {
 }
 
 #[test]
-fn a_darkroom_in_use_is_not_pruned() {
+fn a_darkroom_in_use_is_not_cleared() {
     let bench = Bench::new();
     let stage = bench.stage();
     let (darkroom, other) = (bench.darkroom(&stage), bench.darkroom(&stage));
