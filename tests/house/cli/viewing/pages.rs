@@ -8,7 +8,7 @@ fn written_files_are_served_with_their_types_and_pages_refresh_themselves() {
     let page = running.get("/archive/pieces/ch-001/index.html");
     assert_eq!(page.status, 200);
     page.has("Content-Type: text/html; charset=utf-8");
-    page.has("Cache-Control: no-darkroom");
+    page.has("Cache-Control: no-store");
     page.has("X-Content-Type-Options: nosniff");
     let text = page.text();
     assert!(
