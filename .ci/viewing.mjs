@@ -225,7 +225,7 @@ await step('a mistake is told in the same words on the page and in the terminal,
     const panel = [...document.body.children].map(one => one.shadowRoot?.querySelector('section')).find(Boolean);
     return panel && !panel.hidden && panel.querySelector('pre').textContent;
   }, null, { timeout: 60_000 }).then(handle => handle.jsonValue());
-  hold(words.includes('error[unknown-key]') && words.includes('record.toml:'), words);
+  hold(words.includes('(why unknown-key)') && words.includes('record.toml, line '), words);
   await until(() => err.slice(said).includes(words), `these words in the terminal: ${words}`);
   const asked = await context.newPage();
   const answer = await asked.goto(`${home}/${PAGE}`);

@@ -88,7 +88,7 @@ def run(program, *arguments):
         os.dup2(nothing, 2)
         os.execv(program, [str(program), *arguments])
     _, status, used = os.wait4(child, 0)
-    # 1: written with warnings that the inspection gave.
+    # 1: written with doubts that the inspection gave.
     if os.waitstatus_to_exitcode(status) not in (0, 1):
         sys.exit(f"{program.name} {' '.join(arguments)} failed with {os.waitstatus_to_exitcode(status)}")
     kilobytes = used.ru_maxrss / (1024 if sys.platform == "darwin" else 1)

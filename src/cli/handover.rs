@@ -9,13 +9,14 @@ use clap::Args;
 use super::bar::Bar;
 use super::keys::signer;
 use super::voice::Voice;
-use super::words::{bytes, count, took, wrapped};
+use super::words::{bytes, count, took};
 use super::{Outcome, Trouble, drawn, piece_folder, today};
-use crate::diag::{Diagnostic, Severity};
+use crate::diag::{Diagnostic, Rank};
 use crate::journey::{self, Handed, Order, Refusal};
 use crate::record;
 use crate::source::Tree;
 use crate::unit::legible::one_line;
+use crate::unit::wrapped;
 use crate::write::{SEALED, Sealing};
 
 /// How many changes since the seal before are listed.
@@ -62,7 +63,7 @@ impl Handover {
             signer: signer.as_ref(),
         };
         let (survey, handed) = journey::handover(&tree, today(), sealing, &order, &Bar::new("Developing"))?;
-        let grave = survey.diagnostics.iter().filter(|found| found.severity() != Severity::Advice);
+        let grave = survey.diagnostics.iter().filter(|found| found.rank() != Rank::Hint);
         complain(grave, &tree)?;
         let voice = Voice::out();
         match handed {
@@ -89,7 +90,7 @@ fn day(text: &str) -> Result<NaiveDate, String> {
 fn complain<'d>(diagnostics: impl Iterator<Item = &'d Diagnostic>, tree: &Tree) -> Result<(), Trouble> {
     let voice = Voice::err();
     for diagnostic in diagnostics {
-        voice.say(format!("{}\n", drawn(diagnostic, tree, &voice)))?;
+        voice.say(format!("{}\n", drawn(diagnostic, tree, &voice.drawing())))?;
     }
     Ok(())
 }
@@ -98,9 +99,9 @@ fn complain<'d>(diagnostics: impl Iterator<Item = &'d Diagnostic>, tree: &Tree) 
 fn refuse(refusal: &Refusal, folder: &str, tree: &Tree) -> Result<(), Trouble> {
     let voice = Voice::err();
     let why = match refusal {
-        Refusal::Errors => "its errors would be sealed with it. Mend them first".to_owned(),
+        Refusal::Mistakes => "its mistakes would be sealed with it. Mend them first".to_owned(),
         Refusal::Open(open) => {
-            // Where the piece has left by its own record, they were told among the warnings.
+            // Where the piece has left by its own record, they were told among the doubts.
             complain(open.iter(), tree)?;
             format!(
                 "{} still open. Settle them, move them to `[[undone]]`, or have the papers print them with \

@@ -8,10 +8,10 @@ use clap::Args;
 use console::Term;
 
 use super::voice::Voice;
-use super::words::wrapped;
 use super::{Outcome, Trouble};
 use crate::pack::{KeyFault, PublicKey, Signer, new_keys};
 use crate::source::{PlainFile, limit};
+use crate::unit::wrapped;
 use crate::write;
 
 /// The names of the two files.

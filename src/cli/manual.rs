@@ -43,10 +43,10 @@ const SECTIONS: &[(&str, &[(&str, &str)])] = &[
     (
         "EXIT STATUS",
         &[
-            ("0", "Nothing is wrong; there may be advice."),
+            ("0", "Nothing is wrong; there may be hints."),
             (
                 "1",
-                "There are errors or warnings about the records, or a pack is not whole or not signed as it should be.",
+                "There are mistakes or doubts about the records, or a pack is not whole or not signed as it should be.",
             ),
             ("2", "The command could not run."),
         ],
@@ -63,6 +63,7 @@ const SECTIONS: &[(&str, &[(&str, &str)])] = &[
                 "written/",
                 "The papers. Nothing in it is worth keeping a copy of: it is written anew each time.",
             ),
+            (".darkroom/", "Pictures developed and papers set once. It may be deleted at any time."),
             (
                 "$XDG_CONFIG_HOME/witnessmark/witnessmark.key",
                 "The secret key that packs are signed with, for your eyes alone; witnessmark.pub beside it is the public one. \

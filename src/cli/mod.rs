@@ -5,7 +5,6 @@
 
 mod bar;
 mod completions;
-mod explain;
 mod handover;
 mod inspect;
 mod intake;
@@ -16,6 +15,7 @@ mod trouble;
 mod verify;
 mod viewing;
 mod voice;
+mod why;
 mod words;
 mod writeup;
 
@@ -29,7 +29,7 @@ use clap::{Parser, Subcommand};
 pub use trouble::Trouble;
 use voice::Voice;
 
-use crate::diag::{Diagnostic, Drawing, Severity, nearest};
+use crate::diag::{Diagnostic, Drawing, Rank, nearest};
 use crate::record::Folder;
 use crate::source::Tree;
 use crate::unit::legible;
@@ -66,7 +66,7 @@ enum Command {
     /// Make the keys that packs are signed and checked with
     Keys(keys::Keys),
     /// Say why a diagnostic matters and what to do about it
-    Explain(explain::Explain),
+    Why(why::Why),
     /// Print the JSON Schema by which editors complete and check
     Schema(schema::Schema),
     /// Print a script by which a shell completes commands
@@ -78,16 +78,16 @@ enum Command {
 /// How a command ended that ran.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Outcome {
-    /// Nothing is wrong; there may be advice.
+    /// Nothing is wrong; there may be hints.
     Clean,
-    /// There are errors or warnings about the records, or a pack is not as it should be.
+    /// There are mistakes or doubts about the records, or a pack is not as it should be.
     Mistakes,
 }
 
 impl Outcome {
-    /// Advice alone is clean.
+    /// Hints alone are clean.
     fn of<'a>(diagnostics: impl IntoIterator<Item = &'a Diagnostic>) -> Outcome {
-        match diagnostics.into_iter().any(|diagnostic| diagnostic.severity() != Severity::Advice) {
+        match diagnostics.into_iter().any(|diagnostic| diagnostic.rank() != Rank::Hint) {
             true => Outcome::Mistakes,
             false => Outcome::Clean,
         }
@@ -127,7 +127,7 @@ pub fn run(cli: Cli) -> Result<Outcome, Trouble> {
         Command::Handover(command) => command.run(),
         Command::Verify(command) => command.run(),
         Command::Keys(command) => command.run(),
-        Command::Explain(command) => command.run(),
+        Command::Why(command) => command.run(),
         Command::Schema(command) => command.run(),
         Command::Completions(command) => command.run(),
         Command::Manual => manual::run(),
@@ -154,27 +154,9 @@ fn with_causes(trouble: &Trouble) -> String {
 }
 
 /// A diagnostic as it is printed, with the line of its file that it is about.
-fn drawn(diagnostic: &Diagnostic, tree: &Tree, voice: &Voice) -> String {
-    drawn_as(diagnostic, tree, &voice.drawing(), voice.width())
+fn drawn(diagnostic: &Diagnostic, tree: &Tree, drawing: &Drawing) -> String {
+    drawing.draw(diagnostic, tree.text(&diagnostic.place.path).and_then(Result::ok))
 }
-
-/// The same for a drawing of any kind, so many columns wide.
-fn drawn_as(diagnostic: &Diagnostic, tree: &Tree, drawing: &Drawing, width: usize) -> String {
-    let source = tree.text(&diagnostic.place.path).and_then(Result::ok);
-    // Long sentences are broken here: a terminal would break them within words.
-    let before_message = diagnostic.severity().word().len() + diagnostic.code.name.len() + 4;
-    let room = |before: usize| width.saturating_sub(before).max(30);
-    let mut broken = diagnostic.clone();
-    broken.message = words::wrapped(&legible(&diagnostic.message), room(before_message), "");
-    // What is to be written stands on lines of its own, which stay.
-    let help = legible(&diagnostic.help);
-    let help = help.lines().map(|line| words::wrapped(line, room(WIDEST_MARGIN), ""));
-    broken.help = help.collect::<Vec<_>>().join("\n");
-    drawing.draw(&broken, source)
-}
-
-/// The widest that the margin of a drawing gets before the words of its help.
-const WIDEST_MARGIN: usize = 14;
 
 /// The folder of a piece that is named by its folder, its path or its number.
 fn piece_folder(workshop: &Folder, named: &str) -> Result<String, Trouble> {
@@ -190,14 +172,14 @@ fn piece_folder(workshop: &Folder, named: &str) -> Result<String, Trouble> {
     })
 }
 
-/// How many diagnostics there are of each weight, in words; `None` where there are none.
+/// How many diagnostics there are of each rank, in words; `None` where there are none.
 fn tally<'a>(diagnostics: impl IntoIterator<Item = &'a Diagnostic>) -> Option<String> {
     let mut of = BTreeMap::new();
-    diagnostics.into_iter().for_each(|diagnostic| *of.entry(diagnostic.severity()).or_insert(0) += 1);
-    let words = of.into_iter().map(|(severity, number)| match severity {
-        Severity::Error => words::count(number, "error", "errors"),
-        Severity::Warning => words::count(number, "warning", "warnings"),
-        Severity::Advice => words::count(number, "piece of advice", "pieces of advice"),
+    diagnostics.into_iter().for_each(|diagnostic| *of.entry(diagnostic.rank()).or_insert(0) += 1);
+    let words = of.into_iter().map(|(rank, number)| match rank {
+        Rank::Mistake => words::count(number, "mistake", "mistakes"),
+        Rank::Doubt => words::count(number, "doubt", "doubts"),
+        Rank::Hint => words::count(number, "hint", "hints"),
     });
     let words: Vec<String> = words.collect();
     (!words.is_empty()).then(|| words.join(", "))

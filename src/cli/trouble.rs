@@ -65,8 +65,8 @@ pub enum Trouble {
     /// `viewing` cannot notice changes.
     #[error("changes in the workshop cannot be noticed")]
     Watch(#[source] io::Error),
-    /// `explain` was asked about a code that does not exist.
-    #[error("there is no diagnostic `{code}`{}; `witnessmark explain` lists all", meant(*nearest))]
+    /// `why` was asked about a code that does not exist.
+    #[error("there is no diagnostic `{code}`{}; `witnessmark why` lists all", meant(*nearest))]
     UnknownCode {
         /// What was asked for.
         code: String,

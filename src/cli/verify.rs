@@ -6,11 +6,12 @@ use clap::Args;
 use console::{measure_text_width, truncate_str};
 
 use super::voice::Voice;
-use super::words::{bytes, count, grouped, wrapped};
+use super::words::{bytes, count, grouped};
 use super::{Outcome, Trouble, keys};
 use crate::pack::{self, Seal, Signature, Verdict};
 use crate::source;
 use crate::unit::legible::one_line;
+use crate::unit::wrapped;
 
 /// How many lines tell what differs before the rest is only counted, so that all fits on one screen.
 const LINES: usize = 12;

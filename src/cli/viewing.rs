@@ -13,7 +13,7 @@ use super::voice::Voice;
 use super::words::{count, took};
 use super::writeup::complaint;
 use super::{Outcome, Trouble, today, with_causes};
-use crate::diag::{Diagnostic, Drawing, Severity};
+use crate::diag::{Drawing, Rank};
 use crate::journey::{self, Printing, Progress, Quiet, Survey, Written};
 use crate::record::Piece;
 use crate::source::{Tree, Watch};
@@ -161,7 +161,7 @@ impl House {
         let voice = Voice::err();
         let width = voice.width().min(WIDEST);
         let words = |drawing: &Drawing| {
-            let complaint = complaint(&survey.diagnostics, &tree, drawing, width);
+            let complaint = complaint(&survey.diagnostics, &tree, drawing);
             match (complaint, &written) {
                 (Some((drawings, closing)), None) => {
                     Some((drawings, format!("{closing} {}.", Trouble::UnreadWorkshop)))
@@ -170,8 +170,7 @@ impl House {
             }
         };
         let (plain, drawn) = (words(&Drawing::plain(width)), words(&voice.drawing_within(width)));
-        let error = |diagnostic: &Diagnostic| diagnostic.severity() == Severity::Error;
-        let grave = survey.diagnostics.iter().any(error);
+        let grave = survey.diagnostics.iter().any(|found| found.rank() == Rank::Mistake);
         let sight = self.sight(survey, written.as_ref(), tree, &secret);
         Ok(Turn { sight: Some(Arc::new(sight)), written, plain, drawn, grave, time })
     }

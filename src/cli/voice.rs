@@ -165,8 +165,8 @@ mod tests {
 
     #[test]
     fn a_drawing_is_coloured_and_shows_what_a_record_holds() {
-        use crate::diag::{Code, Diagnostic, Place, Severity};
-        static CODE: Code = Code { name: "a-code", severity: Severity::Error, why: "", fix: "" };
+        use crate::diag::{Code, Diagnostic, Place, Rank};
+        static CODE: Code = Code { name: "a-code", rank: Rank::Mistake, why: "", fix: "" };
         let source = "x\u{7} = \"\u{9b}äö\u{200f}\"\r\n";
         let place = Place::at("pieces/\u{1b}]0;a/record.toml", &(6..15));
         let told = Diagnostic::new(&CODE, place, "no \u{1b}[2J").help("write \u{202e}");
@@ -184,7 +184,7 @@ mod tests {
         let plain = Drawing::plain(80).draw(&told, Some(source));
         assert_eq!(sendable(&plain), plain, "a drawing is fit for a page by itself");
         assert!(
-            plain.contains(&format!(" {}\n", "━".repeat("‹U+009B›äö‹U+200F›".chars().count()))),
+            plain.contains(&format!(" {}\n", "‾".repeat("‹U+009B›äö‹U+200F›".chars().count()))),
             "{plain}"
         );
     }

@@ -1,10 +1,8 @@
-//! Small words of sentences: counts, sizes, times, lines of running text.
+//! Small words of sentences: counts, sizes, times.
 
 use std::time::Duration;
 
-use console::measure_text_width;
-
-/// A count with its noun, such as "1 error" or "2 errors".
+/// A count with its noun, such as "1 mistake" or "2 mistakes".
 pub(super) fn count(number: usize, one: &str, many: &str) -> String {
     format!("{} {}", grouped(number), if number == 1 { one } else { many })
 }
@@ -41,26 +39,6 @@ pub(super) fn took(time: Duration) -> String {
     }
 }
 
-/// Running text broken at spaces to lines of a width, each after the first led in by `indent`, which is not counted.
-pub(super) fn wrapped(text: &str, width: usize, indent: &str) -> String {
-    let mut lines = String::new();
-    let mut column = 0;
-    for word in text.split_whitespace() {
-        let length = measure_text_width(word);
-        if column > 0 && column + 1 + length > width {
-            lines.push('\n');
-            lines.push_str(indent);
-            column = 0;
-        } else if column > 0 {
-            lines.push(' ');
-            column += 1;
-        }
-        lines.push_str(word);
-        column += length;
-    }
-    lines
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -77,12 +55,5 @@ mod tests {
         assert_eq!([bytes(999), bytes(38_200), bytes(38_240_000)], ["999 bytes", "38 kB", "38.2 MB"]);
         let times = [400, 12_900, 200_000].map(|millis| took(Duration::from_millis(millis)));
         assert_eq!(times, ["0.4 s", "12 s", "3 min 20 s"]);
-    }
-
-    #[test]
-    fn lines_are_as_long_as_they_may_be_and_no_longer() {
-        assert_eq!(wrapped("ab cd ef", 5, "  "), "ab cd\n  ef");
-        assert_eq!(wrapped("ab cd ef", 4, ""), "ab\ncd\nef");
-        assert_eq!(wrapped("", 4, ""), "");
     }
 }

@@ -7,13 +7,14 @@ use clap::Args;
 
 use super::bar::Bar;
 use super::voice::Voice;
-use super::words::{bytes, count, took, wrapped};
-use super::{Outcome, Trouble, drawn_as, piece_folder, tally, today};
-use crate::diag::{Diagnostic, Drawing, Severity};
+use super::words::{bytes, count, took};
+use super::{Outcome, Trouble, drawn, piece_folder, tally, today};
+use crate::diag::{Diagnostic, Drawing, Rank};
 use crate::journey::{self, LeftOut, Printing, Written};
 use crate::record;
 use crate::source::Tree;
 use crate::unit::legible::one_line;
+use crate::unit::wrapped;
 use crate::write::{self, Secret, Stage};
 
 /// How many pieces a summary names before it only counts.
@@ -30,9 +31,9 @@ pub(super) struct Writeup {
     /// Only this piece, by folder or number; other papers stay
     #[arg(long, value_name = "PIECE")]
     only: Option<String>,
-    /// Then drop from the store what these papers do not use
+    /// Then drop from the darkroom what these papers do not use
     #[arg(long, conflicts_with = "only")]
-    prune_store: bool,
+    clear_darkroom: bool,
 }
 
 impl Writeup {
@@ -71,43 +72,41 @@ impl Writeup {
             ))?;
         }
         let Some(written) = written else { return Err(Trouble::UnreadWorkshop) };
-        let advice = survey.diagnostics.iter().filter(|each| each.severity() == Severity::Advice).count();
+        let hints = survey.diagnostics.iter().filter(|each| each.rank() == Rank::Hint).count();
         let voice = Voice::out();
-        voice.say(summary(&written, &target, advice, started.elapsed(), &voice))?;
-        if self.prune_store {
-            let pruned = written.store.prune()?;
-            let entries = count(pruned.entries, "entry", "entries");
-            voice.say(format!("Removed from the store: {entries}, {} freed", bytes(pruned.bytes)))?;
+        voice.say(summary(&written, &target, hints, started.elapsed(), &voice))?;
+        if self.clear_darkroom {
+            let cleared = written.darkroom.clear()?;
+            let entries = count(cleared.entries, "entry", "entries");
+            voice.say(format!("Cleared from the darkroom: {entries}, {} freed", bytes(cleared.bytes)))?;
         }
         Ok(Outcome::of(&survey.diagnostics))
     }
 }
 
-/// Prints errors and warnings, and how many there were.
+/// Prints mistakes and doubts, and how many there were.
 fn complain(diagnostics: &[Diagnostic], tree: &Tree) -> Result<(), Trouble> {
     let voice = Voice::err();
-    match complaint(diagnostics, tree, &voice.drawing(), voice.width()) {
+    match complaint(diagnostics, tree, &voice.drawing()) {
         Some((drawings, closing)) => voice.say(format!("{drawings}\n\n{closing}\n")),
         None => Ok(()),
     }
 }
 
-/// Errors and warnings as they are drawn, and a sentence that counts them; `None` where there are none.
+/// Mistakes and doubts as they are drawn, and a sentence that counts them; `None` where there are none.
 pub(super) fn complaint(
     diagnostics: &[Diagnostic],
     tree: &Tree,
     drawing: &Drawing,
-    width: usize,
 ) -> Option<(String, String)> {
-    let advice = |diagnostic: &&Diagnostic| diagnostic.severity() == Severity::Advice;
-    let grave: Vec<&Diagnostic> = diagnostics.iter().filter(|diagnostic| !advice(diagnostic)).collect();
+    let grave: Vec<&Diagnostic> = diagnostics.iter().filter(|found| found.rank() != Rank::Hint).collect();
     let counts = tally(grave.iter().copied())?;
-    let drawings = grave.into_iter().map(|diagnostic| drawn_as(diagnostic, tree, drawing, width));
+    let drawings = grave.into_iter().map(|diagnostic| drawn(diagnostic, tree, drawing));
     Some((drawings.collect::<Vec<_>>().join("\n\n"), format!("{counts}.")))
 }
 
 /// What was written where, what was left out and why, and how long it took.
-fn summary(written: &Written, target: &Path, advice: usize, time: Duration, voice: &Voice) -> String {
+fn summary(written: &Written, target: &Path, hints: usize, time: Duration, voice: &Voice) -> String {
     let mut lines = vec![format!("{} {} in {}", voice.strong("Written to"), target.display(), took(time))];
     if written.pieces.is_empty() && written.left_out.is_empty() {
         lines.push("There are no pieces yet: `witnessmark intake NAME` opens the first.".to_owned());
@@ -140,8 +139,10 @@ fn summary(written: &Written, target: &Path, advice: usize, time: Duration, voic
     let photographs = match (written.developed, written.taken) {
         (0, 0) => String::new(),
         (developed, 0) => format!(", {} developed", photographs(developed)),
-        (0, taken) => format!(", {} taken from the store", photographs(taken)),
-        (developed, taken) => format!(", {} developed, {taken} taken from the store", photographs(developed)),
+        (0, taken) => format!(", {} taken from the darkroom", photographs(taken)),
+        (developed, taken) => {
+            format!(", {} developed, {taken} taken from the darkroom", photographs(developed))
+        }
     };
     lines.push(format!(
         "{}, {}, {}{photographs}",
@@ -149,9 +150,8 @@ fn summary(written: &Written, target: &Path, advice: usize, time: Duration, voic
         count(written.files, "file", "files"),
         bytes(written.bytes)
     ));
-    if advice > 0 {
-        let pieces = count(advice, "piece of advice", "pieces of advice");
-        lines.push(format!("{pieces}: `witnessmark inspect` shows them"));
+    if hints > 0 {
+        lines.push(format!("{}: `witnessmark inspect` shows them", count(hints, "hint", "hints")));
     }
     lines.join("\n")
 }

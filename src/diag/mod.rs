@@ -17,33 +17,33 @@ pub use text::Drawing;
 /// How much a diagnostic matters.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
 #[serde(rename_all = "kebab-case")]
-pub enum Severity {
+pub enum Rank {
     /// The papers would be wrong: the piece is left out until it is mended.
-    Error,
+    Mistake,
     /// The papers are written, but something in them is missing or doubtful.
-    Warning,
+    Doubt,
     /// The record is sound; this would make its papers better.
-    Advice,
+    Hint,
 }
 
-impl Severity {
-    /// The word printed before a diagnostic.
+impl Rank {
+    /// The word that is printed for it.
     pub fn word(self) -> &'static str {
         match self {
-            Severity::Error => "error",
-            Severity::Warning => "warning",
-            Severity::Advice => "advice",
+            Rank::Mistake => "mistake",
+            Rank::Doubt => "doubt",
+            Rank::Hint => "hint",
         }
     }
 }
 
-/// One kind of fault: its name, and what `explain` prints about it.
+/// One kind of fault: its name, and what `why` prints about it.
 #[derive(Debug, PartialEq, Eq)]
 pub struct Code {
     /// Kebab-case; names the fault as it looks, never its cure.
     pub name: &'static str,
     /// How much it matters.
-    pub severity: Severity,
+    pub rank: Rank,
     /// Why it matters to the workshop or the buyer.
     pub why: &'static str,
     /// What to do about it.
@@ -102,20 +102,15 @@ impl Diagnostic {
     }
 
     /// How much it matters.
-    pub fn severity(&self) -> Severity {
-        self.code.severity
+    pub fn rank(&self) -> Rank {
+        self.code.rank
     }
 }
 
 /// Sorts the most serious first, then by file and place.
 pub fn sort(diagnostics: &mut [Diagnostic]) {
     diagnostics.sort_by(|a, b| {
-        (a.severity(), &a.place, a.code.name, &a.message).cmp(&(
-            b.severity(),
-            &b.place,
-            b.code.name,
-            &b.message,
-        ))
+        (a.rank(), &a.place, a.code.name, &a.message).cmp(&(b.rank(), &b.place, b.code.name, &b.message))
     });
 }
 
@@ -163,7 +158,7 @@ mod tests {
 
     #[test]
     fn very_many_of_a_kind_are_counted() {
-        static CODE: Code = Code { name: "x", severity: Severity::Advice, why: "", fix: "" };
+        static CODE: Code = Code { name: "x", rank: Rank::Hint, why: "", fix: "" };
         let told = |number: usize| {
             let place = |at: usize| Place::file(&format!("pieces/a/photos/{at:04}.jpg"));
             let mut all: Vec<Diagnostic> =

@@ -1,11 +1,11 @@
 //! The faults that reading itself can find.
 
-use crate::diag::{Code, Severity};
+use crate::diag::{Code, Rank};
 use crate::unit::legible;
 
 macro_rules! codes {
-    ($($constant:ident = $severity:ident $name:literal { why: $why:literal, fix: $fix:literal })*) => {
-        $(pub(crate) static $constant: Code = Code { name: $name, severity: Severity::$severity, why: $why, fix: $fix };)*
+    ($($constant:ident = $rank:ident $name:literal { why: $why:literal, fix: $fix:literal })*) => {
+        $(pub(crate) static $constant: Code = Code { name: $name, rank: Rank::$rank, why: $why, fix: $fix };)*
 
         /// Every fault that reading can find.
         pub static CODES: &[&Code] = &[$(&$constant),*];
@@ -13,58 +13,59 @@ macro_rules! codes {
 }
 
 codes! {
-    BROKEN_TOML = Error "broken-toml" {
+    BROKEN_TOML = Mistake "broken-toml" {
         why: "The file breaks the grammar of TOML, so nothing after the break can be trusted.",
         fix: "Mend the marked place; most often a quote, a bracket or an equals sign is missing."
     }
-    UNREADABLE_TEXT = Error "unreadable-text" {
+    UNREADABLE_TEXT = Mistake "unreadable-text" {
         why: "A record or story that is not UTF-8 text, is far too long, or is a link cannot be read safely.",
         fix: "Save the file as UTF-8 in an editor, in the piece's own folder."
     }
-    MISSING_KEY = Error "missing-key" {
+    MISSING_KEY = Mistake "missing-key" {
         why: "Without this key the table says nothing that could be printed.",
         fix: "Add the key. Where the answer is not known, most words may be `unknown`."
     }
-    UNKNOWN_KEY = Error "unknown-key" {
+    UNKNOWN_KEY = Mistake "unknown-key" {
         why: "A key that is not read would be lost without a word, and with it a fact about the piece.",
         fix: "Correct the spelling, or put the fact where the record has a place for it."
     }
-    UNKNOWN_WORD = Error "unknown-word" {
+    UNKNOWN_WORD = Mistake "unknown-word" {
         why: "These words are printed and counted, so only words with a fixed meaning are taken.",
         fix: "Take the nearest word of the list; `unknown` is always one of them where a piece is described."
     }
-    WRONG_KIND = Error "wrong-kind" {
+    WRONG_KIND = Mistake "wrong-kind" {
         why: "The value is of another kind than the key takes, so it would be printed wrongly.",
         fix: "Write the value as the help line shows."
     }
-    OUT_OF_RANGE = Error "out-of-range" {
+    OUT_OF_RANGE = Mistake "out-of-range" {
         why: "The number cannot be what it is meant to be, and everything computed from it would be wrong.",
         fix: "Check the unit: lengths are millimetres, places on photographs are fractions from 0 to 1."
     }
-    EMPTY_TEXT = Error "empty-text" {
+    EMPTY_TEXT = Mistake "empty-text" {
         why: "An empty text would print as an empty line, which a buyer may read as \"nothing to report\".",
         fix: "Say it, or leave the key out."
     }
-    TOO_LONG = Error "too-long" {
+    TOO_LONG = Mistake "too-long" {
         why: "A text or a list far beyond what a paper can hold would not be read by anybody, and makes papers that cannot be printed.",
         fix: "Shorten it; a long account belongs in the story."
     }
-    TOO_DEEP = Error "too-deep" {
+    TOO_DEEP = Mistake "too-deep" {
         why: "Lists and quotations within one another stand narrower with each level, until no word has room on a page.",
         fix: "Take the marked lines out of some of the lists or quotations that they stand in."
     }
-    MANY_MISTAKES = Error "many-mistakes" {
+    MANY_MISTAKES = Mistake "many-mistakes" {
         why: "Beyond some hundreds of mistakes in one file, most often one of them is the cause of the others.",
         fix: "Mend those above first; the next run tells the others."
     }
-    UNSOUND_ID = Error "unsound-id" {
+    UNSOUND_ID = Mistake "unsound-id" {
         why: "Ids are typed again in other places of the record and become parts of addresses.",
         fix: "Use small letters, digits and hyphens only."
     }
-    UNREADABLE_YEAR = Error "unreadable-year" {
+    UNREADABLE_YEAR = Mistake "unreadable-year" {
         why: "Years of making are compared with the dates of materials and fixings, so they must be exact about being inexact.",
         fix: "Write EDTF: `1925`, `192X` for the 1920s, `1920/1935` for a span, `~` after a year for about, `?` for not certain."
-    }    UNSEEN_CHARACTER = Warning "unseen-character" {
+    }
+    UNSEEN_CHARACTER = Doubt "unseen-character" {
         why: "A character that nobody sees makes a text say something else to a search, a program or a terminal than to a reader; the papers leave it out.",
         fix: "Type the text anew there; such characters come along with text that is pasted from web pages and word processors."
     }

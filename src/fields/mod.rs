@@ -23,7 +23,7 @@ pub use scalar::{
     Year,
 };
 
-use crate::diag::{Code, Diagnostic, Place, Severity, nearest};
+use crate::diag::{Code, Diagnostic, Place, Rank, nearest};
 use crate::unit::legible;
 
 /// The most mistakes of one file that are told one by one; nobody mends more at a sitting.
@@ -93,7 +93,7 @@ impl<'a> Reader<'a> {
         span: &std::ops::Range<usize>,
         words: impl FnOnce() -> (String, String),
     ) {
-        if code.severity == Severity::Error {
+        if code.rank == Rank::Mistake {
             self.mistakes += 1;
             if self.within.is_empty() {
                 self.lacks.insert(HEAD, 1);

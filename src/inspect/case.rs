@@ -126,10 +126,17 @@ impl<'a> Case<'a> {
         works.chain(steps).chain(tests)
     }
 
-    /// Whether nobody outside the workshop is to see the piece yet: it is unpublished and not handed over.
-    pub(super) fn is_draft(&self) -> bool {
+    /// Whether what seems to be missing in a table, such as `[[photo]]`, may stand there and could not be read.
+    ///
+    /// For rules that look at one table and so need not wait until the whole record is sound.
+    pub(super) fn lost(&self, table: &str) -> bool {
+        self.piece.partial && self.piece.lacks.contains_key(table)
+    }
+
+    /// Whether the piece was only just opened: it is unpublished and not handed over, and nothing was done to it.
+    pub(super) fn is_just_opened(&self) -> bool {
         let unpublished = self.record.publish.as_ref().is_some_and(|publish| !publish.value);
-        unpublished && self.piece.handed_over().is_none()
+        unpublished && self.piece.handed_over().is_none() && !self.has_work()
     }
 
     /// Whether anything was done to the piece.

@@ -1,6 +1,6 @@
 //! Rules that look at a record and never change it.
 //!
-//! One file per rule, in the folder of its family, which lists it; [`RULES`] has them all, and `explain`, the table in
+//! One file per rule, in the folder of its family, which lists it; [`RULES`] has them all, and `why`, the table in
 //! the docs and the tests walk that list. A rule gets one piece with its facts, or the workshop as a whole, and says
 //! what it sees. It is quiet where `unknown` was declared. What rules share stands in their family, or in `case` and
 //! `words` where several families use it; no rule uses another.
@@ -101,9 +101,9 @@ pub fn codes() -> Vec<&'static Code> {
 /// A Markdown table of every kind of fault.
 pub fn table() -> String {
     let rows = codes().into_iter().map(|code| {
-        format!("| `{}` | {} | {} |\n", code.name, code.severity.word(), code.why.replace('|', "\\|"))
+        format!("| `{}` | {} | {} |\n", code.name, code.rank.word(), code.why.replace('|', "\\|"))
     });
-    format!("| code | weight | why |\n| --- | --- | --- |\n{}", rows.collect::<String>())
+    format!("| code | rank | why |\n| --- | --- | --- |\n{}", rows.collect::<String>())
 }
 
 #[cfg(test)]

@@ -9,7 +9,7 @@ use super::reading::{Draft, ReadWorkshop};
 use super::workroom::{self, Handling, Pictures, Workroom};
 use super::{Error, Progress, Survey, buyers_folder, settings};
 use crate::derive::{self, Digests};
-use crate::diag::{Diagnostic, Severity};
+use crate::diag::{Diagnostic, Rank};
 use crate::inspect;
 use crate::pack::{self, BagInfo, File, Signer};
 use crate::record::{self, Piece, Seal};
@@ -17,7 +17,7 @@ use crate::render::{self, Theme};
 use crate::source::Tree;
 use crate::view::buyer::Papers;
 use crate::view::{HouseStyle, PieceContext, public_pictures};
-use crate::write::{Sealing, Secret, Store};
+use crate::write::{Darkroom, Sealing, Secret};
 
 /// What is to be handed over, and how.
 pub struct Order<'a> {
@@ -34,8 +34,8 @@ pub struct Order<'a> {
 /// Why a piece was not handed over; nothing was written.
 #[derive(Debug)]
 pub enum Refusal {
-    /// Errors stand, which the survey tells.
-    Errors,
+    /// Mistakes stand, which the survey tells.
+    Mistakes,
     /// Questions stand open.
     Open(Vec<Diagnostic>),
     /// The record names another day than was asked for.
@@ -79,10 +79,10 @@ pub fn handover(
     order: &Order<'_>,
     progress: &dyn Progress,
 ) -> Result<(Survey, Result<Handed, Refusal>), Error> {
-    let store = Store::open_to_seal(tree.root(), &sealing);
+    let darkroom = Darkroom::open_to_seal(tree.root(), &sealing);
     let mut read = ReadWorkshop::of(tree);
-    let (drafts, since, digests) = sealed(&mut read, tree, &store, today, order);
-    let room = Workroom::new(tree, &store, settings(read.folder.workshop.as_ref()));
+    let (drafts, since, digests) = sealed(&mut read, tree, &darkroom, today, order);
+    let room = Workroom::new(tree, &darkroom, settings(read.folder.workshop.as_ref()));
     if let (Some(draft), Some(digests)) = (drafts.first(), &digests) {
         // What is sealed is what is shown.
         room.expect(draft.piece(), digests);
@@ -94,7 +94,7 @@ pub fn handover(
         return Ok((survey, Err(refusal)));
     }
     let handed = {
-        let workshop = survey.folder.workshop.as_ref().expect("its absence is an error, which was refused");
+        let workshop = survey.folder.workshop.as_ref().expect("its absence is a mistake, which was refused");
         let house = HouseStyle::of(workshop);
         let workpiece = survey.piece(order.piece).expect("an unread record was refused");
         let context = PieceContext::of(&survey.folder, workpiece, &survey.trade, &house);
@@ -107,11 +107,11 @@ pub fn handover(
             _ => None,
         };
         let papers = render::buyer_papers(&context, address.as_deref());
-        let payload = match payload(&theme, &context, &papers, pictures, &store, order.signer.is_some()) {
+        let payload = match payload(&theme, &context, &papers, pictures, &darkroom, order.signer.is_some()) {
             Err(Error::Render(fault)) if fault.is_of_one_sheet() => {
                 let fault = inspect::paper_not_made(workpiece, fault.to_string());
                 survey.diagnostics.push(fault);
-                return Ok((survey, Err(Refusal::Errors)));
+                return Ok((survey, Err(Refusal::Mistakes)));
             }
             payload => payload?,
         };
@@ -132,7 +132,7 @@ pub fn handover(
             signed: order.signer.map(|signer| signer.key().id()),
         }
     };
-    store.settle();
+    darkroom.settle();
     Ok((survey, Ok(handed)))
 }
 
@@ -141,7 +141,7 @@ pub fn handover(
 fn sealed(
     read: &mut ReadWorkshop,
     tree: &Tree,
-    store: &Store,
+    darkroom: &Darkroom,
     today: NaiveDate,
     order: &Order<'_>,
 ) -> (Vec<Draft>, Option<Vec<String>>, Option<Digests>) {
@@ -150,7 +150,7 @@ fn sealed(
     };
     let was = place.clone();
     let since = (!was.seals.is_empty()).then(|| {
-        let amendments = derive::amendments(&was, Some(&workroom::digests(tree, store, &was)));
+        let amendments = derive::amendments(&was, Some(&workroom::digests(tree, darkroom, &was)));
         amendments.into_iter().map(|amendment| amendment.words).collect()
     });
     let mut digests = None;
@@ -173,10 +173,10 @@ fn payload(
     context: &PieceContext<'_>,
     papers: &Papers,
     pictures: &Pictures,
-    store: &Store,
+    darkroom: &Darkroom,
     signed: bool,
 ) -> Result<Vec<File>, Error> {
-    let printer = PaperPrinter::of(theme, store)?;
+    let printer = PaperPrinter::of(theme, darkroom)?;
     let mut printed = Vec::new();
     for sheet in sheets(context.house(), papers, context.last_day()) {
         let paper = printer.print(&sheet, pictures)?;
@@ -222,11 +222,11 @@ fn bag(
 fn refusal(survey: &Survey, order: &Order<'_>) -> Option<Refusal> {
     let piece = survey.folder.pieces.iter().find(|piece| piece.folder == order.piece);
     let Some((piece, record)) = piece.and_then(|piece| Some((piece, piece.record.as_ref()?))) else {
-        return Some(Refusal::Errors);
+        return Some(Refusal::Mistakes);
     };
     let unread = survey.folder.workshop.is_none();
-    if unread || survey.diagnostics.iter().any(|found| found.severity() == Severity::Error) {
-        return Some(Refusal::Errors);
+    if unread || survey.diagnostics.iter().any(|found| found.rank() == Rank::Mistake) {
+        return Some(Refusal::Mistakes);
     }
     let said = record.handover.as_ref().and_then(|handover| handover.on.as_ref()).map(|on| on.value);
     if let (Some(said), Some(asked)) = (said, order.on)

@@ -3,7 +3,7 @@
 //! [`survey`] reads, derives and inspects; [`writeup()`] does the same and goes on to view, render and write; [`handover()`]
 //! does so for one piece, seals it, and packs its papers.
 //! All look at every photograph on the way, several at once, since what a page may say of a picture and
-//! what `inspect` says of it must be the same. What the store knows of it need not be decoded again.
+//! what `inspect` says of it must be the same. What the darkroom knows of it need not be decoded again.
 
 mod handover;
 #[cfg(feature = "papers")]
@@ -19,7 +19,7 @@ mod writeup;
 use chrono::NaiveDate;
 
 use crate::derive::Workpiece;
-use crate::diag::{Diagnostic, Severity};
+use crate::diag::{Diagnostic, Rank};
 use crate::fields::code;
 use crate::inspect::{self, Addition, Case};
 use crate::photo;
@@ -28,7 +28,7 @@ use crate::render::{self, BuyersFolder, ThemeChoice};
 use crate::source::Tree;
 use crate::trade::Trade;
 use crate::view::{self, PieceContext};
-use crate::write::{self, Secret, Store};
+use crate::write::{self, Darkroom, Secret};
 use reading::ReadWorkshop;
 use workroom::{Handling, Workroom};
 
@@ -84,7 +84,7 @@ impl Survey {
         self.pieces.iter().find(|workpiece| workpiece.piece.folder == folder)
     }
 
-    /// Whether a file of a piece has an error that makes its papers wrong.
+    /// Whether a file of a piece has a mistake that makes its papers wrong.
     ///
     /// A row of its record that could not be read is none as long as it is not sealed: the papers say that they lack it.
     pub fn unsound(&self, piece: &Piece) -> bool {
@@ -93,8 +93,8 @@ impl Survey {
         let lack = |found: &Diagnostic| {
             bears_lacks && found.place.path == record && code::CODES.contains(&found.code)
         };
-        let errors = self.diagnostics.iter().filter(|found| found.severity() == Severity::Error);
-        errors.filter(|found| found.place.piece() == Some(folder)).any(|found| !lack(found))
+        let mistakes = self.diagnostics.iter().filter(|found| found.rank() == Rank::Mistake);
+        mistakes.filter(|found| found.place.piece() == Some(folder)).any(|found| !lack(found))
     }
 
     /// What would improve a piece's papers most.
@@ -146,12 +146,12 @@ pub enum Error {
     Zip(#[source] std::io::Error),
 }
 
-/// Reads and inspects a workshop; a photograph that the store does not know is decoded to see that it can be.
+/// Reads and inspects a workshop; a photograph that the darkroom does not know is decoded to see that it can be.
 pub fn survey(tree: &Tree, today: NaiveDate, progress: &dyn Progress) -> Survey {
-    let store = Store::reading(tree.root());
+    let darkroom = Darkroom::reading(tree.root());
     let read = ReadWorkshop::of(tree);
-    let drafts = read.drafts(|piece| workroom::digests(tree, &store, piece));
-    let room = Workroom::new(tree, &store, settings(read.folder.workshop.as_ref()));
+    let drafts = read.drafts(|piece| workroom::digests(tree, &darkroom, piece));
+    let room = Workroom::new(tree, &darkroom, settings(read.folder.workshop.as_ref()));
     let looked = read.inspected(drafts, &room, |_| Handling::Look, today, progress);
     looked.expect("looking writes nothing that could fail").0
 }

@@ -1,32 +1,32 @@
-//! Papers as PDF through the store: set once, and taken from there as long as nothing about them changes.
+//! Papers as PDF through the darkroom: set once, and taken from there as long as nothing about them changes.
 
 use super::Error;
 use super::workroom::Pictures;
 use crate::render::Theme;
 use crate::render::paper::Press;
-use crate::write::{KeptFile, Key, Store};
+use crate::write::{Darkroom, KeptFile, Key};
 
 pub(super) use crate::render::paper::{Sheet, sheets};
 
 /// Where papers are printed.
 pub(super) struct PaperPrinter<'a> {
     press: Press<'a>,
-    store: &'a Store,
+    darkroom: &'a Darkroom,
 }
 
 impl<'a> PaperPrinter<'a> {
     /// # Errors
     /// [`Error`] where the system gives no thread to set papers on.
-    pub(super) fn of(theme: &'a Theme, store: &'a Store) -> Result<PaperPrinter<'a>, Error> {
-        Ok(PaperPrinter { press: Press::of(theme)?, store })
+    pub(super) fn of(theme: &'a Theme, darkroom: &'a Darkroom) -> Result<PaperPrinter<'a>, Error> {
+        Ok(PaperPrinter { press: Press::of(theme)?, darkroom })
     }
 
     /// A paper that was set before from the same record.
     pub(super) fn known(&self, sheet: &Sheet, pictures: &Pictures) -> Option<KeptFile> {
-        self.store.get::<()>(&self.key(sheet, pictures)).map(|kept| only(kept.files))
+        self.darkroom.get::<()>(&self.key(sheet, pictures)).map(|kept| only(kept.files))
     }
 
-    /// A paper, set or taken from the store.
+    /// A paper, set or taken from the darkroom.
     ///
     /// Papers are set one after the other: of two at a time the first that is done makes the other forget what it
     /// remembers, and so they took a third more of the processors and twice the memory to save a seventh of the time.
@@ -35,7 +35,7 @@ impl<'a> PaperPrinter<'a> {
     /// [`Error`] where a template is at fault or the paper cannot be kept.
     pub(super) fn print(&self, sheet: &Sheet, pictures: &Pictures) -> Result<KeptFile, Error> {
         let bytes = |address: &str| picture(pictures, address)?.bytes().ok();
-        let kept = self.store.obtain(&self.key(sheet, pictures), || {
+        let kept = self.darkroom.obtain(&self.key(sheet, pictures), || {
             let paper = self.press.set(sheet, &bytes)?;
             Ok::<_, Error>(((), vec![(sheet.file.to_owned(), paper)]))
         })?;

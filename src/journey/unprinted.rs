@@ -10,7 +10,7 @@ use super::workroom::Pictures;
 use crate::render::Theme;
 use crate::view::HouseStyle;
 use crate::view::buyer::Papers;
-use crate::write::{KeptFile, Store};
+use crate::write::{Darkroom, KeptFile};
 
 /// There are none.
 pub(super) struct Sheet {
@@ -30,7 +30,7 @@ pub(super) struct PaperPrinter<'a>(PhantomData<&'a Theme>);
 impl<'a> PaperPrinter<'a> {
     /// # Errors
     /// None; they are those of the program with a typesetter.
-    pub(super) fn of(_: &'a Theme, _: &'a Store) -> Result<PaperPrinter<'a>, Error> {
+    pub(super) fn of(_: &'a Theme, _: &'a Darkroom) -> Result<PaperPrinter<'a>, Error> {
         Ok(PaperPrinter(PhantomData))
     }
 

@@ -1,4 +1,4 @@
-//! Photographs through the store: developed once, and taken from there as long as nothing about them changes.
+//! Photographs through the darkroom: developed once, and taken from there as long as nothing about them changes.
 
 use std::collections::BTreeMap;
 use std::sync::Mutex;
@@ -13,9 +13,9 @@ use crate::record::{Piece, Record};
 use crate::source::{FileFault, Tree};
 use crate::unit::Rectangle;
 use crate::view::{PairEnd, pair_picture_name, picture_name};
-use crate::write::{Kept, KeptFile, Key, Store, WriteError, fingerprint};
+use crate::write::{Darkroom, Kept, KeptFile, Key, WriteError, fingerprint};
 
-/// What is learnt of a photograph by decoding it, as the store keeps it.
+/// What is learnt of a photograph by decoding it, as the darkroom keeps it.
 type PhotoLook = Result<Checked, Fault>;
 
 /// A photograph that was looked at or developed.
@@ -56,7 +56,7 @@ impl Pictures {
 /// Where a workshop's photographs are looked at and developed.
 pub(super) struct Workroom<'a> {
     tree: &'a Tree,
-    store: &'a Store,
+    darkroom: &'a Darkroom,
     settings: Settings,
     /// Goes into every key, so that other settings make other entries.
     settings_key: Vec<u8>,
@@ -77,10 +77,10 @@ pub(super) enum Handling {
 }
 
 impl<'a> Workroom<'a> {
-    pub(super) fn new(tree: &'a Tree, store: &'a Store, settings: Settings) -> Workroom<'a> {
+    pub(super) fn new(tree: &'a Tree, darkroom: &'a Darkroom, settings: Settings) -> Workroom<'a> {
         let settings_key = serde_json::to_vec(&settings).expect("numbers are always JSON");
         let contents = Mutex::default();
-        Workroom { tree, store, settings, settings_key, contents, developed: 0.into(), taken: 0.into() }
+        Workroom { tree, darkroom, settings, settings_key, contents, developed: 0.into(), taken: 0.into() }
     }
 
     /// Has photographs of a piece, by file, only with these contents.
@@ -89,7 +89,7 @@ impl<'a> Workroom<'a> {
         self.contents.lock().expect("no thread panics while it holds the list").extend(paths);
     }
 
-    /// How many photographs were developed, and how many were taken from the store.
+    /// How many photographs were developed, and how many were taken from the darkroom.
     pub(super) fn counts(&self) -> (usize, usize) {
         (self.developed.load(Ordering::Relaxed), self.taken.load(Ordering::Relaxed))
     }
@@ -175,16 +175,16 @@ impl<'a> Workroom<'a> {
         Ok((PairFacts { pairing: pairing.clone(), alignment, tone }, laid))
     }
 
-    /// Looks at a photograph, and decodes it only where the store does not know it.
+    /// Looks at a photograph, and decodes it only where the darkroom does not know it.
     fn look(&self, piece: &Piece, photograph: &Photograph) -> PhotoLook {
         let content = self.fetch(piece, photograph)?;
         if let Some(known) = self.taken(&content.digest) {
             return known.check;
         }
-        photo::check(&content.bytes(self.tree, self.store)?, self.settings.max_pixels)
+        photo::check(&content.bytes(self.tree, self.darkroom)?, self.settings.max_pixels)
     }
 
-    /// Develops a photograph, or takes its pictures from the store.
+    /// Develops a photograph, or takes its pictures from the darkroom.
     ///
     /// # Errors
     /// [`WriteError`] where the pictures cannot be kept; a photograph that cannot be developed is no error.
@@ -200,7 +200,7 @@ impl<'a> Workroom<'a> {
             return Ok(known);
         }
         let key = self.key(&content.digest);
-        let bytes = match content.bytes(self.tree, self.store) {
+        let bytes = match content.bytes(self.tree, self.darkroom) {
             Ok(bytes) => bytes,
             Err(fault) => return Ok(DevelopedPhoto::without_pictures(Err(fault))),
         };
@@ -210,7 +210,7 @@ impl<'a> Workroom<'a> {
                 let pictures = developed.pictures.into_iter();
                 let files: Vec<_> =
                     pictures.map(|picture| (format!("{}.jpg", picture.width), picture.bytes)).collect();
-                let kept = self.store.keep(&key, Ok::<_, Fault>(check.clone()), &files)?;
+                let kept = self.darkroom.keep(&key, Ok::<_, Fault>(check.clone()), &files)?;
                 self.developed.fetch_add(1, Ordering::Relaxed);
                 Ok(DevelopedPhoto {
                     pictures: self.widths(&check).zip(kept.files).collect(),
@@ -220,14 +220,15 @@ impl<'a> Workroom<'a> {
             Err(fault) => {
                 // What the first bytes tell is not worth an entry.
                 if matches!(fault, Fault::Unsupported(_) | Fault::Unreadable(_)) {
-                    self.store.keep(&key, PhotoLook::Err(fault.clone()), &[])?;
+                    self.darkroom.keep(&key, PhotoLook::Err(fault.clone()), &[])?;
                 }
                 Ok(DevelopedPhoto::without_pictures(Err(fault)))
             }
         }
     }
 
-    /// Lays one photograph onto another, or takes the pictures from the store; `None` where one of them cannot be read.
+    /// Lays one photograph onto another, or takes the pictures from the darkroom; `None` where one of them cannot be
+    /// read.
     ///
     /// # Errors
     /// [`WriteError`] where the pictures cannot be kept.
@@ -261,10 +262,10 @@ impl<'a> Workroom<'a> {
             Laid { tone: kept.note, before: pictures(), after: pictures() }
         };
         let key = key(&before.digest, &after.digest);
-        if let Some(kept) = self.store.get(&key) {
+        if let Some(kept) = self.darkroom.get(&key) {
             return Ok(Some(laid(kept)));
         }
-        let bytes = |content: Content| content.bytes(self.tree, self.store);
+        let bytes = |content: Content| content.bytes(self.tree, self.darkroom);
         let (Ok(before), Ok(after)) = (bytes(before), bytes(after)) else { return Ok(None) };
         // A photograph that fails now was read a moment ago; the two then stand side by side.
         let Ok(overlaid) = photo::overlay(&before, &after, overlay, &self.settings) else { return Ok(None) };
@@ -272,13 +273,14 @@ impl<'a> Workroom<'a> {
         let befores = overlaid.before.into_iter().map(|picture| file("before", picture));
         let afters = overlaid.after.into_iter().map(|picture| file("after", picture));
         let files: Vec<_> = befores.chain(afters).collect();
-        Ok(Some(laid(self.store.keep(&key, overlaid.tone, &files)?)))
+        Ok(Some(laid(self.darkroom.keep(&key, overlaid.tone, &files)?)))
     }
 
     /// Adds to what was learnt of a photograph the patches that the record's swatches name on it; mostly there are none.
     ///
     /// Measuring needs every pixel, so what it gave is kept too. A photograph that answered before and does not answer
-    /// now stays unmeasured, as does one whose measures cannot be kept in a store that is only read: they are taken anew.
+    /// now stays unmeasured, as does one whose measures cannot be kept in a darkroom that is only read: they are taken
+    /// anew.
     fn measure(&self, piece: &Piece, record: &Record, photograph: &Photograph, check: &mut PhotoLook) {
         let Ok(checked) = check else { return };
         let rectangles = derive::swatch::rectangles(record, &photograph.file);
@@ -290,24 +292,24 @@ impl<'a> Workroom<'a> {
             "measured",
             &[content.digest.as_bytes(), &places(&rectangles), &photo::MEASURING.to_le_bytes()],
         );
-        let patches = match self.store.get::<Vec<Option<Patch>>>(&key) {
+        let patches = match self.darkroom.get::<Vec<Option<Patch>>>(&key) {
             Some(kept) => kept.note,
             None => {
                 let measured = content
-                    .bytes(self.tree, self.store)
+                    .bytes(self.tree, self.darkroom)
                     .and_then(|bytes| photo::patches(&bytes, self.settings.max_pixels, &rectangles));
                 let Ok(patches) = measured else { return };
                 // Nothing is lost where it cannot be kept but the time to measure once more.
-                let _ = self.store.keep(&key, &patches, &[]);
+                let _ = self.darkroom.keep(&key, &patches, &[]);
                 patches
             }
         };
         checked.patches = rectangles.into_iter().zip(patches).collect();
     }
 
-    /// What the store has of a content.
+    /// What the darkroom has of a content.
     fn taken(&self, digest: &str) -> Option<DevelopedPhoto> {
-        let kept = self.store.get::<PhotoLook>(&self.key(digest))?;
+        let kept = self.darkroom.get::<PhotoLook>(&self.key(digest))?;
         let pictures = match &kept.note {
             Ok(checked) => self.widths(checked).zip(kept.files).collect(),
             Err(_) => Vec::new(),
@@ -327,7 +329,7 @@ impl<'a> Workroom<'a> {
     /// The digest of a photograph, from its identity where it was seen before, else from its bytes.
     /// One that has another content by now than before is a photograph that cannot be read.
     fn fetch(&self, piece: &Piece, photograph: &Photograph) -> Result<Content, Fault> {
-        let content = Content::fetch(self.tree, self.store, piece.photo_path(&photograph.file))?;
+        let content = Content::fetch(self.tree, self.darkroom, piece.photo_path(&photograph.file))?;
         let mut contents = self.contents.lock().expect("no thread panics while it holds the list");
         let first = contents.entry(content.path.clone()).or_insert_with(|| content.digest.clone());
         if *first == content.digest { Ok(content) } else { Err(unread(FileFault::Meanwhile)) }
@@ -335,15 +337,15 @@ impl<'a> Workroom<'a> {
 }
 
 /// The digests of a piece's public photographs, by file; those that cannot be read have none.
-pub(super) fn digests(tree: &Tree, store: &Store, piece: &Piece) -> Digests {
+pub(super) fn digests(tree: &Tree, darkroom: &Darkroom, piece: &Piece) -> Digests {
     let digest = |file: String| {
-        let content = Content::fetch(tree, store, piece.photo_path(&file)).ok()?;
+        let content = Content::fetch(tree, darkroom, piece.photo_path(&file)).ok()?;
         Some((file, content.digest))
     };
     piece.public_photographs().into_iter().filter_map(digest).collect()
 }
 
-/// The same from the bytes as they are now, whatever the store remembers.
+/// The same from the bytes as they are now, whatever the darkroom remembers.
 pub(super) fn digests_afresh(tree: &Tree, piece: &Piece) -> Digests {
     let digest = |file: String| {
         let bytes = tree.bytes(&piece.photo_path(&file)).ok()?;
@@ -368,30 +370,30 @@ struct Content {
 }
 
 impl Content {
-    fn fetch(tree: &Tree, store: &Store, path: String) -> Result<Content, Fault> {
-        let digest = tree.identity(&path).and_then(|identity| store.recall(&path, &identity));
+    fn fetch(tree: &Tree, darkroom: &Darkroom, path: String) -> Result<Content, Fault> {
+        let digest = tree.identity(&path).and_then(|identity| darkroom.recall(&path, &identity));
         if let Some(digest) = digest {
             return Ok(Content { path, digest, bytes: None });
         }
-        Content::read(tree, store, path)
+        Content::read(tree, darkroom, path)
     }
 
-    /// Reads it, whatever the store remembers, and has that remembered.
-    fn read(tree: &Tree, store: &Store, path: String) -> Result<Content, Fault> {
+    /// Reads it, whatever the darkroom remembers, and has that remembered.
+    fn read(tree: &Tree, darkroom: &Darkroom, path: String) -> Result<Content, Fault> {
         let (bytes, identity) = tree.bytes_and_identity(&path).map_err(unread)?;
         let digest = fingerprint(&bytes);
         if let Some(identity) = identity {
-            store.remember(&path, &identity, &digest);
+            darkroom.remember(&path, &identity, &digest);
         }
         Ok(Content { path, digest, bytes: Some(bytes) })
     }
 
     /// The bytes of just this content, read now where they were not before.
-    fn bytes(self, tree: &Tree, store: &Store) -> Result<Vec<u8>, Fault> {
+    fn bytes(self, tree: &Tree, darkroom: &Darkroom) -> Result<Vec<u8>, Fault> {
         if let Some(bytes) = self.bytes {
             return Ok(bytes);
         }
-        let Content { digest, bytes, .. } = Content::read(tree, store, self.path)?;
+        let Content { digest, bytes, .. } = Content::read(tree, darkroom, self.path)?;
         bytes.filter(|_| digest == self.digest).ok_or_else(|| unread(FileFault::Meanwhile))
     }
 }
@@ -419,8 +421,8 @@ mod tests {
         }
         fs::write(&photo, "first").unwrap();
         let tree = Tree::open(home.path()).unwrap();
-        let store = Store::reading(None);
-        let room = Workroom::new(&tree, &store, Settings::default());
+        let darkroom = Darkroom::reading(None);
+        let room = Workroom::new(&tree, &darkroom, Settings::default());
         let folder = record::read(&tree).0;
         let piece = &folder.pieces[0];
         let facts = crate::derive::facts(
@@ -437,6 +439,6 @@ mod tests {
         let meanwhile = unread(FileFault::Meanwhile);
         assert_eq!(room.fetch(piece, photograph).err(), Some(meanwhile.clone()));
         let recalled = Content { bytes: None, ..first };
-        assert_eq!(recalled.bytes(&tree, &store), Err(meanwhile));
+        assert_eq!(recalled.bytes(&tree, &darkroom), Err(meanwhile));
     }
 }

@@ -18,7 +18,7 @@ use crate::render::{self, ARCHIVE, BuyersFolder, PieceEntries, RenderError, SHOW
 use crate::source::Tree;
 use crate::view::buyer::Papers;
 use crate::view::{self, HouseStyle, PieceContext, all_pictures, public_pictures};
-use crate::write::{KeptFile, Repeated, Secret, Stage, Store, WriteError};
+use crate::write::{Darkroom, KeptFile, Repeated, Secret, Stage, WriteError};
 
 /// How many pieces are made at once before their papers are printed: few enough to hold, enough for every thread.
 const AT_ONCE: usize = 16;
@@ -32,7 +32,7 @@ pub struct Written {
     pub left_out: Vec<LeftOut>,
     /// How many photographs were developed.
     pub developed: usize,
-    /// How many photographs were taken from the store as they had been developed before.
+    /// How many photographs were taken from the darkroom as they had been developed before.
     pub taken: usize,
     /// How many papers wait to be printed, and stand as they were printed before.
     pub waiting: usize,
@@ -40,8 +40,8 @@ pub struct Written {
     pub files: usize,
     /// Their bytes together.
     pub bytes: u64,
-    /// The store as this writing used it, which may now be pruned.
-    pub store: Store,
+    /// The darkroom as this writing used it, which may now be cleared.
+    pub darkroom: Darkroom,
 }
 
 /// A piece that was not written.
@@ -80,10 +80,10 @@ pub fn writeup(
     printing: Printing<'_>,
     progress: &dyn Progress,
 ) -> Result<(Survey, Option<Written>), Error> {
-    let store = Store::open(tree.root(), &stage);
+    let darkroom = Darkroom::open(tree.root(), &stage);
     let read = ReadWorkshop::of(tree);
-    let drafts = read.drafts(|piece| workroom::digests(tree, &store, piece));
-    let room = Workroom::new(tree, &store, settings(read.folder.workshop.as_ref()));
+    let drafts = read.drafts(|piece| workroom::digests(tree, &darkroom, piece));
+    let room = Workroom::new(tree, &darkroom, settings(read.folder.workshop.as_ref()));
     let scope = Scope { only, stage: &stage };
     let (mut survey, pictures) =
         read.inspected(drafts, &room, |piece| scope.handling(piece), today, progress)?;
@@ -91,7 +91,7 @@ pub fn writeup(
         let Some(workshop) = survey.folder.workshop.as_ref() else { return Ok((survey, None)) };
         let house = HouseStyle::of(workshop);
         let theme = Theme::load(tree, &survey.theme)?;
-        let printer = PaperPrinter::of(&theme, &store)?;
+        let printer = PaperPrinter::of(&theme, &darkroom)?;
         let (pieces, left_out) = scope.pieces(&survey, &house, &pictures, secret);
         let assets = theme.assets().map(|(path, bytes)| (path, Repeated::of(bytes))).collect();
         let writing = Writing { scope: &scope, theme: &theme, house: &house, printer: &printer, assets };
@@ -109,7 +109,7 @@ pub fn writeup(
     diag::sort(&mut survey.diagnostics);
     let (developed, taken) = room.counts();
     let tree = stage.commit()?;
-    store.settle();
+    darkroom.settle();
     let written = Written {
         pieces: titles,
         left_out,
@@ -118,7 +118,7 @@ pub fn writeup(
         waiting,
         files: tree.files,
         bytes: tree.bytes,
-        store,
+        darkroom,
     };
     Ok((survey, Some(written)))
 }
@@ -190,7 +190,7 @@ impl Scope<'_> {
         for piece in &survey.folder.pieces {
             let folder = piece.folder.as_str();
             let why = match (survey.piece(folder), pictures.get(folder)) {
-                (Some(_), _) if survey.unsound(piece) => "its record has errors",
+                (Some(_), _) if survey.unsound(piece) => "its record has mistakes",
                 (Some(_), _) if !self.writes(piece) => "not asked for, and not written before",
                 (Some(workpiece), Some(pictures)) => {
                     let context = PieceContext::of(&survey.folder, workpiece, &survey.trade, house);

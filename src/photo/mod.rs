@@ -53,9 +53,9 @@ mod tone;
 mod upright;
 mod warp;
 
-/// The version of the developing. Pictures that were developed before are taken from the store where it is the same, so
-/// raise it with every change by which the same photograph gives other bytes, another header, other defects or another
-/// fault: of this floor, or of the libraries below it. A test that pins developed pictures asks for it.
+/// The version of the developing. Pictures that were developed before are taken from the darkroom where it is the same,
+/// so raise it with every change by which the same photograph gives other bytes, another header, other defects or
+/// another fault: of this floor, or of the libraries below it. A test that pins developed pictures asks for it.
 pub const VERSION: u32 = 2;
 
 /// The version of the measuring: raised with every change by which the same patch measures differently, of [`measure`]

@@ -40,7 +40,7 @@ use std::sync::Arc;
 
 use chrono::NaiveDate;
 
-use crate::diag::{Code, Diagnostic, Place, Severity};
+use crate::diag::{Code, Diagnostic, Place, Rank};
 pub use crate::fields::HEAD;
 use crate::fields::{Fields, Reader, Reading, code, read_text};
 use crate::source::Tree;
@@ -49,7 +49,7 @@ use seal::NamedElsewhere;
 /// A folder in `pieces/` that is no piece yet.
 pub static NO_RECORD: Code = Code {
     name: "no-record",
-    severity: Severity::Error,
+    rank: Rank::Mistake,
     why: "A folder in `pieces/` without a `record.toml` is no piece yet, and nothing is written for it.",
     fix: "Make the record with `witnessmark intake`, or move the folder out of `pieces/`.",
 };

@@ -14,7 +14,7 @@ use toml::de::DeTable;
 
 use super::canon::{CanonicalValue, Form, SchemaNode, redacted};
 use super::{Piece, record_schema, stock_schema, workshop_schema};
-use crate::diag::{Code, Diagnostic, Place, Severity};
+use crate::diag::{Code, Diagnostic, Place, Rank};
 use crate::fields::shape::table;
 use crate::fields::{Said, Text};
 use crate::pack;
@@ -24,7 +24,7 @@ use crate::unit::fingerprint;
 /// A seal that does not fit what it was taken of.
 pub static SEAL_BROKEN: Code = Code {
     name: "seal-broken",
-    severity: Severity::Error,
+    rank: Rank::Mistake,
     why: "A seal is worth something only where it fits; what was changed in it cannot be told from what was sealed.",
     fix: "Put the file back from the buyer's pack or from a copy; the record itself is the place for changes.",
 };

@@ -3,7 +3,7 @@
 //! It knows nothing of any one table: each says for itself which lists it has, and what its rows are called by.
 
 use super::table::{TradeRow, TradeTable};
-use crate::diag::{Code, Diagnostic, Place, Severity, nearest};
+use crate::diag::{Code, Diagnostic, Place, Rank, nearest};
 use crate::fields::{Said, Text, code, read_text};
 use crate::source::Tree;
 
@@ -12,14 +12,14 @@ const FOLDER: &str = "trade";
 
 static UNKNOWN_TABLE: Code = Code {
     name: "unknown-table",
-    severity: Severity::Error,
+    rank: Rank::Mistake,
     why: "A file in `trade/` is laid over the table of the same name, and there is no table of this name.",
     fix: "Give the file the name of a table, or move it out of `trade/`.",
 };
 
 static ROW_SAID_TWICE: Code = Code {
     name: "row-said-twice",
-    severity: Severity::Error,
+    rank: Rank::Mistake,
     why: "Of two rows with one id only one can be meant, and the papers would be written from the wrong one.",
     fix: "Keep one of them, or give the other an id of its own.",
 };

@@ -1,5 +1,5 @@
 //! Quantities: lengths, masses, moisture, money, hours, fractions of a picture, years of making; fingerprints; capitals;
-//! characters that nobody sees.
+//! characters that nobody sees; lines of a width.
 //!
 //! Units live in the types here; rounding and printing happen in the view.
 
@@ -10,6 +10,7 @@ mod fingerprint;
 mod fraction;
 pub mod legible;
 mod length;
+mod lines;
 mod mass;
 mod moisture;
 mod money;
@@ -22,6 +23,7 @@ pub(crate) use fingerprint::hexadecimal;
 pub use fraction::{Fraction, Point, Rectangle};
 pub use legible::legible;
 pub use length::Length;
+pub use lines::{beginning, ending, wrapped};
 pub use mass::{GRAVITY, Mass, MassSpan};
 pub use moisture::Moisture;
 pub use money::{Hours, Money};

@@ -87,9 +87,9 @@ pub enum WriteError {
     /// Where seals and packs belong, there is something that is no folder.
     #[error("`{}` is not a folder, and seals belong there; move it away", .0.display())]
     SealedElsewhere(PathBuf),
-    /// The store cannot be pruned now.
-    #[error("another run uses `{}`, so nothing was pruned; prune it when that run has ended", .0.display())]
-    StoreInUse(PathBuf),
+    /// The darkroom cannot be cleared now.
+    #[error("another run uses `{}`, so nothing was cleared; clear it when that run has ended", .0.display())]
+    DarkroomInUse(PathBuf),
     /// The system refused.
     #[error("cannot {doing} `{}`", path.display())]
     System {

@@ -1,4 +1,4 @@
-//! The only writing of files: a whole tree that is staged beside the old one and then swapped for it, the store of
+//! The only writing of files: a whole tree that is staged beside the old one and then swapped for it, the darkroom of
 //! what was made once, and single files that are added to a workshop.
 //!
 //! What it promises:
@@ -15,6 +15,7 @@
 //! It knows nothing of records, pages or photographs: paths and bytes come in finished.
 
 mod add;
+pub mod darkroom;
 mod fault;
 mod half;
 mod manifest;
@@ -24,7 +25,6 @@ mod replace;
 mod sealed;
 mod secret;
 mod stage;
-pub mod store;
 mod swap;
 #[cfg(test)]
 mod tests;
@@ -32,6 +32,7 @@ mod tests;
 use std::path::Path;
 
 pub use add::{add, add_secret, folder};
+pub use darkroom::{Darkroom, Kept, KeptFile, Key};
 pub use fault::WriteError;
 pub use half::{clear_half, clear_halves};
 pub use manifest::MANIFEST;
@@ -40,7 +41,6 @@ pub use replace::replace;
 pub use sealed::{SEALED, Sealing};
 pub use secret::{FILE as SECRET, Secret};
 pub use stage::{Repeated, Stage, TreeSize};
-pub use store::{Kept, KeptFile, Key, Store};
 
 pub use crate::unit::fingerprint;
 

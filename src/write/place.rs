@@ -10,11 +10,11 @@ use super::{WriteError, cannot};
 ///
 /// # Errors
 /// [`WriteError::Workshop`] where the target is the workshop, one of its parents, or lies where records,
-/// the theme, the tables, the schemas or the store lie; [`WriteError::System`] where either cannot be looked at.
+/// the theme, the tables, the schemas or the darkroom lie; [`WriteError::System`] where either cannot be looked at.
 pub fn keep_clear(workshop: &Path, target: &Path) -> Result<(), WriteError> {
     let place = resolve(target).map_err(cannot("look at", target))?;
     let root = resolve(workshop).map_err(cannot("look at", workshop))?;
-    for own in ["pieces", "theme", "trade", "schema", super::store::FOLDER] {
+    for own in ["pieces", "theme", "trade", "schema", super::darkroom::FOLDER] {
         // The folder may be a link to somewhere else.
         let own = root.join(own);
         let own = resolve(&own).map_err(cannot("look at", &own))?;
@@ -55,7 +55,7 @@ mod tests {
             "pieces/../pieces",
             "theme/x",
             "schema",
-            ".store",
+            ".darkroom",
         ] {
             let refused = keep_clear(&workshop, &workshop.join(target));
             assert!(matches!(refused, Err(WriteError::Workshop(_))), "{target}: {refused:?}");

@@ -76,8 +76,8 @@ enum StagedFrom {
     Old,
     /// The old tree has them at the same path, and they may still be replaced.
     Carried,
-    /// A file of the store, and perhaps the old tree at the same path.
-    Store { file: PathBuf, old: bool },
+    /// A file of the darkroom, and perhaps the old tree at the same path.
+    Darkroom { file: PathBuf, old: bool },
 }
 
 /// What a commit put in place.
@@ -178,7 +178,7 @@ impl Stage {
     /// [`WriteError::Path`] and [`WriteError::Twice`] as [`Stage::put`]; what the system refuses shows in the commit.
     pub fn hang(&self, kept: &KeptFile, path: &str) -> Result<(), WriteError> {
         let old = self.old_digest(path).is_some_and(|digest| *digest == kept.digest);
-        let from = StagedFrom::Store { file: kept.path.clone(), old };
+        let from = StagedFrom::Darkroom { file: kept.path.clone(), old };
         self.enter(path, StagedFile { digest: kept.digest.clone(), length: kept.length, from })
     }
 
@@ -273,7 +273,7 @@ impl Stage {
         Ok(written)
     }
 
-    /// Where entries of a store go that has no place of its own; it goes with the stage.
+    /// Where entries of a darkroom go that has no place of its own; it goes with the stage.
     pub(super) fn scratch(&self) -> PathBuf {
         self.folder.join("scratch")
     }
@@ -309,8 +309,8 @@ impl Stage {
             StagedFrom::Stage => return Ok(()),
             StagedFrom::Same(other) => (&self.tree().join(other), None),
             StagedFrom::Old | StagedFrom::Carried => (&standing, None),
-            // On another disk than the store's, the old tree's own file saves the copy.
-            StagedFrom::Store { file, old } => (file, old.then_some(&standing)),
+            // On another disk than the darkroom's, the old tree's own file saves the copy.
+            StagedFrom::Darkroom { file, old } => (file, old.then_some(&standing)),
         };
         let to = self.tree().join(path);
         let linked = [Some(from), other].into_iter().flatten();

@@ -1,4 +1,4 @@
-//! Whether the developing is still the one that the pictures of every workshop's store were made with.
+//! Whether the developing is still the one that the pictures of every workshop's darkroom were made with.
 
 use witnessmark::photo::{self, Settings};
 use witnessmark::write::fingerprint;
@@ -25,6 +25,6 @@ fn whoever_changes_developed_bytes_raises_the_version() {
         (found.0, found.1.as_str()),
         PINNED,
         "photographs are developed otherwise than before: raise photo::VERSION, so that no picture of the old kind is \
-         taken from a store, and pin the new version with its fingerprint here"
+         taken from a darkroom, and pin the new version with its fingerprint here"
     );
 }

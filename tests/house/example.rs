@@ -2,14 +2,14 @@
 
 use std::sync::LazyLock;
 
-use witnessmark::diag::Severity;
+use witnessmark::diag::Rank;
 use witnessmark::source::Tree;
 use witnessmark::write::Secret;
 
 use crate::fixture::{Workshop, Writing, example, writeup};
 
 /// Writes a copy of the example with so many threads, so that its photographs are developed here and not taken from the
-/// store of an earlier run.
+/// darkroom of an earlier run.
 fn written(threads: usize) -> Writing {
     let copy = tempfile::tempdir().expect("a folder for the test");
     Workshop::example().lay(copy.path());
@@ -28,7 +28,7 @@ fn it_has_no_errors_and_no_warnings() {
     let grave: Vec<String> = survey
         .diagnostics
         .iter()
-        .filter(|found| found.severity() != Severity::Advice)
+        .filter(|found| found.rank() != Rank::Hint)
         .map(|found| format!("{}: {} ({})", found.code.name, found.message, found.place.path))
         .collect();
     assert_eq!(grave, Vec::<String>::new());

@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use serde_json::Value;
-use witnessmark::diag::{Severity, line_and_column};
+use witnessmark::diag::{Rank, line_and_column};
 use witnessmark::journey::Survey;
 use witnessmark::view::{HouseStyle, PieceContext, archive, buyer};
 
@@ -64,10 +64,10 @@ fn workshop(record: &str, workshop: &str) -> Workshop {
     Workshop::new(&format!("currency = \"GBP\"\n{workshop}")).piece("one", "Oak table", "T-1", &record)
 }
 
-/// Codes with file and line of everything graver than advice that is said of a workshop.
+/// Codes with file and line of everything graver than a hint that is said of a workshop.
 fn said(workshop: &Workshop) -> Vec<String> {
     let (tree, survey) = (workshop.tree(), workshop.survey());
-    let grave = survey.diagnostics.iter().filter(|found| found.severity() != Severity::Advice);
+    let grave = survey.diagnostics.iter().filter(|found| found.rank() != Rank::Hint);
     let line = |found: &witnessmark::diag::Diagnostic| {
         let text = tree.text(&found.place.path).and_then(Result::ok).unwrap_or_default();
         found.place.span.map_or(0, |(at, _)| line_and_column(text, at).0)
@@ -141,7 +141,7 @@ fn a_thousand_shelves_are_written() {
     let record =
         (0..1000).map(part).collect::<String>() + &format!("[use]\nshelves = [{}]\n", shelves.join(", "));
     let (survey, pages) = pages(&workshop(&record, ""));
-    assert!(survey.diagnostics.iter().all(|found| found.severity() != Severity::Error));
+    assert!(survey.diagnostics.iter().all(|found| found.rank() != Rank::Mistake));
     let care =
         pages.iter().find(|(path, _)| path.ends_with("care.html")).expect("the care sheet was written").1;
     assert!(care.contains("Shelf 999"));
@@ -163,7 +163,7 @@ fn a_workshops_own_row_is_named_as_the_source_on_paper() {
                   surface = [{ parts = \"a\", found = \"bare-wood\", steps = [{ apply = \"paste-wax\" }] }]";
     let workshop = workshop(record, "").write("trade/finish.toml", &own);
     let (survey, pages) = pages(&workshop);
-    assert!(survey.diagnostics.iter().all(|found| found.severity() != Severity::Error));
+    assert!(survey.diagnostics.iter().all(|found| found.rank() != Rank::Mistake));
     let care =
         pages.iter().find(|(path, _)| path.ends_with("care.html")).expect("the care sheet was written").1;
     assert!(care.contains("Dust it with our own cloth."), "the row is used");

@@ -41,9 +41,9 @@ fn left_out(record: &str, story: &str, code: &str, place: &str) {
     let bench = beside(record, story);
     let said = written(&bench);
     let head: String = said.chars().take(2_000).collect();
-    let at = said.find(&format!("error[{code}]")).unwrap_or_else(|| panic!("no {code}:\n{head}"));
-    let next = said[at..].lines().find(|line| line.contains("pieces/odd/")).unwrap_or_default();
-    assert!(next.contains(place), "{next}\n{head}");
+    let at = said.find(&format!("(why {code})")).unwrap_or_else(|| panic!("no {code}:\n{head}"));
+    let told = said[..at].rsplit("\n\n").next().unwrap_or_default();
+    assert!(told.contains(place) && told.contains("\n  Mistake: "), "{told}\n{head}");
     assert_eq!(printed(&bench, "od-1-"), 0);
 }
 
@@ -52,7 +52,7 @@ fn left_out(record: &str, story: &str, code: &str, place: &str) {
 fn has_papers(record: &str, story: &str) {
     let bench = beside(record, story);
     let said = written(&bench);
-    assert!(!said.contains("error["), "{said}");
+    assert!(!said.contains("Mistake: "), "{said}");
     assert_eq!(printed(&bench, "od-1-"), SHEETS, "{said}");
 }
 
@@ -64,18 +64,23 @@ fn nested(levels: usize) -> String {
 #[test]
 fn a_story_of_many_levels() {
     has_papers(HEAD, &format!("{}\n\n{}", nested(10), ">".repeat(10) + " deep"));
-    left_out(HEAD, &nested(19), "too-deep", "pieces/odd/story.md:11:");
-    left_out(HEAD, &(">".repeat(28) + " deep"), "too-deep", "pieces/odd/story.md:1:");
-    left_out(HEAD, &format!("a\n\n{} deep", ">".repeat(20_000)), "too-deep", "pieces/odd/story.md:3:");
-    left_out(HEAD, &("*a **b ".repeat(15) + "c" + &"** a*".repeat(15)), "too-deep", "pieces/odd/story.md:1:");
+    left_out(HEAD, &nested(19), "too-deep", "pieces/odd/story.md, line 11\n");
+    left_out(HEAD, &(">".repeat(28) + " deep"), "too-deep", "pieces/odd/story.md, line 1\n");
+    left_out(HEAD, &format!("a\n\n{} deep", ">".repeat(20_000)), "too-deep", "pieces/odd/story.md, line 3\n");
+    left_out(
+        HEAD,
+        &("*a **b ".repeat(15) + "c" + &"** a*".repeat(15)),
+        "too-deep",
+        "pieces/odd/story.md, line 1\n",
+    );
 }
 
 #[test]
 fn texts_of_any_length() {
     let text = |key: &str, length: usize| format!("{HEAD}{key} = \"{}\"\n", "𝒳".repeat(length));
     has_papers(&text("summary", 6_000), &format!("# {}\n", "𝒳".repeat(300)));
-    left_out(&text("summary", 32_000), "", "too-long", "pieces/odd/record.toml:4:");
-    left_out(HEAD, &format!("a\n\n# {}", "a".repeat(33_000)), "too-long", "pieces/odd/story.md:3:");
+    left_out(&text("summary", 32_000), "", "too-long", "pieces/odd/record.toml, line 4\n");
+    left_out(HEAD, &format!("a\n\n# {}", "a".repeat(33_000)), "too-long", "pieces/odd/story.md, line 3\n");
     left_out(HEAD, &"word ".repeat(1_500_000), "unreadable-text", "pieces/odd/story.md");
     left_out(HEAD, &"word ".repeat(5_000), "too-long", "pieces/odd/story.md:1:");
     left_out(HEAD, &format!("|a|b|\n|-|-|\n{}", "|1|2|\n".repeat(3_000)), "too-long", "pieces/odd/story.md:");
@@ -88,8 +93,8 @@ fn texts_of_any_length() {
             "1".repeat(number)
         )
     };
-    left_out(&long(300, 0), "", "too-long", "pieces/odd/record.toml:1:");
-    left_out(&long(1, 5_000), "", "too-long", "pieces/odd/record.toml:2:");
+    left_out(&long(300, 0), "", "too-long", "pieces/odd/record.toml, line 1\n");
+    left_out(&long(1, 5_000), "", "too-long", "pieces/odd/record.toml, line 2\n");
 }
 
 #[test]
@@ -99,8 +104,8 @@ fn texts_that_show_nothing_are_none() {
         let bench = beside(&record, &format!("![{unseen}](after.jpg)\n\n# {unseen}\n"));
         let bench = bench.write("pieces/odd/photos/after.jpg", plain(90));
         let said = written(&bench);
-        assert!(said.contains("error[empty-text]"), "{said}");
-        assert!(said.contains("pieces/odd/record.toml:6:7"), "{said}");
+        assert!(said.contains("(why empty-text)"), "{said}");
+        assert!(said.contains("pieces/odd/record.toml, line 6\n"), "{said}");
         assert!(!said.contains("paper-not-made"), "{said}");
     }
     has_papers(
@@ -115,7 +120,7 @@ fn lists_and_counts_of_any_length() {
     let parts: String = (0..4_000).map(part).collect();
     let bench = beside(&format!("{HEAD}{parts}"), "");
     let said = written(&bench);
-    assert!(said.contains("error[too-long]: this list has 4000 elements, and 2000 are read"), "{said}");
+    assert!(said.contains("Mistake: this list has 4000 elements, and 2000 are read"), "{said}");
     assert!(said.contains("more of this kind, from this one on"), "all mistakes are drawn");
     has_papers(
         &format!(
@@ -125,7 +130,7 @@ fn lists_and_counts_of_any_length() {
         "",
     );
     let keys: String = (0..100_000).map(|key| format!("k{key} = 1\n")).collect();
-    left_out(&format!("{HEAD}{keys}"), "", "unknown-key", "pieces/odd/record.toml:4:");
+    left_out(&format!("{HEAD}{keys}"), "", "unknown-key", "pieces/odd/record.toml, line 4\n");
 }
 
 #[test]
@@ -172,7 +177,7 @@ fn a_row_that_cannot_be_read_costs_that_row_and_the_papers_say_so() {
     );
     let bench = beside(&record, "");
     let said = written(&bench);
-    assert!(said.contains("pieces/odd/record.toml:6:8"), "{said}");
+    assert!(said.contains("pieces/odd/record.toml, line 6\n"), "{said}");
     assert_eq!(printed(&bench, "od-1-"), SHEETS);
     let lacking = "Incomplete: part of the record could not be read. Left out, wholly or in part: 1 finding.";
     let pages = bench.files("written");
@@ -190,8 +195,8 @@ fn a_row_that_cannot_be_read_costs_that_row_and_the_papers_say_so() {
 
 #[test]
 fn a_mistake_that_may_hide_what_is_private_costs_the_piece() {
-    left_out(&format!("{HEAD}publsh = false\n"), "", "unknown-key", "record.toml:4:1");
-    left_out(&format!("{HEAD}publish = \"no\"\n"), "", "wrong-kind", "record.toml:4:11");
+    left_out(&format!("{HEAD}publsh = false\n"), "", "unknown-key", "record.toml, line 4\n");
+    left_out(&format!("{HEAD}publish = \"no\"\n"), "", "wrong-kind", "record.toml, line 4\n");
     let photo = "[[photo]]\nfile = \"after.jpg\"\nprivate = \"yes\"\n";
-    left_out(&format!("{HEAD}{photo}"), "", "wrong-kind", "record.toml:6:11");
+    left_out(&format!("{HEAD}{photo}"), "", "wrong-kind", "record.toml, line 6\n");
 }

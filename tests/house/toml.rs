@@ -1,6 +1,6 @@
 //! Records that break the grammar of TOML, and records that stretch it: the collection by those who keep the language.
 
-use witnessmark::diag::{Severity, line_and_column};
+use witnessmark::diag::{Rank, line_and_column};
 use witnessmark::journey::{self, Quiet};
 use witnessmark::record;
 use witnessmark::source::Tree;
@@ -42,7 +42,7 @@ fn what_is_no_toml_is_a_mistake_with_its_line() {
         let (_, problems) = record::read(&tree);
         let found = problems.iter().find(|problem| problem.place.path == PATH);
         let found = found.unwrap_or_else(|| panic!("{name}: nothing is wrong with it"));
-        assert_eq!(found.severity(), Severity::Error, "{name}");
+        assert_eq!(found.rank(), Rank::Mistake, "{name}");
         match std::str::from_utf8(case.fixture()) {
             Ok(_) if found.code.name != "broken-toml" => newer.push(name.clone()),
             Ok(text) => {

@@ -73,10 +73,7 @@ fn no_command_prints_or_writes_them_from_any_field() {
     let bench = workshop();
     let (bench, code, told) = call(bench, &["inspect"]);
     assert_eq!(code, Some(1));
-    assert!(
-        told.contains("warning[unseen-character]") && told.contains("warning[unseen-in-story]"),
-        "{told}"
-    );
+    assert!(told.contains("(why unseen-character)") && told.contains("(why unseen-in-story)"), "{told}");
     assert!(told.contains("‹U+001B›") || told.contains("\\u001B"), "the line of the record shows it: {told}");
     let (bench, _, json) = call(bench, &["inspect", "--as", "json"]);
     assert!(json.contains("\\u001b") && json.contains("\\u202e"), "they are escaped, and not lost");
@@ -111,7 +108,7 @@ fn no_command_repeats_them_from_its_arguments() {
         "handover",
         "verify",
         "keys",
-        "explain",
+        "why",
         "schema",
         "completions",
         "manual",
@@ -171,7 +168,7 @@ fn no_command_repeats_them_from_names_of_files() {
     let (bench, _, _) = call(bench, &["inspect", "--as", "json"]);
     let (bench, _, told) = call(bench, &["intake", "Chair", "--photos", "camera"]);
     assert!(told.contains("copied"), "{told}");
-    // Its error would keep the piece from being handed over.
+    // Its mistake would keep the piece from being handed over.
     std::fs::remove_dir_all(bench.path("trade")).unwrap();
     let (bench, code, told) = call(bench, &["handover", "T-1", "--with-open-questions"]);
     assert_eq!(code, Some(0), "{told}");

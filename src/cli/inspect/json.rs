@@ -44,12 +44,12 @@ fn entry(diagnostic: &Diagnostic, tree: &Tree) -> Value {
     });
     json!({
         "code": diagnostic.code.name,
-        "severity": diagnostic.severity().word(),
+        "rank": diagnostic.rank().word(),
         "file": diagnostic.place.path,
         "line": place.map(|(line, _, _)| line),
         "column": place.map(|(_, column, _)| column),
         "source_line": place.map(|(_, _, source)| source),
         "message": diagnostic.message,
-        "help": diagnostic.help,
+        "to_mend": diagnostic.help,
     })
 }

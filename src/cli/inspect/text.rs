@@ -2,11 +2,12 @@
 
 use super::{PieceReport, Report};
 use crate::cli::voice::Voice;
-use crate::cli::words::{count, wrapped};
+use crate::cli::words::count;
 use crate::cli::{Trouble, drawn, tally};
 use crate::diag::Diagnostic;
 use crate::source::Tree;
 use crate::unit::legible::one_line;
+use crate::unit::wrapped;
 
 /// Prints the diagnostics on the standard error, and what would help and a closing line as the result.
 pub(super) fn print(report: &Report<'_>, tree: &Tree) -> Result<(), Trouble> {
@@ -39,7 +40,8 @@ fn heading(sheet: &PieceReport<'_>, voice: &Voice) -> String {
 
 /// Diagnostics, each with an empty line after it.
 fn listed(diagnostics: &[&Diagnostic], tree: &Tree, voice: &Voice) -> String {
-    diagnostics.iter().map(|diagnostic| format!("\n{}\n", drawn(diagnostic, tree, voice))).collect()
+    let drawing = voice.drawing();
+    diagnostics.iter().map(|diagnostic| format!("\n{}\n", drawn(diagnostic, tree, &drawing))).collect()
 }
 
 /// How much of the checklist is told, and what would help most.

@@ -16,11 +16,12 @@ use self::photographs::{Arrival, Passed, PhotoFolder, Shot};
 use self::starter::Starter;
 use super::schema;
 use super::voice::Voice;
-use super::words::{count, grouped, wrapped};
+use super::words::{count, grouped};
 use super::{Outcome, Trouble, today};
 use crate::record::{self, UNKNOWN};
 use crate::source::Tree;
 use crate::unit::legible::{is_visible, one_line};
+use crate::unit::wrapped;
 use crate::write;
 
 #[derive(Debug, Args)]

@@ -63,7 +63,7 @@ fn filled(template: &str, blanks: &[(&str, &str)]) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::diag::Severity;
+    use crate::diag::Rank;
     use crate::record;
     use crate::source::Tree;
 
@@ -88,7 +88,7 @@ mod tests {
         let tree = Tree::of([("workshop.toml", workshop), ("pieces/a/record.toml", record)]);
         let (folder, mut problems) = record::read(&tree);
         // Characters that nobody sees are warned of, and still read.
-        problems.retain(|problem| problem.severity() == Severity::Error);
+        problems.retain(|problem| problem.rank() == Rank::Mistake);
         assert!(problems.is_empty(), "{problems:#?}\n{record}\n{workshop}");
         folder
     }

@@ -1,13 +1,13 @@
 //! An abrasive between coats that cuts deeper than a coat.
 
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: false };
 
 static CODE: Code = Code {
     name: "coarse-between-coats",
-    severity: Severity::Advice,
+    rank: Rank::Hint,
     why: "Scratches of a coarse grade show through the next coat, and edges are soon cut through to the colour.",
     fix: "Correct the grade; 220 to 320 suits most finishes.",
 };

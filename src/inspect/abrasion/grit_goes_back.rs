@@ -2,14 +2,14 @@
 
 use super::stride::strides;
 use crate::derive::abrasion::Stride;
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: false };
 
 static CODE: Code = Code {
     name: "grit-goes-back",
-    severity: Severity::Warning,
+    rank: Rank::Doubt,
     why: "The coarser grade puts back the scratches that the finer one took out, so one of the two was not used, or not in this order.",
     fix: "Put the grades into the order they were used in; a new start after washing or staining is a step of its own.",
 };

@@ -2,14 +2,14 @@
 
 use super::stride::finer;
 use crate::derive::abrasion::Stride;
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: false };
 
 static CODE: Code = Code {
     name: "grit-jump",
-    severity: Severity::Warning,
+    rank: Rank::Doubt,
     why: "A fine grade takes out the scratches of the one before only where its grain is not much smaller; what is left shows under stain and finish.",
     fix: "Record the grade between, if it was used; grades such as P80, P120, P180, P240 follow each other well.",
 };

@@ -2,14 +2,14 @@
 
 use super::stride::finer;
 use crate::derive::abrasion::Stride;
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: false };
 
 static CODE: Code = Code {
     name: "grit-step-wide",
-    severity: Severity::Advice,
+    rank: Rank::Hint,
     why: "Between these two grades scratches may be left, which show under a stain; a strict hand puts one grade between.",
     fix: "Record the grade between, if it was used; otherwise look at the surface in raking light.",
 };

@@ -1,14 +1,14 @@
 //! A grade of abrasive that neither scale has.
 
 use crate::derive::abrasion::{GrainSize, nearest};
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: false };
 
 static CODE: Code = Code {
     name: "grit-unknown",
-    severity: Severity::Warning,
+    rank: Rank::Doubt,
     why: "Without the grade its grain cannot be compared, and the papers would print a grade that no maker sells.",
     fix: "Write `P` and the number for European grades, `CAMI` and the number for American ones, or name the pad, wool or powder.",
 };

@@ -1,13 +1,13 @@
 //! Something done on a day that has not come.
 
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: false };
 
 static CODE: Code = Code {
     name: "date-in-the-future",
-    severity: Severity::Warning,
+    rank: Rank::Doubt,
     why: "The papers say what was done, and nothing was done on a day that is still to come.",
     fix: "Correct the date; plans belong in `[[open]]`.",
 };

@@ -1,6 +1,6 @@
 //! A piece made after it was found.
 
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 use crate::unit::edtf::Bound;
 use chrono::Datelike;
@@ -9,7 +9,7 @@ pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), n
 
 static CODE: Code = Code {
     name: "made-after-found",
-    severity: Severity::Warning,
+    rank: Rank::Doubt,
     why: "Years of making are compared with the dates of materials, and these cannot be right.",
     fix: "Correct `made`, or the day in `[found]`.",
 };

@@ -1,13 +1,13 @@
 //! A piece without years of making.
 
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: true };
 
 static CODE: Code = Code {
     name: "no-years-of-making",
-    severity: Severity::Advice,
+    rank: Rank::Hint,
     why: "Without years, materials and fixings cannot be compared with the date, and buyers are left to guess.",
     fix: "Say with `made` what is known, however wide; where nothing is, say so in `basis`.",
 };

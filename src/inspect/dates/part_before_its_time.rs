@@ -2,14 +2,14 @@
 
 use super::doubt::doubts;
 use crate::derive::dating::Plausibility;
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: true };
 
 static CODE: Code = Code {
     name: "part-before-its-time",
-    severity: Severity::Warning,
+    rank: Rank::Doubt,
     why: "A part or fixing cannot be older than the first of its kind, so it, or the date, is later than said; buyers and dealers look for just this.",
     fix: "Look again at the part: `later` or `old-repair` may be the truth. Or widen `made`, or `since`, if the date was only a guess.",
 };

@@ -2,14 +2,14 @@
 
 use super::doubt::doubts;
 use crate::derive::dating::Plausibility;
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: true };
 
 static CODE: Code = Code {
     name: "part-early-for-its-time",
-    severity: Severity::Advice,
+    rank: Rank::Hint,
     why: "The first of a kind are rare in ordinary furniture, so a later part is the likelier reading; a word on how it is known would settle it.",
     fix: "Look again at the part and say with `how-known` why it is old, or correct its standing or the date.",
 };

@@ -1,6 +1,6 @@
 //! Work that does again what was done only later.
 
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::fields::Said;
 use crate::inspect::{Case, Check, Rule};
 use crate::record::WorkId;
@@ -9,7 +9,7 @@ pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), n
 
 static CODE: Code = Code {
     name: "redone-before-done",
-    severity: Severity::Warning,
+    rank: Rank::Doubt,
     why: "The dates contradict the order of the work, so the papers would tell the story backwards.",
     fix: "Correct one of the two dates, or the id in `redoes`.",
 };

@@ -1,13 +1,13 @@
 //! Years of making written as a season or month where a span was probably meant.
 
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: false };
 
 static CODE: Code = Code {
     name: "season-for-span",
-    severity: Severity::Advice,
+    rank: Rank::Hint,
     why: "In EDTF `1920-22` is summer 1920, and would be printed so.",
     fix: "Write a span with a stroke and four digits: `1920/1922`.",
 };

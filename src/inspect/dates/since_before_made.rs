@@ -1,6 +1,6 @@
 //! A part added before the piece was made.
 
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 use crate::unit::edtf::Bound;
 
@@ -8,7 +8,7 @@ pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), n
 
 static CODE: Code = Code {
     name: "since-before-made",
-    severity: Severity::Warning,
+    rank: Rank::Doubt,
     why: "A part that was added later cannot be older on the piece than the piece itself.",
     fix: "Correct the part's `since`, or the piece's `made`.",
 };

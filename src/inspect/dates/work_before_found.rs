@@ -1,13 +1,13 @@
 //! Work on a piece that was not there yet.
 
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: false };
 
 static CODE: Code = Code {
     name: "work-before-found",
-    severity: Severity::Warning,
+    rank: Rank::Doubt,
     why: "The days from found to handed over are counted, and the dates contradict each other.",
     fix: "Correct the day in `[found]`, or the date of the work.",
 };

@@ -1,13 +1,13 @@
 //! Years of making without what they rest on.
 
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: true };
 
 static CODE: Code = Code {
     name: "years-without-basis",
-    severity: Severity::Advice,
+    rank: Rank::Hint,
     why: "A date is only as good as its evidence, and the reader cannot weigh what is not said.",
     fix: "Say with `basis` what the years rest on: a label, a construction, a style.",
 };

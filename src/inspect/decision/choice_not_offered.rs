@@ -1,7 +1,7 @@
 //! A choice that is none of the ways that were open.
 
 use crate::diag::nearest;
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::words::quoted;
 use crate::inspect::{Case, Check, Rule};
 
@@ -9,7 +9,7 @@ pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), n
 
 static CODE: Code = Code {
     name: "choice-not-offered",
-    severity: Severity::Warning,
+    rank: Rank::Doubt,
     why: "The papers show the options with the one taken among them, and here none of them was taken.",
     fix: "Write in `chose` the words of one `plan`, or add the way taken to `options`.",
 };

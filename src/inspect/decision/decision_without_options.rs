@@ -1,13 +1,13 @@
 //! A decision without the ways that were open.
 
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: true };
 
 static CODE: Code = Code {
     name: "decision-without-options",
-    severity: Severity::Advice,
+    rank: Rank::Hint,
     why: "A choice is only understood beside what it was chosen over, and doing nothing is always one of them.",
     fix: "List at least two `options`, with what speaks for and against each.",
 };

@@ -1,13 +1,13 @@
 //! A decision without its reason.
 
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: true };
 
 static CODE: Code = Code {
     name: "decision-without-reason",
-    severity: Severity::Warning,
+    rank: Rank::Doubt,
     why: "What was chosen shows on the piece; why is what the next restorer cannot see.",
     fix: "Say with `because` what decided it.",
 };

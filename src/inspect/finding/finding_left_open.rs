@@ -1,13 +1,13 @@
 //! A finding that nothing mends and nothing leaves.
 
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: true };
 
 static CODE: Code = Code {
     name: "finding-left-open",
-    severity: Severity::Warning,
+    rank: Rank::Doubt,
     why: "The papers list the finding, and the buyer cannot tell whether it was mended or is still there.",
     fix: "Name it in the `mends` of the work that mended it, or in the `leaves` of an `[[undone]]`.",
 };

@@ -1,13 +1,13 @@
 //! A finding that does not say where.
 
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: true };
 
 static CODE: Code = Code {
     name: "finding-without-part",
-    severity: Severity::Advice,
+    rank: Rank::Hint,
     why: "A split somewhere cannot be drawn on the map of the piece, nor found again.",
     fix: "Say with `part` on which part it is.",
 };

@@ -1,13 +1,13 @@
 //! A finding that does not say how much it matters.
 
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: true };
 
 static CODE: Code = Code {
     name: "finding-without-severity",
-    severity: Severity::Advice,
+    rank: Rank::Hint,
     why: "A hairline and a broken leg read alike where nothing says which of them matters.",
     fix: "Say with `severity` one of `trace`, `minor`, `moderate`, `major` and `unknown`.",
 };

@@ -1,14 +1,14 @@
 //! A finish on a layer that bears it sometimes, without a trial or a reason.
 
 use crate::derive::compatibility::Unmet;
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: false };
 
 static CODE: Code = Code {
     name: "finish-over-doubtful-layer",
-    severity: Severity::Advice,
+    rank: Rank::Hint,
     why: "Some layers hold on each other only in some cases, and a trial on the piece is what tells; without one the buyer carries the risk.",
     fix: "Record the trial as a `test` step before it, or say with `why` what spoke for it.",
 };

@@ -1,14 +1,14 @@
 //! A finish on a layer that may not bear it.
 
 use crate::derive::compatibility::{Incompatibility, Unmet};
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: false };
 
 static CODE: Code = Code {
     name: "finish-over-wrong-layer",
-    severity: Severity::Warning,
+    rank: Rank::Doubt,
     why: "A coat on a layer that it cannot hold on, or that had not dried, peels, crawls or stays soft, and does so at the buyer's.",
     fix: "Record what was done between the two, or say with `why` what spoke for it; where nothing was done, watch the surface before it leaves.",
 };

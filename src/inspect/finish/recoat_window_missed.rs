@@ -1,14 +1,14 @@
 //! A coat laid later than its label allows without dulling, and nothing was dulled.
 
 use crate::derive::compatibility::Untimely;
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: false };
 
 static CODE: Code = Code {
     name: "recoat-window-missed",
-    severity: Severity::Advice,
+    rank: Rank::Hint,
     why: "Past its window a film has closed, and the next coat holds on it only where it was dulled; otherwise it may come off in sheets.",
     fix: "Record the dulling with `abrade-between` or an `abrade` step, or correct the date or the hours.",
 };

@@ -1,14 +1,14 @@
 //! A coat laid before the one below it can have been ready.
 
 use crate::derive::compatibility::Untimely;
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: false };
 
 static CODE: Code = Code {
     name: "recoated-too-soon",
-    severity: Severity::Warning,
+    rank: Rank::Doubt,
     why: "A coat on one that has not dried wrinkles, stays soft and keeps the solvent in, and the days of hardening on the care sheet would be too early.",
     fix: "Correct the date or the hours, or the times of the tin if its label says otherwise.",
 };

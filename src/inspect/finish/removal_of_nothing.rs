@@ -1,7 +1,7 @@
 //! A finish taken off that nothing says was there.
 
 use crate::derive::coating;
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::fields::Row;
 use crate::inspect::{Case, Check, Rule};
 use crate::record::{Act, FinishName, Step, Surface};
@@ -10,7 +10,7 @@ pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), n
 
 static CODE: Code = Code {
     name: "removal-of-nothing",
-    severity: Severity::Warning,
+    rank: Rank::Doubt,
     why: "The layers are worked out from what was found and applied, so this removal would be left out of the papers.",
     fix: "Name the finish in the surface's `found`, or write `remove = \"old-finish\"` where its kind was not known.",
 };

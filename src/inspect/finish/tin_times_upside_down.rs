@@ -1,6 +1,6 @@
 //! A tin whose label times cannot follow each other.
 
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::fields::{Figure, Range, Said};
 use crate::inspect::{Check, Rule, Shop};
 
@@ -8,7 +8,7 @@ pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Workshop(check)
 
 static CODE: Code = Code {
     name: "tin-times-upside-down",
-    severity: Severity::Warning,
+    rank: Rank::Doubt,
     why: "Days on the care sheet are worked out from these times, and would come out in the wrong order.",
     fix: "Read the label again: dust-dry comes before light use, light use before fully hard; mind hours and days.",
 };

@@ -1,13 +1,13 @@
 //! A piece that left before its last work.
 
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: false };
 
 static CODE: Code = Code {
     name: "handover-before-last-work",
-    severity: Severity::Warning,
+    rank: Rank::Doubt,
     why: "The papers carry the day of handover, and work dated after it cannot have been in the piece that was sold.",
     fix: "Correct the day of handover, or the date of the work.",
 };

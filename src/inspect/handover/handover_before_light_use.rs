@@ -1,14 +1,14 @@
 //! A piece that left before a surface can have borne use.
 
 use crate::derive::cure::Hardening;
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: false };
 
 static CODE: Code = Code {
     name: "handover-before-light-use",
-    severity: Severity::Warning,
+    rank: Rank::Doubt,
     why: "A finish that is used before it has set takes marks that do not come out, and the care sheet would print days that lie after the handover.",
     fix: "Correct the day of handover or the dates of the coats; or tell the buyer plainly until when it must be left alone.",
 };

@@ -1,6 +1,6 @@
 //! Something still open on a piece that has left.
 
-use crate::diag::{Code, Diagnostic, Place, Severity};
+use crate::diag::{Code, Diagnostic, Place, Rank};
 use crate::inspect::{Case, Check, Rule};
 use crate::record::Record;
 
@@ -8,7 +8,7 @@ pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), n
 
 static CODE: Code = Code {
     name: "open-at-handover",
-    severity: Severity::Warning,
+    rank: Rank::Doubt,
     why: "Whoever has the piece by now reads on its papers that something is still to be done, and by nobody.",
     fix: "Do it and record the work, or move it to `[[undone]]` so that the buyer is told.",
 };

@@ -1,7 +1,7 @@
 //! A hazard that a test confirmed, and no word on it to the buyer.
 
 use crate::derive::{Implied, TestReading};
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 use crate::trade::{Hazard, Readers};
 
@@ -9,7 +9,7 @@ pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), n
 
 static CODE: Code = Code {
     name: "hazard-without-caution",
-    severity: Severity::Warning,
+    rank: Rank::Doubt,
     why: "A test showed that it is there, and the buyer is told only the usual caution, not where it is on this piece and what was done about it.",
     fix: "Say it in `cautions` of `[use]`, or in the `effect` of what was left.",
 };

@@ -1,6 +1,6 @@
 //! Old paint or an unknown old finish disturbed without a word on lead.
 
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::fields::Row;
 use crate::inspect::{Case, Check, Rule};
 use crate::record::{Act, FinishName, Standing, Step, Surface};
@@ -11,7 +11,7 @@ pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), n
 
 static CODE: Code = Code {
     name: "test-not-declared",
-    severity: Severity::Warning,
+    rank: Rank::Doubt,
     why: "Old paint may hold lead, whose dust harms those at the bench and in the house; silence would read as a clean test.",
     fix: "Record the test before the step, or declare with `result = \"not-tested\"` that there was none. Follow local rules for work on lead paint.",
 };

@@ -1,13 +1,13 @@
 //! A test on a surface that does not say what it showed.
 
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: true };
 
 static CODE: Code = Code {
     name: "test-without-result",
-    severity: Severity::Warning,
+    rank: Rank::Doubt,
     why: "A test without its result is worse than none: a buyer will read it as a clean one.",
     fix: "Say with `result` what the test showed, or `not-tested`.",
 };

@@ -1,7 +1,7 @@
 //! Two pieces whose numbers lead to one address.
 
 use crate::diag::Place;
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Check, Rule, Shop};
 use crate::record::{Piece, Record};
 use std::collections::BTreeMap;
@@ -10,7 +10,7 @@ pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Workshop(check)
 
 static CODE: Code = Code {
     name: "duplicate-number",
-    severity: Severity::Error,
+    rank: Rank::Mistake,
     why: "The number names the piece's pages and papers, so two pieces with one number would overwrite each other.",
     fix: "Give one of the pieces another number; capitals, spaces and punctuation do not tell numbers apart.",
 };

@@ -1,6 +1,6 @@
 //! A kind in one word where two levels are asked.
 
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::words::declared_unknown;
 use crate::inspect::{Case, Check, Rule};
 
@@ -8,7 +8,7 @@ pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), n
 
 static CODE: Code = Code {
     name: "kind-in-one-level",
-    severity: Severity::Advice,
+    rank: Rank::Hint,
     why: "Object ID asks for the type of object; two levels let the archive find both all tables and all gatelegs.",
     fix: "Write the wider kind, a stroke and the narrower one, such as `table/gateleg`.",
 };

@@ -1,13 +1,13 @@
 //! A piece without its outer dimensions.
 
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: true };
 
 static CODE: Code = Code {
     name: "no-size",
-    severity: Severity::Advice,
+    rank: Rank::Hint,
     why: "A buyer asks first whether it fits, and Object ID counts measurements among what identifies a piece.",
     fix: "Measure width, depth and height in millimetres at the widest places.",
 };

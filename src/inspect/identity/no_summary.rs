@@ -1,13 +1,13 @@
 //! A piece without its one sentence.
 
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: true };
 
 static CODE: Code = Code {
     name: "no-summary",
-    severity: Severity::Advice,
+    rank: Rank::Hint,
     why: "Lists, feeds and labels have room for one sentence and would show none.",
     fix: "Say with `summary` what the piece is and is good for.",
 };

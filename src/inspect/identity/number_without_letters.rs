@@ -1,13 +1,13 @@
 //! A number that leads to no address.
 
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: false };
 
 static CODE: Code = Code {
     name: "number-without-letters",
-    severity: Severity::Error,
+    rank: Rank::Mistake,
     why: "The number becomes part of the addresses of the piece's pages, and this one holds nothing that can stand there.",
     fix: "Use at least one letter or digit in the number.",
 };

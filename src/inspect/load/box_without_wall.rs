@@ -1,14 +1,14 @@
 //! A part with the outline of a box that does not say how thick its walls are.
 
 use crate::derive::{MissingInput, PartFacts};
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: false };
 
 static CODE: Code = Code {
     name: "box-without-wall",
-    severity: Severity::Advice,
+    rank: Rank::Hint,
     why: "Taken as a solid block it would weigh many times what it does, so it is left out of the weight.",
     fix: "Add `wall`, the thickness of its sides in millimetres; half of its own for a block that is indeed solid.",
 };

@@ -1,13 +1,13 @@
 //! A drawer or door that does not say how far it reaches when it is open.
 
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: false };
 
 static CODE: Code = Code {
     name: "opens-without-reach",
-    severity: Severity::Advice,
+    rank: Rank::Hint,
     why: "Whether an open drawer or door pulls the piece over follows from how far it then reaches in front.",
     fix: "Add `by` in millimetres: a drawer's way, a door's width.",
 };

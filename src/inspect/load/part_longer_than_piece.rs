@@ -1,6 +1,6 @@
 //! A part that does not fit into the piece.
 
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 use crate::record::{Construction, PartSize, Size};
 
@@ -8,7 +8,7 @@ pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), n
 
 static CODE: Code = Code {
     name: "part-longer-than-piece",
-    severity: Severity::Advice,
+    rank: Rank::Hint,
     why: "Weight, movement and loads follow from the sizes, and one of these two is wrong or means several pieces.",
     fix: "Correct the part's or the piece's size; where several pieces were added up, give one with `count`.",
 };

@@ -1,6 +1,6 @@
 //! A shelf to be loaded that the piece does not have.
 
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 use crate::record::Standing;
 
@@ -8,7 +8,7 @@ pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), n
 
 static CODE: Code = Code {
     name: "shelf-not-there",
-    severity: Severity::Warning,
+    rank: Rank::Doubt,
     why: "The buyer would be told how much to put on a shelf that is not in the piece.",
     fix: "Take the shelf out of `[use]`, or correct the part's standing.",
 };

@@ -1,14 +1,14 @@
 //! A shelf for which no load can be reckoned.
 
 use crate::derive::{NoLoad, ShelfFacts};
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: false };
 
 static CODE: Code = Code {
     name: "shelf-outside-theory",
-    severity: Severity::Advice,
+    rank: Rank::Hint,
     why: "The reckoning knows a shelf that bends between two ends; of any other the care sheet says only that it says nothing.",
     fix: "Write `load` with the kilograms that the workshop answers for, or leave the shelf out of `[use]`.",
 };

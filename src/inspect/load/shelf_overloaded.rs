@@ -1,14 +1,14 @@
 //! A shelf that is to carry more than it bears.
 
 use crate::derive::{NoLoad, ShelfFacts};
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: false };
 
 static CODE: Code = Code {
     name: "shelf-overloaded",
-    severity: Severity::Warning,
+    rank: Rank::Doubt,
     why: "The buyer would be told to load it until it sags for all to see, or gives way.",
     fix: "Lower `load`, or correct the shelf's size, span, timber or board. The care sheet prints the smaller figure.",
 };

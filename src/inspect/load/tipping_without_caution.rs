@@ -1,14 +1,14 @@
 //! A piece that can tip, and nothing that tells the buyer to anchor it.
 
 use crate::derive::Prompt;
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: false };
 
 static CODE: Code = Code {
     name: "tipping-without-caution",
-    severity: Severity::Warning,
+    rank: Rank::Doubt,
     why: "Tall and drawered pieces fall on children who climb them, and whoever sells one is the last to say so.",
     fix: "Add a caution to `[use]` that it must be anchored to the wall, or record the anchor as a `[[fixing]]`.",
 };

@@ -1,6 +1,6 @@
 //! A piece that weighs less than its parts can.
 
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 use crate::unit::MassSpan;
 
@@ -8,7 +8,7 @@ pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), n
 
 static CODE: Code = Code {
     name: "weighs-less-than-its-parts",
-    severity: Severity::Warning,
+    rank: Rank::Doubt,
     why: "Either the scale or a size is wrong, and how many people lift it follows from them.",
     fix: "Weigh it again, or correct the sizes, counts and timbers; a hollow part needs its `wall`.",
 };

@@ -1,18 +1,21 @@
 //! An outlined area with a known length whose size cannot be worked out.
 
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
-pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: true };
+pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: false };
 
 static CODE: Code = Code {
     name: "area-without-size",
-    severity: Severity::Warning,
+    rank: Rank::Doubt,
     why: "A known length was given so that the papers could say how large the area is, and they cannot.",
     fix: "Set the corners one after the other around the area, and the known length along something as long as the area.",
 };
 
 fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
+    if case.lost("[[photo]]") {
+        return;
+    }
     for marked in case.photographs.all.iter().flat_map(|photograph| &photograph.marks) {
         if let Some(Err(why)) = marked.area {
             let message = format!("no size can be given: {why}");

@@ -1,13 +1,13 @@
 //! A mark on a photograph that is a point and a line, or an area, at once.
 
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
-pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: true };
+pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: false };
 
 static CODE: Code = Code {
     name: "mark-in-two-places",
-    severity: Severity::Error,
+    rank: Rank::Mistake,
     why: "A mark has one number, and its number one place on the picture.",
     fix: "Keep one of `at`, `line` and `area`, and make a mark of its own of the other.",
 };

@@ -1,18 +1,21 @@
 //! A mark on a photograph that points at nothing.
 
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
-pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: true };
+pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: false };
 
 static CODE: Code = Code {
     name: "mark-without-meaning",
-    severity: Severity::Warning,
+    rank: Rank::Doubt,
     why: "A number on a picture that leads nowhere leaves the reader looking for its words.",
     fix: "Say with `finding`, `part`, `work` or `note` what the mark points at.",
 };
 
 fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
+    if case.lost("[[photo]]") {
+        return;
+    }
     for mark in case.record.photos.iter().flat_map(|photo| &photo.marks) {
         let pointed = mark.finding.is_some() || mark.part.is_some() || mark.work.is_some();
         if !pointed && mark.note.is_none() {

@@ -1,18 +1,21 @@
 //! A mark on a photograph that names no place on it.
 
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
-pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: true };
+pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: false };
 
 static CODE: Code = Code {
     name: "mark-without-place",
-    severity: Severity::Error,
+    rank: Rank::Mistake,
     why: "Its number would stand nowhere on the picture, so it would be left out.",
     fix: "Say where with `at`, `line` or `area`.",
 };
 
 fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
+    if case.lost("[[photo]]") {
+        return;
+    }
     for mark in
         case.record.photos.iter().flat_map(|photo| &photo.marks).filter(|mark| mark.shapes().is_empty())
     {

@@ -1,18 +1,21 @@
 //! A known length on a mark that outlines nothing.
 
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
-pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: true };
+pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: false };
 
 static CODE: Code = Code {
     name: "scale-without-outline",
-    severity: Severity::Warning,
+    rank: Rank::Doubt,
     why: "A known length gives the size of an outlined area, and here it would be left unread.",
     fix: "Outline the area with `area`, or take `scale` out.",
 };
 
 fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
+    if case.lost("[[photo]]") {
+        return;
+    }
     for mark in case.record.photos.iter().flat_map(|photo| &photo.marks).filter(|mark| mark.area.is_none()) {
         if let Some(scale) = &mark.scale {
             let message = "this known length belongs to no outlined area";

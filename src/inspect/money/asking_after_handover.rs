@@ -1,13 +1,13 @@
 //! A price still asked for a piece that has left.
 
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: false };
 
 static CODE: Code = Code {
     name: "asking-after-handover",
-    severity: Severity::Warning,
+    rank: Rank::Doubt,
     why: "The showroom prints the price asked only for what can be bought, and this piece cannot.",
     fix: "Take `asking` out; what was paid belongs in `[handover]` as `price`.",
 };

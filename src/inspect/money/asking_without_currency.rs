@@ -1,13 +1,13 @@
 //! A price without a currency.
 
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: false };
 
 static CODE: Code = Code {
     name: "asking-without-currency",
-    severity: Severity::Warning,
+    rank: Rank::Doubt,
     why: "A bare number in the showroom says nothing about what is to be paid.",
     fix: "Write the currency's three letters (ISO 4217) into `workshop.toml`.",
 };

@@ -1,13 +1,13 @@
 //! A cost with an amount and a share of a tin as well.
 
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: false };
 
 static CODE: Code = Code {
     name: "cost-said-twice",
-    severity: Severity::Warning,
+    rank: Rank::Doubt,
     why: "The amount counts and the share of the tin does not, which may not be what was meant.",
     fix: "Keep the amount, or the tin and its share.",
 };

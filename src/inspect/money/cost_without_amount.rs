@@ -1,6 +1,6 @@
 //! A cost that says neither an amount nor a share of a tin.
 
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 use crate::record::Cost;
 
@@ -8,7 +8,7 @@ pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), n
 
 static CODE: Code = Code {
     name: "cost-without-amount",
-    severity: Severity::Warning,
+    rank: Rank::Doubt,
     why: "One cost that is not known leaves the ledger without a margin, since none would be honest.",
     fix: "Say an `amount`, or a `tin` of the workshop with a `share` of it.",
 };

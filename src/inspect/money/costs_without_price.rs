@@ -1,13 +1,13 @@
 //! A piece that left, with costs and no price.
 
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: true };
 
 static CODE: Code = Code {
     name: "costs-without-price",
-    severity: Severity::Advice,
+    rank: Rank::Hint,
     why: "What it cost is written down and what it brought in is not, so nobody can tell what an hour earned.",
     fix: "Write the price to `[handover]`; `price = 0` where it was given away. The archive alone prints it.",
 };

@@ -1,13 +1,13 @@
 //! Overhead reckoned by the hour and by percentage as well.
 
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Check, Rule, Shop};
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Workshop(check), needs_whole: false };
 
 static CODE: Code = Code {
     name: "overhead-twice",
-    severity: Severity::Warning,
+    rank: Rank::Doubt,
     why: "Both would count the same rent and heat twice, so only the overhead by the hour is reckoned with.",
     fix: "Keep `overhead-per-hour` or `overhead-percent`.",
 };

@@ -1,14 +1,14 @@
 //! A price below what the piece cost, without counting any hour.
 
 use crate::derive::Price;
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: true };
 
 static CODE: Code = Code {
     name: "sold-below-cost",
-    severity: Severity::Advice,
+    rank: Rank::Hint,
     why: "What was paid, materials and overhead come to more than the price, so that the hours were given away and more.",
     fix: "Look at the ledger in the archive. Sometimes it is meant; then the lesson is worth writing down.",
 };

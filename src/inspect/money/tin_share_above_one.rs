@@ -2,14 +2,14 @@
 
 use rust_decimal::Decimal;
 
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: false };
 
 static CODE: Code = Code {
     name: "tin-share-above-one",
-    severity: Severity::Warning,
+    rank: Rank::Doubt,
     why: "A share is of the full tin, so that 25 is twenty-five tins and not a quarter of one.",
     fix: "Write a quarter as `0.25`; where more than one tin was used up, write the amount.",
 };

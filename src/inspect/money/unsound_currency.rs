@@ -1,13 +1,13 @@
 //! A currency that is no three capital letters.
 
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Check, Rule, Shop};
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Workshop(check), needs_whole: false };
 
 static CODE: Code = Code {
     name: "unsound-currency",
-    severity: Severity::Warning,
+    rank: Rank::Doubt,
     why: "Prices in the showroom's linked data must carry a code of ISO 4217, or no reader of it knows the money.",
     fix: "Write three capital letters, such as `GBP`, `EUR` or `USD`.",
 };

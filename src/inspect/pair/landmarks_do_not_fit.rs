@@ -1,13 +1,13 @@
 //! Landmarks that miss each other by more than can be overlooked.
 
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: false };
 
 static CODE: Code = Code {
     name: "landmarks-do-not-fit",
-    severity: Severity::Warning,
+    rank: Rank::Doubt,
     why: "Where points miss each other by more than a hundredth of the width, the piece jumps as the two pictures are compared.",
     fix: "Take the point that misses most again in both pictures, and keep to points in one plane of the piece.",
 };

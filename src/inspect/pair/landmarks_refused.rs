@@ -1,14 +1,14 @@
 //! Landmarks from which no map follows.
 
 use crate::derive::Unfit;
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: false };
 
 static CODE: Code = Code {
     name: "landmarks-refused",
-    severity: Severity::Warning,
+    rank: Rank::Doubt,
     why: "The two photographs cannot be laid onto each other by these points, so they are shown side by side.",
     fix: "Take four or more points in one plane of the piece, far apart, no three in a line, each the same in both pictures.",
 };

@@ -1,14 +1,14 @@
 //! Four landmarks, which fit whatever they are.
 
 use crate::derive::NEEDED;
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: false };
 
 static CODE: Code = Code {
     name: "landmarks-untested",
-    severity: Severity::Advice,
+    rank: Rank::Hint,
     why: "Four points always meet exactly, so nothing tells whether one of them is off; a fifth shows it.",
     fix: "Add a fifth point in the same plane, or leave it where the two pictures meet as they should.",
 };

@@ -1,6 +1,6 @@
 //! A pair that is not one photograph from before and one from after.
 
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 use crate::record::PhotoStage;
 
@@ -8,7 +8,7 @@ pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), n
 
 static CODE: Code = Code {
     name: "pair-of-unlike",
-    severity: Severity::Warning,
+    rank: Rank::Doubt,
     why: "The pair is shown as before and after, and would show something else.",
     fix: "Name a photograph from before and one from after of the same view, or correct their stages.",
 };

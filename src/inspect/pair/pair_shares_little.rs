@@ -1,13 +1,13 @@
 //! Before and after of which little shows in both.
 
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: false };
 
 static CODE: Code = Code {
     name: "pair-shares-little",
-    severity: Severity::Warning,
+    rank: Rank::Doubt,
     why: "Both pictures are cut to what both show, so most of the view after the work is lost from the comparison.",
     fix: "Pair photographs that were taken from nearly the same place, or leave the landmarks out to show both whole.",
 };

@@ -1,13 +1,13 @@
 //! A pair with one to three landmarks.
 
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: false };
 
 static CODE: Code = Code {
     name: "too-few-landmarks",
-    severity: Severity::Warning,
+    rank: Rank::Doubt,
     why: "Four points are needed to lay one picture over the other in perspective; fewer are not used.",
     fix: "Add points that show in both pictures, spread over the whole piece, or leave all of them out.",
 };

@@ -1,19 +1,22 @@
 //! A piece that was worked on, without a public photograph of the result.
 
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 use crate::record::PhotoStage;
 
-pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: true };
+pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: false };
 
 static CODE: Code = Code {
     name: "no-after-photograph",
-    severity: Severity::Warning,
+    rank: Rank::Doubt,
     why: "The pictures lead the papers, and the one that the buyer looks for is missing.",
     fix: "Add a photograph named `after-….jpg`, best from the same spot as one from before.",
 };
 
 fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
+    if case.lost("[[photo]]") {
+        return;
+    }
     let after =
         |stage: Option<PhotoStage>| [Some(PhotoStage::After), Some(PhotoStage::Handover)].contains(&stage);
     let mut photographs = case.facts.photographs.all.iter();

@@ -1,20 +1,20 @@
 //! A photograph without words for those who cannot see it.
 
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
-pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: true };
+pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: false };
 
 static CODE: Code = Code {
     name: "no-alternative-text",
-    severity: Severity::Warning,
+    rank: Rank::Doubt,
     why: "A reader who hears the page instead of seeing it gets nothing from this picture (WCAG 2.2, criterion 1.1.1).",
     fix: "Say with `alt` what the picture shows, in a sentence.",
 };
 
-/// A piece that nobody outside the workshop sees yet has time until it is published or handed over.
+/// A piece that was only just opened has time until something is done to it.
 fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
-    if case.is_draft() {
+    if case.lost("[[photo]]") || case.is_just_opened() {
         return;
     }
     let photographs = &case.facts.photographs.all;
@@ -52,9 +52,10 @@ mod tests {
     }
 
     #[test]
-    fn an_unpublished_piece_has_time_until_handover() {
+    fn a_piece_just_opened_has_time_until_something_is_done() {
         let photo = "#- photos/before.jpg\n";
         assert_eq!(sees(&RULE, &format!("publish = false\n{photo}")), "");
+        assert_ne!(sees(&RULE, &format!("publish = false\nwork = [{{ did = \"waxed it\" }}]\n{photo}")), "");
         assert_ne!(sees(&RULE, &format!("publish = false\nhandover = {{ on = 2026-04-20 }}\n{photo}")), "");
     }
 }

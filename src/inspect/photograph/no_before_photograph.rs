@@ -1,21 +1,21 @@
 //! A piece without a public photograph of how it was found.
 
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 use crate::record::PhotoStage;
 
-pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: true };
+pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: false };
 
 static CODE: Code = Code {
     name: "no-before-photograph",
-    severity: Severity::Warning,
+    rank: Rank::Doubt,
     why: "Without a picture from before, nobody can see what the work changed.",
     fix: "Add a photograph named `before-….jpg`; where none was taken, say so in the story.",
 };
 
-/// A piece that was only just opened, unpublished and without any work, has time until then.
+/// A piece that was only just opened has time until something is done to it.
 fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
-    if case.is_draft() && !case.has_work() {
+    if case.lost("[[photo]]") || case.is_just_opened() {
         return;
     }
     let mut photographs = case.facts.photographs.all.iter();

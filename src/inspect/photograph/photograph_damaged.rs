@@ -1,14 +1,14 @@
 //! A photograph of which something is lost.
 
 use super::loses;
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: false };
 
 static CODE: Code = Code {
     name: "photograph-damaged",
-    severity: Severity::Warning,
+    rank: Rank::Doubt,
     why: "Part of the picture is grey or wrong, and would be published so.",
     fix: "Copy it again from the camera; a copy that was broken off is the usual reason.",
 };

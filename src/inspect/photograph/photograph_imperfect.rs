@@ -1,7 +1,7 @@
 //! A photograph with something odd about it that costs no part of the picture.
 
 use super::loses;
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 use crate::photo::Defect;
 
@@ -9,7 +9,7 @@ pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), n
 
 static CODE: Code = Code {
     name: "photograph-imperfect",
-    severity: Severity::Advice,
+    rank: Rank::Hint,
     why: "Its colours, its orientation or its time may be off, though the picture itself is whole.",
     fix: "Look at the picture on the page; where it is right, nothing needs doing.",
 };

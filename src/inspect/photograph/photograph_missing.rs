@@ -2,14 +2,14 @@
 
 use super::leads_outside;
 use crate::diag::nearest;
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: false };
 
 static CODE: Code = Code {
     name: "photograph-missing",
-    severity: Severity::Warning,
+    rank: Rank::Doubt,
     why: "The papers would lack a picture that the record speaks of.",
     fix: "Copy the photograph into the piece's `photos/`, or correct its name; capitals count.",
 };

@@ -1,14 +1,14 @@
 //! A photograph's name that leads out of the piece's `photos/`.
 
 use super::leads_outside;
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: false };
 
 static CODE: Code = Code {
     name: "photograph-outside",
-    severity: Severity::Error,
+    rank: Rank::Mistake,
     why: "Only what lies in the piece's own `photos/` is published, so that no other file of the computer ever can be.",
     fix: "Copy the photograph into the piece's `photos/` and write its bare file name.",
 };

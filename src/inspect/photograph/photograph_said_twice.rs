@@ -1,13 +1,13 @@
 //! Two entries for one photograph.
 
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: false };
 
 static CODE: Code = Code {
     name: "photograph-said-twice",
-    severity: Severity::Warning,
+    rank: Rank::Doubt,
     why: "Only the first entry of a photograph is read, so what the second says would be lost.",
     fix: "Put both into one `[[photo]]`.",
 };

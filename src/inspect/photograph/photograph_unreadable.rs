@@ -1,13 +1,13 @@
 //! A photograph that cannot be opened.
 
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: false };
 
 static CODE: Code = Code {
     name: "photograph-unreadable",
-    severity: Severity::Warning,
+    rank: Rank::Doubt,
     why: "The papers are written without it, and what it shows is lost to them.",
     fix: "Copy it again from the camera, or export it as an ordinary JPEG; of a file that may not be read, change the rights.",
 };

@@ -1,6 +1,6 @@
 //! A file in `photos/` that is not used.
 
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 use crate::record::looks_like_photograph;
 
@@ -8,7 +8,7 @@ pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), n
 
 static CODE: Code = Code {
     name: "photograph-unused",
-    severity: Severity::Warning,
+    rank: Rank::Doubt,
     why: "Only photographs that lie in `photos/` itself are used, so this file appears on no page.",
     fix: "Move photographs out of subfolders; keep other files elsewhere in the piece's folder.",
 };

@@ -1,18 +1,21 @@
 //! A photograph that does not say when in the work it was taken.
 
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
-pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: true };
+pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: false };
 
 static CODE: Code = Code {
     name: "photograph-without-stage",
-    severity: Severity::Warning,
+    rank: Rank::Doubt,
     why: "A picture of the damage that passes for one of the finished piece misleads the buyer.",
     fix: "Begin the file's name with `before`, `during`, `hidden`, `after` or `handover`, or write its `stage`.",
 };
 
 fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
+    if case.lost("[[photo]]") {
+        return;
+    }
     let photographs = &case.facts.photographs.all;
     for photograph in photographs.iter().filter(|photo| photo.stage.is_none() && !photo.private) {
         let file = &photograph.file;

@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 use std::ops::{Deref, Range};
 
-use crate::diag::{Code, Diagnostic, Place, Severity};
+use crate::diag::{Code, Diagnostic, Place, Rank};
 use crate::fields::Said;
 use crate::inspect::{Case, Check, Rule, Shop};
 
@@ -11,7 +11,7 @@ pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Both(piece, wor
 
 static CODE: Code = Code {
     name: "duplicate-id",
-    severity: Severity::Error,
+    rank: Rank::Mistake,
     why: "Work, marks and steps point at things by their ids, and with two of one name nobody can tell which is meant.",
     fix: "Give the second one an id of its own, and check who points at it.",
 };

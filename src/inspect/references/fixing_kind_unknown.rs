@@ -1,7 +1,7 @@
 //! A kind of fixing that is not in the tables.
 
 use super::names::meant;
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::words::declared_unknown;
 use crate::inspect::{Case, Check, Rule};
 
@@ -9,7 +9,7 @@ pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), n
 
 static CODE: Code = Code {
     name: "fixing-kind-unknown",
-    severity: Severity::Advice,
+    rank: Rank::Hint,
     why: "How it comes out again and what it says about the date are known only for fixings of the tables.",
     fix: "Write the id of a kind where one fits; free words are printed as they are.",
 };

@@ -1,14 +1,14 @@
 //! A word for something seen that is almost one of the trade's.
 
 use crate::diag::nearest;
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: false };
 
 static CODE: Code = Code {
     name: "term-unknown",
-    severity: Severity::Advice,
+    rank: Rank::Hint,
     why: "Terms of the tables are explained to the buyer and found again in the archive; a misspelt one is neither.",
     fix: "Take the suggested term; words that are like no term are printed as they are.",
 };

@@ -1,14 +1,14 @@
 //! An id that no finding has.
 
 use super::names::KnownIds;
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: true };
 
 static CODE: Code = Code {
     name: "unknown-finding",
-    severity: Severity::Error,
+    rank: Rank::Mistake,
     why: "The papers tie work and marks to what was found, and here there is nothing to tie them to.",
     fix: "Write the id of a finding, or add the finding.",
 };

@@ -2,7 +2,7 @@
 
 use super::names::meant;
 use crate::derive::coating;
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::words::declared_unknown;
 use crate::inspect::{Case, Check, Rule, Shop};
 use crate::record::{Act, FinishName};
@@ -12,7 +12,7 @@ pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Both(piece, wor
 
 static CODE: Code = Code {
     name: "unknown-finish",
-    severity: Severity::Error,
+    rank: Rank::Mistake,
     why: "Care, drying times and how to undo a finish all follow from its family, so none of them could be printed.",
     fix: "Write a finish family such as `shellac`, or `tin:` and the id of a tin in `workshop.toml` whose `is` names one.",
 };

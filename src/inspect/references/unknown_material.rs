@@ -2,14 +2,14 @@
 
 use super::names::meant;
 use crate::derive::{MissingInput, PartFacts};
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: false };
 
 static CODE: Code = Code {
     name: "unknown-material",
-    severity: Severity::Warning,
+    rank: Rank::Doubt,
     why: "Weight and load follow from the material, and are left out where it is not known.",
     fix: "Write a board or material of the tables, or `unknown`; a trade name in the part's `note`.",
 };

@@ -1,14 +1,14 @@
 //! An id that no part has.
 
 use super::names::KnownIds;
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: true };
 
 static CODE: Code = Code {
     name: "unknown-part",
-    severity: Severity::Error,
+    rank: Rank::Mistake,
     why: "What is said here would be printed about no part of the piece, or about the wrong one.",
     fix: "Write the id of a part, or add the part.",
 };

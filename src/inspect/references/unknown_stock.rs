@@ -1,14 +1,14 @@
 //! A part made from stock that is not in `stock.toml`.
 
 use super::names::KnownIds;
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: true };
 
 static CODE: Code = Code {
     name: "unknown-stock",
-    severity: Severity::Error,
+    rank: Rank::Mistake,
     why: "The buyer is told where old material came from, and this part's origin leads nowhere.",
     fix: "Write the id of an item in `stock.toml`, or add the item there.",
 };

@@ -1,7 +1,7 @@
 //! A timber that is not in the tables.
 
 use super::names::meant;
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::fields::Row;
 use crate::inspect::words::declared_unknown;
 use crate::inspect::{Case, Check, Rule};
@@ -11,7 +11,7 @@ pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), n
 
 static CODE: Code = Code {
     name: "unknown-timber",
-    severity: Severity::Warning,
+    rank: Rank::Doubt,
     why: "Movement, weight and load follow from the timber, and are left out where it is not known.",
     fix: "Write a timber's id or common name, or `unknown`; a trade name in the part's `note`.",
 };

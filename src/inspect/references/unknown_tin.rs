@@ -1,14 +1,14 @@
 //! A cost out of a tin that the workshop does not have, or whose price it does not say.
 
 use super::names::KnownIds;
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: true };
 
 static CODE: Code = Code {
     name: "unknown-tin",
-    severity: Severity::Warning,
+    rank: Rank::Doubt,
     why: "A share is priced from the full tin in `workshop.toml`, and here there is nothing to price it from.",
     fix: "Write the id of one of the workshop's tins, and give that tin its `price`; or write the amount instead.",
 };

@@ -1,14 +1,14 @@
 //! An id that no work has.
 
 use super::names::KnownIds;
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: true };
 
 static CODE: Code = Code {
     name: "unknown-work",
-    severity: Severity::Error,
+    rank: Rank::Mistake,
     why: "Rework and marks point at an act of work, and here there is nothing they could point at.",
     fix: "Give the work that is meant an id, or correct the id here.",
 };

@@ -1,13 +1,13 @@
 //! A sealed record that was changed, and nothing says why.
 
-use crate::diag::{Code, Diagnostic, Place, Severity};
+use crate::diag::{Code, Diagnostic, Place, Rank};
 use crate::inspect::{Case, Check, Rule};
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: true };
 
 static CODE: Code = Code {
     name: "amendment-unexplained",
-    severity: Severity::Warning,
+    rank: Rank::Doubt,
     why: "A change to a sealed record without a reason looks like a fact put right in silence.",
     fix: "Add `[[amendment]]` with `on`, the day, and `because`; or take the change back.",
 };

@@ -1,13 +1,13 @@
 //! What a sealed record says today that it did not say when it was sealed.
 
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: true };
 
 static CODE: Code = Code {
     name: "changed-since-seal",
-    severity: Severity::Advice,
+    rank: Rank::Hint,
     why: "The buyer holds papers of the sealed record, so each change to it is told on every paper written since.",
     fix: "Take it back if it was not meant; if it was, say why in `[[amendment]]`, or seal anew with `witnessmark handover`.",
 };

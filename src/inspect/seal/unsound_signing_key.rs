@@ -1,6 +1,6 @@
 //! A signing key that is no public key.
 
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Check, Rule, Shop};
 use crate::pack::PublicKey;
 
@@ -8,7 +8,7 @@ pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Workshop(check)
 
 static CODE: Code = Code {
     name: "unsound-signing-key",
-    severity: Severity::Warning,
+    rank: Rank::Doubt,
     why: "Buyers check the signature of a pack with the key that the papers print, and with this one every pack would seem forged.",
     fix: "Write the public key that `witnessmark keys --show` prints: 56 characters that begin with RW.",
 };

@@ -1,6 +1,6 @@
 //! A modern fixing put into an original part without a word why.
 
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 use crate::record::Standing;
 use crate::trade::Era;
@@ -9,7 +9,7 @@ pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), n
 
 static CODE: Code = Code {
     name: "modern-fixing-unexplained",
-    severity: Severity::Warning,
+    rank: Rank::Doubt,
     why: "A modern fixing in an old part is seen at once by whoever buys or mends the piece next, and asks for a reason.",
     fix: "Say with `why` what spoke for it, with `instead-of` what it replaces, or with `note` anything else.",
 };

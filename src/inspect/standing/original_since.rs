@@ -1,6 +1,6 @@
 //! An original part that says when it was added.
 
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 use crate::record::Standing;
 
@@ -8,7 +8,7 @@ pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), n
 
 static CODE: Code = Code {
     name: "original-since",
-    severity: Severity::Warning,
+    rank: Rank::Doubt,
     why: "An original part was never added, so the papers would contradict themselves.",
     fix: "Take `since` out, or call the part `later` or `old-repair`.",
 };

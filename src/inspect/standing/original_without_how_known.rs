@@ -1,6 +1,6 @@
 //! A part called original without a reason.
 
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 use crate::record::Standing;
 
@@ -8,7 +8,7 @@ pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), n
 
 static CODE: Code = Code {
     name: "original-without-how-known",
-    severity: Severity::Warning,
+    rank: Rank::Doubt,
     why: "\"Original\" is the claim that buyers pay for, and a claim without its evidence is only an opinion.",
     fix: "Say with `how-known` what it rests on; where nothing does, call the part `unknown`.",
 };

@@ -1,6 +1,6 @@
 //! A new, salvaged or removed part that nothing accounts for.
 
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 use crate::record::Standing;
 
@@ -8,7 +8,7 @@ pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), n
 
 static CODE: Code = Code {
     name: "part-unaccounted",
-    severity: Severity::Warning,
+    rank: Rank::Doubt,
     why: "A buyer who reads that a part was fitted or taken away will ask how, and the papers would not say.",
     fix: "Name the part in the work, fixing or surface that it belongs to.",
 };

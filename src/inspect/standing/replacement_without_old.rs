@@ -1,6 +1,6 @@
 //! A new or salvaged part that does not say what it replaces.
 
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 use crate::record::Standing;
 
@@ -8,7 +8,7 @@ pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), n
 
 static CODE: Code = Code {
     name: "replacement-without-old",
-    severity: Severity::Warning,
+    rank: Rank::Doubt,
     why: "Whether a part replaces an old one or was added decides how much of the piece is as first made.",
     fix: "Say what it replaces with `instead-of`; where it replaces nothing, say so in `note`.",
 };

@@ -1,6 +1,6 @@
 //! A link or picture in the story that will not be there on the page.
 
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 use crate::record::may_link;
 use pulldown_cmark::{Event, Tag};
@@ -9,7 +9,7 @@ pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), n
 
 static CODE: Code = Code {
     name: "link-dropped",
-    severity: Severity::Warning,
+    rank: Rank::Doubt,
     why: "Stories are published as untrusted text, so links that are no web or mail address and pictures from elsewhere are dropped.",
     fix: "Write links with `https://` or `mailto:`, and pictures by the bare name of a photograph in the piece's `photos/`.",
 };

@@ -1,13 +1,13 @@
 //! A piece without a story.
 
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: false };
 
 static CODE: Code = Code {
     name: "no-story",
-    severity: Severity::Advice,
+    rank: Rank::Hint,
     why: "Facts are believed sooner with the story that ties them together, and the page begins with it.",
     fix: "Write a few paragraphs into the piece's `story.md`: how it came, what was hard, what was decided.",
 };

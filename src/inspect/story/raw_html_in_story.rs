@@ -1,6 +1,6 @@
 //! HTML in the story.
 
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 use pulldown_cmark::{Event, Tag};
 
@@ -8,7 +8,7 @@ pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), n
 
 static CODE: Code = Code {
     name: "raw-html-in-story",
-    severity: Severity::Warning,
+    rank: Rank::Doubt,
     why: "Stories are published as untrusted text, so HTML is shown letter by letter, comments included.",
     fix: "Write Markdown: `*slanted*`, `**bold**`, lists and headings; take comments out.",
 };

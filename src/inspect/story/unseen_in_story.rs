@@ -2,7 +2,7 @@
 
 use pulldown_cmark::Event;
 
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::fields::code::unseen_character;
 use crate::inspect::{Case, Check, Rule};
 use crate::unit::legible::unseen;
@@ -11,7 +11,7 @@ pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), n
 
 static CODE: Code = Code {
     name: "unseen-in-story",
-    severity: Severity::Warning,
+    rank: Rank::Doubt,
     why: "A character that nobody sees can hide words or turn them around; the papers leave it out.",
     fix: "Type the text anew there; such characters come along with what is pasted from web pages and word processors.",
 };

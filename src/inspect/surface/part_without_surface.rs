@@ -1,6 +1,6 @@
 //! A wooden part that lies on no surface.
 
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 use crate::record::{Construction, Part, Standing};
 
@@ -8,7 +8,7 @@ pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), n
 
 static CODE: Code = Code {
     name: "part-without-surface",
-    severity: Severity::Advice,
+    rank: Rank::Hint,
     why: "How a part is cared for follows from what lies on it, and for this part the care sheet says nothing.",
     fix: "Name the part in a surface's `parts`; a part without any finish has `found = \"bare-wood\"`.",
 };

@@ -1,13 +1,13 @@
 //! A surface step on a part that is not of the surface.
 
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: true };
 
 static CODE: Code = Code {
     name: "step-on-other-part",
-    severity: Severity::Warning,
+    rank: Rank::Doubt,
     why: "The step would be drawn in the layers of parts that it was never done to.",
     fix: "Add the part to the surface's `parts`, or correct `only`.",
 };

@@ -1,6 +1,6 @@
 //! A surface step that did several things at once.
 
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::words::quoted;
 use crate::inspect::{Case, Check, Rule};
 use crate::record::Act;
@@ -9,7 +9,7 @@ pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), n
 
 static CODE: Code = Code {
     name: "step-with-two-acts",
-    severity: Severity::Error,
+    rank: Rank::Mistake,
     why: "The layers on a surface depend on the order of what was done, and one step with two acts has no order.",
     fix: "Write two steps, the earlier one first.",
 };

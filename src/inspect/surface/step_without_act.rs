@@ -1,13 +1,13 @@
 //! A surface step that did nothing.
 
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: true };
 
 static CODE: Code = Code {
     name: "step-without-act",
-    severity: Severity::Error,
+    rank: Rank::Mistake,
     why: "The layers on a surface are worked out from its steps, and this one says nothing that was done.",
     fix: "Say one of `clean`, `test`, `remove`, `abrade` and `apply`.",
 };

@@ -1,13 +1,13 @@
 //! Steps on a surface without their day.
 
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: true };
 
 static CODE: Code = Code {
     name: "step-without-date",
-    severity: Severity::Advice,
+    rank: Rank::Hint,
     why: "From when a surface may be used follows from the day of its last coat.",
     fix: "Say with `on` the day of each step.",
 };

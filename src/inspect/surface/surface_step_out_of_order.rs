@@ -1,13 +1,13 @@
 //! Surface steps whose dates go back.
 
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: false };
 
 static CODE: Code = Code {
     name: "surface-step-out-of-order",
-    severity: Severity::Warning,
+    rank: Rank::Doubt,
     why: "The layers are worked out in the order in which the steps are written, so that order must be the true one.",
     fix: "Put the steps in the order in which they were done, or correct the date.",
 };

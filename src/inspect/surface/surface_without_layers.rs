@@ -1,13 +1,13 @@
 //! A surface that says neither what was found on it nor what was done.
 
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: true };
 
 static CODE: Code = Code {
     name: "surface-without-layers",
-    severity: Severity::Advice,
+    rank: Rank::Hint,
     why: "Care follows from the layers, and this surface has none that could be drawn.",
     fix: "Say with `found` what lies on it, or `unknown`; add the steps that were done.",
 };

@@ -1,13 +1,13 @@
 //! A surface that lies on nothing and has no name.
 
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: true };
 
 static CODE: Code = Code {
     name: "surface-without-parts",
-    severity: Severity::Warning,
+    rank: Rank::Doubt,
     why: "Care and build-up are printed under the surface's name or its parts' names, and here there is neither.",
     fix: "Name the surface's `parts`, or give it a `name`.",
 };

@@ -2,14 +2,14 @@
 
 use super::which_span;
 use crate::derive::Match;
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
-pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: true };
+pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: false };
 
 static CODE: Code = Code {
     name: "swatch-clipped",
-    severity: Severity::Warning,
+    rank: Rank::Doubt,
     why: "A channel at its end may have been anything beyond it, so the colour of such pixels is not known and the match may be wrong.",
     fix: "Expose so that neither the patch nor the card is white or black in the picture, and keep reflections off them.",
 };

@@ -1,14 +1,14 @@
 //! A grey card that is far from grey in the picture.
 
 use super::which_span;
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
-pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: true };
+pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: false };
 
 static CODE: Code = Code {
     name: "swatch-grey-not-neutral",
-    severity: Severity::Warning,
+    rank: Rank::Doubt,
     why: "Colours are scaled until the card has none; where it has much, it is no grey card, or the light is too far from daylight to be undone.",
     fix: "Draw `grey` on a neutral card, or take the picture by daylight.",
 };

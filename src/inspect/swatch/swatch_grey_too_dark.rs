@@ -2,14 +2,14 @@
 
 use super::which_span;
 use crate::derive::{Unmeasured, Which};
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
-pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: true };
+pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: false };
 
 static CODE: Code = Code {
     name: "swatch-grey-too-dark",
-    severity: Severity::Warning,
+    rank: Rank::Doubt,
     why: "Every colour is scaled by the card, and a dark one is mostly the camera's noise.",
     fix: "Expose longer, or draw `grey` on the card and not on its shadow.",
 };

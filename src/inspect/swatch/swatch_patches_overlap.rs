@@ -1,14 +1,14 @@
 //! A target and a result that were measured in one place.
 
 use crate::derive::Which;
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
-pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: true };
+pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: false };
 
 static CODE: Code = Code {
     name: "swatch-patches-overlap",
-    severity: Severity::Warning,
+    rank: Rank::Doubt,
     why: "A patch compared with itself always matches, and the papers would call that a colour that was met.",
     fix: "Draw `target` on the colour aimed at and `result` on the colour reached, beside it.",
 };

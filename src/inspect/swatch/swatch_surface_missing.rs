@@ -1,18 +1,21 @@
 //! A colour measured for a surface that there is not.
 
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
-pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: true };
+pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: false };
 
 static CODE: Code = Code {
     name: "swatch-surface-missing",
-    severity: Severity::Warning,
+    rank: Rank::Doubt,
     why: "The colour and its recipe would be printed with no surface.",
     fix: "Count the record's surfaces from 1, or name a `part` instead.",
 };
 
 fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
+    if case.lost("[[surface]]") {
+        return;
+    }
     let surfaces = case.record.surfaces.len();
     for surface in case.record.swatches.iter().filter_map(|swatch| swatch.surface.as_ref()) {
         if surface.value.0 as usize > surfaces {

@@ -2,14 +2,14 @@
 
 use super::which_span;
 use crate::derive::{Match, Unmeasured};
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
-pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: true };
+pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: false };
 
 static CODE: Code = Code {
     name: "swatch-too-small",
-    severity: Severity::Warning,
+    rank: Rank::Doubt,
     why: "Over a few pixels the grain, the camera's noise and the blocks of the JPEG form decide the mean, and not the colour.",
     fix: "Photograph the patch from nearer, or draw its rectangle larger.",
 };

@@ -2,14 +2,14 @@
 
 use super::which_span;
 use crate::derive::Match;
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
-pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: true };
+pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: false };
 
 static CODE: Code = Code {
     name: "swatch-uneven",
-    severity: Severity::Warning,
+    rank: Rank::Doubt,
     why: "Where the light falls off across a patch, or its rectangle takes in something else, the mean is the colour of neither.",
     fix: "Draw the rectangle well inside the colour, and light the patch evenly.",
 };

@@ -1,18 +1,21 @@
 //! Colours measured without a grey card in the picture.
 
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
-pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: true };
+pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: false };
 
 static CODE: Code = Code {
     name: "swatch-without-grey",
-    severity: Severity::Advice,
+    rank: Rank::Hint,
     why: "Without something neutral in the picture nobody can tell the colour of the wood from the colour of the light.",
     fix: "Lay a grey card beside the patches, draw its rectangle as `grey`, and state its reflectance if it is known.",
 };
 
 fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
+    if case.lost("[[swatch]]") {
+        return;
+    }
     for swatch in case.record.swatches.iter().filter(|swatch| swatch.grey.is_none()) {
         let seen_as = match &swatch.grey_reflectance {
             Some(reflectance) => case.at(

@@ -1,13 +1,13 @@
 //! A colour match of which nothing says how it was made.
 
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: true };
 
 static CODE: Code = Code {
     name: "swatch-without-recipe",
-    severity: Severity::Advice,
+    rank: Rank::Hint,
     why: "The number says how close the colour came, and the next time the recipe is what is wanted.",
     fix: "Name the `surface` by its number, and write its stain as a step with `apply` and `mix`.",
 };

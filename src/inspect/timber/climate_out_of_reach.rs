@@ -1,7 +1,7 @@
 //! A room too dry, too damp or too cold for the equation of moisture in wood.
 
 use crate::derive::{ClimateError, equilibrium};
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::fields::Celsius;
 use crate::inspect::{Check, Rule, Shop};
 
@@ -9,7 +9,7 @@ pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Workshop(check)
 
 static CODE: Code = Code {
     name: "climate-out-of-reach",
-    severity: Severity::Warning,
+    rank: Rank::Doubt,
     why: "The equation for moisture in wood holds from 5 to 95 % humidity and above freezing, so no movement is given.",
     fix: "Write the humidity and temperature of rooms in which furniture stands.",
 };

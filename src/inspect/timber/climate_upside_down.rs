@@ -1,13 +1,13 @@
 //! A room whose driest air is not drier than its dampest.
 
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Check, Rule, Shop};
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Workshop(check), needs_whole: false };
 
 static CODE: Code = Code {
     name: "climate-upside-down",
-    severity: Severity::Warning,
+    rank: Rank::Doubt,
     why: "Movement of the timber is worked out between the two, and here there is nothing between them.",
     fix: "Put the heating season's humidity in `humidity-low` and the dampest season's in `humidity-high`.",
 };

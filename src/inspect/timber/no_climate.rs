@@ -1,6 +1,6 @@
 //! Solid parts, and nothing said about the rooms they go to.
 
-use crate::diag::{Code, Diagnostic, Place, Severity};
+use crate::diag::{Code, Diagnostic, Place, Rank};
 use crate::inspect::{Check, Rule, Shop};
 use crate::record::{Construction, Record};
 
@@ -8,7 +8,7 @@ pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Workshop(check)
 
 static CODE: Code = Code {
     name: "no-climate",
-    severity: Severity::Advice,
+    rank: Rank::Hint,
     why: "How far the wood moves follows from the buyer's air, and without a word a heated home of 35 to 65 % is assumed.",
     fix: "Add `[climate]` to `workshop.toml` with the humidity of your buyers' driest and dampest season.",
 };

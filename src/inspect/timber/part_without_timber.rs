@@ -1,6 +1,6 @@
 //! A wooden part that does not say of which wood.
 
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 use crate::record::{Construction, Standing};
 
@@ -8,7 +8,7 @@ pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), n
 
 static CODE: Code = Code {
     name: "part-without-timber",
-    severity: Severity::Advice,
+    rank: Rank::Hint,
     why: "Movement, weight and what a shelf carries all follow from the timber, and materials identify a piece.",
     fix: "Say with `timber`, or `veneer` for a veneered part, which wood it is, or `unknown`.",
 };

@@ -1,14 +1,14 @@
 //! A wide solid part held fast across its grain, and nothing said about it.
 
 use crate::derive::PartFacts;
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: false };
 
 static CODE: Code = Code {
     name: "wide-part-held-fast",
-    severity: Severity::Advice,
+    rank: Rank::Hint,
     why: "It wants to move with the seasons and cannot, so it may split; the buyer is cautioned, and should read why it is so.",
     fix: "Say in the part's `note` how it is held and why it was left so, or free it and write `held = \"free\"`.",
 };

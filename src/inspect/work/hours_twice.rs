@@ -1,13 +1,13 @@
 //! Hours given as a total and with the work as well.
 
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: false };
 
 static CODE: Code = Code {
     name: "hours-twice",
-    severity: Severity::Warning,
+    rank: Rank::Doubt,
     why: "Hours with the work are added up and the total is then left out, so it must not hold work of its own.",
     fix: "Keep one of the two: hours with each work, or one total.",
 };

@@ -1,13 +1,13 @@
 //! Work without one word for how far it went.
 
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: true };
 
 static CODE: Code = Code {
     name: "no-level",
-    severity: Severity::Advice,
+    rank: Rank::Hint,
     why: "\"Restored\" means anything; one of six defined words lets a buyer compare.",
     fix: "Say with `level` one of `stabilise`, `restore`, `repair`, `refurbish`, `refinish` and `adapt`.",
 };

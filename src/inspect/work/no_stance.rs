@@ -1,13 +1,13 @@
 //! Work without a word on how far it was meant to go.
 
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: true };
 
 static CODE: Code = Code {
     name: "no-stance",
-    severity: Severity::Advice,
+    rank: Rank::Hint,
     why: "Whether more or less should have been done can only be judged against what was aimed at.",
     fix: "Say with `stance` how far the work went and why; the papers print it over the workshop's name.",
 };

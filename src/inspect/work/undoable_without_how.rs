@@ -1,6 +1,6 @@
 //! Work that can be undone and does not say how.
 
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 use crate::record::Undoable;
 
@@ -8,7 +8,7 @@ pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), n
 
 static CODE: Code = Code {
     name: "undoable-without-how",
-    severity: Severity::Warning,
+    rank: Rank::Doubt,
     why: "\"Can be undone\" is worth nothing to the next restorer without the way.",
     fix: "Say with `undo` how it comes apart again.",
 };

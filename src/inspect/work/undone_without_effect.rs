@@ -1,13 +1,13 @@
 //! Something left undone that does not say what it means for the buyer.
 
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: true };
 
 static CODE: Code = Code {
     name: "undone-without-effect",
-    severity: Severity::Warning,
+    rank: Rank::Doubt,
     why: "The buyer lives with what was left, and needs to know what to expect or to do.",
     fix: "Say with `effect` what it means in use; \"none\" is an answer.",
 };

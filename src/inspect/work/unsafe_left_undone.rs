@@ -1,6 +1,6 @@
 //! Structural or worsening damage left, and the buyer not cautioned.
 
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 use crate::record::FindingSeverity;
 
@@ -8,7 +8,7 @@ pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), n
 
 static CODE: Code = Code {
     name: "unsafe-left-undone",
-    severity: Severity::Warning,
+    rank: Rank::Doubt,
     why: "A finding of the weight `major` is structural, unsafe or getting worse, and whoever uses the piece must be warned.",
     fix: "Add a caution to `[use]`: what not to do, and where a competent person is needed.",
 };

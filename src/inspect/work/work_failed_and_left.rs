@@ -1,6 +1,6 @@
 //! Work that did not turn out, and was neither done again nor declared undone.
 
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::fields::Said;
 use crate::inspect::{Case, Check, Rule};
 use crate::record::{FindingId, Outcome, Work};
@@ -9,7 +9,7 @@ pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), n
 
 static CODE: Code = Code {
     name: "work-failed-and-left",
-    severity: Severity::Warning,
+    rank: Rank::Doubt,
     why: "A repair that failed and is still in the piece is what a buyer most needs to know.",
     fix: "Record the later work with `redoes`, or say in `[[undone]]` what is left and what it means for the buyer.",
 };

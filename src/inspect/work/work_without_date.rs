@@ -1,13 +1,13 @@
 //! Work that does not say when it was done.
 
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: true };
 
 static CODE: Code = Code {
     name: "work-without-date",
-    severity: Severity::Advice,
+    rank: Rank::Hint,
     why: "The order of the work is its story, and a guarantee or a defect later asks for the day.",
     fix: "Say with `on` the day, also of work that took several.",
 };

@@ -1,13 +1,13 @@
 //! Works without the hours they took.
 
-use crate::diag::{Code, Diagnostic, Severity};
+use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: true };
 
 static CODE: Code = Code {
     name: "work-without-hours",
-    severity: Severity::Advice,
+    rank: Rank::Hint,
     why: "Hours are added up and compared across pieces, and what is not written down counts as none.",
     fix: "Say with `hours` how long each work took, or give one total for the piece; only the archive sees either.",
 };

@@ -2,7 +2,7 @@ use std::collections::BTreeMap;
 
 use super::*;
 use crate::derive::Workpiece;
-use crate::diag::Severity;
+use crate::diag::Rank;
 use crate::record;
 use crate::render::{ThemeChoice, buyer_papers};
 use crate::source::Tree;
@@ -30,8 +30,8 @@ fn piece(
     files.extend(theme.iter().map(|(path, text)| (format!("theme/{path}"), (*text).to_owned())));
     let tree = Tree::of(files);
     let (folder, problems) = record::read(&tree);
-    let errors = problems.iter().filter(|problem| problem.severity() == Severity::Error);
-    assert_eq!(errors.count(), 0, "the fixture cannot be read: {problems:?}");
+    let mistakes = problems.iter().filter(|problem| problem.rank() == Rank::Mistake);
+    assert_eq!(mistakes.count(), 0, "the fixture cannot be read: {problems:?}");
     let trade = Trade::built_in();
     let workpiece = Workpiece::unopened(&folder, &folder.pieces[0], trade).unwrap();
     let house = HouseStyle::of(folder.workshop.as_ref().unwrap());

@@ -106,15 +106,15 @@ fn the_same_piece_gives_the_same_pack() {
 fn errors_and_open_questions_stand_in_the_way() {
     let bench = stool("[[work]]\ndid = \"x\"\nmends = \"f9\"\n")
         .args(["handover", "stool"])
-        .stderr_has("error[unknown-finding]")
-        .stderr_has("pieces/stool/record.toml:")
-        .stderr_has("Refused: stool was not handed over: its errors would be sealed with it.")
+        .stderr_has("(why unknown-finding)")
+        .stderr_has("pieces/stool/record.toml, line ")
+        .stderr_has("Refused: stool was not handed over: its mistakes would be sealed with it.")
         .status(1);
     assert!(!has(&bench, "pieces/stool/sealed"));
     let bench = stool(OPEN)
         .args(["handover", "stool", "--on", "2027-01-01"])
         .stderr_has("\"fit felt under the feet\" is still open")
-        .stderr_has("pieces/stool/record.toml:")
+        .stderr_has("pieces/stool/record.toml, line ")
         .stderr_has("--with-open-questions")
         .status(1);
     assert!(!has(&bench, "pieces/stool/sealed"));
@@ -155,8 +155,8 @@ fn a_change_since_is_told_by_inspect_and_on_every_paper_and_a_second_seal_never_
         )
         .write("pieces/stool/sealed/receipt.txt", "mine")
         .args(["inspect"])
-        .stderr_has("advice[changed-since-seal]: Part “Seat”: standing was “original”, is")
-        .stderr_has("warning[amendment-unexplained]")
+        .stderr_has("  Hint: Part “Seat”: standing was “original”, is")
+        .stderr_has("(why amendment-unexplained)")
         .status(1);
     let bench = bench.args(["writeup"]).status(1);
     let papers = bench.files("written");
@@ -208,7 +208,7 @@ fn a_seal_that_was_changed_is_an_error() {
     bench
         .write("pieces/stool/sealed/001.toml", seal.replace("\"original\"", "\"new\""))
         .args(["inspect"])
-        .stderr_has("error[seal-broken]")
+        .stderr_has("(why seal-broken)")
         .stderr_has("it was changed after sealing")
         .status(1);
 }
@@ -365,7 +365,7 @@ fn a_wrong_password_ends_it_before_anything_is_written() {
         assert_eq!((output.status.code(), output.stdout.len()), (Some(2), 0), "{stderr}");
         assert!(stderr.contains(told), "{stderr}");
         assert!(!stderr.contains("plum"), "a password is never repeated: {stderr}");
-        assert!(!has(&bench, "pieces/stool/sealed") && !has(&bench, ".store"), "{typed}");
+        assert!(!has(&bench, "pieces/stool/sealed") && !has(&bench, ".darkroom"), "{typed}");
     }
     let output = bench.command().write_stdin("pear wood\n").output().unwrap();
     assert!(output.status.success() && has(&bench, "pieces/stool/sealed/st-01-001.zip"));

@@ -12,7 +12,7 @@ fn help_fits_a_terminal_of_80_columns() {
         "viewing",
         "verify",
         "keys",
-        "explain",
+        "why",
         "schema",
         "completions",
         "manual",

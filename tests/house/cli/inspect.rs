@@ -14,11 +14,16 @@ fn a_mistake_is_shown_with_its_place_and_its_cure() {
         )
         .args(["inspect"])
         .stderr_has("Stool  ST-001\npieces/stool\n")
-        .stderr_has("error[unknown-key]: the file has no key `levl`")
-        .stderr_has("pieces/stool/record.toml:4:1")
-        .stderr_has("levl = \"repair\"")
-        .stderr_has("help: write `level`")
-        .stdout_has("1 error, ")
+        .stderr_has(
+            "\
+pieces/stool/record.toml, line 4
+  Mistake: the file has no key `levl`.  (why unknown-key)
+      levl = \"repair\"
+      ‾‾‾‾
+  To mend: write `level`
+",
+        )
+        .stdout_has("1 mistake, ")
         .stdout_has(" in 2 pieces.\n")
         .status(1);
 }
@@ -28,7 +33,7 @@ fn the_most_serious_comes_first() {
     let bench = Bench::workshop().write("pieces/chair/record.toml", format!("levl = 1\n{WORKED_ON}"));
     let output = bench.args(["inspect"]).command().output().unwrap();
     let report = String::from_utf8(output.stderr).unwrap();
-    let places = ["error[", "warning[", "advice["].map(|word| (report.find(word), report.rfind(word)));
+    let places = ["  Mistake: ", "  Doubt: ", "  Hint: "].map(|word| (report.find(word), report.rfind(word)));
     for pair in places.windows(2) {
         let ((_, Some(last)), (Some(first), _)) = (pair[0], pair[1]) else { panic!("{report}") };
         assert!(last < first, "{report}");
@@ -74,12 +79,12 @@ fn json_is_one_document_with_every_place() {
     let found = &chair["diagnostics"][0];
     for (key, value) in [
         ("code", Value::from("unknown-key")),
-        ("severity", "error".into()),
+        ("rank", "mistake".into()),
         ("file", "pieces/Küche 🪑/record.toml".into()),
         ("line", 5.into()),
         ("column", 1.into()),
         ("source_line", "levl = \"repair\"".into()),
-        ("help", "write `level`".into()),
+        ("to_mend", "write `level`".into()),
     ] {
         assert_eq!(found[key], value, "{key}");
     }
@@ -128,6 +133,71 @@ fn what_intake_just_opened_has_nothing_wrong_yet() {
         .status(0)
         .args(["inspect", "seen"])
         .status(0);
+}
+
+/// A chair with doubts about its photographs of every family: files, entries, marks, colours.
+const DOUBTFUL: &str = "title = \"Chair\"\nnumber = \"CH-001\"\nkind = \"chair/ladder-back\"\npublish = false\n\
+                        [[work]]\ndid = \"glued the loose rungs\"\n\
+                        [[photo]]\nfile = \"before-front.jpg\"\nmarks = [{ at = [0.5, 0.5] }]\n\
+                        [[swatch]]\nphoto = \"before-front.jpg\"\ntarget = [0, 0, 0.6, 1]\nresult = [0.5, 0, 0.5, 1]\n";
+
+fn doubtful() -> Bench {
+    let whole = plain(90);
+    Bench::workshop()
+        .write("pieces/chair/record.toml", DOUBTFUL)
+        .write("pieces/chair/photos/before-front.jpg", plain(100))
+        .write("pieces/chair/photos/during-1.jpg", &whole[..whole.len() - 3])
+        .write("pieces/chair/photos/during-2.jpg", &whole[..40])
+        .write("pieces/chair/photos/during-3.heic", b"\0\0\0\x18ftypheic")
+        .write("pieces/chair/photos/IMG_1.jpg", plain(120))
+}
+
+/// The doubts that a command tells, each as it is drawn.
+fn doubts(bench: &Bench, command: &str) -> Vec<String> {
+    let output = bench.process().arg(command).output().unwrap();
+    let told = String::from_utf8(output.stderr).unwrap();
+    // How far the photographs are stands before the first.
+    let told = told[told.find("pieces/").unwrap_or(0)..].split("\n\n");
+    told.filter(|each| each.contains("\n  Doubt: ")).map(|each| each.trim().to_owned()).collect()
+}
+
+#[test]
+fn every_doubt_about_photographs_is_told_from_the_first_run_on() {
+    let bench = doubtful();
+    let first = doubts(&bench, "inspect");
+    for code in [
+        "photograph-unreadable",
+        "photograph-without-stage",
+        "no-alternative-text",
+        "no-after-photograph",
+        "mark-without-meaning",
+        "swatch-patches-overlap",
+        "swatch-too-small",
+    ] {
+        assert!(first.iter().any(|doubt| doubt.contains(&format!("(why {code})"))), "{code}: {first:#?}");
+    }
+    assert_eq!(doubts(&bench, "writeup"), first);
+    assert_eq!(doubts(&bench, "inspect"), first);
+}
+
+#[test]
+fn a_mistake_elsewhere_hides_no_doubt_about_photographs() {
+    let photographs = |bench: &Bench| -> Vec<String> {
+        let about = ["(why photograph-", "(why no-a", "(why mark-", "(why swatch-"];
+        let mut found = doubts(bench, "inspect");
+        found.retain(|doubt| about.iter().any(|code| doubt.contains(code)));
+        found
+    };
+    let sound = photographs(&doubtful());
+    let part = format!("{DOUBTFUL}[[part]]\nid = \"seat\"\nname = 3\nstanding = \"original\"\n");
+    assert_eq!(photographs(&doubtful().write("pieces/chair/record.toml", part)), sound);
+    let workshop = "name = \"Bench\"\n[[tin]]\nid = 3\n";
+    assert_eq!(photographs(&doubtful().write("workshop.toml", workshop)), sound);
+    // What an entry that cannot be read may have said is not missed.
+    let entry = DOUBTFUL.replace("file = \"before-front.jpg\"\nmarks", "file = 3\nmarks");
+    let told = photographs(&doubtful().write("pieces/chair/record.toml", entry));
+    assert!(told.iter().any(|doubt| doubt.contains("(why photograph-unreadable)")), "{told:#?}");
+    assert!(!told.iter().any(|doubt| doubt.contains("(why no-alternative-text)")), "{told:#?}");
 }
 
 #[test]

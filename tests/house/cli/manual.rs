@@ -7,7 +7,7 @@ fn the_page_names_every_command_with_its_options() {
     let (_, page) = Bench::new().args(["manual"]).stderr("").output(0);
     assert!(page.contains(".TH witnessmark 1"), "{page}");
     for command in
-        ["intake", "inspect", "writeup", "verify", "keys", "explain", "schema", "completions", "manual"]
+        ["intake", "inspect", "writeup", "verify", "keys", "why", "schema", "completions", "manual"]
     {
         assert!(page.contains(&format!(".SS {command}\n")), "{command}");
     }

@@ -3,7 +3,7 @@
 //! One file per command, all through one [`Bench`](crate::fixture::Bench).
 
 mod completions;
-mod explain;
+mod darkroom;
 mod handover;
 mod help;
 mod inspect;
@@ -12,10 +12,10 @@ mod keys;
 mod manual;
 mod pairs;
 mod schema;
-mod store;
 #[cfg(unix)]
 mod strange_files;
 mod swatch;
 mod verify;
 mod viewing;
+mod why;
 mod writeup;

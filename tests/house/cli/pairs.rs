@@ -8,7 +8,7 @@ const IN_LINE: &str =
     "[[0.1, 0.1, 0.1, 0.1], [0.4, 0.4, 0.4, 0.4], [0.6, 0.6, 0.6, 0.6], [0.9, 0.9, 0.9, 0.9]]";
 
 /// The papers of a chair with photographs from before and after whose landmarks are these; `code` is 1 where there is
-/// a warning.
+/// a doubt.
 fn chair(landmarks: &str, of_before: &str, code: i32) -> Bench {
     let record = format!(
         "title = \"Ladder-back chair\"\nnumber = \"CH-001\"\nkind = \"chair/ladder-back\"\n\
@@ -41,7 +41,7 @@ fn a_pair_with_landmarks_is_laid_onto_each_other() {
     // The whole photographs stand among the plates.
     let page = String::from_utf8(bench.read("written/showroom/pieces/ch-001/index.html")).unwrap();
     assert!(page.contains("pictures/before-01-8.jpg") && page.contains("pictures/after-02-8.jpg"));
-    // The second time the pictures come from the store, and the page says the same.
+    // The second time the pictures come from the darkroom, and the page says the same.
     let again = bench.args(["writeup", "--to", "again"]).status(0);
     assert!(again.files("written") == again.files("again"));
 }
@@ -59,8 +59,5 @@ fn a_pair_with_a_private_photograph_stays_in_the_archive() {
 fn landmarks_that_are_refused_leave_the_two_side_by_side() {
     let bench = chair(IN_LINE, "", 1);
     assert_eq!(shown(&bench, "showroom"), (Vec::new(), false));
-    bench
-        .args(["inspect"])
-        .stderr_has("warning[landmarks-refused]: all points lie nearly in one line")
-        .status(1);
+    bench.args(["inspect"]).stderr_has("  Doubt: all points lie nearly in one line").status(1);
 }

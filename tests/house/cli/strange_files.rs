@@ -104,12 +104,15 @@ fn in_place_of_what_was_written_or_kept() {
     let bench = written();
     case(&bench, "written/.witnessmark", &["writeup"], &[2], "written");
     case(&bench, "written/archive/index.html", &["writeup"], &[0, 2], "");
-    for file in [".store/CACHEDIR.TAG", ".store/index"] {
+    for file in [".darkroom/CACHEDIR.TAG", ".darkroom/index"] {
         case(&bench, file, &["writeup"], &[0], "");
     }
-    let entry =
-        bench.names(".store").into_iter().find(|name| name.ends_with("/entry")).expect("something is kept");
-    case(&bench, &format!(".store/{entry}"), &["writeup"], &[0], "");
+    let entry = bench
+        .names(".darkroom")
+        .into_iter()
+        .find(|name| name.ends_with("/entry"))
+        .expect("something is kept");
+    case(&bench, &format!(".darkroom/{entry}"), &["writeup"], &[0], "");
 }
 
 #[test]

@@ -109,7 +109,7 @@ fn marks_are_numbered_as_they_are_read_and_linked_both_ways() {
 }
 
 #[test]
-fn measures_out_of_the_store_print_the_same_and_a_moved_patch_is_measured_anew() {
+fn measures_out_of_the_darkroom_print_the_same_and_a_moved_patch_is_measured_anew() {
     let bench = stool(LEFT).args(["writeup"]).status(1);
     let first = bench.files("written");
     let bench = bench.args(["writeup"]).status(1);
@@ -126,8 +126,8 @@ fn measures_out_of_the_store_print_the_same_and_a_moved_patch_is_measured_anew()
 fn what_makes_a_measure_doubtful_is_said_with_its_line() {
     stool("[0.2, 0.7, 0.6, 0.3]")
         .args(["inspect"])
-        .stderr_has("warning[swatch-patches-overlap]: `grey` and `target` lie over each other")
-        .stderr_has("pieces/stool/record.toml:30:10")
+        .stderr_has("  Doubt: `grey` and `target` lie over each other")
+        .stderr_has("pieces/stool/record.toml, line 30\n")
         .status(1);
     let sound = stool(LEFT).args(["inspect"]).command().output().unwrap();
     let told = String::from_utf8(sound.stderr).unwrap();

@@ -54,8 +54,8 @@ fn a_mistake_is_told_in_the_same_words_on_the_page_and_in_the_terminal() {
     running.save(&RECORD.replace("kind = ", "kidn = "));
     let news = ear.news(|news| news["words"] != "");
     let words = news["words"].as_str().unwrap();
-    assert!(words.starts_with("error[unknown-key]") && words.ends_with("1 error."), "{words}");
-    assert_eq!((&news["grave"], &news["closing"]), (&true.into(), &"1 error.".into()));
+    assert!(words.contains("(why unknown-key)") && words.ends_with("1 mistake."), "{words}");
+    assert_eq!((&news["grave"], &news["closing"]), (&true.into(), &"1 mistake.".into()));
     let end = Instant::now() + PATIENCE;
     while !running.err.lock().unwrap().contains(words) {
         assert!(Instant::now() < end, "not in the terminal:\n{words}\n---\n{}", running.err.lock().unwrap());
@@ -64,7 +64,7 @@ fn a_mistake_is_told_in_the_same_words_on_the_page_and_in_the_terminal() {
     // Its page stands as it was, and the front page says so and why.
     assert_eq!(running.get("/archive/pieces/ch-001/").status, 200);
     let front = running.get("/").text();
-    assert!(front.contains("error[unknown-key]"), "{front}");
+    assert!(front.contains("(why unknown-key)"), "{front}");
     assert!(front.contains("Its record has mistakes: papers from before"), "{front}");
     running.save(RECORD);
     ear.news(|news| news["words"] == "");

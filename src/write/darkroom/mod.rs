@@ -1,4 +1,4 @@
-//! The store: what was made once and need not be made again.
+//! The darkroom: what was made once and need not be made again.
 //!
 //! A hidden folder of the workshop, [`FOLDER`], which may be deleted at any time: what is missing is made again. It holds
 //! entries. An entry is what came out of some making: a note (what was learnt) and files (what was made). It stands
@@ -7,21 +7,21 @@
 //!
 //! ```ignore
 //! let key = Key::of("warped", &[before.print.as_bytes(), after.print.as_bytes(), &settings, VERSION]);
-//! let kept: Kept<Note> = store.obtain(&key, || Ok((note, vec![("after.jpg".to_owned(), bytes)])))?;
+//! let kept: Kept<Note> = darkroom.obtain(&key, || Ok((note, vec![("after.jpg".to_owned(), bytes)])))?;
 //! stage.hang(&kept.files[0], "showroom/pieces/ch-001/pictures/after-02-warped.jpg")?;
 //! ```
 //!
 //! What it promises:
 //!
 //! - **Whole entries or none.** An entry is filled in a folder of the running process and moved to its place in one
-//!   step. Several threads and several processes may use a store at once; killed at any moment, it is sound.
+//!   step. Several threads and several processes may use a darkroom at once; killed at any moment, it is sound.
 //! - **Nothing damaged is printed.** An entry knows the length, date and fingerprint of its files, and the fingerprint of
 //!   its own text. A file of another length, or of another date and other bytes, makes the entry void, and it is made
-//!   again. Written trees share their files with the store, by a second name that costs no room: who edits one in a
+//!   again. Written trees share their files with the darkroom, by a second name that costs no room: who edits one in a
 //!   written tree edits both, and its date tells. What this cannot see is an edited file whose date was set back.
-//! - **No store is no fault.** Where the workshop cannot be written, what was made lies in the [`Stage`] and goes with
-//!   it. What the store cannot do for itself is never a reason to stop.
-//! - **Nothing goes unasked.** Only [`Store::prune`] removes, and only while no other process uses the store.
+//! - **No darkroom is no fault.** Where the workshop cannot be written, what was made lies in the [`Stage`] and goes
+//!   with it. What the darkroom cannot do for itself is never a reason to stop.
+//! - **Nothing goes unasked.** Only [`Darkroom::clear`] removes, and only while no other process uses the darkroom.
 
 mod entry;
 mod home;
@@ -42,8 +42,8 @@ use crate::source::Identity;
 use home::Home;
 use index::Index;
 
-/// The store's name in the workshop.
-pub const FOLDER: &str = ".store";
+/// The darkroom's name in the workshop.
+pub const FOLDER: &str = ".darkroom";
 
 /// What an entry stands under: the fingerprint of everything that went into it.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
@@ -96,9 +96,9 @@ impl KeptFile {
     }
 }
 
-/// The store of one workshop, as one run uses it.
+/// The darkroom of one workshop, as one run uses it.
 #[derive(Debug)]
-pub struct Store {
+pub struct Darkroom {
     home: Option<Home>,
     /// Where entries go that the home does not take.
     scratch: Option<PathBuf>,
@@ -110,39 +110,39 @@ pub struct Store {
     made: AtomicUsize,
 }
 
-/// What a pruning took away.
+/// What a clearing took away.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
-pub struct Pruned {
+pub struct Cleared {
     /// How many entries.
     pub entries: usize,
     /// Their bytes, as far as no written tree holds them still.
     pub bytes: u64,
 }
 
-impl Store {
-    /// Opens the store of a workshop for a stage, and makes it where there is none.
+impl Darkroom {
+    /// Opens the darkroom of a workshop for a stage, and makes it where there is none.
     ///
     /// Where that cannot be done, or for a workshop that is on no disk, entries last as long as the stage.
-    pub fn open(workshop: Option<&Path>, stage: &Stage) -> Store {
+    pub fn open(workshop: Option<&Path>, stage: &Stage) -> Darkroom {
         let home = workshop.and_then(|workshop| Home::open(&workshop.join(FOLDER)));
-        Store::with(home, Some(stage.scratch()))
+        Darkroom::with(home, Some(stage.scratch()))
     }
 
-    /// Opens the store of a workshop for a handover, as [`Store::open`] does for a stage.
-    pub fn open_to_seal(workshop: Option<&Path>, sealing: &Sealing) -> Store {
+    /// Opens the darkroom of a workshop for a handover, as [`Darkroom::open`] does for a stage.
+    pub fn open_to_seal(workshop: Option<&Path>, sealing: &Sealing) -> Darkroom {
         let home = workshop.and_then(|workshop| Home::open(&workshop.join(FOLDER)));
-        Store::with(home, Some(sealing.scratch()))
+        Darkroom::with(home, Some(sealing.scratch()))
     }
 
-    /// Opens the store of a workshop to look things up; nothing is written.
-    pub fn reading(workshop: Option<&Path>) -> Store {
-        Store::with(workshop.and_then(|workshop| Home::reading(&workshop.join(FOLDER))), None)
+    /// Opens the darkroom of a workshop to look things up; nothing is written.
+    pub fn reading(workshop: Option<&Path>) -> Darkroom {
+        Darkroom::with(workshop.and_then(|workshop| Home::reading(&workshop.join(FOLDER))), None)
     }
 
-    fn with(home: Option<Home>, scratch: Option<PathBuf>) -> Store {
+    fn with(home: Option<Home>, scratch: Option<PathBuf>) -> Darkroom {
         let before = home.as_ref().map(Home::index).unwrap_or_default();
         let (seen, used, made) = Default::default();
-        Store { home, scratch, before, seen, used, made }
+        Darkroom { home, scratch, before, seen, used, made }
     }
 
     /// The entry of a key; `None` where there is none that is sound.
@@ -155,7 +155,7 @@ impl Store {
     /// Keeps what was made under a key, with names and bytes of its files.
     ///
     /// # Errors
-    /// [`WriteError`] where it could be put neither into the store nor into the stage, as on a full disk.
+    /// [`WriteError`] where it could be put neither into the darkroom nor into the stage, as on a full disk.
     pub fn keep<N: Serialize>(
         &self,
         key: &Key,
@@ -180,7 +180,7 @@ impl Store {
     /// The entry of a key; where there is none, it is made and kept.
     ///
     /// # Errors
-    /// The maker's own, or a [`WriteError`] as of [`Store::keep`].
+    /// The maker's own, or a [`WriteError`] as of [`Darkroom::keep`].
     pub fn obtain<N, E>(
         &self,
         key: &Key,
@@ -197,7 +197,7 @@ impl Store {
         Ok(self.keep(key, note, &files)?)
     }
 
-    /// The fingerprint of a file's bytes where the file is as it was when [`Store::remember`] was told.
+    /// The fingerprint of a file's bytes where the file is as it was when [`Darkroom::remember`] was told.
     pub fn recall(&self, path: &str, identity: &Identity) -> Option<String> {
         let digest = self.before.get(path, identity)?;
         self.seen().insert(path, *identity, &digest);
@@ -227,12 +227,12 @@ impl Store {
     /// Removes every entry that this run neither found nor made.
     ///
     /// # Errors
-    /// [`WriteError::StoreInUse`] while another process uses the store, and [`WriteError::System`].
-    pub fn prune(&self) -> Result<Pruned, WriteError> {
+    /// [`WriteError::DarkroomInUse`] while another process uses the darkroom, and [`WriteError::System`].
+    pub fn clear(&self) -> Result<Cleared, WriteError> {
         let used = self.used.lock().expect("no thread panics while it holds the list");
         match &self.home {
-            Some(home) if home.opened().is_some() => home.prune(|key| used.contains(&Key(key.to_owned()))),
-            _ => Ok(Pruned::default()),
+            Some(home) if home.opened().is_some() => home.clear(|key| used.contains(&Key(key.to_owned()))),
+            _ => Ok(Cleared::default()),
         }
     }
 

@@ -54,7 +54,7 @@ pub(super) fn read<N: DeserializeOwned>(place: &Path, key: &Key) -> Option<Kept<
     (entry.key == key.0).then_some(Kept { note: entry.note, files, made: false })
 }
 
-/// Whether a file is what was kept. A copied store has other dates, and is read.
+/// Whether a file is what was kept. A copied darkroom has other dates, and is read.
 fn is_sound(path: &Path, listed: &Listed) -> bool {
     let Ok(found) = fs::symlink_metadata(path) else { return false };
     let identity = Identity::of(&found);

@@ -1,4 +1,4 @@
-//! The store behind `writeup` and `inspect`: what is developed once is not developed again.
+//! The darkroom behind `writeup` and `inspect`: what is developed once is not developed again.
 
 use std::fs;
 use std::path::Path;
@@ -14,15 +14,15 @@ fn written(bench: Bench) -> Bench {
 fn a_second_writing_develops_none_and_writes_the_same() {
     let bench = written(Bench::sound());
     let before = bench.files("written");
-    let bench = bench.args(["writeup"]).stdout_has(", 2 photographs taken from the store\n").status(0);
+    let bench = bench.args(["writeup"]).stdout_has(", 2 photographs taken from the darkroom\n").status(0);
     assert!(bench.files("written") == before);
 }
 
 #[test]
-fn the_papers_are_the_same_with_and_without_a_store() {
+fn the_papers_are_the_same_with_and_without_a_darkroom() {
     let bench = written(Bench::sound()).args(["writeup"]).status(0);
     let with = bench.files("written");
-    fs::remove_dir_all(bench.path(".store")).unwrap();
+    fs::remove_dir_all(bench.path(".darkroom")).unwrap();
     let bench = bench.args(["writeup", "--to", "again"]).stdout_has(", 2 photographs developed\n").status(0);
     assert!(bench.files("again") == with);
 }
@@ -31,10 +31,10 @@ fn the_papers_are_the_same_with_and_without_a_store() {
 fn a_photograph_moved_with_its_piece_or_renamed_is_not_developed_again() {
     let bench = written(Bench::sound());
     fs::rename(bench.path("pieces/chair"), bench.path("pieces/ladder-back")).unwrap();
-    let bench = bench.args(["writeup"]).stdout_has(", 2 photographs taken from the store\n").status(0);
+    let bench = bench.args(["writeup"]).stdout_has(", 2 photographs taken from the darkroom\n").status(0);
     let photographs = bench.path("pieces/ladder-back/photos");
     fs::rename(photographs.join("after-front.jpg"), photographs.join("after-side.jpg")).unwrap();
-    bench.args(["writeup"]).stdout_has(", 2 photographs taken from the store\n").status(1);
+    bench.args(["writeup"]).stdout_has(", 2 photographs taken from the darkroom\n").status(1);
 }
 
 #[test]
@@ -42,12 +42,12 @@ fn a_changed_photograph_is_developed_again_and_so_is_a_new_one() {
     let bench = written(Bench::sound())
         .write("pieces/chair/photos/after-front.jpg", plain(200))
         .args(["writeup"])
-        .stdout_has(", 1 photograph developed, 1 taken from the store\n")
+        .stdout_has(", 1 photograph developed, 1 taken from the darkroom\n")
         .status(0);
     bench
         .write("pieces/chair/photos/hidden-1.jpg", plain(30))
         .args(["writeup"])
-        .stdout_has(", 1 photograph developed, 2 taken from the store\n")
+        .stdout_has(", 1 photograph developed, 2 taken from the darkroom\n")
         .status(1);
 }
 
@@ -60,24 +60,24 @@ fn other_settings_develop_again() {
     let bench = bench.stdout_has(", 2 photographs developed\n").status(0);
     assert_ne!(bench.names("written"), before, "the pictures have another width in their names");
     let bench = bench.write("workshop.toml", "name = \"Bench\"\n").args(["writeup"]);
-    let bench = bench.stdout_has(", 2 photographs taken from the store\n").status(0);
+    let bench = bench.stdout_has(", 2 photographs taken from the darkroom\n").status(0);
     assert_eq!(bench.names("written"), before);
 }
 
 #[test]
-fn a_damaged_store_is_mended_and_nothing_of_it_is_printed() {
+fn a_damaged_darkroom_is_mended_and_nothing_of_it_is_printed() {
     let bench = written(Bench::sound());
     let before = bench.files("written");
-    for (number, (name, _)) in bench.files(".store/kept").into_iter().enumerate() {
+    for (number, (name, _)) in bench.files(".darkroom/kept").into_iter().enumerate() {
         // A second name of the file: removed first, so that the written tree stays as it is.
-        let file = bench.path(".store/kept").join(name);
+        let file = bench.path(".darkroom/kept").join(name);
         fs::remove_file(&file).unwrap();
         fs::write(&file, vec![b'x'; 700 + number]).unwrap();
     }
-    fs::write(bench.path(".store/index"), "nonsense\n").unwrap();
+    fs::write(bench.path(".darkroom/index"), "nonsense\n").unwrap();
     let bench = bench.args(["writeup"]).stdout_has(", 2 photographs developed\n").status(0);
     assert!(bench.files("written") == before);
-    bench.args(["writeup"]).stdout_has(", 2 photographs taken from the store\n").status(0);
+    bench.args(["writeup"]).stdout_has(", 2 photographs taken from the darkroom\n").status(0);
 }
 
 #[test]
@@ -91,7 +91,7 @@ fn pictures_edited_in_the_papers_are_refused_and_then_developed_again() {
     let bench = bench.args(["writeup"]).stderr_has("files were changed after they were written").status(2);
     fs::remove_dir_all(bench.path("written")).unwrap();
     let bench =
-        bench.args(["writeup"]).stdout_has(", 1 photograph developed, 1 taken from the store\n").status(0);
+        bench.args(["writeup"]).stdout_has(", 1 photograph developed, 1 taken from the darkroom\n").status(0);
     assert!(bench.files("written") == before);
 }
 
@@ -114,20 +114,20 @@ fn what_is_wrong_with_a_photograph_is_said_each_time() {
 }
 
 #[test]
-fn inspect_says_the_same_with_a_store_and_writes_nothing() {
+fn inspect_says_the_same_with_a_darkroom_and_writes_nothing() {
     let (bench, without) = Bench::sound().args(["inspect"]).output(0);
-    assert!(!bench.path(".store").exists());
+    assert!(!bench.path(".darkroom").exists());
     let bench = written(bench);
-    let before = bench.files(".store");
+    let before = bench.files(".darkroom");
     let (bench, with) = bench.args(["inspect"]).output(0);
     assert_eq!(with, without);
-    assert!(bench.files(".store") == before);
+    assert!(bench.files(".darkroom") == before);
 }
 
 #[test]
 fn pruning_removes_what_the_papers_do_not_use_and_only_when_asked() {
     let entries =
-        |bench: &Bench| bench.names(".store/kept").iter().filter(|it| it.ends_with("entry")).count();
+        |bench: &Bench| bench.names(".darkroom/kept").iter().filter(|it| it.ends_with("entry")).count();
     let bench = written(Bench::sound());
     let used = entries(&bench);
     // Its pictures, and the papers that show them, fall out of use.
@@ -135,16 +135,16 @@ fn pruning_removes_what_the_papers_do_not_use_and_only_when_asked() {
     let fallen = entries(&bench) - used;
     assert!(fallen >= 1, "the picture that is not used any more is kept");
     let bench = bench
-        .args(["writeup", "--prune-store"])
-        .stdout_has(", 2 photographs taken from the store\n")
-        .stdout_has(&format!("\nRemoved from the store: {fallen} entr"))
+        .args(["writeup", "--clear-darkroom"])
+        .stdout_has(", 2 photographs taken from the darkroom\n")
+        .stdout_has(&format!("\nCleared from the darkroom: {fallen} entr"))
         .status(0);
     assert_eq!(entries(&bench), used);
     let bench = bench
-        .args(["writeup", "--prune-store", "--only", "chair"])
-        .stderr_has("'--prune-store' cannot be used with '--only <PIECE>'")
+        .args(["writeup", "--clear-darkroom", "--only", "chair"])
+        .stderr_has("'--clear-darkroom' cannot be used with '--only <PIECE>'")
         .status(2);
-    bench.args(["writeup"]).stdout_has(", 2 photographs taken from the store\n").status(0);
+    bench.args(["writeup"]).stdout_has(", 2 photographs taken from the darkroom\n").status(0);
 }
 
 #[test]
@@ -156,7 +156,7 @@ fn one_piece_alone_develops_no_photograph_of_pieces_that_are_left_out() {
         .write("pieces/bench/photos/after-front.jpg", plain(31));
     bench
         .args(["writeup", "--only", "stool"])
-        .stdout_has(", 1 photograph developed, 3 taken from the store\n")
+        .stdout_has(", 1 photograph developed, 3 taken from the darkroom\n")
         .status(0);
 }
 
@@ -167,12 +167,16 @@ fn a_workshop_that_cannot_be_written_is_written_up_elsewhere() {
     let bench = Bench::sound().write("buyers-secret.txt", "0123456789abcdef0123456789abcdef\n");
     let bench = bench.args(["writeup", "--to", "papers"]).stdout_has(", 2 photographs developed\n").status(0);
     let papers = bench.files("papers");
-    for store in [true, false] {
-        if !store {
-            fs::remove_dir_all(bench.path(".store")).unwrap();
+    for darkroom in [true, false] {
+        if !darkroom {
+            fs::remove_dir_all(bench.path(".darkroom")).unwrap();
         }
-        let modes =
-            [bench.path(".store/making"), bench.path(".store/kept"), bench.path(".store"), bench.path("")];
+        let modes = [
+            bench.path(".darkroom/making"),
+            bench.path(".darkroom/kept"),
+            bench.path(".darkroom"),
+            bench.path(""),
+        ];
         let set = |mode| {
             for folder in modes.iter().filter(|folder| folder.exists()) {
                 fs::set_permissions(folder, fs::Permissions::from_mode(mode)).unwrap();
@@ -189,11 +193,12 @@ fn a_workshop_that_cannot_be_written_is_written_up_elsewhere() {
         let _ = fs::remove_file(bench.path("probe"));
         let told = String::from_utf8_lossy(&output.stdout);
         assert!(output.status.success(), "{told}{}", String::from_utf8_lossy(&output.stderr));
-        let expected = if store { "2 photographs taken from the store" } else { "2 photographs developed" };
+        let expected =
+            if darkroom { "2 photographs taken from the darkroom" } else { "2 photographs developed" };
         assert!(told.contains(expected), "{told}");
         let list = Path::new(witnessmark::write::MANIFEST);
         assert_eq!(fs::read(target.join(list)).unwrap(), bench.read("papers/.witnessmark"));
-        assert!(store || !bench.path(".store").exists());
+        assert!(darkroom || !bench.path(".darkroom").exists());
     }
     assert!(bench.files("papers") == papers);
 }
@@ -210,7 +215,7 @@ fn held_to_modes(administrator: bool) -> Command {
 }
 
 #[test]
-fn two_writings_at_once_share_a_store() {
+fn two_writings_at_once_share_a_darkroom() {
     let mut bench = Bench::workshop();
     for piece in 0..12_u8 {
         let folder = format!("chair-{piece}");
@@ -234,5 +239,5 @@ fn two_writings_at_once_share_a_store() {
     let bench2 = start("three").wait().unwrap();
     assert_eq!(bench2.code(), Some(1));
     same("one", "three");
-    bench.args(["writeup"]).stdout_has(", 12 photographs taken from the store\n").status(1);
+    bench.args(["writeup"]).stdout_has(", 12 photographs taken from the darkroom\n").status(1);
 }

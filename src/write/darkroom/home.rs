@@ -1,4 +1,4 @@
-//! The folder of a store: how it is known, shared between processes and cleared.
+//! The folder of a darkroom: how it is known, shared between processes and cleared.
 
 use std::fs::{self, File};
 use std::io;
@@ -6,7 +6,7 @@ use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicU32, Ordering};
 
 use super::index::Index;
-use super::{Pruned, WriteError, cannot};
+use super::{Cleared, WriteError, cannot};
 use crate::source::{Identity, PlainFile, limit};
 use crate::write::add::add;
 use crate::write::half::clear_halves;
@@ -21,16 +21,16 @@ Signature: 8a477f597d28d172789f06886806bc55
 # Pictures and papers that witnessmark made and need not make again. This folder may be deleted at any time.
 ";
 
-/// Keeps the store out of a repository that holds the workshop.
+/// Keeps the darkroom out of a repository that holds the workshop.
 const IGNORED: &str = "*\n";
 
 const INDEX: &str = "index";
 
-/// A store's folder, in use as long as this value lives.
+/// A darkroom's folder, in use as long as this value lives.
 #[derive(Debug)]
 pub(super) struct Home {
     folder: PathBuf,
-    /// Locked for sharing: who prunes must have it alone. A filesystem without locks goes without.
+    /// Locked for sharing: who clears must have it alone. A filesystem without locks goes without.
     tag: File,
     bench: Option<Bench>,
 }
@@ -44,7 +44,7 @@ struct Bench {
 }
 
 impl Home {
-    /// Opens a store to read and to add; only to read where it cannot be written.
+    /// Opens a darkroom to read and to add; only to read where it cannot be written.
     pub(super) fn open(folder: &Path) -> Option<Home> {
         let _ = make(folder);
         let mut home = Home::known(folder)?;
@@ -60,14 +60,14 @@ impl Home {
         Some(home)
     }
 
-    /// Opens a store only to read.
+    /// Opens a darkroom only to read.
     pub(super) fn reading(folder: &Path) -> Option<Home> {
         let home = Home::known(folder)?;
         let _ = home.tag.lock_shared();
         Some(home)
     }
 
-    /// The folder, where it is a store.
+    /// The folder, where it is a darkroom.
     fn known(folder: &Path) -> Option<Home> {
         let path = folder.join(TAG);
         let words = PlainFile::open(&path).ok()?.all(WORDS.len() as u64).ok()?;
@@ -79,12 +79,12 @@ impl Home {
         &self.folder
     }
 
-    /// Where this process may make entries; `None` where the store is only read.
+    /// Where this process may make entries; `None` where the darkroom is only read.
     pub(super) fn workplace(&self) -> Option<PathBuf> {
         self.bench.as_ref().map(|bench| bench.folder.clone())
     }
 
-    /// The filesystem's own time when the store was opened; `None` where it is only read.
+    /// The filesystem's own time when the darkroom was opened; `None` where it is only read.
     pub(super) fn opened(&self) -> Option<u64> {
         self.bench.as_ref().map(|bench| bench.opened)
     }
@@ -102,25 +102,25 @@ impl Home {
     }
 
     /// Removes the entries of which the keys are not wanted.
-    pub(super) fn prune(&self, wanted: impl Fn(&str) -> bool) -> Result<Pruned, WriteError> {
+    pub(super) fn clear(&self, wanted: impl Fn(&str) -> bool) -> Result<Cleared, WriteError> {
         // Not every system turns a shared lock into one held alone.
         let _ = self.tag.unlock();
         let alone = self.tag.try_lock();
         if matches!(alone, Err(fs::TryLockError::WouldBlock)) {
             let _ = self.tag.lock_shared();
-            return Err(WriteError::StoreInUse(self.folder.clone()));
+            return Err(WriteError::DarkroomInUse(self.folder.clone()));
         }
-        let mut pruned = Pruned::default();
+        let mut cleared = Cleared::default();
         for (key, entry) in self.entries().map_err(cannot("look into", &self.folder))? {
             if !wanted(&key) {
-                pruned.bytes += bytes(&entry);
-                pruned.entries += 1;
+                cleared.bytes += bytes(&entry);
+                cleared.entries += 1;
                 fs::remove_dir_all(&entry).map_err(cannot("remove", &entry))?;
             }
         }
         let _ = self.tag.unlock();
         let _ = self.tag.lock_shared();
-        Ok(pruned)
+        Ok(cleared)
     }
 
     /// Keys and folders of all entries.
@@ -167,7 +167,7 @@ impl Drop for Bench {
     }
 }
 
-/// Makes a store's folder, unless something stands there that is no store.
+/// Makes a darkroom's folder, unless something stands there that is no darkroom.
 fn make(folder: &Path) -> Result<(), WriteError> {
     let made = fs::create_dir(folder);
     let empty = || fs::read_dir(folder).is_ok_and(|mut content| content.next().is_none());
