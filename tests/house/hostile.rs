@@ -82,9 +82,14 @@ fn texts_of_any_length() {
     left_out(&text("summary", 32_000), "", "too-long", "pieces/odd/record.toml, line 4\n");
     left_out(HEAD, &format!("a\n\n# {}", "a".repeat(33_000)), "too-long", "pieces/odd/story.md, line 3\n");
     left_out(HEAD, &"word ".repeat(1_500_000), "unreadable-text", "pieces/odd/story.md");
-    left_out(HEAD, &"word ".repeat(5_000), "too-long", "pieces/odd/story.md:1:");
-    left_out(HEAD, &format!("|a|b|\n|-|-|\n{}", "|1|2|\n".repeat(3_000)), "too-long", "pieces/odd/story.md:");
-    left_out(HEAD, &"a  \n".repeat(6_000), "too-long", "pieces/odd/story.md:");
+    left_out(HEAD, &"word ".repeat(5_000), "too-long", "pieces/odd/story.md, line 1\n");
+    left_out(
+        HEAD,
+        &format!("|a|b|\n|-|-|\n{}", "|1|2|\n".repeat(3_000)),
+        "too-long",
+        "pieces/odd/story.md, line ",
+    );
+    left_out(HEAD, &"a  \n".repeat(6_000), "too-long", "pieces/odd/story.md, line ");
     has_papers(HEAD, &"A paragraph of a few words.\n\n".repeat(500));
     let long = |title: usize, number: usize| {
         format!(
