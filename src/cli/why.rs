@@ -42,7 +42,7 @@ impl Why {
 /// What a rank means for the papers.
 fn meaning(rank: Rank) -> &'static str {
     match rank {
-        Rank::Mistake => "the piece is left out of the papers until it is mended",
+        Rank::Mistake => "what it touches is not in the papers until it is mended",
         Rank::Doubt => "the papers are written, but something in them is missing or doubtful",
         Rank::Hint => "the record is sound; this would make its papers better",
     }

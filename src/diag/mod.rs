@@ -18,7 +18,7 @@ pub use text::Drawing;
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum Rank {
-    /// The papers would be wrong: the piece is left out until it is mended.
+    /// The papers would be wrong: what it touches stays out of them until it is mended.
     Mistake,
     /// The papers are written, but something in them is missing or doubtful.
     Doubt,

@@ -9,7 +9,7 @@ fn a_code_says_its_rank_why_and_what_to_do() {
         .stdout(
             "\
 empty-text
-  Mistake: the piece is left out of the papers until it is mended.
+  Mistake: what it touches is not in the papers until it is mended.
   Why: An empty text would print as an empty line, which a buyer may read as
   \"nothing to report\".
   To mend: Say it, or leave the key out.
