@@ -1,9 +1,10 @@
 //! Finish families: what a surface may carry, and how its owner looks after it.
 
 use super::Trade;
-use super::table::{by_id, trade_row, trade_table};
+use super::lookup::Words;
+use super::spoken::WordTable;
+use super::table::{trade_row, trade_table};
 use super::verification::Verification;
-use crate::diag::nearest;
 use crate::fields::shape::{choices, table};
 use crate::fields::{Id, Range, Said, Text};
 
@@ -90,6 +91,8 @@ trade_row! {
         "id" => id: Said<Id>,
         /// Its name, as printed.
         "name" => name: Said<Text>,
+        /// The ways people say it.
+        "also" => also: Vec<Said<Text>>,
         /// What it is, in everyday words.
         "plain" => plain: Said<Text>,
         /// Its chemistry.
@@ -147,6 +150,7 @@ trade_row! {
         /// Facts with sources of their own.
         "facts" => facts: Vec<Said<FinishFact>>,
     }
+    words = |row| [&row.name].into_iter().chain(&row.also);
 }
 
 trade_table! {
@@ -158,13 +162,13 @@ trade_table! {
 }
 
 impl Trade {
-    /// The finish family of this id.
-    pub fn finish(&self, id: &str) -> Option<&Finish> {
-        by_id(&self.finishes.rows, id)
+    /// Where words for a finish are looked up.
+    pub fn finish_words(&self) -> Words<'_, Finish> {
+        self.words_of(WordTable::Finish, &self.finishes.rows, &self.words.finish)
     }
 
-    /// The finish id nearest to a mistyped one.
-    pub fn nearest_finish(&self, word: &str) -> Option<&str> {
-        nearest(word, self.finishes.rows.iter().map(|row| row.id.0.as_str()))
+    /// The finish family of this id, name or spoken word.
+    pub fn finish(&self, word: &str) -> Option<&Finish> {
+        self.finish_words().taken(word).row()
     }
 }

@@ -51,6 +51,12 @@ pub struct Coat {
 }
 
 impl Coat {
+    /// Whether care follows from it where it lies on top: it protects what is below, or nobody can say that it does
+    /// not, since no table knows its name.
+    fn decides_care(&self) -> bool {
+        self.protective || self.finish.is_none() && self.written != FinishName::Unknown
+    }
+
     /// Whether a step laid it.
     pub fn laid_by(&self, step: &Row<Step>) -> bool {
         self.step.as_ref().is_some_and(|laid| laid.is(step))
@@ -88,16 +94,16 @@ pub struct Stratigraphy {
 }
 
 impl Stratigraphy {
-    /// The topmost protective layer, which decides how the surface is cared for.
+    /// The topmost protective layer, or one of a name that no table knows, which decides how the surface is cared for.
     ///
     /// It may lie on some parts alone; [`Stratigraphy::decides_care_on`] says what decides on one part.
     pub fn decides_care(&self) -> Option<&Stratum> {
-        self.layers.iter().rev().find(|layer| layer.coat.protective)
+        self.layers.iter().rev().find(|layer| layer.coat.decides_care())
     }
 
-    /// The topmost protective layer on one part, which decides how that part is cared for.
+    /// The same on one part, which decides how that part is cared for.
     pub fn decides_care_on(&self, part: &str) -> Option<&Stratum> {
-        self.layers.iter().rev().find(|layer| layer.coat.protective && layer.covers(part))
+        self.layers.iter().rev().find(|layer| layer.coat.decides_care() && layer.covers(part))
     }
 
     /// The topmost layer of any kind on one part.
@@ -407,6 +413,20 @@ mod tests {
         assert_eq!(id(built.decides_care_on("b")).as_deref(), Some("shellac"));
         assert_eq!(id(built.top_on("b")).as_deref(), Some("gel-stain"));
         assert_eq!(id(built.decides_care()).as_deref(), Some("paste-wax"));
+    }
+
+    #[test]
+    fn care_follows_from_no_layer_below_one_that_nobody_knows() {
+        let decides = |top: &str| {
+            let folder =
+                folder(&format!("[[surface]]\nfound = \"shellac\"\nsteps = [{{ apply = \"{top}\" }}]"), "");
+            let record = folder.pieces[0].record.as_ref().unwrap();
+            let built = stratigraphy(&record.surfaces[0], &[], Trade::built_in());
+            built.decides_care().map(|layer| layer.coat.name.clone()).unwrap()
+        };
+        assert_eq!(decides("Gran's special"), "Gran's special");
+        assert_eq!(decides("gel stain"), "Shellac");
+        assert_eq!(decides("unknown"), "Shellac");
     }
 
     const STEPS: &[&str] = &[
