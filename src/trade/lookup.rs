@@ -16,7 +16,7 @@ use crate::fields::Said;
 /// No name of the trade is longer, in bytes; what is longer are sentences.
 const LONGEST_NAME: usize = 100;
 
-/// British spellings and their American ones, wherever they stand in a word.
+/// British spellings and their American ones, wherever they stand in a word; sorted.
 ///
 /// Both are written alike before they are compared, so that it does no harm where one stands in another word.
 const SPELLINGS: [(&str, &str); 36] = [
@@ -77,13 +77,25 @@ fn folded_words(words: &str) -> Vec<String> {
     words.map(folded_word).collect()
 }
 
-fn folded_word(word: &str) -> String {
-    let mut word = word.to_owned();
-    for (british, american) in SPELLINGS {
-        if word.contains(british) {
-            word = word.replace(british, american);
-        }
+/// A word in its American spelling.
+fn respelt(word: &str) -> String {
+    let mut respelt = String::with_capacity(word.len());
+    let mut rest = word;
+    while let Some(letter) = rest.chars().next() {
+        let from = SPELLINGS.partition_point(|(british, _)| !british.starts_with(letter) && *british < rest);
+        let mut alike = SPELLINGS[from..].iter().take_while(|(british, _)| british.starts_with(letter));
+        let (british, american) = match alike.find(|(british, _)| rest.starts_with(british)) {
+            Some((british, american)) => (british.len(), *american),
+            None => (letter.len_utf8(), &rest[..letter.len_utf8()]),
+        };
+        respelt.push_str(american);
+        rest = &rest[british..];
     }
+    respelt
+}
+
+fn folded_word(word: &str) -> String {
+    let mut word = respelt(word);
     let plural = word.chars().count() > 3
         && word.ends_with('s')
         && !["ss", "us", "is"].iter().any(|end| word.ends_with(end));
@@ -335,6 +347,14 @@ mod tests {
             ("ﬁsh glue", "fish glue"),
         ] {
             assert_eq!(folded(one), folded(other), "{one}, {other}");
+        }
+    }
+
+    #[test]
+    fn spellings_are_sorted() {
+        assert!(SPELLINGS.is_sorted());
+        for (british, american) in SPELLINGS {
+            assert_eq!(respelt(&format!("un{british}s")), format!("un{american}s"));
         }
     }
 
