@@ -11,6 +11,9 @@ use crate::fields::{Id, Range, Said, Text};
 /// The id of the row that stands for wood with nothing on it.
 pub const BARE_WOOD: &str = "bare-wood";
 
+/// The id of the row that stands for an old finish of which nothing more is said.
+const OLD_FINISH: &str = "old-finish";
+
 /// The id of shellac that is free of wax.
 pub const DEWAXED_SHELLAC: &str = "dewaxed-shellac";
 
@@ -158,6 +161,13 @@ trade_table! {
     pub struct FinishTable ("finish.toml") {
         /// The rows.
         "finish" => rows: Vec<Said<Finish>>,
+    }
+}
+
+impl Finish {
+    /// Whether it is an old finish of which nothing more is said, and so may be any, lead paint too.
+    pub fn is_old(&self) -> bool {
+        self.id.0 == OLD_FINISH
     }
 }
 

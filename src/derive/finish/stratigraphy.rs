@@ -131,7 +131,7 @@ pub(in crate::derive) fn fold(
     }
     // A record that removes an old finish says by that alone that there was one.
     let removes_old =
-        |step: &Row<Step>| matches!(step.act(), Some(Act::Remove(what)) if what.is_of_old_finish());
+        |step: &Row<Step>| matches!(step.act(), Some(Act::Remove(what)) if shop.is_old_finish(what));
     if surface.found.is_empty() && surface.steps.iter().any(removes_old) {
         built.layers.push(shop.found(&FinishName::Old));
     }
@@ -168,6 +168,11 @@ struct Lookup<'a> {
 }
 
 impl Lookup<'_> {
+    /// Whether an old finish of which nothing more is said is taken off.
+    fn is_old_finish(&self, what: &Removal) -> bool {
+        what.layer().is_some_and(|name| self.trade.finish(name).is_some_and(Finish::is_old))
+    }
+
     /// A layer that was there before.
     fn found(&self, name: &FinishName) -> Stratum {
         Stratum { coat: self.coat(name, None), gone_from: Vec::new(), only_on: Vec::new() }
@@ -243,7 +248,7 @@ impl TakingOff<'_> {
         let there = |layer: &Stratum| layer.covers(part);
         let name = match self.what {
             Removal::All => return layers.iter().position(there),
-            Removal::Layer(FinishName::Old) => {
+            what if self.shop.is_old_finish(what) => {
                 return layers.iter().position(|layer| there(layer) && layer.coat.step.is_none());
             }
             Removal::Layer(name) => name,
@@ -314,6 +319,11 @@ mod tests {
     #[test]
     fn an_old_finish_that_is_removed_was_there() {
         case("[]", "{ remove = \"old-finish\" }, { apply = \"shellac\" }", "shellacx1 |  | old-finishx1");
+        case(
+            "[]",
+            "{ remove = \"existing coating\" }, { apply = \"shellac\" }",
+            "shellacx1 |  | old-finishx1",
+        );
     }
 
     #[test]
