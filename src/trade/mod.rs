@@ -25,6 +25,7 @@ mod table;
 mod term;
 mod timber;
 mod verification;
+mod vocabulary;
 
 use std::sync::LazyLock;
 
@@ -37,6 +38,7 @@ pub use lookup::{Taken, Words};
 pub use overlay::CODES;
 pub use table::TradeRow;
 pub use verification::Verification;
+pub use vocabulary::{Entry, Sense};
 
 table::tables! {
     abrasives: abrasive::AbrasiveTable,

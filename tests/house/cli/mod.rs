@@ -18,4 +18,5 @@ mod strange_files;
 mod swatch;
 mod verify;
 mod viewing;
+mod vocabulary;
 mod writeup;
