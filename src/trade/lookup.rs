@@ -70,11 +70,16 @@ fn folded_words(words: &str) -> Vec<String> {
     if words.len() > LONGEST_NAME {
         return Vec::new();
     }
-    let plain = words.nfkd().filter(|c| !unicode_normalization::char::is_combining_mark(*c));
-    let plain: String = plain.filter(|c| !['\'', '’'].contains(c)).flat_map(char::to_lowercase).collect();
-    let plain = plain.replace('&', " and ");
+    let plain = if words.is_ascii() { words.to_ascii_lowercase() } else { without_accents(words) };
+    let plain = plain.replace('\'', "").replace('&', " and ");
     let words = plain.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty());
     words.map(folded_word).collect()
+}
+
+/// A text in small letters without accents, and with plain apostrophes.
+fn without_accents(words: &str) -> String {
+    let plain = words.nfkd().filter(|c| !unicode_normalization::char::is_combining_mark(*c));
+    plain.map(|c| if c == '’' { '\'' } else { c }).flat_map(char::to_lowercase).collect()
 }
 
 /// A word in its American spelling.
@@ -208,10 +213,14 @@ impl<'a, R: TradeRow> Words<'a, R> {
             return Vec::new();
         }
         let typed = folded_words(typed);
+        let begins: Vec<char> = typed.concat().chars().take(2).collect();
         let mut near: Vec<(usize, String)> = Vec::new();
         for row in self.rows.iter().map(|row| &row.value) {
             let also = row.words().into_iter().map(|word| word.value.0.clone());
             let words = std::iter::once(row.key().into_owned()).chain(also);
+            // Most begin otherwise, and need not be looked at closely.
+            let words =
+                words.filter(|word| begins.iter().any(|letter| word.to_lowercase().starts_with(*letter)));
             let slips = words.filter_map(|word| Some((slips(&typed, &folded_words(&word))?, word)));
             near.extend(slips.min_by_key(|(few, _)| *few));
         }
