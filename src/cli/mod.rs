@@ -14,6 +14,7 @@ mod schema;
 mod trouble;
 mod verify;
 mod viewing;
+mod vocabulary;
 mod voice;
 mod why;
 mod words;
@@ -67,6 +68,8 @@ enum Command {
     Keys(keys::Keys),
     /// Say why a diagnostic matters and what to do about it
     Why(why::Why),
+    /// Say which of the trade's words are known, and what one is taken for
+    Words(vocabulary::Vocabulary),
     /// Print the JSON Schema by which editors complete and check
     Schema(schema::Schema),
     /// Print a script by which a shell completes commands
@@ -128,6 +131,7 @@ pub fn run(cli: Cli) -> Result<Outcome, Trouble> {
         Command::Verify(command) => command.run(),
         Command::Keys(command) => command.run(),
         Command::Why(command) => command.run(),
+        Command::Words(command) => command.run(),
         Command::Schema(command) => command.run(),
         Command::Completions(command) => command.run(),
         Command::Manual => manual::run(),

@@ -89,11 +89,6 @@ impl Removal {
             Removal::Layer(name) => Some(name),
         }
     }
-
-    /// Whether it takes off an old finish of which nothing more is said.
-    pub fn is_of_old_finish(&self) -> bool {
-        self.layer() == Some(&FinishName::Old)
-    }
 }
 
 impl From<Text> for Removal {
@@ -131,6 +126,7 @@ mod tests {
     fn all_is_a_removal_and_no_finish() {
         assert_eq!(Removal::from(Text("all".to_owned())), Removal::All);
         assert_eq!(FinishName::from(Text("all".to_owned())), FinishName::Family(Text("all".to_owned())));
-        assert!(Removal::from(Text("old-finish".to_owned())).is_of_old_finish());
+        let old = Removal::from(Text("old-finish".to_owned()));
+        assert_eq!(old, Removal::Layer(FinishName::Old));
     }
 }

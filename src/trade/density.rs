@@ -1,5 +1,8 @@
 //! What parts weigh that are neither timber nor board.
 
+use super::Trade;
+use super::lookup::Words;
+use super::spoken::WordTable;
 use super::table::{by_id, trade_row, trade_table};
 use super::verification::Verification;
 use crate::fields::{Id, Range, Said, Text};
@@ -20,6 +23,7 @@ trade_row! {
         /// Whether the figure was read.
         "seen" => seen: Said<Verification>,
     }
+    words = |row| [&row.name].into_iter().chain(&row.also);
 }
 
 trade_row! {
@@ -46,17 +50,19 @@ trade_table! {
     }
 }
 
-impl DensityTable {
-    /// A material by its id or any of its names, whatever their case.
-    pub fn material(&self, word: &str) -> Option<&MaterialDensity> {
-        let word = word.to_lowercase();
-        self.materials.iter().map(|row| &row.value).find(|row| {
-            row.id.0 == word
-                || row.name.to_lowercase() == word
-                || row.also.iter().any(|also| also.to_lowercase() == word)
-        })
+impl Trade {
+    /// Where words for a material are looked up.
+    pub fn material_words(&self) -> Words<'_, MaterialDensity> {
+        self.words_of(WordTable::Material, &self.density.materials, &self.words.material)
     }
 
+    /// The material of this id, name or spoken word.
+    pub fn material(&self, word: &str) -> Option<&MaterialDensity> {
+        self.material_words().taken(word).row()
+    }
+}
+
+impl DensityTable {
     /// A shape, by id.
     pub fn shape(&self, id: &str) -> Option<&ShapeFill> {
         by_id(&self.shapes, id)

@@ -1,14 +1,18 @@
 //! Finish families: what a surface may carry, and how its owner looks after it.
 
 use super::Trade;
-use super::table::{by_id, trade_row, trade_table};
+use super::lookup::Words;
+use super::spoken::WordTable;
+use super::table::{trade_row, trade_table};
 use super::verification::Verification;
-use crate::diag::nearest;
 use crate::fields::shape::{choices, table};
 use crate::fields::{Id, Range, Said, Text};
 
 /// The id of the row that stands for wood with nothing on it.
 pub const BARE_WOOD: &str = "bare-wood";
+
+/// The id of the row that stands for an old finish of which nothing more is said.
+const OLD_FINISH: &str = "old-finish";
 
 /// The id of shellac that is free of wax.
 pub const DEWAXED_SHELLAC: &str = "dewaxed-shellac";
@@ -90,6 +94,8 @@ trade_row! {
         "id" => id: Said<Id>,
         /// Its name, as printed.
         "name" => name: Said<Text>,
+        /// The ways people say it.
+        "also" => also: Vec<Said<Text>>,
         /// What it is, in everyday words.
         "plain" => plain: Said<Text>,
         /// Its chemistry.
@@ -147,6 +153,7 @@ trade_row! {
         /// Facts with sources of their own.
         "facts" => facts: Vec<Said<FinishFact>>,
     }
+    words = |row| [&row.name].into_iter().chain(&row.also);
 }
 
 trade_table! {
@@ -157,14 +164,21 @@ trade_table! {
     }
 }
 
+impl Finish {
+    /// Whether it is an old finish of which nothing more is said, and so may be any, lead paint too.
+    pub fn is_old(&self) -> bool {
+        self.id.0 == OLD_FINISH
+    }
+}
+
 impl Trade {
-    /// The finish family of this id.
-    pub fn finish(&self, id: &str) -> Option<&Finish> {
-        by_id(&self.finishes.rows, id)
+    /// Where words for a finish are looked up.
+    pub fn finish_words(&self) -> Words<'_, Finish> {
+        self.words_of(WordTable::Finish, &self.finishes.rows, &self.words.finish)
     }
 
-    /// The finish id nearest to a mistyped one.
-    pub fn nearest_finish(&self, word: &str) -> Option<&str> {
-        nearest(word, self.finishes.rows.iter().map(|row| row.id.0.as_str()))
+    /// The finish family of this id, name or spoken word.
+    pub fn finish(&self, word: &str) -> Option<&Finish> {
+        self.finish_words().taken(word).row()
     }
 }

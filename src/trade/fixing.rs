@@ -1,8 +1,9 @@
 //! Kinds of fixing, glue and fitting.
 
 use super::Trade;
-use super::table::{by_id, trade_row, trade_table};
-use crate::diag::nearest;
+use super::lookup::Words;
+use super::spoken::WordTable;
+use super::table::{trade_row, trade_table};
 use crate::fields::shape::choices;
 use crate::fields::{Id, Said, Text, Year};
 
@@ -47,6 +48,8 @@ trade_row! {
         "label" => label: Said<Text>,
         /// Several of them, as printed.
         "label-plural" => label_plural: Said<Text>,
+        /// The ways people say it.
+        "also" => also: Vec<Said<Text>>,
         /// What sort it is.
         "group" => sort: Said<Sort>,
         /// When it belongs to the trade.
@@ -60,6 +63,7 @@ trade_row! {
         /// Where the row comes from.
         "source" => source: Said<Text>,
     }
+    words = |row| [&row.label, &row.label_plural].into_iter().chain(&row.also);
 }
 
 trade_table! {
@@ -71,13 +75,13 @@ trade_table! {
 }
 
 impl Trade {
-    /// The kind of fixing of this id.
-    pub fn fixing(&self, id: &str) -> Option<&FixingKind> {
-        by_id(&self.fixings.rows, id)
+    /// Where words for a fixing are looked up.
+    pub fn fixing_words(&self) -> Words<'_, FixingKind> {
+        self.words_of(WordTable::Fixing, &self.fixings.rows, &self.words.fixing)
     }
 
-    /// The fixing id nearest to a mistyped one.
-    pub fn nearest_fixing(&self, word: &str) -> Option<&str> {
-        nearest(word, self.fixings.rows.iter().map(|row| row.id.0.as_str()))
+    /// The kind of fixing of this id, name or spoken word.
+    pub fn fixing(&self, word: &str) -> Option<&FixingKind> {
+        self.fixing_words().taken(word).row()
     }
 }

@@ -15,22 +15,30 @@ mod fixing;
 mod hazard;
 mod introduced;
 mod lifting;
+mod lookup;
 mod overlay;
 mod panel;
 mod shelf;
+mod spoken;
 mod stability;
 mod table;
 mod term;
 mod timber;
 mod verification;
+mod vocabulary;
 
 use std::sync::LazyLock;
 
 use crate::diag::Diagnostic;
+use crate::fields::Said;
 use crate::source::Tree;
+use lookup::Lookup;
 
+pub use lookup::{Taken, Words};
 pub use overlay::CODES;
+pub use table::TradeRow;
 pub use verification::Verification;
+pub use vocabulary::{Entry, Sense};
 
 table::tables! {
     abrasives: abrasive::AbrasiveTable,
@@ -47,6 +55,7 @@ table::tables! {
     lifting: lifting::LiftingTable,
     panel: panel::PanelTable,
     shelf: shelf::ShelfTable,
+    spoken: spoken::SpokenTable,
     stability: stability::StabilityTable,
     terms: term::TermTable,
     timbers: timber::TimberTable,
@@ -68,7 +77,14 @@ impl Trade {
         let mut trade = Trade::built_in().clone();
         let mut own = overlay::OwnFiles::of(tree);
         trade.lay(&mut own);
-        (trade, own.finish())
+        let (rows, problems) = own.finish();
+        trade.words.own = rows;
+        (trade, problems)
+    }
+
+    /// Where the words of one of these tables are looked up.
+    fn words_of<'a, R>(&'a self, table: WordTable, rows: &'a [Said<R>], lookup: &'a Lookup) -> Words<'a, R> {
+        Words { table, rows, lookup, own: &self.words.own, spoken: &self.spoken }
     }
 }
 

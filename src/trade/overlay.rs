@@ -2,6 +2,9 @@
 //!
 //! It knows nothing of any one table: each says for itself which lists it has, and what its rows are called by.
 
+use std::collections::HashMap;
+
+use super::lookup::{OwnRows, folded};
 use super::table::{TradeRow, TradeTable};
 use crate::diag::{Code, Diagnostic, Place, Rank, nearest};
 use crate::fields::{Said, Text, code, read_text};
@@ -24,25 +27,34 @@ static ROW_SAID_TWICE: Code = Code {
     fix: "Keep one of them, or give the other an id of its own.",
 };
 
+static WORD_SAID_TWICE: Code = Code {
+    name: "word-said-twice",
+    rank: Rank::Doubt,
+    why: "A word in a record is taken for one row, and here it would name two.",
+    fix: "Leave it to the row that is meant by it, and take it out of the other's `also`.",
+};
+
 /// Every fault that laying a workshop's rows over the tables can find, besides those of reading.
-pub static CODES: &[&Code] = &[&ROW_SAID_TWICE, &UNKNOWN_TABLE];
+pub static CODES: &[&Code] = &[&ROW_SAID_TWICE, &UNKNOWN_TABLE, &WORD_SAID_TWICE];
 
 /// The files of a workshop's `trade/` folder, while they are laid over the tables.
 pub(super) struct OwnFiles<'a> {
     tree: &'a Tree,
     known: Vec<&'static str>,
+    laid: OwnRows,
     problems: Vec<Diagnostic>,
 }
 
 /// The rows of one file.
 pub(super) struct Laying<'a> {
     path: &'a str,
+    laid: &'a mut OwnRows,
     problems: &'a mut Vec<Diagnostic>,
 }
 
 impl<'a> OwnFiles<'a> {
     pub(super) fn of(tree: &'a Tree) -> OwnFiles<'a> {
-        OwnFiles { tree, known: Vec::new(), problems: Vec::new() }
+        OwnFiles { tree, known: Vec::new(), laid: OwnRows::new(), problems: Vec::new() }
     }
 
     /// Reads the workshop's file of one table, if it has one, and lays its rows over those of the table.
@@ -62,12 +74,13 @@ impl<'a> OwnFiles<'a> {
         let mut reading = read_text(&path, text, T::read);
         self.problems.append(&mut reading.problems);
         if let Some(own) = reading.table {
-            table.lay(own, &mut Laying { path: &path, problems: &mut self.problems });
+            let laying = &mut Laying { path: &path, laid: &mut self.laid, problems: &mut self.problems };
+            table.lay(own, laying);
         }
     }
 
-    /// Everything that is wrong with the folder, the files of no table included.
-    pub(super) fn finish(mut self) -> Vec<Diagnostic> {
+    /// The rows that were laid, and everything that is wrong with the folder, the files of no table included.
+    pub(super) fn finish(mut self) -> (OwnRows, Vec<Diagnostic>) {
         for path in self.tree.below(FOLDER) {
             let name = path.strip_prefix("trade/").unwrap_or(path);
             // Whatever else lies there, such as notes, is the workshop's own affair.
@@ -81,7 +94,7 @@ impl<'a> OwnFiles<'a> {
             let message = format!("the trade has no table `{name}`");
             self.problems.push(Diagnostic::new(&UNKNOWN_TABLE, Place::file(path), message).help(help));
         }
-        self.problems
+        (self.laid, self.problems)
     }
 }
 
@@ -89,6 +102,7 @@ impl Laying<'_> {
     /// Lays rows over a table's: each takes the place of the row of its key, or is added at the end.
     pub(super) fn rows<R: TradeRow>(&mut self, table: &mut Vec<Said<R>>, own: Vec<Said<R>>) {
         let mut laid: Vec<String> = Vec::new();
+        self.words(table, &own);
         for mut row in own {
             let key = row.value.key().into_owned();
             if laid.contains(&key) {
@@ -104,7 +118,28 @@ impl Laying<'_> {
                 Some(known) => *known = row,
                 None => table.push(row),
             }
+            self.laid.insert((R::CALLED, key.clone()));
             laid.push(key);
+        }
+    }
+
+    /// Reports every word by which a workshop's rows would name two rows. A word of one of our rows may be taken over,
+    /// but not its id.
+    fn words<R: TradeRow>(&mut self, table: &[Said<R>], own: &[Said<R>]) {
+        let ids = table.iter().chain(own).map(|row| row.value.key().into_owned());
+        let mut named: HashMap<String, String> = ids.map(|id| (folded(&id), id)).collect();
+        for row in own {
+            let key = row.value.key();
+            for word in row.value.words() {
+                let other = named.entry(folded(&word.value)).or_insert_with(|| key.clone().into_owned());
+                if *other != key {
+                    let message =
+                        format!("\"{}\" is a word for `{other}` already, and here for `{key}`", word.value.0);
+                    let place = Place::at(self.path, &word.span);
+                    let help = "leave it to one of the two";
+                    self.problems.push(Diagnostic::new(&WORD_SAID_TWICE, place, message).help(help));
+                }
+            }
         }
     }
 }
@@ -206,8 +241,8 @@ seen = "read"
                    moe = [8, 9]\nsource = \"our own bending, 2026\"\nseen = \"read\"\n";
         let (trade, problems) = with(&[("trade/panel.toml", own)]);
         assert_eq!(problems, []);
-        assert_eq!(trade.panel.board("plywood").map(|row| row.density.low), Some(600.0));
-        assert!(trade.panel.panel("our-ply").is_some() && trade.panel.board("mdf").is_some());
+        assert_eq!(trade.board("plywood").map(|row| row.density.low), Some(600.0));
+        assert!(trade.panel.panel("our-ply").is_some() && trade.board("mdf").is_some());
     }
 
     #[test]
@@ -226,6 +261,33 @@ seen = "read"
         let (trade, _) = with(&[("trade/timber.toml", &own)]);
         assert_eq!(trade.timber("scots-pine"), Trade::built_in().timber("scots-pine"));
         assert!(trade.timber("house-pine").is_some());
+    }
+
+    #[test]
+    fn a_word_for_two_rows_is_said_and_a_word_of_ours_is_taken_over() {
+        let other = HOUSE_PINE.replace("house-pine", "shed-pine").replace("House pine", "Shed pine");
+        let one = HOUSE_PINE.replace("also = []", "also = [\"our pine\", \"Scotch pine\", \"white oaks\"]");
+        let own = format!("{one}{}", other.replace("also = []", "also = [\"Our-Pines\"]"));
+        assert_eq!(
+            wrong("trade/timber.toml", &own),
+            [
+                "word-said-twice 5: leave it to one of the two",
+                "word-said-twice 16: leave it to one of the two"
+            ]
+        );
+        let (trade, problems) = with(&[("trade/timber.toml", &own)]);
+        assert_eq!(
+            problems.iter().map(|found| found.message.as_str()).collect::<Vec<_>>(),
+            [
+                "\"white oaks\" is a word for `white-oak` already, and here for `house-pine`",
+                "\"Our-Pines\" is a word for `house-pine` already, and here for `shed-pine`"
+            ]
+        );
+        let taken = |word: &str| trade.timber(word).map(|row| row.id.0.as_str());
+        assert_eq!(taken("scotch pine"), Some("house-pine"));
+        assert_eq!(taken("Scots pine"), Some("scots-pine"));
+        assert_eq!(taken("our pine"), Some("house-pine"));
+        assert_eq!(taken("white oaks"), Some("white-oak"));
     }
 
     #[test]

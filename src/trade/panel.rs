@@ -1,5 +1,8 @@
 //! Boards of furniture: plywood, fibreboard, chipboard and the like.
 
+use super::Trade;
+use super::lookup::Words;
+use super::spoken::WordTable;
 use super::table::{by_id, trade_row, trade_table};
 use super::verification::Verification;
 use crate::fields::shape::choices;
@@ -77,6 +80,7 @@ trade_row! {
         /// What is worth knowing about the row.
         "note" => note: Option<Said<Text>>,
     }
+    words = |row| [&row.name].into_iter().chain(&row.also);
 }
 
 trade_table! {
@@ -102,17 +106,19 @@ impl Panel {
     }
 }
 
-impl PanelTable {
-    /// A board by its id or any of its names, whatever their case.
-    pub fn board(&self, word: &str) -> Option<&Board> {
-        let word = word.to_lowercase();
-        self.boards.iter().map(|row| &row.value).find(|row| {
-            row.id.0 == word
-                || row.name.to_lowercase() == word
-                || row.also.iter().any(|also| also.to_lowercase() == word)
-        })
+impl Trade {
+    /// Where words for a board are looked up.
+    pub fn board_words(&self) -> Words<'_, Board> {
+        self.words_of(WordTable::Board, &self.panel.boards, &self.words.board)
     }
 
+    /// The board of this id, name or spoken word.
+    pub fn board(&self, word: &str) -> Option<&Board> {
+        self.board_words().taken(word).row()
+    }
+}
+
+impl PanelTable {
     /// A row of figures, by id.
     pub fn panel(&self, id: &str) -> Option<&Panel> {
         by_id(&self.panels, id)
@@ -150,8 +156,8 @@ mod tests {
 
     #[test]
     fn a_board_is_found_whatever_the_case_of_its_name() {
-        let table = &Trade::built_in().panel;
-        assert_eq!(table.board("Particle board").map(|row| row.id.0.as_str()), Some("chipboard"));
-        assert!(table.board("pasteboard").is_none());
+        let trade = Trade::built_in();
+        assert_eq!(trade.board("Particle board").map(|row| row.id.0.as_str()), Some("chipboard"));
+        assert!(trade.board("pasteboard").is_none());
     }
 }

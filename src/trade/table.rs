@@ -10,11 +10,15 @@ use super::overlay::Laying;
 use crate::fields::{Fields, Reader, Said, Text, read_text};
 
 /// A row of a table.
-pub(super) trait TradeRow: Clone {
+pub trait TradeRow: Clone {
+    /// What such a row is called in its file, such as `[[timber]]`.
+    const CALLED: &'static str;
     /// What it is called by: two rows of one key are the same row.
     fn key(&self) -> Cow<'_, str>;
     /// Where it comes from.
     fn source(&mut self) -> &mut Said<Text>;
+    /// What it is called besides, as printed and as spoken.
+    fn words(&self) -> Vec<&Said<Text>>;
 }
 
 /// A table of the trade.
@@ -47,19 +51,21 @@ impl WholeTable {
     }
 }
 
-/// A list of a table: its key, and what each of its rows is called by and comes from.
+/// A list of a table: its key, what each of its rows is called by and comes from, and the other words for each.
 #[cfg(test)]
 #[derive(Debug, PartialEq)]
 pub(super) struct List {
     pub(super) key: &'static str,
     pub(super) rows: Vec<(String, String)>,
+    pub(super) words: Vec<Vec<String>>,
 }
 
 #[cfg(test)]
 impl List {
     pub(super) fn of<R: TradeRow>(key: &'static str, rows: &[Said<R>]) -> List {
         let row = |row: &Said<R>| (row.key().into_owned(), row.value.clone().source().to_string());
-        List { key, rows: rows.iter().map(row).collect() }
+        let words = |row: &Said<R>| row.words().into_iter().map(|word| word.to_string()).collect();
+        List { key, rows: rows.iter().map(row).collect(), words: rows.iter().map(words).collect() }
     }
 }
 
@@ -80,22 +86,25 @@ pub(super) fn by_id<'a, R: TradeRow>(rows: &'a [Said<R>], id: &str) -> Option<&'
     rows.iter().map(|row| &row.value).find(|row| row.key() == id)
 }
 
-/// A `table!` for one row, which is called by its `id` unless a `key` stands below.
+/// A `table!` for one row, which is called by its `id` unless a `key` stands below, and also by its `words`.
 macro_rules! trade_row {
     (
         $(#[doc = $doc:literal])* pub struct $name:ident ($called:literal) { $($columns:tt)* }
+        $(words = |$row:ident| $words:expr;)?
         $(retired = $retired:tt;)?
     ) => {
         $crate::trade::table::trade_row! {
             $(#[doc = $doc])*
             pub struct $name ($called) { $($columns)* }
             key = |row| row.id.0.as_str();
+            $(words = |$row| $words;)?
             $(retired = $retired;)?
         }
     };
     (
         $(#[doc = $doc:literal])* pub struct $name:ident ($called:literal) { $($columns:tt)* }
         key = |$row:ident| $key:expr;
+        $(words = |$named:ident| $words:expr;)?
         $(retired = $retired:tt;)?
     ) => {
         $crate::fields::shape::table! {
@@ -105,6 +114,8 @@ macro_rules! trade_row {
         }
 
         impl $crate::trade::table::TradeRow for $name {
+            const CALLED: &'static str = $called;
+
             fn key(&self) -> std::borrow::Cow<'_, str> {
                 let $row = self;
                 $key.into()
@@ -112,6 +123,13 @@ macro_rules! trade_row {
 
             fn source(&mut self) -> &mut $crate::fields::Said<$crate::fields::Text> {
                 &mut self.source
+            }
+
+            fn words(&self) -> Vec<&$crate::fields::Said<$crate::fields::Text>> {
+                std::iter::empty()$(.chain({
+                    let $named = self;
+                    $words
+                }))?.collect()
             }
         }
     };
@@ -167,11 +185,12 @@ macro_rules! tables {
                 #[doc = concat!("What `", stringify!($module), ".toml` says.")]
                 pub $field: $module::$table,
             )*
+            words: lookup::Lookups,
         }
 
         impl Trade {
             fn compiled_in() -> Trade {
-                Trade { $($field: table::compiled_in(),)* }
+                Trade { $($field: table::compiled_in(),)* words: lookup::Lookups::default() }
             }
 
             fn lay(&mut self, own: &mut overlay::OwnFiles<'_>) {

@@ -1,6 +1,8 @@
 //! Words for what is seen on a piece.
 
 use super::Trade;
+use super::lookup::Words;
+use super::spoken::WordTable;
 use super::table::{trade_row, trade_table};
 use crate::fields::{Id, Said, Text};
 
@@ -22,6 +24,7 @@ trade_row! {
         /// Where the row comes from.
         "source" => source: Said<Text>,
     }
+    words = |row| [&row.label].into_iter().chain(&row.also);
     retired = ["group"];
 }
 
@@ -34,10 +37,13 @@ trade_table! {
 }
 
 impl Trade {
-    /// The term of this id, label or other name.
+    /// Where words for something seen are looked up.
+    pub fn term_words(&self) -> Words<'_, Term> {
+        self.words_of(WordTable::Term, &self.terms.rows, &self.words.term)
+    }
+
+    /// The term of this id, name or spoken word.
     pub fn term(&self, word: &str) -> Option<&Term> {
-        self.terms.rows.iter().map(|row| &row.value).find(|row| {
-            *row.id.0 == *word || **row.label == *word || row.also.iter().any(|also| ***also == *word)
-        })
+        self.term_words().taken(word).row()
     }
 }

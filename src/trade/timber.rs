@@ -1,9 +1,10 @@
 //! Timbers: how far they move, how stiff and how heavy they are.
 
 use super::Trade;
+use super::lookup::Words;
+use super::spoken::WordTable;
 use super::table::{by_id, trade_row, trade_table};
 use super::verification::Verification;
-use crate::diag::nearest;
 use crate::fields::shape::choices;
 use crate::fields::{Figure, Id, Percent, Said, Text};
 
@@ -57,6 +58,7 @@ trade_row! {
         /// What is worth knowing about the row.
         "note" => note: Option<Said<Text>>,
     }
+    words = |row| [&row.name].into_iter().chain(&row.also);
 }
 
 trade_row! {
@@ -84,22 +86,19 @@ trade_table! {
 }
 
 impl Trade {
-    /// The timber of this id or common name.
+    /// Where words for a timber are looked up.
+    pub fn timber_words(&self) -> Words<'_, Timber> {
+        self.words_of(WordTable::Timber, &self.timbers.rows, &self.words.timber)
+    }
+
+    /// The timber of this id, name or spoken word.
     pub fn timber(&self, word: &str) -> Option<&Timber> {
-        let rows = || self.timbers.rows.iter().map(|row| &row.value);
-        let by_name =
-            || rows().find(|row| **row.name == *word || row.also.iter().any(|also| ***also == *word));
-        by_id(&self.timbers.rows, word).or_else(by_name)
+        self.timber_words().taken(word).row()
     }
 
     /// How far pieces of one timber stray from its mean in `density` or `moe`, as a fraction; 0 where not known.
     pub fn spread(&self, id: &str) -> f64 {
         by_id(&self.timbers.spreads, id).map_or(0.0, |row| row.percent.value.0 / 100.0)
-    }
-
-    /// The timber id nearest to a mistyped one.
-    pub fn nearest_timber(&self, word: &str) -> Option<&str> {
-        nearest(word, self.timbers.rows.iter().map(|row| row.id.0.as_str()))
     }
 }
 
@@ -110,9 +109,8 @@ mod tests {
     #[test]
     fn a_timber_is_found_by_any_of_its_names() {
         let trade = Trade::built_in();
-        assert_eq!(
-            trade.timber("birch").map(|row| row.id.0.as_str()),
-            trade.timber("paper-birch").map(|row| row.id.0.as_str())
-        );
+        for name in ["canoe birch", "Paper birch", "paper-birch"] {
+            assert_eq!(trade.timber(name).map(|row| row.id.0.as_str()), Some("paper-birch"), "{name}");
+        }
     }
 }

@@ -81,9 +81,11 @@ impl<'a> Names<'a> {
     }
 }
 
-/// What is seen, by the label of its term where it is one of the trade's.
+/// What is seen: by the label of its term where the record gives the term's id, and in the record's own words where it
+/// does not, since `flaking paint` says more than `flaking`.
 pub(super) fn seen(seen: &Text, trade: &Trade) -> String {
-    trade.term(seen).map_or_else(|| words::said(seen), |term| term.label.to_string())
+    let term = trade.term(seen).filter(|term| term.id.0 == seen.0);
+    term.map_or_else(|| words::said(seen), |term| term.label.to_string())
 }
 
 /// What the papers call a part; with a count where there are several alike.

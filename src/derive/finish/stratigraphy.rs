@@ -51,6 +51,12 @@ pub struct Coat {
 }
 
 impl Coat {
+    /// Whether care follows from it where it lies on top: it protects what is below, or nobody can say that it does
+    /// not, since no table knows its name.
+    fn decides_care(&self) -> bool {
+        self.protective || self.finish.is_none() && self.written != FinishName::Unknown
+    }
+
     /// Whether a step laid it.
     pub fn laid_by(&self, step: &Row<Step>) -> bool {
         self.step.as_ref().is_some_and(|laid| laid.is(step))
@@ -88,16 +94,16 @@ pub struct Stratigraphy {
 }
 
 impl Stratigraphy {
-    /// The topmost protective layer, which decides how the surface is cared for.
+    /// The topmost protective layer, or one of a name that no table knows, which decides how the surface is cared for.
     ///
     /// It may lie on some parts alone; [`Stratigraphy::decides_care_on`] says what decides on one part.
     pub fn decides_care(&self) -> Option<&Stratum> {
-        self.layers.iter().rev().find(|layer| layer.coat.protective)
+        self.layers.iter().rev().find(|layer| layer.coat.decides_care())
     }
 
-    /// The topmost protective layer on one part, which decides how that part is cared for.
+    /// The same on one part, which decides how that part is cared for.
     pub fn decides_care_on(&self, part: &str) -> Option<&Stratum> {
-        self.layers.iter().rev().find(|layer| layer.coat.protective && layer.covers(part))
+        self.layers.iter().rev().find(|layer| layer.coat.decides_care() && layer.covers(part))
     }
 
     /// The topmost layer of any kind on one part.
@@ -125,7 +131,7 @@ pub(in crate::derive) fn fold(
     }
     // A record that removes an old finish says by that alone that there was one.
     let removes_old =
-        |step: &Row<Step>| matches!(step.act(), Some(Act::Remove(what)) if what.is_of_old_finish());
+        |step: &Row<Step>| matches!(step.act(), Some(Act::Remove(what)) if shop.is_old_finish(what));
     if surface.found.is_empty() && surface.steps.iter().any(removes_old) {
         built.layers.push(shop.found(&FinishName::Old));
     }
@@ -162,6 +168,11 @@ struct Lookup<'a> {
 }
 
 impl Lookup<'_> {
+    /// Whether an old finish of which nothing more is said is taken off.
+    fn is_old_finish(&self, what: &Removal) -> bool {
+        what.layer().is_some_and(|name| self.trade.finish(name).is_some_and(Finish::is_old))
+    }
+
     /// A layer that was there before.
     fn found(&self, name: &FinishName) -> Stratum {
         Stratum { coat: self.coat(name, None), gone_from: Vec::new(), only_on: Vec::new() }
@@ -237,7 +248,7 @@ impl TakingOff<'_> {
         let there = |layer: &Stratum| layer.covers(part);
         let name = match self.what {
             Removal::All => return layers.iter().position(there),
-            Removal::Layer(FinishName::Old) => {
+            what if self.shop.is_old_finish(what) => {
                 return layers.iter().position(|layer| there(layer) && layer.coat.step.is_none());
             }
             Removal::Layer(name) => name,
@@ -308,6 +319,11 @@ mod tests {
     #[test]
     fn an_old_finish_that_is_removed_was_there() {
         case("[]", "{ remove = \"old-finish\" }, { apply = \"shellac\" }", "shellacx1 |  | old-finishx1");
+        case(
+            "[]",
+            "{ remove = \"existing coating\" }, { apply = \"shellac\" }",
+            "shellacx1 |  | old-finishx1",
+        );
     }
 
     #[test]
@@ -407,6 +423,20 @@ mod tests {
         assert_eq!(id(built.decides_care_on("b")).as_deref(), Some("shellac"));
         assert_eq!(id(built.top_on("b")).as_deref(), Some("gel-stain"));
         assert_eq!(id(built.decides_care()).as_deref(), Some("paste-wax"));
+    }
+
+    #[test]
+    fn care_follows_from_no_layer_below_one_that_nobody_knows() {
+        let decides = |top: &str| {
+            let folder =
+                folder(&format!("[[surface]]\nfound = \"shellac\"\nsteps = [{{ apply = \"{top}\" }}]"), "");
+            let record = folder.pieces[0].record.as_ref().unwrap();
+            let built = stratigraphy(&record.surfaces[0], &[], Trade::built_in());
+            built.decides_care().map(|layer| layer.coat.name.clone()).unwrap()
+        };
+        assert_eq!(decides("Gran's special"), "Gran's special");
+        assert_eq!(decides("gel stain"), "Shellac");
+        assert_eq!(decides("unknown"), "Shellac");
     }
 
     const STEPS: &[&str] = &[

@@ -329,7 +329,7 @@ impl<'a> HazardContext<'a> {
     /// A clear finish that the record names is no paint, and what the workshop laid itself is not old.
     fn doubtful_coats(&self, surface: &Row<Surface>) -> Vec<Because> {
         let doubtful = |name: &FinishName| match self.trade.finish(name) {
-            Some(finish) => finish.group.value == Group::Paint || *name == FinishName::Old,
+            Some(finish) => finish.group.value == Group::Paint || finish.is_old(),
             None => name.tin().is_none(),
         };
         let coat = |coat: OldCoat| Because::Coat { coat, surface: surface.clone() };

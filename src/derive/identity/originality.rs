@@ -108,12 +108,12 @@ mod tests {
             format!("[[part]]\nid = \"{id}\"\nname = \"{id}\"\nstanding = \"{standing}\"\n{keys}\n")
         };
         let board = |length: u32| {
-            format!("timber = \"oak\"\nsize = {{ length = {length}, width = 100, thick = 20 }}")
+            format!("timber = \"european-oak\"\nsize = {{ length = {length}, width = 100, thick = 20 }}")
         };
         let record = part("a", "original", &(board(300) + "\ncount = 2"))
             + &part("b", "new", &board(200))
             + &part("c", "unknown", &board(200))
-            + &part("d", "original", "timber = \"oak\"")
+            + &part("d", "original", "timber = \"european-oak\"")
             + &part("e", "missing", &board(900))
             + &part("f", "removed", "");
         let found = facts(&record, "name = \"Bench\"").originality;

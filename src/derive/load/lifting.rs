@@ -133,7 +133,7 @@ mod tests {
         case(37.6, TeamSize::Beyond, TeamSize::Beyond);
     }
 
-    const BOARD: &str = "timber = \"oak\", size = { length = 1000, width = 300, thick = 20 }";
+    const BOARD: &str = "timber = \"european-oak\", size = { length = 1000, width = 300, thick = 20 }";
 
     fn piece(more: &str) -> Result<Lifting, MissingInput> {
         facts(

@@ -152,7 +152,7 @@ mod tests {
             ("timber = \"white-oak\", size = { length = 1 }".to_owned(), MissingInput::Dimension("width")),
             (size.to_owned(), MissingInput::Build),
             (format!("build = \"solid\", {size}"), MissingInput::Timber),
-            (format!("build = \"veneered\", veneer = \"birch\", {size}"), MissingInput::Board),
+            (format!("build = \"veneered\", veneer = \"paper-birch\", {size}"), MissingInput::Board),
             (
                 format!("build = \"panel\", ground = \"pasteboard\", {size}"),
                 MissingInput::OtherBoard("pasteboard".into()),
@@ -192,7 +192,7 @@ mod tests {
             length in 1.0..3000.0_f64, width in 1.0..140.0_f64, thick in 1.0..60.0_f64, count in 1..20_u32
         ) {
             let part = |length: f64| weigh(&format!(
-                "timber = \"beech\", count = {count}, size = {{ length = {length}, width = {width}, thick = {thick} }}"
+                "timber = \"european-beech\", count = {count}, size = {{ length = {length}, width = {width}, thick = {thick} }}"
             )).expect("everything is said");
             let (one, two) = (part(length), part(2.0 * length));
             prop_assert!(one.each.low <= one.each.high);

@@ -213,7 +213,7 @@ mod tests {
     fn chest(mass: f64, height: u32, drawers: u32) -> Stability {
         let record = format!(
             "kind = \"case/chest-of-drawers\"\nweighs = {mass}\nsize = {{ width = 800, depth = 440, height = {height} }}\n\
-             part = [{{ id = \"d\", name = \"D\", standing = \"original\", timber = \"oak\", count = {drawers}, \
+             part = [{{ id = \"d\", name = \"D\", standing = \"original\", timber = \"european-oak\", count = {drawers}, \
              size = {{ length = 700, width = 400, thick = 150, wall = 12 }}, opens = {{ as = \"drawer\", by = 300 }} }}]"
         );
         facts(&record, "name = \"Bench\"").stability.expect("a chest of drawers can tip")

@@ -67,7 +67,7 @@ pub(in crate::derive) fn substance<'a>(part: &Part, trade: &'a Trade) -> Result<
         Some(Construction::Metal | Construction::Stone) => material(part.material.as_ref(), trade),
         Some(Construction::Glass) => match &part.material {
             Some(_) => material(part.material.as_ref(), trade),
-            None => trade.density.material("glass").map(Substance::Other).ok_or(MissingInput::Material),
+            None => trade.material("glass").map(Substance::Other).ok_or(MissingInput::Material),
         },
         Some(Construction::Textile | Construction::Leather) => Err(MissingInput::Soft),
         Some(Construction::Unknown) | None => match (&part.material, &part.timber) {
@@ -81,7 +81,7 @@ pub(in crate::derive) fn substance<'a>(part: &Part, trade: &'a Trade) -> Result<
 /// A board, or the solid timber that a veneer lies on.
 fn board<'a>(said: Option<&Said<Answer>>, trade: &'a Trade) -> Result<Substance<'a>, MissingInput> {
     let word = said.and_then(|word| word.known()).ok_or(MissingInput::Board)?;
-    let board = trade.panel.board(word).map(Substance::Board);
+    let board = trade.board(word).map(Substance::Board);
     board
         .or_else(|| trade.timber(word).map(Substance::Timber))
         .ok_or_else(|| MissingInput::OtherBoard(word.to_string()))
@@ -89,11 +89,7 @@ fn board<'a>(said: Option<&Said<Answer>>, trade: &'a Trade) -> Result<Substance<
 
 fn material<'a>(said: Option<&Said<Answer>>, trade: &'a Trade) -> Result<Substance<'a>, MissingInput> {
     let word = said.and_then(|word| word.known()).ok_or(MissingInput::Material)?;
-    trade
-        .density
-        .material(word)
-        .map(Substance::Other)
-        .ok_or_else(|| MissingInput::OtherMaterial(word.to_string()))
+    trade.material(word).map(Substance::Other).ok_or_else(|| MissingInput::OtherMaterial(word.to_string()))
 }
 
 /// The specific gravity of wood over its volume at a moisture content, from that over its green volume.

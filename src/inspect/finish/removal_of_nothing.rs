@@ -5,6 +5,7 @@ use crate::diag::{Code, Diagnostic, Rank};
 use crate::fields::Row;
 use crate::inspect::{Case, Check, Rule};
 use crate::record::{Act, FinishName, Step, Surface};
+use crate::trade::Finish;
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: true };
 
@@ -20,7 +21,8 @@ fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
         for step in &surface.steps {
             let Some(Act::Remove(what)) = step.act() else { continue };
             // Everything, or an old finish of any kind, is always there to be taken off.
-            let Some(name) = what.layer().filter(|name| **name != FinishName::Old) else { continue };
+            let is_old = |name: &FinishName| case.trade.finish(name).is_some_and(Finish::is_old);
+            let Some(name) = what.layer().filter(|name| !is_old(name)) else { continue };
             if coating(name, case.tins(), case.trade).is_some() && !was_there(case, surface, step, name) {
                 let message = format!("`{name}` is taken off, and nothing says that it was there");
                 let help = format!("write `found = \"{name}\"` at the surface, or `remove = \"old-finish\"`");
@@ -66,7 +68,7 @@ mod tests {
 
     #[test]
     fn found_applied_or_whatever_it_was() {
-        for what in ["shellac", "tin:satin", "oil-polyurethane", "all", "old-finish"] {
+        for what in ["shellac", "tin:satin", "oil-polyurethane", "all", "old-finish", "Original finish"] {
             assert_eq!(removed(what), "", "{what}");
         }
     }

@@ -42,7 +42,7 @@ fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
 /// The first step that takes off or abrades a coat that may be old paint.
 fn disturbs<'a>(case: &Case<'_>, surface: &'a Surface) -> Option<&'a Row<Step>> {
     let doubtful = |name: &FinishName| match case.trade.finish(name) {
-        Some(family) => family.group.value == Group::Paint || *name == FinishName::Old,
+        Some(family) => family.group.value == Group::Paint || family.is_old(),
         None => name.tin().is_none(),
     };
     let mut doubt = surface.found.is_empty() || surface.found.iter().any(|found| doubtful(found));
@@ -106,7 +106,12 @@ mod tests {
 
     #[test]
     fn paint_and_unknown_coats_abraded() {
-        for found in ["", "found = \"unknown\",", "found = [\"shellac\", \"alkyd-eggshell\"],"] {
+        for found in [
+            "",
+            "found = \"unknown\",",
+            "found = \"existing coating\",",
+            "found = [\"shellac\", \"alkyd-eggshell\"],",
+        ] {
             assert_ne!(surface("1930~", found, "{ abrade = \"P180\" }"), "", "{found}");
         }
     }

@@ -32,7 +32,7 @@ mod tests {
     use crate::inspect::testing::sees;
 
     fn part(keys: &str) -> String {
-        sees(&RULE, &format!("part = [{{ id = \"d\", name = \"D\", timber = \"oak\", {keys} }}]"))
+        sees(&RULE, &format!("part = [{{ id = \"d\", name = \"D\", timber = \"european-oak\", {keys} }}]"))
     }
 
     #[test]

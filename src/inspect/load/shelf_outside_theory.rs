@@ -32,7 +32,7 @@ mod tests {
 
     fn shelf(keys: &str, size: &str) -> String {
         let part = format!(
-            "part = [{{ id = \"s\", name = \"S\", standing = \"new\", build = \"solid\", timber = \"oak\", size = {size} }}]"
+            "part = [{{ id = \"s\", name = \"S\", standing = \"new\", build = \"solid\", timber = \"european-oak\", size = {size} }}]"
         );
         sees(&RULE, &format!("use = {{ shelves = [{{ part = \"s\", {keys} }}] }}\n{part}"))
     }

@@ -1,6 +1,6 @@
 //! A kind of fixing that is not in the tables.
 
-use super::names::meant;
+use super::names::not_taken;
 use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::words::declared_unknown;
 use crate::inspect::{Case, Check, Rule};
@@ -9,28 +9,24 @@ pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), n
 
 static CODE: Code = Code {
     name: "fixing-kind-unknown",
-    rank: Rank::Hint,
+    rank: Rank::Doubt,
     why: "How it comes out again and what it says about the date are known only for fixings of the tables.",
     fix: "Write the id of a kind where one fits; free words are printed as they are.",
 };
 
 fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
     for kind in case.record.fixings.iter().map(|fixing| &fixing.kind) {
-        if declared_unknown(kind) || case.trade.fixing(kind).is_some() {
+        if declared_unknown(kind) {
             continue;
         }
-        let fixings = &case.trade.fixings.rows;
-        let labelled =
-            fixings.iter().find(|row| row.label.value == kind.value || row.label_plural.value == kind.value);
-        let ids: Vec<&str> = fixings.iter().map(|row| row.id.0.as_str()).collect();
-        let help = match labelled {
-            Some(row) => format!("write \"{}\"", row.id.0),
-            None => meant(kind, &ids).unwrap_or_else(|| "say with `undo` how it comes out again".to_owned()),
-        };
-        let message = format!("`{}` is no kind of fixing that is known here", kind.0);
-        seen.push(case.at(&CODE, &kind.span, message).help(help));
+        if let Some((message, help)) = not_taken(kind, &case.trade.fixing_words(), "kind of fixing", AS_TYPED)
+        {
+            seen.push(case.at(&CODE, &kind.span, message).help(help));
+        }
     }
 }
+
+const AS_TYPED: &str = "it is printed as typed; say with `undo` how it comes out again";
 
 #[cfg(test)]
 mod tests {
@@ -42,19 +38,22 @@ mod tests {
     }
 
     #[test]
-    fn slips_labels_and_free_words() {
+    fn slips_doubtful_and_free_words() {
         assert_eq!(
             kind("screw-croshead"),
             "1: `screw-croshead` is no kind of fixing that is known here [write \"screw-crosshead\"]"
         );
-        assert!(kind("cross dowel and bolt").ends_with("[write \"barrel-nut\"]"));
-        assert!(kind("leather strap").ends_with("[perhaps \"hinge-strap\"]"));
-        assert!(kind("rawhide").ends_with("[say with `undo` how it comes out again]"));
+        for word in ["leather strap", "rawhide"] {
+            assert!(kind(word).ends_with("[it is printed as typed; say with `undo` how it comes out again]"));
+        }
+        assert!(kind("glue").contains("may mean more than one kind of fixing [Which glue"));
     }
 
     #[test]
     fn a_kind_of_the_tables_or_not_known() {
-        assert_eq!(kind("screw-crosshead"), "");
+        for word in ["screw-crosshead", "Cross head screws", "cross dowel and bolt", "PVA"] {
+            assert_eq!(kind(word), "", "{word}");
+        }
         assert_eq!(kind("unknown"), "");
     }
 }

@@ -6,6 +6,7 @@ use crate::diag::{Code, Diagnostic, nearest};
 use crate::fields::Said;
 use crate::inspect::Case;
 use crate::inspect::words::quoted;
+use crate::trade::{Taken, TradeRow, Words};
 
 /// The ids of one kind of thing that a record or the workshop gives.
 pub(super) struct KnownIds<'a> {
@@ -39,42 +40,59 @@ impl KnownIds<'_> {
     }
 }
 
-/// What a word was probably meant to be: one a slip of the pen away, else at most four that share
-/// most words with it, else the nearest.
-pub(super) fn meant(typed: &str, known: &[&str]) -> Option<String> {
-    let near = nearest(typed, known.iter().copied());
-    let typed = typed.to_lowercase();
-    if let Some(near) = near.filter(|near| strsim::damerau_levenshtein(&typed, near) <= 2) {
-        return Some(format!("write \"{near}\""));
-    }
-    let words: Vec<&str> =
-        typed.split(|c: char| !c.is_alphanumeric()).filter(|word| word.len() > 2).collect();
-    let shared = |known: &str| {
-        let known = known.to_lowercase();
-        known.split(['-', ' ']).filter(|word| words.contains(word)).count()
-    };
-    let most = known.iter().map(|known| shared(known)).max().filter(|most| *most > 0);
-    let alike = most.map(|most| known.iter().copied().filter(move |known| shared(known) == most).take(4));
-    match alike.map(Iterator::collect::<Vec<_>>).as_deref() {
-        Some([one]) => Some(format!("perhaps \"{one}\"")),
-        Some(alike) => Some(format!("perhaps one of {}", quoted(alike.iter().copied()))),
-        None => near.map(|near| format!("perhaps \"{near}\"")),
+/// What is wrong with a word of a record that names no row of a table, and what to do about it; `None` where it names
+/// one. `kind` is what it should name, such as `timber`; `unknown` what to do where nobody can tell what was meant.
+pub(super) fn not_taken<R: TradeRow>(
+    word: &str,
+    words: &Words<'_, R>,
+    kind: &str,
+    unknown: &str,
+) -> Option<(String, String)> {
+    match words.taken(word) {
+        Taken::Row(_) => None,
+        Taken::Asked(row) => {
+            Some((format!("`{word}` may mean more than one {kind}"), row.ask.value.0.clone()))
+        }
+        Taken::Elsewhere(row) => Some((format!("`{word}` is no {kind}"), row.say.value.0.clone())),
+        Taken::Unknown => {
+            let near = words.near(word);
+            let help = match near.as_slice() {
+                [] => unknown.to_owned(),
+                [one] => format!("write \"{one}\""),
+                several => format!("perhaps one of {}", quoted(several.iter().map(String::as_str))),
+            };
+            Some((format!("`{word}` is no {kind} that is known here"), help))
+        }
     }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::trade::Trade;
 
     #[test]
-    fn a_word_shared_is_a_hint_where_no_spelling_is_near() {
-        let known = ["alkyd-varnish", "paste-wax", "spirit-varnish"];
-        assert_eq!(meant("paste-waxx", &known).as_deref(), Some("write \"paste-wax\""));
+    fn a_word_is_taken_asked_about_sent_elsewhere_or_put_right() {
+        let words = Trade::built_in().finish_words();
+        let told = |word: &str| {
+            not_taken(word, &words, "finish", "say more").map(|(message, help)| format!("{message}: {help}"))
+        };
+        assert_eq!(told("French polish"), None);
         assert_eq!(
-            meant("satin varnish", &known).as_deref(),
-            Some("perhaps one of `alkyd-varnish`, `spirit-varnish`")
+            told("shelllac").as_deref(),
+            Some("`shelllac` is no finish that is known here: write \"shellac\"")
         );
-        assert_eq!(meant("soft paste wax", &known).as_deref(), Some("perhaps \"paste-wax\""));
-        assert_eq!(meant("gold leaf", &known), None);
+        assert_eq!(
+            told("gold lief").as_deref(),
+            Some("`gold lief` is no finish that is known here: say more")
+        );
+        assert!(
+            told("Oxalic-acid").unwrap().starts_with("`Oxalic-acid` is no finish: Oxalic acid is a wash")
+        );
+        assert!(
+            told("satin varnish")
+                .unwrap()
+                .starts_with("`satin varnish` may mean more than one finish: Which")
+        );
     }
 }

@@ -1,6 +1,6 @@
 //! A word for something seen that is almost one of the trade's.
 
-use crate::diag::nearest;
+use super::names::not_taken;
 use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
@@ -8,22 +8,18 @@ pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), n
 
 static CODE: Code = Code {
     name: "term-unknown",
-    rank: Rank::Hint,
+    rank: Rank::Doubt,
     why: "Terms of the tables are explained to the buyer and found again in the archive; a misspelt one is neither.",
-    fix: "Take the suggested term; words that are like no term are printed as they are.",
+    fix: "Take the suggested term, or one that answers the question; words that are like no term are printed as they are.",
 };
 
 fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
     for what in case.record.findings.iter().map(|finding| &finding.seen) {
-        let words = what.0.to_lowercase();
-        if case.trade.term(&what.0).is_some() || case.trade.term(&words).is_some() {
-            continue;
-        }
-        let terms = case.trade.terms.rows.iter().flat_map(|row| [row.id.0.as_str(), row.label.0.as_str()]);
-        let also = case.trade.terms.rows.iter().flat_map(|row| row.also.iter().map(|also| also.0.as_str()));
-        if let Some(near) = nearest(&words, terms.chain(also)) {
-            let message = format!("\"{}\" is no term that is known here", what.0);
-            seen.push(case.at(&CODE, &what.span, message).help(format!("did you mean \"{near}\"?")));
+        // Free words are as good, and nothing needs to be said of them.
+        let told =
+            not_taken(&what.0, &case.trade.term_words(), "term", "").filter(|(_, help)| !help.is_empty());
+        if let Some((message, help)) = told {
+            seen.push(case.at(&CODE, &what.span, message).help(help));
         }
     }
 }
@@ -41,8 +37,13 @@ mod tests {
     fn a_misspelt_term() {
         assert_eq!(
             finding("lose-joint"),
-            "1: \"lose-joint\" is no term that is known here [did you mean \"loose-joint\"?]"
+            "1: `lose-joint` is no term that is known here [write \"loose-joint\"]"
         );
+    }
+
+    #[test]
+    fn a_term_of_several_meanings() {
+        assert!(finding("Ring").contains("`Ring` may mean more than one term [Is the ring white"));
     }
 
     #[test]

@@ -1,19 +1,17 @@
 //! A finish that is neither a family of the trade nor a tin of the workshop.
 
-use super::names::meant;
-use crate::derive::coating;
-use crate::diag::{Code, Diagnostic, Rank};
+use super::names::not_taken;
+use crate::diag::{Code, Diagnostic, Rank, nearest};
 use crate::inspect::words::declared_unknown;
 use crate::inspect::{Case, Check, Rule, Shop};
-use crate::record::{Act, FinishName};
-use crate::trade::Trade;
+use crate::record::{Act, FinishName, TinId};
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Both(piece, workshop), needs_whole: false };
 
 static CODE: Code = Code {
     name: "unknown-finish",
-    rank: Rank::Mistake,
-    why: "Care, drying times and how to undo a finish all follow from its family, so none of them could be printed.",
+    rank: Rank::Doubt,
+    why: "Care, drying times and how to undo a finish all follow from its family; of a word that names none the papers print only the word, with no advice of ours.",
     fix: "Write a finish family such as `shellac`, or `tin:` and the id of a tin in `workshop.toml` whose `is` names one.",
 };
 
@@ -27,18 +25,14 @@ fn piece(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
         });
         let found = surface.found.iter().map(|found| (&found.value, &found.span));
         for (name, span) in found.chain(named) {
-            // Without a workshop's file its tins are not known to be wrong.
-            let tin = name.tin();
-            if declared_unknown(name) || tin.is_some() && case.folder.workshop.is_none() {
-                continue;
-            }
-            // A known tin of an unknown family is reported at the tin.
-            let known = match tin {
-                Some(id) => case.tins().iter().any(|tin| tin.id.value == *id),
-                None => coating(name, &[], case.trade).is_some(),
+            let wrong = match name.tin() {
+                // Without a workshop's file its tins are not known to be wrong.
+                Some(id) => case.folder.workshop.as_ref().and_then(|_| no_tin(id, case)),
+                None if declared_unknown(name) => None,
+                None => no_finish(name, case),
             };
-            if !known {
-                seen.push(case.at(&CODE, span, message(name)).help(help(name, case)));
+            if let Some((message, help)) = wrong {
+                seen.push(case.at(&CODE, span, message).help(help));
             }
         }
     }
@@ -46,40 +40,38 @@ fn piece(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
 
 fn workshop(shop: &Shop<'_>, seen: &mut Vec<Diagnostic>) {
     let tins = shop.folder.workshop.iter().flat_map(|workshop| &workshop.tins);
-    for family in tins.map(|tin| &tin.is).filter(|is| shop.trade.finish(is).is_none()) {
-        let help = meant(family, &families(shop.trade)).unwrap_or_else(|| EXAMPLE.to_owned());
-        seen.push(shop.at(&CODE, &family.span, no_finish(family)).help(help));
+    for family in tins.map(|tin| &tin.is) {
+        if let Some((message, help)) = not_taken(family, &shop.trade.finish_words(), "finish", EXAMPLE) {
+            seen.push(shop.at(&CODE, &family.span, message).help(help));
+        }
     }
 }
 
 const EXAMPLE: &str =
     "write a finish family such as `shellac`, `paste-wax`, `oil-polyurethane` or `water-polyurethane`";
 
-fn message(name: &FinishName) -> String {
-    match name.tin() {
-        Some(id) => format!("workshop.toml has no tin with the id `{}`", id.0),
-        None => no_finish(name),
+/// What is wrong with the name of a tin, if anything: a known tin of an unknown family is reported at the tin.
+fn no_tin(id: &TinId, case: &Case<'_>) -> Option<(String, String)> {
+    let tins: Vec<&str> = case.tins().iter().map(|tin| tin.id.0.as_str()).collect();
+    if tins.contains(&id.0.as_str()) {
+        return None;
     }
+    let help = match nearest(&id.0, tins) {
+        Some(near) => format!("write \"tin:{near}\""),
+        None => format!("add to workshop.toml:\n[[tin]]\nid = \"{}\"\nis = \"oil-polyurethane\"", id.0),
+    };
+    Some((format!("workshop.toml has no tin with the id `{}`", id.0), help))
 }
 
-fn no_finish(name: &str) -> String {
-    format!("`{name}` is no finish that is known here")
+/// What is wrong with the name of a finish, if anything: it may be a tin, written as a finish.
+fn no_finish(name: &FinishName, case: &Case<'_>) -> Option<(String, String)> {
+    let (message, help) = not_taken(name, &case.trade.finish_words(), "finish", AS_TYPED)?;
+    let tin = case.tins().iter().find(|tin| tin.id.0.eq_ignore_ascii_case(name));
+    Some((message, tin.map_or(help, |tin| format!("write \"tin:{}\"", tin.id.0))))
 }
 
-fn help(name: &FinishName, case: &Case<'_>) -> String {
-    let tins: Vec<String> = case.tins().iter().map(|tin| format!("tin:{}", tin.id.0)).collect();
-    let tins: Vec<&str> = tins.iter().map(String::as_str).collect();
-    match name.tin() {
-        Some(id) => meant(name, &tins).unwrap_or_else(|| {
-            format!("add to workshop.toml:\n[[tin]]\nid = \"{}\"\nis = \"oil-polyurethane\"", id.0)
-        }),
-        None => meant(name, &[families(case.trade), tins].concat()).unwrap_or_else(|| EXAMPLE.to_owned()),
-    }
-}
-
-fn families(trade: &Trade) -> Vec<&str> {
-    trade.finishes.rows.iter().map(|row| row.id.0.as_str()).collect()
-}
+const AS_TYPED: &str = "it is printed as typed, with no advice of ours; where it is a finish family by another name, \
+                        write that, such as `shellac` or `paste-wax`";
 
 #[cfg(test)]
 mod tests {
@@ -94,18 +86,19 @@ mod tests {
 
     #[test]
     fn the_nearest_finish_or_tin_is_suggested() {
-        assert_eq!(apply("shelac"), "1: `shelac` is no finish that is known here [write \"shellac\"]");
+        assert_eq!(apply("shelllac"), "1: `shelllac` is no finish that is known here [write \"shellac\"]");
         assert_eq!(
             apply("tin:sattin"),
             "1: workshop.toml has no tin with the id `sattin` [write \"tin:satin\"]"
         );
-        assert!(apply("satin varnish").contains("[perhaps one of `alkyd-varnish`"));
-        assert!(apply("gold leaf").contains("[write a finish family such as"));
+        assert!(apply("satin").ends_with("[write \"tin:satin\"]"));
+        assert!(apply("satin varnish").contains("may mean more than one finish [Which varnish is it"));
+        assert!(apply("fish skin").contains("[it is printed as typed, with no advice of ours;"));
     }
 
     #[test]
     fn families_tins_and_not_known_are_quiet() {
-        for what in ["shellac", "tin:satin", "unknown"] {
+        for what in ["shellac", "tin:satin", "unknown", "French polish", "Danish-oil"] {
             assert_eq!(apply(what), "", "{what}");
         }
     }

@@ -1,6 +1,6 @@
 //! A board or another material that is not in the tables.
 
-use super::names::meant;
+use super::names::not_taken;
 use crate::derive::{MissingInput, PartFacts};
 use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
@@ -15,24 +15,28 @@ static CODE: Code = Code {
 };
 
 fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
-    let boards = case.trade.panel.boards.iter().map(|row| row.id.0.as_str());
-    let boards: Vec<&str> =
-        boards.chain(case.trade.timbers.rows.iter().map(|row| row.id.0.as_str())).collect();
-    let materials: Vec<&str> = case.trade.density.materials.iter().map(|row| row.id.0.as_str()).collect();
+    let (boards, timbers) = (case.trade.board_words(), case.trade.timber_words());
     for PartFacts { part, mass, .. } in &case.facts.parts {
-        let (said, known) = match mass {
-            Err(MissingInput::OtherBoard(_)) => (part.ground.as_ref().or(part.timber.as_ref()), &boards),
-            Err(MissingInput::OtherMaterial(_)) => (part.material.as_ref(), &materials),
+        let (said, wrong) = match mass {
+            Err(MissingInput::OtherBoard(word)) => {
+                // Veneer lies on boards and on solid timber, so that a word of either is understood.
+                let as_board = not_taken(word, &boards, "board", "");
+                let as_timber = || not_taken(word, &timbers, "board or timber", AS_TYPED);
+                let wrong = as_board.filter(|(_, help)| !help.is_empty()).or_else(as_timber);
+                (part.ground.as_ref().or(part.timber.as_ref()), wrong)
+            }
+            Err(MissingInput::OtherMaterial(word)) => {
+                (part.material.as_ref(), not_taken(word, &case.trade.material_words(), "material", AS_TYPED))
+            }
             _ => continue,
         };
-        let Some(said) = said else { continue };
-        let help = meant(said, known)
-            .unwrap_or_else(|| "write what it is in common words, or \"unknown\"".to_owned());
-        seen.push(
-            case.at(&CODE, &said.span, format!("the material `{}` is not known here", said.value)).help(help),
-        );
+        if let Some((said, (message, help))) = said.zip(wrong) {
+            seen.push(case.at(&CODE, &said.span, message).help(help));
+        }
     }
 }
+
+const AS_TYPED: &str = "it is printed as typed, and nothing is reckoned from it; write what it is in common words, or \"unknown\"";
 
 #[cfg(test)]
 mod tests {
@@ -47,9 +51,17 @@ mod tests {
     fn a_slip_is_put_right() {
         assert_eq!(
             part("build = \"panel\", ground = \"plywod\""),
-            "1: the material `plywod` is not known here [write \"plywood\"]"
+            "1: `plywod` is no board that is known here [write \"plywood\"]"
         );
         assert!(part("build = \"metal\", material = \"brasss\"").ends_with("[write \"brass\"]"));
+        assert!(
+            part("build = \"veneered\", ground = \"pine\"")
+                .contains("may mean more than one board or timber [Which pine")
+        );
+        assert!(
+            part("build = \"panel\", ground = \"straw board\"")
+                .contains("is no board or timber that is known")
+        );
     }
 
     #[test]

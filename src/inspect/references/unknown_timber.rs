@@ -1,6 +1,6 @@
 //! A timber that is not in the tables.
 
-use super::names::meant;
+use super::names::not_taken;
 use crate::diag::{Code, Diagnostic, Rank};
 use crate::fields::Row;
 use crate::inspect::words::declared_unknown;
@@ -25,26 +25,17 @@ fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
     let lippings =
         case.record.parts.iter().filter_map(|part| part.lipping.as_ref()).map(|lipping| &lipping.timber);
     for timber in solid.chain(veneers).chain(lippings) {
-        if declared_unknown(timber) || case.trade.timber(timber).is_some() {
+        if declared_unknown(timber) {
             continue;
         }
-        let help =
-            meant(timber, &names(case)).unwrap_or_else(|| "write its common name, or \"unknown\"".to_owned());
-        let message = format!("the timber `{}` is not known here", timber.value);
-        seen.push(case.at(&CODE, &timber.span, message).help(help));
+        if let Some((message, help)) = not_taken(timber, &case.trade.timber_words(), "timber", AS_TYPED) {
+            seen.push(case.at(&CODE, &timber.span, message).help(help));
+        }
     }
 }
 
-/// Every name of every timber.
-fn names<'a>(case: &Case<'a>) -> Vec<&'a str> {
-    let timbers = case.trade.timbers.rows.iter();
-    let names = timbers.flat_map(|row| {
-        [row.id.0.as_str(), row.name.0.as_str()]
-            .into_iter()
-            .chain(row.also.iter().map(|also| also.0.as_str()))
-    });
-    names.collect()
-}
+const AS_TYPED: &str =
+    "it is printed as typed, and nothing is reckoned from it; write its common name, or \"unknown\"";
 
 #[cfg(test)]
 mod tests {
@@ -59,17 +50,22 @@ mod tests {
     fn a_slip_is_put_right() {
         assert_eq!(
             part("timber = \"whit-oak\""),
-            "1: the timber `whit-oak` is not known here [write \"white-oak\"]"
+            "1: `whit-oak` is no timber that is known here [write \"white-oak\"]"
         );
-        assert!(part("veneer = \"burr walnut\"").contains("`burr walnut` is not known here [perhaps "));
-        assert!(part("timber = \"satinwood\"").ends_with("[write its common name, or \"unknown\"]"));
+        assert!(part("veneer = \"oak\"").contains("`oak` may mean more than one timber [Which oak"));
+        assert!(part("timber = \"Plywood\"").contains("`Plywood` is no timber [That is a board"));
+        assert!(part("timber = \"gidgee\"").ends_with(
+            "[it is printed as typed, and nothing is reckoned from it; \
+            write its common name, or \"unknown\"]"
+        ));
     }
 
     #[test]
     fn ids_common_names_unknown_and_panels_are_quiet() {
         for keys in [
             "timber = \"white-oak\"",
-            "veneer = \"birch\"",
+            "veneer = \"paper-birch\"",
+            "timber = \"Scotch pine\"",
             "timber = \"unknown\"",
             "build = \"panel\", timber = \"hardboard\"",
         ] {

@@ -24,7 +24,7 @@ fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
         };
         if !gone && part.timber.is_none() {
             let message = format!("part `{}` is {}, and nothing says of which wood", part.id.0, build.word());
-            let help = format!("add `{key} = \"oak\"`, or `{key} = \"unknown\"`");
+            let help = format!("add `{key} = \"white-oak\"`, or `{key} = \"unknown\"`");
             seen.push(case.at(&CODE, &build.span, message).help(help));
         }
     }
@@ -43,16 +43,16 @@ mod tests {
     fn solid_and_veneered_parts_are_asked() {
         assert_eq!(
             part("standing = \"new\", build = \"solid\""),
-            "1: part `top` is solid, and nothing says of which wood [add `timber = \"oak\"`, or `timber = \"unknown\"`]"
+            "1: part `top` is solid, and nothing says of which wood [add `timber = \"white-oak\"`, or `timber = \"unknown\"`]"
         );
-        assert!(part("standing = \"new\", build = \"veneered\"").contains("add `veneer = \"oak\"`"));
+        assert!(part("standing = \"new\", build = \"veneered\"").contains("add `veneer = \"white-oak\"`"));
     }
 
     #[test]
     fn an_answer_another_build_or_a_part_that_is_gone() {
         for keys in [
             "standing = \"new\", build = \"solid\", timber = \"unknown\"",
-            "standing = \"new\", build = \"veneered\", veneer = \"birch\"",
+            "standing = \"new\", build = \"veneered\", veneer = \"paper-birch\"",
             "standing = \"new\", build = \"glass\"",
             "standing = \"missing\", build = \"solid\"",
             "standing = \"new\"",

@@ -267,14 +267,17 @@ fn reason(context: &PieceContext<'_>, because: &Because) -> String {
     }
 }
 
+const OF_UNKNOWN_MAKE: &str = "an old finish of unknown make";
+
 /// What the record calls an old coat.
 fn old_coat_words(context: &PieceContext<'_>, coat: &OldCoat) -> String {
     let name = match coat {
         OldCoat::Named(FinishName::Unknown) => return "an old coat of unknown make".to_owned(),
-        OldCoat::Named(FinishName::Old) | OldCoat::All => return "an old finish of unknown make".to_owned(),
+        OldCoat::All => return OF_UNKNOWN_MAKE.to_owned(),
         OldCoat::Named(name) => name,
     };
     match context.trade.finish(name) {
+        Some(finish) if finish.is_old() => OF_UNKNOWN_MAKE.to_owned(),
         Some(finish) => format!("an old coat of {}", finish.name.to_lowercase()),
         None => format!("an old coat, “{name}”"),
     }

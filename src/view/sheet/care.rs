@@ -137,7 +137,7 @@ fn surface_care(context: &PieceContext<'_>, facts: &SurfaceFacts) -> Result<Surf
     let finish = layer.coat.finish.as_deref().and_then(|id| context.trade.finish(id));
     let Some(finish) = finish else {
         return Err(format!(
-            "its finish, {}, is not in our table, so no advice is given",
+            "its finish, {}, is not in our table: no advice of ours",
             coat_words(&layer.coat)
         ));
     };

@@ -13,6 +13,7 @@ fn help_fits_a_terminal_of_80_columns() {
         "verify",
         "keys",
         "why",
+        "words",
         "schema",
         "completions",
         "manual",

@@ -17,5 +17,6 @@ mod strange_files;
 mod swatch;
 mod verify;
 mod viewing;
+mod vocabulary;
 mod why;
 mod writeup;

@@ -135,7 +135,7 @@ mod tests {
         assert_eq!(made_of("timber = \"unknown\""), "Timber not known");
         assert_eq!(
             made_of(
-                "build = \"veneered\", veneer = \"birch\", ground = \"plywood\", size = { length = 320, width = 245, thick = 6 }"
+                "build = \"veneered\", veneer = \"paper-birch\", ground = \"plywood\", size = { length = 320, width = 245, thick = 6 }"
             ),
             "Veneered, veneer paper birch, on plywood, 320 × 245 × 6 mm"
         );

@@ -2,7 +2,8 @@
 
 use super::fixing::fixing_name;
 use crate::derive::{Coat, SurfaceFacts};
-use crate::record::{Answer, FinishName, Part, Standing};
+use crate::record::{Answer, Part, Standing};
+use crate::trade::Finish;
 use crate::view::context::PieceContext;
 use crate::view::words;
 
@@ -46,7 +47,8 @@ pub(super) fn unknowns(context: &PieceContext<'_>) -> Vec<String> {
         unknowns.push(format!("Whether these fixings are original is not known: {}.", words::list(&fixings)));
     }
     for SurfaceFacts { surface, today, .. } in &context.facts.surfaces {
-        let unknown = |coat: &Coat| coat.finish.is_none() || coat.written == FinishName::Old;
+        let family = |coat: &Coat| coat.finish.as_deref().and_then(|id| context.trade.finish(id));
+        let unknown = |coat: &Coat| family(coat).is_none_or(Finish::is_old);
         if today.layers.iter().any(|layer| unknown(&layer.coat)) {
             unknowns.push(format!(
                 "The old finish on {} was not identified.",

@@ -304,7 +304,7 @@ mod tests {
     #[test]
     fn a_piece_s_row_tells_its_materials_and_what_was_laid() {
         let record = "made = \"1920/1930\"\npart = [{ id = \"top\", name = \"Top\", standing = \"original\", timber = \"white-oak\" }, \
-                      { id = \"old\", name = \"Old top\", standing = \"removed\", timber = \"beech\" }]\n\
+                      { id = \"old\", name = \"Old top\", standing = \"removed\", timber = \"european-beech\" }]\n\
                       surface = [{ parts = [\"top\"], found = \"shellac\", steps = [{ apply = \"paste-wax\" }] }]\n";
         let row = shown(record, "", |context| {
             let papers = papers(context);

@@ -1,0 +1,106 @@
+//! `words`: the trade's words that the program knows, and what a spoken word is taken for.
+
+use std::path::{Path, PathBuf};
+
+use clap::Args;
+
+use super::voice::Voice;
+use super::{Outcome, Trouble};
+use crate::source::Tree;
+use crate::trade::{Entry, Sense, Trade, WordTable};
+use crate::unit::wrapped;
+
+#[derive(Debug, Args)]
+pub(super) struct Vocabulary {
+    /// The word as you would say it; none lists all
+    word: Vec<String>,
+    /// The workshop, if not this folder
+    #[arg(long, value_name = "PATH")]
+    workshop: Option<PathBuf>,
+}
+
+impl Vocabulary {
+    pub(super) fn run(self) -> Result<Outcome, Trouble> {
+        let voice = Voice::out();
+        // Outside a workshop the words are those of the trade.
+        let tree = match &self.workshop {
+            Some(path) => Some(Tree::open(path)?),
+            None => Tree::open(Path::new(".")).ok(),
+        };
+        let trade = tree.map_or_else(|| Trade::built_in().clone(), |tree| Trade::with(&tree).0);
+        if self.word.is_empty() {
+            voice.say(all(&trade, &voice))?;
+            return Ok(Outcome::Clean);
+        }
+        let word = self.word.join(" ");
+        let senses = trade.senses(&word);
+        voice.say(match senses.is_empty() {
+            true => unknown(&trade, &word),
+            false => senses.iter().map(|sense| told(sense, &voice)).collect::<Vec<_>>().join("\n"),
+        })?;
+        let taken = senses.iter().any(|(_, sense)| !matches!(sense, Sense::Elsewhere(_)));
+        Ok(if taken { Outcome::Clean } else { Outcome::Mistakes })
+    }
+}
+
+/// Where a record writes the words of a table.
+fn place(table: WordTable) -> &'static str {
+    match table {
+        WordTable::Board => "as a board",
+        WordTable::Finish => "as a finish",
+        WordTable::Fixing => "as a fixing",
+        WordTable::Material => "as a material",
+        WordTable::Term => "as something seen",
+        WordTable::Timber => "as a timber",
+    }
+}
+
+/// What a word is taken for in one table.
+fn told((table, sense): &(WordTable, Sense), voice: &Voice) -> String {
+    let head = voice.strong(place(*table));
+    match sense {
+        Sense::Row(row) => format!("{head}\n{}", entry(row, voice)),
+        Sense::Asked(may_be, ask) => {
+            let rows = if may_be.is_empty() {
+                String::new()
+            } else {
+                format!("\n  among them {}", may_be.join(", "))
+            };
+            format!("{head}\n{}{}", line(ask, voice), wrapped(&rows, voice.text_width(), "    "))
+        }
+        Sense::Elsewhere(say) => format!("{head}\n{}", line(say, voice)),
+    }
+}
+
+/// A row: its id, what it is, and how people say it.
+fn entry(row: &Entry, voice: &Voice) -> String {
+    let mut text = format!("  {}\n    {}", row.id, wrapped(&row.name, voice.text_width() - 4, "    "));
+    if !row.also.is_empty() {
+        let also = wrapped(&row.also.join(", "), voice.text_width() - 4, "    ");
+        text.push_str(&format!("\n    {}", voice.faint(also)));
+    }
+    text
+}
+
+fn line(text: &str, voice: &Voice) -> String {
+    format!("  {}", wrapped(text, voice.text_width() - 2, "  "))
+}
+
+/// What to say of a word that no table knows.
+fn unknown(trade: &Trade, word: &str) -> String {
+    let mut lines =
+        vec![format!("no table knows `{word}`: it would be printed as typed, with no advice of ours")];
+    for (table, words) in trade.near(word) {
+        lines.push(format!("  {}, perhaps {}", place(table), words.join(", ")));
+    }
+    lines.join("\n")
+}
+
+/// Every word, by table.
+fn all(trade: &Trade, voice: &Voice) -> String {
+    let table = |(table, entries): (WordTable, Vec<Entry>)| {
+        let rows: Vec<String> = entries.iter().map(|row| entry(row, voice)).collect();
+        format!("{}\n{}", voice.strong(place(table)), rows.join("\n"))
+    };
+    trade.vocabulary().into_iter().map(table).collect::<Vec<_>>().join("\n\n")
+}
