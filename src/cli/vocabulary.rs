@@ -64,9 +64,9 @@ fn told((table, sense): &(WordTable, Sense), voice: &Voice) -> String {
             let rows = if may_be.is_empty() {
                 String::new()
             } else {
-                format!("\n  among them {}", may_be.join(", "))
+                format!("\n{}", line(&format!("Among them: {}.", may_be.join(", ")), voice))
             };
-            format!("{head}\n{}{}", line(ask, voice), wrapped(&rows, voice.text_width(), "    "))
+            format!("{head}\n{}{rows}", line(ask, voice))
         }
         Sense::Elsewhere(say) => format!("{head}\n{}", line(say, voice)),
     }
