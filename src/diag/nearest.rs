@@ -8,7 +8,7 @@ const LONGEST_WORD: usize = 200;
 /// Underscores and spaces count as hyphens and case is ignored, since those are
 /// how the right word is most often mistyped.
 ///
-/// No word is as long as [`LONGEST_WORD`]; nothing is near to what is longer.
+/// Nothing is near to a text of more than 200 bytes, which is longer than any word.
 pub fn nearest<'a>(typed: &str, known: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
     if typed.len() > LONGEST_WORD {
         return None;

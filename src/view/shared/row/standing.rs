@@ -17,7 +17,7 @@ pub struct StandingRow {
     pub meaning: String,
     /// How many parts.
     pub count: u32,
-    /// How many leaves it has where the parts are drawn as a stack: one a part, and a share of [`MOST_LEAVES`] where
+    /// How many leaves it has where the parts are drawn as a stack: one a part, and a share of 200 where
     /// there are more parts than that.
     pub leaves: u32,
 }
