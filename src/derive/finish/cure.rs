@@ -184,11 +184,13 @@ fn air(drying: Option<&Drying>) -> Air {
 /// When a surface is dry and hard.
 ///
 /// Every protective layer that this workshop laid and that is there today has to dry, each from its last coat;
-/// the slowest decides, which is nearly always the one laid last.
+/// the slowest decides, which is nearly always the one laid last. A layer that no table knows may protect and may take
+/// any time, so that no days follow for its surface.
 pub(in crate::derive) fn hardening(today: &Stratigraphy, tins: &[Said<Tin>], trade: &Trade) -> Hardening {
     let mut slowest: Option<Cure<Coat>> = None;
     for layer in &today.layers {
-        let Some(step) = layer.coat.step.as_ref().filter(|_| layer.coat.protective) else { continue };
+        let hardens = layer.coat.protective || layer.coat.finish.is_none();
+        let Some(step) = layer.coat.step.as_ref().filter(|_| hardens) else { continue };
         match coat_cure(step, &layer.coat, tins, trade) {
             Ok(cure) => {
                 slowest = Some(match slowest {
@@ -359,6 +361,10 @@ mod tests {
         case(
             "{ on = 2026-03-01, apply = \"tin:satin\", coats = 100000, every-hours = 100000 }",
             "its times lead beyond the calendar",
+        );
+        case(
+            "{ on = 2026-03-01, apply = \"tin:satin\" }, { on = 2026-03-02, apply = \"house polish\" }",
+            "its drying times are not known",
         );
         case("{ on = 2026-03-01, clean = \"soap\" }", "nothing laid");
         case("{ on = 2026-03-01, apply = \"gel-stain\" }", "nothing laid");

@@ -47,18 +47,17 @@ pub(super) fn unknowns(context: &PieceContext<'_>) -> Vec<String> {
         unknowns.push(format!("Whether these fixings are original is not known: {}.", words::list(&fixings)));
     }
     for SurfaceFacts { surface, today, .. } in &context.facts.surfaces {
+        let on = context.names.parts(&surface.parts);
         let family = |coat: &Coat| coat.finish.as_deref().and_then(|id| context.trade.finish(id));
-        let unknown = |coat: &Coat| family(coat).is_none_or(Finish::is_old);
-        if today.layers.iter().any(|layer| unknown(&layer.coat)) {
-            unknowns.push(format!(
-                "The old finish on {} was not identified.",
-                context.names.parts(&surface.parts)
-            ));
-        } else if today.removed.iter().any(unknown) {
-            unknowns.push(format!(
-                "The old finish taken off {} was not identified.",
-                context.names.parts(&surface.parts)
-            ));
+        let unidentified = |coat: &Coat| coat.step.is_none() && family(coat).is_none_or(Finish::is_old);
+        if today.layers.iter().any(|layer| unidentified(&layer.coat)) {
+            unknowns.push(format!("The old finish on {on} was not identified."));
+        } else if today.removed.iter().any(unidentified) {
+            unknowns.push(format!("The old finish taken off {on} was not identified."));
+        }
+        let laid = today.layers.iter().map(|layer| &layer.coat).filter(|coat| coat.step.is_some());
+        for coat in laid.filter(|coat| family(coat).is_none()) {
+            unknowns.push(format!("What “{}” on {on} is, is not known here.", coat.name));
         }
     }
     unknowns
@@ -78,7 +77,7 @@ mod tests {
                      { id = \"b\", name = \"Leaf\", standing = \"original\", timber = \"unknown\" }]\n";
         let rest = "fixing = [{ kind = \"screw-slotted\", standing = \"unknown\" }]\n\
                     surface = [{ parts = [\"a\"], found = \"old-finish\" }, \
-                    { parts = [\"b\"], found = \"unknown\", steps = [{ remove = \"all\" }] }]\n";
+                    { parts = [\"b\"], found = \"unknown\", steps = [{ remove = \"all\" }, { apply = \"house polish\" }] }]\n";
         assert_eq!(
             said(&format!("{whole}{parts}{rest}")),
             [
@@ -87,6 +86,7 @@ mod tests {
                 "Whether these fixings are original is not known: Slotted wood screw.",
                 "The old finish on Knob was not identified.",
                 "The old finish taken off Leaf was not identified.",
+                "What “house polish” on Leaf is, is not known here.",
             ]
         );
     }
