@@ -97,6 +97,11 @@ impl Standing {
         today: NaiveDate,
     ) -> Result<(Stands, Option<PieceEntries>), Error> {
         let since = *self.since.get_or_insert(today);
+        // Whoever takes a piece out of the showroom must not wait until the rest of its record is mended, nor see it come
+        // back when less of the record can be read.
+        if piece.and_then(|piece| piece.record.as_ref()?.publish.as_ref()).is_some_and(|said| !said.value) {
+            self.entries.card = None;
+        }
         stage.carry(&self.buyers)?;
         stage.put(&self.path(), &self.bytes())?;
         let stands =
@@ -106,18 +111,15 @@ impl Standing {
             return Ok((stands, None));
         }
         stage.carry(&page(ARCHIVE))?;
-        // Whoever takes a piece out of the showroom must not wait until the rest of its record is mended.
-        let shown =
-            piece.and_then(|piece| piece.record.as_ref()?.publish.as_ref()).is_none_or(|said| said.value);
-        if shown {
+        if self.entries.card.is_some() {
             stage.carry(&page(SHOWROOM))?;
         }
-        let entries = self.entries.from_before(since, shown);
-        Ok((stands, Some(entries)))
+        Ok((stands, Some(self.entries.from_before(since))))
     }
 }
 
 /// Where the papers in a buyer's folder are noted.
 fn path(buyers: &str) -> String {
-    format!("{NOTES}/{}.json", buyers.trim_start_matches("buyers/"))
+    let name = buyers.strip_prefix(BUYERS).and_then(|rest| rest.strip_prefix('/')).unwrap_or(buyers);
+    format!("{NOTES}/{name}.json")
 }

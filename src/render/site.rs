@@ -131,9 +131,9 @@ pub struct PieceEntries {
 }
 
 impl PieceEntries {
-    /// The same for a piece whose papers are from before a day; without its card where it is not to be `shown` any more.
-    pub fn from_before(self, day: NaiveDate, shown: bool) -> PieceEntries {
-        PieceEntries { card: self.card.filter(|_| shown), entry: self.entry.from_before(day) }
+    /// The same for a piece whose papers are from before a day.
+    pub fn from_before(self, day: NaiveDate) -> PieceEntries {
+        PieceEntries { card: self.card, entry: self.entry.from_before(day) }
     }
 }
 

@@ -113,6 +113,9 @@ fn what_is_taken_out_of_the_showroom_goes_although_the_rest_is_mistaken() {
     assert!(!bench.path("written/showroom/pieces/ch-001").exists());
     assert!(!String::from_utf8(bench.read("written/showroom/index.html")).unwrap().contains("ch-001"));
     assert!(bench.path("written/archive/pieces/ch-001/index.html").exists());
+    // Nor does it come back when nothing of the record can be read any more.
+    let bench = bench.write("pieces/chair/record.toml", "title = \n").args(["writeup"]).status(1);
+    assert!(!String::from_utf8(bench.read("written/showroom/index.html")).unwrap().contains("ch-001"));
 }
 
 #[test]

@@ -47,6 +47,12 @@ impl PaperFault {
         PaperFault { sheet: sheet.words(), problems: problems.iter().map(problem).collect() }
     }
 
+    /// Something about a sheet as a whole.
+    pub(super) fn without_place(sheet: &Sheet, message: String) -> PaperFault {
+        let problem = PaperProblem { place: String::new(), message, hints: Vec::new(), calls: Vec::new() };
+        PaperFault { sheet: sheet.words(), problems: vec![problem] }
+    }
+
     /// Whether nothing but letters is at fault that no font could draw.
     pub(super) fn is_of_letters(&self) -> bool {
         let of_letters = ["could not be displayed", "code point", "codepoint"];

@@ -14,6 +14,7 @@ pub use data::{Sheet, sheets};
 pub use fault::{PaperFault, PaperProblem};
 
 use std::collections::BTreeMap;
+use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::sync::OnceLock;
 
 use rayon::{ThreadPool, ThreadPoolBuilder};
@@ -158,7 +159,12 @@ impl<'t> Press<'t> {
         pictures: PictureBytes<'_>,
         promise: PdfProfile,
     ) -> Result<Vec<u8>, RenderError> {
-        let printed = self.pool.install(|| self.compile(sheet, pictures, promise));
+        // What a sheet does to the typesetter must not end the program: the other papers are still to be set.
+        let compile = || catch_unwind(AssertUnwindSafe(|| self.compile(sheet, pictures, promise)));
+        let printed = self.pool.install(compile).unwrap_or_else(|_| {
+            let message = "the typesetter broke off over something in this sheet".to_owned();
+            Err(RenderError::Paper(Box::new(PaperFault::without_place(sheet, message))))
+        });
         // What the typesetter remembers of this document would pile up over hundreds of them.
         comemo::evict(0);
         printed

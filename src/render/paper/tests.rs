@@ -134,6 +134,17 @@ fn a_fault_of_a_template_names_template_and_line_and_says_what_to_do() {
 }
 
 #[test]
+fn a_typesetter_that_breaks_off_costs_one_sheet() {
+    let (press, mut sheets) = piece("Table", "", &[]);
+    let press = press.unwrap();
+    let whole = sheets[1].clone();
+    sheets[1].pictures.insert("pictures/a.jpg".to_owned(), "picture-1.jpg".to_owned());
+    let said = press.set(&sheets[1], &|_| panic!("over a picture")).unwrap_err().to_string();
+    assert!(said.contains("the typesetter broke off"), "{said}");
+    assert!(press.set(&whole, &|_| None).is_ok(), "the next one is set");
+}
+
+#[test]
 fn a_font_that_is_none_is_named() {
     let (press, sheets) = piece("Table", "", &[("papers/fonts/mine.otf", "no font")]);
     let said = press.unwrap().set(&sheets[0], &|_| None).unwrap_err().to_string();
