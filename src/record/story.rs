@@ -134,36 +134,28 @@ impl Measured {
     /// What is too much by now: the kind of fault, what is wrong, and what to write instead.
     fn fault(&self) -> Option<(&'static Code, String, &'static str)> {
         let Measured { blocks, styles, pieces, characters, in_heading } = *self;
-        Some(match () {
-            () if blocks > DEEPEST => (
-                &code::TOO_DEEP,
-                format!("this stands in more than {DEEPEST} lists and quotations within one another"),
-                "take it out of some of them",
-            ),
-            () if styles > DEEPEST_STYLE => (
-                &code::TOO_DEEP,
-                format!("this has more than {DEEPEST_STYLE} styles within one another"),
-                "take it out of some of them",
-            ),
-            () if in_heading && characters > LONGEST_HEADING => (
-                &code::TOO_LONG,
-                format!("this heading has more than {LONGEST_HEADING} characters"),
-                "make it a paragraph",
-            ),
-            () if characters > LONGEST_PARAGRAPH => (
-                &code::TOO_LONG,
-                format!("this paragraph has more than {LONGEST_PARAGRAPH} characters"),
-                "part it with an empty line",
-            ),
-            () if pieces > MOST_PIECES => (
-                &code::TOO_LONG,
-                format!(
-                    "the story has more than {MOST_PIECES} paragraphs, list items, table cells and the like before this"
-                ),
-                "shorten it",
-            ),
-            () => return None,
-        })
+        let (code, message, help) = if blocks > DEEPEST {
+            let message =
+                format!("this stands in more than {DEEPEST} lists and quotations within one another");
+            (&code::TOO_DEEP, message, "take it out of some of them")
+        } else if styles > DEEPEST_STYLE {
+            let message = format!("this has more than {DEEPEST_STYLE} styles within one another");
+            (&code::TOO_DEEP, message, "take it out of some of them")
+        } else if in_heading && characters > LONGEST_HEADING {
+            let message = format!("this heading has more than {LONGEST_HEADING} characters");
+            (&code::TOO_LONG, message, "make it a paragraph")
+        } else if characters > LONGEST_PARAGRAPH {
+            let message = format!("this paragraph has more than {LONGEST_PARAGRAPH} characters");
+            (&code::TOO_LONG, message, "part it with an empty line")
+        } else if pieces > MOST_PIECES {
+            let message = format!(
+                "the story has more than {MOST_PIECES} paragraphs, list items, table cells and the like before this"
+            );
+            (&code::TOO_LONG, message, "shorten it")
+        } else {
+            return None;
+        };
+        Some((code, message, help))
     }
 }
 
