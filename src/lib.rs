@@ -7,9 +7,11 @@
 //! - [`viewing`]: serves what was written and writes picked points into records, on this computer only;
 //! - [`write`](mod@write): puts finished files in place of the old ones in one step, and keeps what was made once; the only writing;
 //! - [`render`]: views and a theme become files in memory;
+//! - [`words`]: claims and quantities in a language;
 //! - [`view`]: what each reader may see, ready to print;
 //! - [`inspect`]: rules that look at a record and never change it;
 //! - [`derive`](mod@derive): what follows from a record; pure functions;
+//! - [`claim`]: what papers say, as values with what they rest on;
 //! - [`photo`]: photographs from bytes to pictures;
 //! - [`trade`]: what the trade knows, with sources;
 //! - [`record`]: what a workshop's folder says;
@@ -18,6 +20,7 @@
 //! - [`source`]: the folder as found; the only door for files;
 //! - [`diag`] and [`unit`](mod@unit): diagnostics and quantities.
 
+pub mod claim;
 pub mod cli;
 pub mod derive;
 pub mod diag;
@@ -33,4 +36,5 @@ pub mod trade;
 pub mod unit;
 pub mod view;
 pub mod viewing;
+pub mod words;
 pub mod write;

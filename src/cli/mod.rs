@@ -66,7 +66,7 @@ enum Command {
     Verify(verify::Verify),
     /// Make the keys that packs are signed and checked with
     Keys(keys::Keys),
-    /// Say why a diagnostic matters and what to do about it
+    /// Say what a diagnostic means, or what a piece's papers rest on
     Why(why::Why),
     /// Say which of the trade's words are known, and what one is taken for
     Words(vocabulary::Vocabulary),

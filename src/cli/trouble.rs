@@ -21,6 +21,11 @@ pub enum Trouble {
     /// `workshop.toml` could not be read, and was complained about.
     #[error("nothing was written: workshop.toml has to be mended first")]
     UnreadWorkshop,
+    /// The record of the piece that was asked about cannot be read, or `workshop.toml` cannot.
+    #[error(
+        "nothing can be told: the piece's record and workshop.toml have to be read first; `witnessmark inspect` says what is wrong in them"
+    )]
+    UnreadRecord,
     /// A file was not written.
     #[error(transparent)]
     Write(#[from] WriteError),

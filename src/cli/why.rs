@@ -1,18 +1,58 @@
-//! `why`: what a diagnostic means.
+//! `why`: what a diagnostic means, or what each sentence of a piece's papers rests on.
 
-use clap::Args;
+use std::path::PathBuf;
+
+use clap::{Args, ValueEnum};
 use console::{measure_text_width, pad_str, truncate_str};
+use serde_json::{Value, json};
 
 use super::voice::Voice;
-use super::{Outcome, Trouble};
+use super::{Outcome, Trouble, piece_folder};
 use crate::diag::{Code, Rank, nearest};
 use crate::inspect::codes;
+use crate::journey::{self, RestsOn, Told};
+use crate::record;
+use crate::source::Tree;
+use crate::unit::legible::escaped_json;
 use crate::unit::{capital, wrapped};
+use crate::view::ClaimSheet;
 
 #[derive(Debug, Args)]
 pub(super) struct Why {
-    /// The name beside a mistake, doubt or hint; none lists all
-    code: Option<String>,
+    /// The name beside a mistake, doubt or hint, or a piece; none lists all names
+    #[arg(value_name = "CODE or PIECE")]
+    what: Option<String>,
+    /// The paper of the piece whose sentences are to be told
+    #[arg(long, value_name = "SHEET")]
+    sheet: Option<Sheet>,
+    /// The form of the answer about a piece
+    #[arg(long = "as", value_name = "FORM", default_value = "text")]
+    form: Form,
+    /// The workshop's folder
+    #[arg(long, value_name = "PATH", default_value = ".")]
+    workshop: PathBuf,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+enum Sheet {
+    /// The disclosure sheet
+    Disclosure,
+}
+
+impl Sheet {
+    fn claims(self) -> ClaimSheet {
+        match self {
+            Sheet::Disclosure => ClaimSheet::Disclosure,
+        }
+    }
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+enum Form {
+    /// For reading
+    Text,
+    /// One JSON document, for other programs
+    Json,
 }
 
 impl Why {
@@ -20,8 +60,31 @@ impl Why {
         let voice = Voice::out();
         let mut codes = codes();
         codes.sort_by_key(|code| (code.rank, code.name));
-        let text = match self.code {
+        // A name of a diagnostic is taken for that, unless something is asked that only a piece has.
+        let named = |name: &str| codes.iter().any(|code| code.name == name);
+        let of_piece = self.sheet.is_some() || self.form == Form::Json || self.workshop.as_os_str() != ".";
+        let text = match self.what {
             None => list(&codes, &voice),
+            Some(piece)
+                if of_piece
+                    || !named(&piece)
+                        && !piece.contains("why ")
+                        && self.workshop.join("workshop.toml").is_file() =>
+            {
+                let tree = Tree::open(&self.workshop)?;
+                let (read, _) = record::read(&tree);
+                let folder = piece_folder(&read, &piece)?;
+                let sheets = self.sheet.map_or(vec![Sheet::Disclosure], |sheet| vec![sheet]);
+                let mut all = Vec::new();
+                for sheet in sheets {
+                    let told = journey::told(&tree, &folder, sheet.claims());
+                    all.push((sheet, told.ok_or(Trouble::UnreadRecord)?));
+                }
+                match self.form {
+                    Form::Text => told_text(&all, &voice),
+                    Form::Json => told_json(&all),
+                }
+            }
             Some(name) => {
                 // The name may be copied with what is around it.
                 let bare = name.trim().trim_matches(['(', ')']);
@@ -46,6 +109,60 @@ fn meaning(rank: Rank) -> &'static str {
         Rank::Doubt => "the papers are written, but something in them is missing or doubtful",
         Rank::Hint => "the record is sound; this would make its papers better",
     }
+}
+
+/// The sentences of papers with what they rest on, for reading.
+fn told_text(sheets: &[(Sheet, Vec<Told>)], voice: &Voice) -> String {
+    let mut lines = Vec::new();
+    for (sheet, told) in sheets {
+        let name = sheet.to_possible_value().map_or(String::new(), |value| capital(value.get_name()));
+        lines.push(voice.strong(name));
+        let mut heading = "";
+        for sentence in told {
+            if heading != sentence.heading {
+                heading = &sentence.heading;
+                lines.push(String::new());
+                lines.push(voice.strong(format!("  {heading}")));
+            }
+            lines.push(wrapped(&format!("  {}", sentence.sentence), voice.text_width(), "  "));
+            lines
+                .extend(sentence.basis.iter().map(|basis| voice.faint(format!("      {}", rests_on(basis)))));
+        }
+    }
+    lines.join("\n")
+}
+
+/// What a sentence rests on, in a line.
+fn rests_on(basis: &RestsOn) -> String {
+    match basis {
+        RestsOn::Line { file, line: Some(line), key } => format!("{file}:{line} {key}"),
+        RestsOn::Line { file, line: None, key } => format!("{file}: nothing under {key}"),
+        RestsOn::Row { table, row } if row.is_empty() => format!("table {table}"),
+        RestsOn::Row { table, row } => format!("table {table}, {row}"),
+    }
+}
+
+/// The same as one JSON document: a list of sentences, each with its sheet.
+fn told_json(sheets: &[(Sheet, Vec<Told>)]) -> String {
+    let basis = |basis: &RestsOn| match basis {
+        RestsOn::Line { file, line, key } => json!({ "file": file, "line": line, "key": key }),
+        RestsOn::Row { table, row } => json!({ "table": table, "row": row }),
+    };
+    let mut all: Vec<Value> = Vec::new();
+    for (sheet, told) in sheets {
+        let name = sheet.to_possible_value().map_or(String::new(), |value| value.get_name().to_owned());
+        all.extend(told.iter().map(|told| {
+            json!({
+                "sheet": name,
+                "heading": told.heading,
+                "sentence": told.sentence,
+                "message": told.message,
+                "rank": told.weight,
+                "basis": told.basis.iter().map(basis).collect::<Vec<_>>(),
+            })
+        }));
+    }
+    escaped_json(&format!("{:#}", Value::Array(all))).into_owned()
 }
 
 /// One code in full, in the form of a diagnostic.
@@ -84,6 +201,9 @@ fn list(codes: &[&Code], voice: &Voice) -> String {
         }
     }
     lines.push(String::new());
-    lines.push("`witnessmark why CODE` says what to do about one.".to_owned());
+    lines.push(
+        "`witnessmark why CODE` says what to do about one; `witnessmark why PIECE` what its papers rest on."
+            .to_owned(),
+    );
     lines.join("\n")
 }

@@ -50,7 +50,7 @@ pub(super) struct Dated<'a> {
 impl<'a> Case<'a> {
     /// One piece of a workshop, as a rule sees it.
     pub fn of(folder: &'a Folder, workpiece: &'a Workpiece, trade: &'a Trade, today: NaiveDate) -> Case<'a> {
-        let Workpiece { piece, record, facts, photographs } = workpiece;
+        let Workpiece { piece, record, facts, photographs, .. } = workpiece;
         Case { folder, piece, record, facts, photographs, trade, today, path: piece.record_path() }
     }
 

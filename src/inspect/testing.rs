@@ -149,7 +149,7 @@ impl Bench {
         };
         let pairs = facts.photographs.pairs.iter().map(pair).collect();
         let photographs = PhotoFacts::of(&record, &facts.surfaces, all, pairs);
-        Some(Workpiece { piece: piece.clone(), record, facts, photographs })
+        Some(Workpiece::of(&self.folder, piece.clone(), record, facts, photographs, &self.trade))
     }
 
     /// How a photograph answers: as it was told, or by its bytes where it has any.

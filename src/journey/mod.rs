@@ -13,6 +13,7 @@ mod printing;
 mod printing;
 mod reading;
 mod standing;
+mod told;
 mod workroom;
 mod writeup;
 
@@ -34,6 +35,7 @@ use workroom::{Handling, Workroom};
 
 pub use handover::{Handed, Order, Refusal, handover};
 pub use standing::Stands;
+pub use told::{RestsOn, Told, told};
 pub use writeup::{LeftOut, Written, writeup};
 
 /// The most pixels of a photograph that is opened, where the workshop says nothing.

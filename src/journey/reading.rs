@@ -88,7 +88,8 @@ impl ReadWorkshop {
             let handling = handling(&piece);
             let (photographs, pictures) = room.photographs(&piece, &record, &facts, handling, progress)?;
             let folder = piece.folder.clone();
-            Ok((Workpiece { piece, record, facts, photographs }, (folder, pictures)))
+            let workpiece = Workpiece::of(&self.folder, piece, record, facts, photographs, &self.trade);
+            Ok((workpiece, (folder, pictures)))
         };
         let finished = drafts.into_par_iter().map(finish).collect::<Result<Vec<_>, WriteError>>();
         progress.end();

@@ -4,12 +4,12 @@ use chrono::NaiveDate;
 
 use super::names::Names;
 use super::page::WorkshopView;
-use super::words::UnitFormat;
-use crate::derive::{Facts, PhotoFacts, Workpiece};
+use crate::derive::{Claims, Facts, PhotoFacts, Workpiece};
 use crate::fields::{Said, Text};
 use crate::record::{Folder, Paper, Piece, Record, Seal, Stock, StockItem, Tin, Workshop};
 use crate::trade::Trade;
 use crate::unit::Area;
+use crate::words::{UnitFormat, Words};
 
 /// Widths that photographs are developed to, where the workshop says nothing.
 pub const WIDTHS: [u32; 3] = [1600, 960, 480];
@@ -20,6 +20,7 @@ pub struct HouseStyle {
     pub(super) name: String,
     pub(super) contact: Option<String>,
     pub(super) units: UnitFormat,
+    words: Words,
     pub(super) widths: Vec<u32>,
     papers_address: Option<String>,
     view: WorkshopView,
@@ -33,6 +34,7 @@ impl HouseStyle {
         HouseStyle {
             name: workshop.name.to_string(),
             contact: workshop.contact.as_ref().map(|contact| contact.to_string()),
+            words: Words::of(&UnitFormat::of(workshop)),
             units: UnitFormat::of(workshop),
             widths: widths(workshop),
             papers_address: workshop.papers_address.as_ref().map(|address| address.to_string()),
@@ -47,6 +49,11 @@ impl HouseStyle {
                 paper: paper.word().to_owned(),
             },
         }
+    }
+
+    /// The words of its papers.
+    pub fn words(&self) -> &Words {
+        &self.words
     }
 
     /// How large an outlined area is, as the papers say it.
@@ -83,6 +90,7 @@ pub struct PieceContext<'a> {
     pub(super) record: &'a Record,
     pub(super) facts: &'a Facts,
     pub(super) photographs: &'a PhotoFacts,
+    pub(super) claims: &'a Claims,
     pub(super) trade: &'a Trade,
     pub(super) tins: &'a [Said<Tin>],
     pub(super) stock: &'a Stock,
@@ -98,12 +106,13 @@ impl<'a> PieceContext<'a> {
         trade: &'a Trade,
         house: &'a HouseStyle,
     ) -> PieceContext<'a> {
-        let Workpiece { piece, record, facts, photographs } = workpiece;
+        let Workpiece { piece, record, facts, photographs, claims } = workpiece;
         PieceContext {
             piece,
             record,
             facts,
             photographs,
+            claims,
             trade,
             tins: folder.workshop.as_ref().map_or(&[], |workshop| &workshop.tins),
             stock: &folder.stock,

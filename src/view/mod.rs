@@ -16,7 +16,6 @@ mod sheet;
 #[cfg(test)]
 mod testing;
 mod tree;
-mod words;
 
 pub use context::{HouseStyle, PieceContext, WIDTHS, slug, widths};
 pub use page::{Page, WorkshopView};
@@ -37,16 +36,17 @@ pub use shared::row::{
     ChoiceRow, DecisionRow, FindingRow, FixingRow, PartRow, Settled, StandingRow, TestRow, UndoneRow, WorkRow,
 };
 pub use shared::seal::{SealFor, SealView, seal_view};
+pub use shared::section::{Form, Section};
 pub use shared::story::{StoryBlock, StoryInline};
 pub use shared::surface::{LayerRow, StepRow, SurfaceView};
 pub use shared::swatch::{ColourView, SwatchView};
 pub use sheet::build_record::BuildRecord;
 pub use sheet::calendar::{Calendar, Event};
 pub use sheet::care::{Care, NoCare, SurfaceCare};
-pub use sheet::disclosure::{Disclosure, Finished};
+pub use sheet::disclosure::Disclosure;
 pub use sheet::label::Label;
 pub use sheet::undo::{Recipe, UndoFixing, UndoLayer, UndoPart, UndoSheet, UndoSurface, UndoWork};
-pub use sheet::{SHEETS, SheetKind, SheetViews};
+pub use sheet::{ClaimSheet, SHEETS, SheetKind, SheetViews, said};
 pub use tree::archive::{
     AdditionRow, CompletenessView, CoverageRow, CoverageView, HeadingRow, LedgerLine, LedgerSheet, TaskShare,
 };

@@ -2,10 +2,11 @@
 
 use std::collections::BTreeMap;
 
-use super::words;
-use crate::fields::{Said, Text};
-use crate::record::{Answer, FindingId, Mark, Part, PartId, Record, WorkId};
-use crate::trade::{Trade, in_text};
+use crate::derive::seen;
+use crate::fields::Said;
+use crate::record::{FindingId, Mark, PartId, Record, WorkId};
+use crate::trade::Trade;
+use crate::words;
 
 /// A record's ids, looked up once.
 pub(super) struct Names<'a> {
@@ -78,30 +79,6 @@ impl<'a> Names<'a> {
             said.push(note.to_string());
         }
         (said.join(": "), anchor)
-    }
-}
-
-/// What is seen: by the label of its term where the record gives the term's id, and in the record's own words where it
-/// does not, since `flaking paint` says more than `flaking`.
-pub(super) fn seen(seen: &Text, trade: &Trade) -> String {
-    let term = trade.term(seen).filter(|term| term.id.0 == seen.0);
-    term.map_or_else(|| words::said(seen), |term| term.label.to_string())
-}
-
-/// What the papers call a part; with a count where there are several alike.
-pub(super) fn part_name(part: &Part) -> String {
-    match part.how_many() {
-        1 => part.name.to_string(),
-        several => format!("{} (× {several})", part.name.value),
-    }
-}
-
-/// What the papers call a timber, within a sentence.
-pub(super) fn timber_name(timber: &Answer, trade: &Trade) -> String {
-    let Some(timber) = timber.known() else { return "timber not known".to_owned() };
-    match trade.timber(timber) {
-        Some(known) => in_text(&known.name),
-        None => timber.replace('-', " "),
     }
 }
 

@@ -12,7 +12,7 @@ use crate::fixture::{Workshop, Writing};
 /// All pages of a workshop, by path, and the survey they were written from.
 fn pages(workshop: &Workshop) -> (Survey, BTreeMap<String, String>) {
     let Writing { survey, mut files, .. } = workshop.writeup();
-    let binary = ["jpg", "png", "webp", "woff2", "js", "css", "svg"];
+    let binary = ["jpg", "png", "webp", "woff2", "js", "css", "svg", "pdf", "zip"];
     files.retain(|path, _| path.rsplit('.').next().is_none_or(|ending| !binary.contains(&ending)));
     let text = |bytes: Vec<u8>| String::from_utf8_lossy(&bytes).into_owned();
     (survey, files.into_iter().map(|(path, bytes)| (path, text(bytes))).collect())

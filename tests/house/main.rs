@@ -19,3 +19,4 @@ mod standing;
 mod timberwork;
 mod toml;
 mod unseen;
+mod words;

@@ -9,7 +9,7 @@ use crate::record::Standing;
 use crate::trade::Era;
 use crate::unit::edtf::Bound;
 use crate::view::context::PieceContext;
-use crate::view::words;
+use crate::words;
 
 /// One thing that can be dated.
 #[derive(Debug, Clone, Serialize)]

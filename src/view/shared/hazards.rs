@@ -9,7 +9,7 @@ use crate::derive::{Because, Coating, Implied, OldCoat, TestReading, Tested, coa
 use crate::record::{Act, FinishName, NOT_TESTED, UNKNOWN};
 use crate::trade::{Cites, Finish, Hazard, HazardRegion, Readers, Verification};
 use crate::view::context::PieceContext;
-use crate::view::words;
+use crate::words;
 
 /// A rule of law or of a standard, as it was read.
 #[derive(Debug, Clone, Serialize)]

@@ -1,10 +1,10 @@
 //! What a piece is: its type, years, maker, size and materials, and how far the work went.
 
 use super::fact::Fact;
+use crate::derive::timber_name;
 use crate::record::{Answer, Level, Standing};
 use crate::view::context::PieceContext;
-use crate::view::names::timber_name;
-use crate::view::words;
+use crate::words::{self, Sentence};
 
 /// Type of piece, in words: `table, gateleg`.
 pub(crate) fn kind(context: &PieceContext<'_>) -> String {
@@ -45,34 +45,18 @@ pub(crate) fn materials(context: &PieceContext<'_>) -> String {
 
 /// Type, years, maker, size, materials, inscriptions and features.
 pub(crate) fn facts(context: &PieceContext<'_>) -> Vec<Fact> {
-    let record = context.record;
-    let mut facts = vec![
-        Fact { label: "Type".to_owned(), text: kind(context) },
-        Fact {
-            label: "Made".to_owned(),
-            text: match &record.basis {
-                Some(basis) => format!("{} ({})", made(context), words::said(basis)),
-                None => made(context),
-            },
-        },
-        Fact {
-            label: "Maker".to_owned(),
-            text: record.maker.as_ref().map_or_else(|| "not known".to_owned(), |maker| words::said(maker)),
-        },
-    ];
-    if let Some(size) = &record.size {
-        facts.push(Fact { label: "Size".to_owned(), text: context.house.units.size(size) });
-    }
-    let materials = materials(context);
-    if !materials.is_empty() {
-        facts.push(Fact { label: "Materials".to_owned(), text: materials });
-    }
-    for (label, said) in
-        [("Inscriptions", &record.inscriptions), ("Shows", &record.subject), ("Told by", &record.told_by)]
-    {
-        if let Some(said) = said {
-            facts.push(Fact { label: label.to_owned(), text: words::said(said) });
-        }
-    }
-    facts
+    let sentences = context.house.words().sentences(&context.claims.identity);
+    let bare = |text: String| text.strip_suffix('.').map(str::to_owned).unwrap_or(text);
+    sentences.into_iter().map(|said| Fact { label: said.lead, text: bare(said.text) }).collect()
+}
+
+/// How many parts have which standing, in a sentence; empty where no parts are recorded.
+pub(crate) fn standings_sentence(context: &PieceContext<'_>) -> String {
+    let counted = context.claims.verdict.first().filter(|_| !context.record.parts.is_empty());
+    counted.map_or(String::new(), |claim| context.house.words().sentence(claim).whole())
+}
+
+/// What is not known, in sentences.
+pub(crate) fn unknowns(context: &PieceContext<'_>) -> Vec<String> {
+    context.house.words().sentences(&context.claims.unknown).iter().map(Sentence::whole).collect()
 }

@@ -1,7 +1,7 @@
 //! What papers lack because part of the record could not be read.
 
 use crate::record::Piece;
-use crate::view::words;
+use crate::words;
 
 /// The tables of a record that everybody may read, and what one and several of their rows are called.
 const ROWS: [(&str, &str, &str); 12] = [

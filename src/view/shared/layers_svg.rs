@@ -8,7 +8,7 @@ use std::fmt::Write;
 
 use super::markup::escaped;
 use crate::trade::Layer;
-use crate::view::words;
+use crate::words;
 
 /// One layer to draw.
 pub(super) struct Drawn {

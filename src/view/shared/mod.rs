@@ -13,6 +13,7 @@ pub(super) mod photograph;
 pub(super) mod renewing;
 pub(super) mod row;
 pub(super) mod seal;
+pub(super) mod section;
 pub(super) mod story;
 pub(super) mod surface;
 pub(super) mod swatch;

@@ -2,7 +2,7 @@
 
 use crate::fields::Range;
 use crate::trade::Finish;
-use crate::view::words;
+use crate::words;
 
 /// How it is renewed, and how often.
 pub(crate) fn renewing(finish: &Finish) -> String {

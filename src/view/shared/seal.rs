@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use crate::view::context::PieceContext;
-use crate::view::words;
+use crate::words;
 
 /// The seal of a piece's papers.
 #[derive(Debug, Clone, Serialize)]

@@ -8,7 +8,7 @@ use crate::fields::{Row, Said};
 use crate::record::{Act, Construction, FinishName, PartId, Removal, Step, Surface, TestResult};
 use crate::trade::{BARE_WOOD, Layer};
 use crate::view::context::PieceContext;
-use crate::view::words;
+use crate::words;
 
 /// One layer of a surface.
 #[derive(Debug, Clone, Serialize)]

@@ -6,13 +6,13 @@ use super::figure::Basis;
 use super::photograph::{Gallery, PhotoView};
 use super::surface::{laid_words, surface_anchor, surface_name};
 use crate::derive::colour::{Lab, srgb};
+use crate::derive::timber_name;
 use crate::derive::{Match, Measured, SwatchFacts, Unmeasured, Which};
 use crate::fields::Row;
 use crate::record::{Act, Part, PartId, Step, Surface};
 use crate::trade::{Band, ColourTable};
 use crate::view::context::PieceContext;
-use crate::view::names::timber_name;
-use crate::view::words;
+use crate::words;
 
 /// A measured colour.
 #[derive(Debug, Clone, PartialEq, Serialize)]

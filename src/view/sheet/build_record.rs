@@ -7,7 +7,7 @@ use serde::Serialize;
 use crate::view::context::PieceContext;
 use crate::view::shared::fact::Fact;
 use crate::view::shared::figure::{OriginalityView, originality};
-use crate::view::shared::identity;
+use crate::view::shared::identity::{self, standings_sentence, unknowns};
 use crate::view::shared::lacking::lacking;
 use crate::view::shared::photograph::{Gallery, PairView, PhotoView, StageView};
 use crate::view::shared::row::{
@@ -16,7 +16,7 @@ use crate::view::shared::row::{
 use crate::view::shared::story::{StoryBlock, sound, story_blocks, story_html};
 use crate::view::shared::surface::SurfaceView;
 use crate::view::shared::swatch::{SwatchView, swatch_views};
-use crate::view::words;
+use crate::words;
 
 /// Everything about one piece that anybody may read.
 #[derive(Debug, Clone, Serialize)]
@@ -102,7 +102,7 @@ pub(crate) fn build_record(context: &PieceContext<'_>, gallery: &Gallery<'_>, ro
         story: story_blocks(story, &|file| gallery.named(file)),
         parts: rows.parts.clone(),
         standings: rows.standings.clone(),
-        standings_sentence: rows.standings_sentence.clone(),
+        standings_sentence: standings_sentence(context),
         findings: rows.findings.clone(),
         decisions: rows.decisions.clone(),
         works: rows.works.clone(),
@@ -111,7 +111,7 @@ pub(crate) fn build_record(context: &PieceContext<'_>, gallery: &Gallery<'_>, ro
         fixings: rows.fixings.clone(),
         tests: rows.tests.clone(),
         undone: rows.undone.clone(),
-        unknowns: rows.unknowns.clone(),
+        unknowns: unknowns(context),
         originality: originality(context),
     }
 }
@@ -141,11 +141,11 @@ mod tests {
         assert_eq!(
             facts,
             [
-                ("Type", "table, gateleg"),
+                ("Type", "Table, gateleg"),
                 ("Made", "1920 to 1930 (its hinges)"),
-                ("Maker", "not known"),
+                ("Maker", "Not known"),
                 ("Size", "910 × 1200 × 735 mm (width × depth × height)"),
-                ("Materials", "white oak"),
+                ("Materials", "White oak"),
             ]
         );
         assert_eq!((told.level.as_str(), told.summary.as_str()), ("Repaired", "Made sound."));

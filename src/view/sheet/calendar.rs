@@ -10,7 +10,7 @@ use crate::unit::fingerprint;
 use crate::view::context::PieceContext;
 use crate::view::shared::renewing::renewing;
 use crate::view::shared::surface::surface_name;
-use crate::view::words;
+use crate::words;
 
 /// A piece's calendar.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]

@@ -13,7 +13,7 @@ use crate::view::shared::figure::{
 use crate::view::shared::hazards::{HazardSheet, for_buyer};
 use crate::view::shared::renewing::renewing;
 use crate::view::shared::surface::{coat_words, surface_name};
-use crate::view::words;
+use crate::words;
 
 /// How one surface is cared for.
 #[derive(Debug, Clone, Serialize)]

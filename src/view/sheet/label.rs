@@ -10,7 +10,7 @@ use crate::view::shared::figure::{loads, stability};
 use crate::view::shared::hazards::{Caution, for_buyer};
 use crate::view::shared::identity;
 use crate::view::shared::seal::SealView;
-use crate::view::words;
+use crate::words;
 
 /// The most words that a label has room for to name a finish.
 const FINISH_WORDS: usize = 5;

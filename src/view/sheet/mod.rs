@@ -12,9 +12,11 @@ pub(super) mod undo;
 
 use serde::Serialize;
 
+use crate::claim::{Claim, Message};
 use crate::view::context::PieceContext;
 use crate::view::shared::photograph::Gallery;
 use crate::view::shared::row::Rows;
+use crate::view::shared::section::Arranged;
 
 /// What a sheet is called and where it stands.
 #[derive(Debug, Serialize)]
@@ -36,6 +38,25 @@ pub struct SheetKind {
     /// The parts of the papers that its printed form is made from.
     #[serde(skip)]
     pub parts: &'static [&'static str],
+}
+
+/// The sheets whose sentences can be told with what they rest on.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum ClaimSheet {
+    /// The disclosure sheet.
+    Disclosure,
+}
+
+/// What a sheet says, in the order in which it is read: each claim with the heading that it stands under.
+pub fn said<'a>(context: &PieceContext<'a>, sheet: ClaimSheet) -> Vec<(Message, &'a Claim)> {
+    let sections = match sheet {
+        ClaimSheet::Disclosure => disclosure::arranged(context),
+    };
+    let of = |section: Arranged<'a>| {
+        let heading = section.heading;
+        section.claims.into_iter().map(move |claim| (heading.clone(), claim))
+    };
+    sections.into_iter().flat_map(of).collect()
 }
 
 /// What every sheet is made from.
@@ -68,7 +89,7 @@ macro_rules! sheets {
 
 sheets! {
     /// The disclosure sheet.
-    disclosure: disclosure::Disclosure = |making| disclosure::disclosure(making.context, making.rows), SheetKind {
+    disclosure: disclosure::Disclosure = |making| disclosure::disclosure(making.context), SheetKind {
         name: "disclosure",
         heading: "Disclosure",
         title: "Disclosure sheet",

@@ -10,10 +10,11 @@ use crate::record::{Act, PhotoStage, Standing, Step, Surface, Undoable};
 use crate::trade::{Layer, Sort};
 use crate::view::context::PieceContext;
 use crate::view::shared::hazards::{HazardSheet, for_restorer};
+use crate::view::shared::identity::unknowns;
 use crate::view::shared::photograph::{Gallery, PhotoView};
 use crate::view::shared::row::Rows;
 use crate::view::shared::surface::{LayerRow, SurfaceView, coat_words, coating_words, surface_name};
-use crate::view::words;
+use crate::words;
 
 /// The undo sheet of one piece.
 #[derive(Debug, Clone, Serialize)]
@@ -156,7 +157,7 @@ pub(crate) fn undo(context: &PieceContext<'_>, rows: &Rows, gallery: &Gallery<'_
         recipes: recipes(context),
         gone: gone(context),
         hidden: gallery.at(PhotoStage::Hidden),
-        unknowns: rows.unknowns.clone(),
+        unknowns: unknowns(context),
         given: context.record.handover.as_ref().map_or(Vec::new(), |handover| {
             handover.given.iter().map(|given| words::sentence(&words::said(given))).collect()
         }),

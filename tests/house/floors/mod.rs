@@ -18,9 +18,9 @@ use house::House;
 use rooms::{homeless, out_of_room, upward};
 
 /// The floors, from the ground up. A floor may use those before it in this list.
-const FLOORS: [&str; 14] = [
-    "unit", "diag", "pack", "source", "fields", "record", "trade", "photo", "derive", "inspect", "view",
-    "render", "write", "viewing",
+const FLOORS: [&str; 16] = [
+    "unit", "diag", "pack", "source", "fields", "record", "trade", "claim", "photo", "derive", "inspect",
+    "words", "view", "render", "write", "viewing",
 ];
 
 /// Above all floors: the journey, the commands, and what declares the floors.
@@ -28,12 +28,13 @@ const ROOF: [&str; 4] = ["journey", "cli", "lib", "main"];
 
 /// The floors that have rooms.
 const ROOMS: [(&str, Rooms); 3] = [
-    ("view", Rooms::Stacked(&["words", "names", "page", "context", "shared", "sheet", "tree"])),
+    ("view", Rooms::Stacked(&["names", "page", "context", "shared", "sheet", "tree"])),
     (
         "derive",
         Rooms::Stacked(&[
             "climate",
             "missing_input",
+            "name",
             "timber",
             "load",
             "finish",
@@ -42,6 +43,9 @@ const ROOMS: [(&str, Rooms); 3] = [
             "money",
             "identity",
             "amendment",
+            "facts",
+            "claims",
+            "workpiece",
         ]),
     ),
     ("inspect", Rooms::Apart),

@@ -10,7 +10,7 @@ use crate::fields::{Range, Row};
 use crate::record::Step;
 use crate::view::context::PieceContext;
 use crate::view::shared::surface::surface_name;
-use crate::view::words;
+use crate::words;
 
 /// One surface's days.
 #[derive(Debug, Clone, Serialize)]

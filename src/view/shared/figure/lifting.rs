@@ -6,7 +6,7 @@ use super::basis::Basis;
 use crate::derive::{Load, TeamSize};
 use crate::record::Construction;
 use crate::view::context::PieceContext;
-use crate::view::words;
+use crate::words;
 
 /// What the piece weighs, and how many people that asks for.
 #[derive(Debug, Clone, Serialize)]

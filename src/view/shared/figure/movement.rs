@@ -3,12 +3,12 @@
 use serde::Serialize;
 
 use super::basis::{Basis, NoFigure};
+use crate::derive::part_name;
 use crate::derive::{Factor, FactorFrom, Movement, Moving, PartFacts};
 use crate::record::Sawn;
 use crate::trade::in_text;
 use crate::view::context::PieceContext;
-use crate::view::names::part_name;
-use crate::view::words::{self, trimmed};
+use crate::words::{self, trimmed};
 
 /// One part that moves.
 #[derive(Debug, Clone, Serialize)]

@@ -6,7 +6,7 @@ use super::basis::Basis;
 use crate::derive::{Originality, StandingShare};
 use crate::record::Standing;
 use crate::view::context::PieceContext;
-use crate::view::words;
+use crate::words;
 
 /// The parts of one standing.
 #[derive(Debug, Clone, Serialize)]

@@ -3,11 +3,11 @@
 use serde::Serialize;
 
 use super::basis::{Basis, NoFigure};
+use crate::derive::part_name;
 use crate::derive::{NoLoad, ShelfCapacity, ShelfFacts};
 use crate::record::Ends;
 use crate::view::context::PieceContext;
-use crate::view::names::part_name;
-use crate::view::words::{self, trimmed};
+use crate::words::{self, trimmed};
 
 /// One shelf.
 #[derive(Debug, Clone, Serialize)]

@@ -3,11 +3,11 @@
 use serde::Serialize;
 
 use super::basis::Basis;
+use crate::derive::part_name;
 use crate::derive::{Balance, Prompt, StabilityCheck};
 use crate::unit::GRAVITY;
 use crate::view::context::PieceContext;
-use crate::view::names::part_name;
-use crate::view::words::{self, trimmed};
+use crate::words::{self, trimmed};
 
 /// Whether a tall piece stands, and when to anchor it.
 #[derive(Debug, Clone, Serialize)]

@@ -9,7 +9,7 @@ use crate::fields::Row;
 use crate::photo;
 use crate::record::{PhotoStage, Swatch};
 use crate::view::context::PieceContext;
-use crate::view::words;
+use crate::words;
 
 /// The photographs of a piece that one reader may see, as views.
 pub(crate) struct Gallery<'a> {

@@ -9,7 +9,7 @@ use crate::photo;
 use crate::record::{PhotoStage, Record};
 use crate::unit::Point;
 use crate::view::context::PieceContext;
-use crate::view::words;
+use crate::words;
 
 /// One developed size of a photograph.
 #[derive(Debug, Clone, PartialEq, Serialize)]

@@ -5,7 +5,7 @@ use super::sees::Sees;
 use crate::record::Mark;
 use crate::view::context::PieceContext;
 use crate::view::shared::link::Link;
-use crate::view::words;
+use crate::words;
 
 /// Which marks of the photographs that a reader sees point at what.
 pub(crate) struct Pointers<'a> {

@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use crate::record::Decision;
-use crate::view::words;
+use crate::words;
 
 /// One way that was open.
 #[derive(Debug, Clone, Serialize)]

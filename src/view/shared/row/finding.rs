@@ -2,12 +2,13 @@
 
 use serde::Serialize;
 
+use crate::derive::seen;
 use crate::record::Finding;
 use crate::view::context::PieceContext;
-use crate::view::names::{finding_anchor, seen, work_anchor};
+use crate::view::names::{finding_anchor, work_anchor};
 use crate::view::shared::link::Link;
 use crate::view::shared::photograph::Pointers;
-use crate::view::words;
+use crate::words;
 
 /// Something observed.
 #[derive(Debug, Clone, Serialize)]

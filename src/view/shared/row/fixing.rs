@@ -2,11 +2,12 @@
 
 use serde::Serialize;
 
+use crate::derive::fixing_name;
 use crate::fields::Row;
 use crate::record::Fixing;
 use crate::trade::Era;
 use crate::view::context::PieceContext;
-use crate::view::words;
+use crate::words;
 
 /// Fixings of one kind.
 #[derive(Debug, Clone, Serialize)]
@@ -32,26 +33,12 @@ pub struct FixingRow {
     pub row: Row<Fixing>,
 }
 
-/// What the papers call fixings of one kind: count and kind.
-pub(super) fn fixing_name(context: &PieceContext<'_>, fixing: &Fixing) -> String {
-    let several = fixing.count.as_ref().map(|count| count.0);
-    let label = match (context.trade.fixing(&fixing.kind), several) {
-        (Some(kind), Some(1) | None) => kind.label.to_string(),
-        (Some(kind), Some(_)) => kind.label_plural.to_string(),
-        (None, _) => words::said(&fixing.kind).replace('-', " "),
-    };
-    match several {
-        Some(count) => format!("{count} {label}"),
-        None => words::capital(&label),
-    }
-}
-
 pub(super) fn fixing_row(context: &PieceContext<'_>, fixing: &Row<Fixing>) -> FixingRow {
     let kind = context.trade.fixing(&fixing.kind);
     let era = kind.map(|kind| kind.era.value);
     let modern = era == Some(Era::Modern);
     FixingRow {
-        name: fixing_name(context, fixing),
+        name: words::capital(&fixing_name(fixing, context.trade)),
         parts: context.names.parts(&fixing.part),
         standing: words::standing(fixing.standing.value).to_owned(),
         standing_word: fixing.standing.word().to_owned(),

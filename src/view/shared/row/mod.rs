@@ -7,7 +7,6 @@ mod part;
 mod standing;
 mod test;
 mod undone;
-mod unknowns;
 mod work;
 
 pub use decision::{ChoiceRow, DecisionRow};
@@ -15,6 +14,7 @@ pub use finding::{FindingRow, Settled};
 pub use fixing::FixingRow;
 pub use part::PartRow;
 pub use standing::StandingRow;
+pub(crate) use standing::standings;
 pub use test::TestRow;
 pub use undone::UndoneRow;
 pub use work::WorkRow;
@@ -29,8 +29,6 @@ pub(crate) struct Rows {
     pub(crate) parts: Vec<PartRow>,
     /// Parts counted by standing.
     pub(crate) standings: Vec<StandingRow>,
-    /// The same in a sentence; empty where no parts are recorded.
-    pub(crate) standings_sentence: String,
     /// What was found.
     pub(crate) findings: Vec<FindingRow>,
     /// What was decided.
@@ -45,8 +43,6 @@ pub(crate) struct Rows {
     pub(crate) tests: Vec<TestRow>,
     /// What was left unmended.
     pub(crate) undone: Vec<UndoneRow>,
-    /// What is not known, in sentences.
-    pub(crate) unknowns: Vec<String>,
 }
 
 impl Rows {
@@ -60,7 +56,6 @@ impl Rows {
                 .map(|(index, part)| part::part_row(context, index, part, &pointers))
                 .collect(),
             standings: standing::standings(context),
-            standings_sentence: standing::standings_sentence(context),
             findings: findings
                 .enumerate()
                 .map(|(index, finding)| finding::finding_row(context, index, finding, &pointers))
@@ -74,7 +69,6 @@ impl Rows {
             fixings: record.fixings.iter().map(|fixing| fixing::fixing_row(context, fixing)).collect(),
             tests: test::tests(context),
             undone: undone::undone(context),
-            unknowns: unknowns::unknowns(context),
         }
     }
 }

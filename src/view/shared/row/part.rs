@@ -2,13 +2,14 @@
 
 use serde::Serialize;
 
+use crate::derive::{part_name, timber_name};
 use crate::fields::Row;
 use crate::record::{Construction, Part, Standing};
 use crate::view::context::PieceContext;
-use crate::view::names::{part_anchor, part_name, timber_name};
+use crate::view::names::part_anchor;
 use crate::view::shared::link::Link;
 use crate::view::shared::photograph::Pointers;
-use crate::view::words;
+use crate::words;
 
 /// One part of the piece.
 #[derive(Debug, Clone, Serialize)]

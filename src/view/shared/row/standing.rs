@@ -2,9 +2,8 @@
 
 use serde::Serialize;
 
-use crate::record::Standing;
 use crate::view::context::PieceContext;
-use crate::view::words;
+use crate::words;
 
 /// How many parts have a standing.
 #[derive(Debug, Clone, Serialize)]
@@ -25,7 +24,7 @@ pub struct StandingRow {
 /// The most leaves that can be told apart in a drawing as wide as a page.
 const MOST_LEAVES: u32 = 200;
 
-pub(super) fn standings(context: &PieceContext<'_>) -> Vec<StandingRow> {
+pub(crate) fn standings(context: &PieceContext<'_>) -> Vec<StandingRow> {
     let all: u32 = context.facts.standings.iter().map(|(_, count)| count).sum();
     let leaves = |count: u32| match all {
         0..=MOST_LEAVES => count,
@@ -43,48 +42,4 @@ pub(super) fn standings(context: &PieceContext<'_>) -> Vec<StandingRow> {
             leaves: leaves(count),
         })
         .collect()
-}
-
-/// `7 of its 11 parts are original as far as is known; 2 are new and 1 salvaged; of 1 it is not known.`
-pub(super) fn standings_sentence(context: &PieceContext<'_>) -> String {
-    let counts = &context.facts.standings;
-    let present = counts.present();
-    if present == 0 {
-        return String::new();
-    }
-    let original = counts.of(Standing::Original);
-    let is = if original == 1 { "is" } else { "are" };
-    let mut said = format!(
-        "{original} of its {} {is} original, as far as is known",
-        words::count(present, "recorded part", "recorded parts")
-    );
-    let others: Vec<String> = [Standing::OldRepair, Standing::Later, Standing::Salvaged, Standing::New]
-        .into_iter()
-        .filter(|standing| counts.of(*standing) > 0)
-        .map(|standing| {
-            format!(
-                "{} {}",
-                counts.of(standing),
-                match standing {
-                    Standing::OldRepair => "an old repair",
-                    other => words::standing(other),
-                }
-            )
-        })
-        .collect();
-    if !others.is_empty() {
-        said.push_str(&format!("; {}", words::list(&others)));
-    }
-    let unknown = counts.of(Standing::Unknown);
-    if unknown > 0 {
-        said.push_str(&format!("; of {unknown} it is not known"));
-    }
-    for (standing, word) in [(Standing::Removed, "removed"), (Standing::Missing, "missing")] {
-        let count = counts.of(standing);
-        if count > 0 {
-            said.push_str(&format!("; {count} {} {word}", if count == 1 { "was" } else { "were" }));
-        }
-    }
-    said.push('.');
-    said
 }

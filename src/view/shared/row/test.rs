@@ -4,7 +4,7 @@ use serde::Serialize;
 
 use crate::record::Act;
 use crate::view::context::PieceContext;
-use crate::view::words;
+use crate::words;
 
 /// A test, made or not.
 #[derive(Debug, Clone, Serialize)]

@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use crate::view::context::PieceContext;
-use crate::view::words;
+use crate::words;
 
 /// What was left unmended.
 #[derive(Debug, Clone, Serialize)]

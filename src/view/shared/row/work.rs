@@ -2,13 +2,14 @@
 
 use serde::Serialize;
 
+use crate::derive::seen;
 use crate::fields::Row;
 use crate::record::{Outcome, Work};
 use crate::view::context::PieceContext;
-use crate::view::names::{finding_anchor, seen, work_anchor};
+use crate::view::names::{finding_anchor, work_anchor};
 use crate::view::shared::link::Link;
 use crate::view::shared::photograph::Pointers;
-use crate::view::words;
+use crate::words;
 
 /// A dated act.
 #[derive(Debug, Clone, Serialize)]

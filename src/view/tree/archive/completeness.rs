@@ -4,7 +4,7 @@ use serde::Serialize;
 
 use crate::derive::Completeness;
 use crate::view::shared::figure::Basis;
-use crate::view::words;
+use crate::words;
 
 /// One heading of the checklist.
 #[derive(Debug, Clone, Serialize)]

@@ -8,7 +8,7 @@ use crate::record::Surface;
 use crate::view::context::PieceContext;
 use crate::view::shared::figure::Basis;
 use crate::view::shared::surface::{coating_words, surface_name};
-use crate::view::words;
+use crate::words;
 
 /// What one applying step took.
 #[derive(Debug, Clone, Serialize)]

@@ -15,7 +15,7 @@ use crate::view::context::{HouseStyle, PieceContext};
 use crate::view::shared::fact::Fact;
 use crate::view::shared::identity;
 use crate::view::shared::swatch::{ColourView, SwatchView};
-use crate::view::words;
+use crate::words;
 
 /// The archive's front page.
 #[derive(Debug, Clone, Serialize)]

@@ -6,7 +6,7 @@ use serde::Serialize;
 use crate::derive::{CostOrigin, Ledger, LedgerGap, MaterialCost, Overhead, Price};
 use crate::unit::{Hours, Money};
 use crate::view::shared::figure::Basis;
-use crate::view::words::{self, UnitFormat};
+use crate::words::{self, UnitFormat};
 
 /// One line of the ledger.
 #[derive(Debug, Clone, Serialize)]

@@ -4,7 +4,7 @@ use serde::Serialize;
 
 use crate::record;
 use crate::view::context::PieceContext;
-use crate::view::words;
+use crate::words;
 
 /// A lesson with the piece it comes from.
 #[derive(Debug, Clone, Serialize)]

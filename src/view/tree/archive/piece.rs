@@ -16,9 +16,9 @@ use crate::view::shared::row::Rows;
 use crate::view::shared::seal::SealView;
 use crate::view::sheet::build_record::{BuildRecord, build_record};
 use crate::view::sheet::care::Care;
-use crate::view::sheet::disclosure::{Disclosure, disclosure};
+use crate::view::sheet::disclosure::Disclosure;
 use crate::view::tree::buyer::Papers;
-use crate::view::words;
+use crate::words::{self, Sentence};
 
 /// One piece's page in the archive.
 #[derive(Debug, Clone, Serialize)]
@@ -26,7 +26,7 @@ pub struct ArchivePiece<'a> {
     /// The build record, private photographs included.
     pub record: Cow<'a, BuildRecord>,
     /// The disclosure sheet.
-    pub disclosure: Cow<'a, Disclosure>,
+    pub disclosure: &'a Disclosure,
     /// The care sheet.
     pub care: &'a Care,
     /// The piece's folder in the workshop.
@@ -46,7 +46,7 @@ pub struct ArchivePiece<'a> {
     /// What each coat took out of its tin.
     pub coverage: CoverageView,
     /// What is still open.
-    pub open: Vec<String>,
+    pub open: Vec<Sentence>,
     /// The seal, and what changed since.
     pub seal: SealView,
     /// Address of the buyer's papers, from the written tree's root; may be empty.
@@ -61,13 +61,12 @@ pub fn piece_page<'a>(
 ) -> ArchivePiece<'a> {
     // Only what leads to private photographs says more here than to the buyer.
     let private_too = context.photographs.all.iter().any(|facts| facts.photograph.private);
-    let (record, disclosure) = match private_too {
-        false => (Cow::Borrowed(&papers.sheets.record), Cow::Borrowed(&papers.sheets.disclosure)),
+    let record = match private_too {
+        false => Cow::Borrowed(&papers.sheets.record),
         true => {
             let (rows, gallery) =
                 (Rows::of(context, Sees::Everything), Gallery::of(context, Sees::Everything));
-            let disclosure = disclosure(context, &rows);
-            (Cow::Owned(build_record(context, &gallery, &rows)), Cow::Owned(disclosure))
+            Cow::Owned(build_record(context, &gallery, &rows))
         }
     };
     ArchivePiece {
@@ -80,11 +79,11 @@ pub fn piece_page<'a>(
         completeness: completeness_view(&context.facts.completeness),
         ledger: ledger_sheet(context.facts.ledger.for_archive(), &context.house.units),
         coverage: coverage_view(context),
-        open: disclosure.open.clone(),
+        open: context.house.words().sentences(&context.claims.open),
         seal: papers.seal.clone(),
         buyers_folder: buyers_folder.to_owned(),
         record,
-        disclosure,
+        disclosure: &papers.sheets.disclosure,
     }
 }
 

@@ -3,7 +3,7 @@
 use rust_decimal::RoundingStrategy;
 
 use super::number::trimmed;
-use crate::record::{Size, Units, Workshop};
+use crate::record::{Units, Workshop};
 use crate::unit::{Area, Length, Mass, MassSpan, Money};
 
 /// A pound, in kilograms.
@@ -53,14 +53,6 @@ impl UnitFormat {
             true => format!("about {} cm² ({} in²)", rounded(cm2), rounded(cm2 / (2.54 * 2.54))),
             false => format!("about {} cm²", rounded(cm2)),
         }
-    }
-
-    /// Outer dimensions, said which is which.
-    pub(crate) fn size(&self, size: &Size) -> String {
-        format!(
-            "{} (width × depth × height)",
-            self.lengths(&[size.width.value, size.depth.value, size.height.value])
-        )
     }
 
     /// An amount with two decimals and its currency; half a penny is rounded away from zero.

@@ -1,13 +1,15 @@
-//! Plain British English for what the record says in words of its own, and for quantities.
+//! Words: claims, quantities and what the record says in words of its own, in plain British English.
 //!
 //! Rounding happens here and nowhere else.
 
+mod catalogue;
 mod day;
 mod number;
 mod sentence;
 mod unit_format;
 mod vocabulary;
 
+pub use catalogue::{Sentence, Words};
 pub(crate) use day::{day, day_of_year, days, month};
 pub(crate) use number::{hours, span, trimmed};
 pub(crate) use sentence::{count, list, said, sentence, text};

@@ -1,0 +1,50 @@
+//! Fixings and glues that are not original, or not known to be.
+
+use super::telling::Telling;
+use crate::claim::{Basis, Claim, Message, Value, says};
+use crate::derive::name::fixing_name;
+use crate::fields::Row;
+use crate::record::{Fixing, Standing};
+use crate::trade::Era;
+
+/// Fixings of every standing but original.
+pub(super) fn not_original(telling: &Telling<'_>) -> Vec<Claim> {
+    let others = telling.record.fixings.iter().filter(|fixing| fixing.standing.value != Standing::Original);
+    others.map(|fixing| of_fixing(telling, fixing)).collect()
+}
+
+fn of_fixing(telling: &Telling<'_>, fixing: &Row<Fixing>) -> Claim {
+    let ground = &telling.ground;
+    let mut basis = vec![ground.said(&fixing.kind, "fixing.kind")];
+    let standing = Message::word("standing", fixing.standing.word());
+    let kind = telling.trade.fixing(&fixing.kind);
+    let modern = kind.filter(|kind| kind.era.value == Era::Modern);
+    if let Some(kind) = modern {
+        basis.push(Basis::table("fixing", kind.id.0.clone()));
+    }
+    let standing = match modern {
+        Some(_) => says!("fixing-modern", standing = standing),
+        None => standing,
+    };
+    let mut said = vec![match fixing.part.is_empty() {
+        true => standing,
+        false => says!("fixing-in", standing = standing, parts = telling.parts(&fixing.part)),
+    }];
+    basis.extend(fixing.part.iter().map(|part| ground.said(part, "fixing.part")));
+    if let Some(count) = &fixing.count {
+        basis.push(ground.said(count, "fixing.count"));
+    }
+    if let Some(old) = &fixing.instead_of {
+        basis.push(ground.said(old, "fixing.instead-of"));
+        said.push(says!("instead-of", old = old));
+    }
+    for (own, key) in [(&fixing.why, "fixing.why"), (&fixing.note, "fixing.note")] {
+        if let Some(own) = own {
+            basis.push(ground.said(own, key));
+            said.push(says!("own-words", said = own));
+        }
+    }
+    let name = fixing_name(fixing, telling.trade);
+    let message = says!("fixing", name = name, said = Value::Sentences(said));
+    Claim::new(message, ground.said(&fixing.standing, "fixing.standing")).and_all(basis)
+}

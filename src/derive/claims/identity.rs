@@ -1,0 +1,84 @@
+//! What a piece is: its type, years, maker, size and materials, and how far the work went.
+
+use super::telling::Telling;
+use crate::claim::{Claim, Message, Value, says};
+use crate::derive::name::{own_words, timber_name};
+use crate::fields::{Said, Text};
+use crate::record::{Answer, Level};
+
+/// Type, years, maker, size, materials, inscriptions and features.
+pub(super) fn identity(telling: &Telling<'_>) -> Vec<Claim> {
+    let (record, ground) = (telling.record, &telling.ground);
+    let kind = says!("fact-kind", kind = kind(&record.kind));
+    let mut identity = vec![Claim::new(kind, ground.said(&record.kind, "kind"))];
+    let made = match (&record.made, &record.basis) {
+        (Some(made), Some(basis)) => {
+            let message = says!("fact-made-by", years = made.value.clone(), basis = basis);
+            Claim::new(message, ground.said(made, "made")).and(ground.said(basis, "basis"))
+        }
+        (Some(made), None) => {
+            Claim::new(says!("fact-made", years = made.value.clone()), ground.said(made, "made"))
+        }
+        (None, _) => Claim::new(says!("fact-made-not-known"), ground.unsaid("made")),
+    };
+    identity.push(made);
+    identity.push(match &record.maker {
+        Some(maker) if maker.value != Answer::Unknown => {
+            Claim::new(says!("fact-maker", maker = maker.to_string()), ground.said(maker, "maker"))
+        }
+        said => Claim::new(says!("fact-maker-not-known"), ground.either(said.as_ref(), "maker")),
+    });
+    if let Some(size) = &record.size {
+        let lengths = Value::Lengths(vec![size.width.value, size.depth.value, size.height.value]);
+        identity.push(Claim::new(says!("fact-size", size = lengths), ground.said(size, "size")));
+    }
+    identity.extend(materials(telling));
+    let mut told = |said: &Option<Said<Text>>, key: &str, message: fn(Value) -> Message| {
+        let claim = |said: &Said<Text>| Claim::new(message(Value::from(said)), ground.said(said, key));
+        identity.extend(said.as_ref().map(claim));
+    };
+    told(&record.inscriptions, "inscriptions", |said| says!("fact-inscriptions", said = said));
+    told(&record.subject, "subject", |said| says!("fact-subject", said = said));
+    told(&record.told_by, "told-by", |said| says!("fact-told-by", said = said));
+    identity
+}
+
+/// How far the work went, and in the workshop's words why.
+pub(super) fn level(telling: &Telling<'_>) -> Vec<Claim> {
+    let (record, ground) = (telling.record, &telling.ground);
+    let level = record.level.as_ref();
+    let word = level.map_or(Level::Unknown, |level| level.value);
+    let mut told = vec![Claim::new(Message::word("level", word.word()), ground.either(level, "level"))];
+    told.extend(
+        record
+            .stance
+            .as_ref()
+            .map(|stance| Claim::new(says!("own-words", said = stance), ground.said(stance, "stance"))),
+    );
+    told
+}
+
+/// Type of piece, in words: `table, gateleg`.
+fn kind(kind: &str) -> String {
+    kind.split('/').map(|level| level.trim().replace('-', " ")).collect::<Vec<_>>().join(", ")
+}
+
+/// The timbers of the parts that are there today, each once, in the order of the parts.
+fn materials(telling: &Telling<'_>) -> Option<Claim> {
+    let mut names: Vec<String> = Vec::new();
+    let mut basis = Vec::new();
+    for part in telling.record.parts.iter().filter(|part| part.present()) {
+        let told = [(&part.timber, "part.timber"), (&part.veneer, "part.veneer")];
+        for (timber, key) in told.into_iter().filter_map(|(timber, key)| Some((timber.as_ref()?, key))) {
+            let name = timber_name(timber, telling.trade);
+            if timber.value != Answer::Unknown && !names.contains(&name) {
+                names.push(name);
+                basis.push(telling.ground.said(timber, key));
+            }
+        }
+    }
+    let mut basis = basis.into_iter();
+    let first = basis.next()?;
+    let names: Vec<String> = names.iter().map(|name| own_words(name)).collect();
+    Some(Claim::new(says!("fact-materials", materials = names), first).and_all(basis))
+}

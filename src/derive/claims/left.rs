@@ -1,0 +1,158 @@
+//! What was found and what became of it; what was left, what failed, what is open, and what goes with the piece.
+
+use super::telling::Telling;
+use crate::claim::{Basis, Claim, Message, Value, says};
+use crate::derive::name::seen;
+use crate::fields::Row;
+use crate::record::{Finding, Open, Outcome, Undone, Work, WorkId};
+
+/// Findings that stand, or of which it is not said what became; and those that were mended.
+pub(super) fn findings(telling: &Telling<'_>) -> (Vec<Claim>, Vec<Claim>) {
+    let (mut standing, mut mended) = (Vec::new(), Vec::new());
+    for finding in &telling.record.findings {
+        let (claim, is_mended) = of_finding(telling, finding);
+        if is_mended { &mut mended } else { &mut standing }.push(claim);
+    }
+    (standing, mended)
+}
+
+/// What was left unmended, and why.
+pub(super) fn undone(telling: &Telling<'_>) -> Vec<Claim> {
+    let claim = |undone: &Row<Undone>| {
+        let why = Message::word("why", undone.why.word());
+        let message = match &undone.effect {
+            Some(effect) => says!("undone-left-with", what = &undone.what, why = why, effect = effect),
+            None => says!("undone-left", what = &undone.what, why = why),
+        };
+        telling.claim(message, undone, "undone")
+    };
+    telling.record.undone.iter().map(claim).collect()
+}
+
+/// Work that failed or turned out in part, with the work that did it again.
+pub(super) fn failures(telling: &Telling<'_>) -> Vec<Claim> {
+    let claim = |work: &Row<Work>| {
+        let outcome = work.turned_out.as_ref()?;
+        if !matches!(outcome.value, Outcome::Failed | Outcome::Partly) {
+            return None;
+        }
+        let later = work
+            .id
+            .as_ref()
+            .and_then(|id| telling.record.works.iter().find(|later| redoes(later, &id.value)));
+        let word = Message::word("outcome", outcome.word());
+        let message = match later {
+            Some(later) => says!("work-redone", did = &work.did, outcome = word, later = &later.did),
+            None => says!("work-failed", did = &work.did, outcome = word),
+        };
+        let claim = telling.claim(message, work, "work").and(telling.ground.said(outcome, "work.turned-out"));
+        Some(claim.and_all(later.map(|later| telling.row(later, "work"))))
+    };
+    telling.record.works.iter().filter_map(claim).collect()
+}
+
+/// What is still to be done or decided.
+pub(super) fn open(telling: &Telling<'_>) -> Vec<Claim> {
+    let claim = |open: &Row<Open>| {
+        let message = match &open.before {
+            Some(before) => says!("open-before", what = &open.what, before = before),
+            None => says!("own-words", said = &open.what),
+        };
+        telling.claim(message, open, "open")
+    };
+    telling.record.open.iter().map(claim).collect()
+}
+
+/// What goes with the piece.
+pub(super) fn given(telling: &Telling<'_>) -> Vec<Claim> {
+    let given = telling.record.handover.iter().flat_map(|handover| &handover.given);
+    given
+        .map(|given| {
+            Claim::new(says!("own-words", said = given), telling.ground.said(given, "handover.given"))
+        })
+        .collect()
+}
+
+/// How much was left, not said and not tested.
+pub(super) fn verdict(telling: &Telling<'_>, tests_not_made: &[Claim]) -> Vec<Claim> {
+    let record = telling.record;
+    let mut verdict = vec![match record.undone.len() {
+        0 => Claim::new(says!("verdict-nothing-left"), telling.ground.unsaid("undone")),
+        count => {
+            let rows = record.undone.iter().map(|undone| telling.row(undone, "undone"));
+            rested(says!("verdict-left", count = count), rows)
+        }
+    }];
+    let unsaid: Vec<Basis> = record
+        .findings
+        .iter()
+        .filter(|finding| mending(telling, finding).is_empty() && leaving(telling, finding).is_none())
+        .map(|finding| telling.row(finding, "finding"))
+        .collect();
+    if !unsaid.is_empty() {
+        verdict.push(rested(says!("verdict-findings", count = unsaid.len()), unsaid.into_iter()));
+    }
+    let untested: Vec<Basis> =
+        tests_not_made.iter().filter_map(|claim| claim.basis().first().cloned()).collect();
+    if !untested.is_empty() {
+        verdict.push(rested(says!("verdict-untested", count = untested.len()), untested.into_iter()));
+    }
+    verdict
+}
+
+fn redoes(later: &Work, id: &WorkId) -> bool {
+    later.redoes.as_ref().is_some_and(|redone| redone.value == *id)
+}
+
+/// A claim that rests on rows of which there is at least one.
+fn rested(message: Message, mut rows: impl Iterator<Item = Basis>) -> Claim {
+    let first = rows.next().expect("it counts rows that are there");
+    Claim::new(message, first).and_all(rows)
+}
+
+/// The work that mends a finding.
+fn mending<'a>(telling: &Telling<'a>, finding: &Finding) -> Vec<&'a Row<Work>> {
+    let mends = |work: &&Row<Work>| work.mends.iter().any(|mended| mended.value == finding.id.value);
+    telling.record.works.iter().filter(mends).collect()
+}
+
+/// What says that a finding was left.
+fn leaving<'a>(telling: &Telling<'a>, finding: &Finding) -> Option<&'a Row<Undone>> {
+    let leaves = |undone: &&Row<Undone>| undone.leaves.iter().any(|left| left.value == finding.id.value);
+    telling.record.undone.iter().find(leaves)
+}
+
+/// A finding with what became of it, and whether it was mended whole.
+fn of_finding(telling: &Telling<'_>, finding: &Row<Finding>) -> (Claim, bool) {
+    let ground = &telling.ground;
+    let (works, left) = (mending(telling, finding), leaving(telling, finding));
+    let mut basis: Vec<Basis> = works.iter().map(|work| ground.said(&work.mends[0], "work.mends")).collect();
+    basis.extend(left.map(|left| telling.row(left, "undone")));
+    let mut where_it_is = Vec::new();
+    if !finding.part.is_empty() {
+        where_it_is.push(telling.parts(&finding.part));
+    }
+    where_it_is.extend(finding.extent.as_ref().map(Value::from));
+    where_it_is.extend(
+        finding.severity.as_ref().map(|severity| Value::from(Message::word("severity", severity.word()))),
+    );
+    let mut said = Vec::new();
+    if !where_it_is.is_empty() {
+        said.push(says!("series", of = Value::Series(where_it_is)));
+    }
+    if let Some(cause) = &finding.cause {
+        let confidence = Message::word("confidence", cause.confidence.word());
+        said.push(says!("finding-cause", guess = &cause.guess, confidence = confidence));
+    }
+    let did = Value::All(works.iter().map(|work| Value::from(&work.did)).collect());
+    said.push(match (works.is_empty(), left) {
+        (false, None) => says!("finding-mended", did = did),
+        (false, Some(_)) => says!("finding-mended-in-part", did = did),
+        (true, Some(undone)) => says!("finding-left", why = Message::word("why", undone.why.word())),
+        (true, None) => says!("finding-not-said"),
+    });
+    let what = seen(&finding.seen, telling.trade);
+    let message = says!("finding", seen = what, said = Value::Sentences(said));
+    let claim = telling.claim(message, finding, "finding").and_all(basis);
+    (claim, !works.is_empty() && left.is_none())
+}

@@ -1,0 +1,93 @@
+//! What a buyer is told, as claims: each follows from the facts of the piece as it stands, and says from what.
+//!
+//! A file a subject; the order of the claims within one is that of the record. Which paper shows which, and where, is
+//! the view's business.
+
+mod finishes;
+mod fixings;
+mod identity;
+mod left;
+mod parts;
+mod telling;
+mod tests;
+mod unknown;
+
+use super::facts::Facts;
+use crate::claim::Claim;
+use crate::record::{Folder, Piece, Record, Standing};
+use crate::trade::Trade;
+use telling::Telling;
+
+/// Everything that a buyer is told of one piece.
+#[derive(Debug, Clone, Default)]
+pub struct Claims {
+    /// What it is.
+    pub identity: Vec<Claim>,
+    /// How far the work went.
+    pub level: Vec<Claim>,
+    /// The piece in a sentence or two, by its counts.
+    pub verdict: Vec<Claim>,
+    /// Parts that are not original, or not known to be.
+    pub not_original: Vec<Claim>,
+    /// Earlier repairs.
+    pub earlier_repairs: Vec<Claim>,
+    /// Parts that are original.
+    pub original: Vec<Claim>,
+    /// Fixings and glues that are not original, or not known to be.
+    pub fixings: Vec<Claim>,
+    /// What lies on the surfaces today, and what they lost.
+    pub finishes: Vec<Claim>,
+    /// Tests that were made.
+    pub tests_made: Vec<Claim>,
+    /// Tests that were not made.
+    pub tests_not_made: Vec<Claim>,
+    /// What was left unmended, and why.
+    pub undone: Vec<Claim>,
+    /// Faults that stand, or of which it is not said what became.
+    pub standing_faults: Vec<Claim>,
+    /// Faults that were mended.
+    pub mended: Vec<Claim>,
+    /// Work that failed, or turned out in part.
+    pub failures: Vec<Claim>,
+    /// What is still open.
+    pub open: Vec<Claim>,
+    /// What is not known.
+    pub unknown: Vec<Claim>,
+    /// What goes with the piece.
+    pub given: Vec<Claim>,
+}
+
+/// Makes the claims of one piece from all of its other facts.
+pub(in crate::derive) fn claims(
+    folder: &Folder,
+    piece: &Piece,
+    record: &Record,
+    facts: &Facts,
+    trade: &Trade,
+) -> Claims {
+    let telling = Telling::of(folder, piece, record, facts, trade);
+    let (tests_made, tests_not_made) = tests::tests(&telling);
+    let (standing_faults, mended) = left::findings(&telling);
+    Claims {
+        identity: identity::identity(&telling),
+        level: identity::level(&telling),
+        verdict: [parts::counted(&telling)]
+            .into_iter()
+            .chain(left::verdict(&telling, &tests_not_made))
+            .collect(),
+        not_original: parts::not_original(&telling),
+        earlier_repairs: parts::of_standing(&telling, Standing::OldRepair),
+        original: parts::of_standing(&telling, Standing::Original),
+        fixings: fixings::not_original(&telling),
+        finishes: finishes::finishes(&telling),
+        tests_made,
+        tests_not_made,
+        undone: left::undone(&telling),
+        standing_faults,
+        mended,
+        failures: left::failures(&telling),
+        open: left::open(&telling),
+        unknown: unknown::unknown(&telling),
+        given: left::given(&telling),
+    }
+}

@@ -1,0 +1,166 @@
+//! Parts: how many are as first made, and which are not.
+
+use super::telling::Telling;
+use crate::claim::{Basis, Claim, Message, Value, says};
+use crate::derive::name::{own_words, part_name, timber_name};
+use crate::fields::Row;
+use crate::record::{Construction, Part, Standing};
+
+/// The parts of one standing.
+pub(super) fn of_standing(telling: &Telling<'_>, standing: Standing) -> Vec<Claim> {
+    told(telling, |of| of == standing)
+}
+
+/// The parts that are neither original nor earlier repairs.
+pub(super) fn not_original(telling: &Telling<'_>) -> Vec<Claim> {
+    told(telling, |of| ![Standing::Original, Standing::OldRepair].contains(&of))
+}
+
+fn told(telling: &Telling<'_>, wanted: impl Fn(Standing) -> bool) -> Vec<Claim> {
+    let parts = telling.record.parts.iter().filter(|part| wanted(part.standing.value));
+    parts.map(|part| of_part(telling, part)).collect()
+}
+
+/// `7 of its 11 recorded parts are original, as far as is known; 2 new and 1 salvaged; of 1 it is not known.`
+pub(super) fn counted(telling: &Telling<'_>) -> Claim {
+    let counts = &telling.facts.standings;
+    let mut rows =
+        telling.record.parts.iter().map(|part| telling.ground.said(&part.standing, "part.standing"));
+    let (Some(first), present) = (rows.next(), counts.present()) else {
+        return Claim::new(says!("parts-not-recorded"), telling.ground.unsaid("part"));
+    };
+    let others = [Standing::OldRepair, Standing::Later, Standing::Salvaged, Standing::New, Standing::Unknown];
+    let gone = [Standing::Removed, Standing::Missing];
+    let told = |standings: &[Standing]| -> Vec<Value> {
+        let several = standings.iter().map(|standing| (*standing, counts.of(*standing)));
+        several
+            .filter(|(_, count)| *count > 0)
+            .map(|(standing, count)| {
+                let word = Message::word("standing", standing.word());
+                Value::from(says!("so-many-are", count = count, standing = word))
+            })
+            .collect()
+    };
+    let mut said = Vec::new();
+    if present > 0 {
+        let original = counts.of(Standing::Original);
+        said.push(says!("parts-original", original = original, present = present));
+        let others = told(&others);
+        if !others.is_empty() {
+            said.push(says!("parts-others", others = others));
+        }
+    }
+    let gone = told(&gone);
+    if !gone.is_empty() {
+        said.push(says!("parts-gone", gone = gone));
+    }
+    Claim::new(says!("parts-counted", said = Value::Sentences(said)), first).and_all(rows)
+}
+
+/// One part: what it is to the piece, what it is made of, how that is known, what it replaces.
+fn of_part(telling: &Telling<'_>, part: &Row<Part>) -> Claim {
+    let ground = &telling.ground;
+    let mut basis = vec![ground.said(&part.name, "part.name")];
+    let made_of = made_of(telling, part, &mut basis);
+    let mut said = vec![match made_of.is_empty() {
+        true => Message::word("standing", part.standing.word()),
+        false => says!(
+            "part-is",
+            standing = Message::word("standing", part.standing.word()),
+            made_of = Value::Series(made_of)
+        ),
+    }];
+    if let Some(known) = &part.how_known {
+        basis.push(ground.said(known, "part.how-known"));
+        said.push(match part.standing.value {
+            Standing::Original => says!("part-known-by", known = known),
+            _ => says!("own-words", said = known),
+        });
+    }
+    if let Some(since) = &part.since {
+        basis.push(ground.said(since, "part.since"));
+        said.push(says!("part-since", years = since.value.clone()));
+    }
+    if let Some(old) = &part.instead_of {
+        basis.push(ground.said(old, "part.instead-of"));
+        said.push(says!("instead-of", old = old));
+    }
+    if let Some((id, item)) = part
+        .from_stock
+        .as_ref()
+        .and_then(|id| Some((id, telling.stock.items.iter().find(|item| item.id.value == id.value)?)))
+    {
+        basis.push(ground.said(id, "part.from-stock"));
+        basis.push(telling.stock_ground.said(item, "stock"));
+        said.push(match &item.origin {
+            Some(origin) => says!("part-from-stock-of", what = &item.what, origin = origin),
+            None => says!("part-from-stock", what = &item.what),
+        });
+    }
+    if let Some(undo) = &part.undo {
+        basis.push(ground.said(undo, "part.undo"));
+        said.push(says!("to-undo", undo = undo));
+    }
+    if let Some(note) = &part.note {
+        basis.push(ground.said(note, "part.note"));
+        said.push(says!("own-words", said = note));
+    }
+    let message = says!("part", name = part_name(part), said = Value::Sentences(said));
+    Claim::new(message, ground.said(&part.standing, "part.standing")).and_all(basis)
+}
+
+/// Timber, build and size, with what they rest on.
+fn made_of(telling: &Telling<'_>, part: &Part, basis: &mut Vec<Basis>) -> Vec<Value> {
+    let ground = &telling.ground;
+    let mut made_of = Vec::new();
+    let timber = part.timber.as_ref().map(|timber| {
+        basis.push(ground.said(timber, "part.timber"));
+        timber_name(timber, telling.trade)
+    });
+    let build = part.build.as_ref().map(|build| {
+        basis.push(ground.said(build, "part.build"));
+        (build.value, Message::word("build", build.word()))
+    });
+    let as_adjective = [Construction::Solid, Construction::Turned, Construction::Bent];
+    match (build, timber) {
+        (Some((build, word)), Some(timber)) if as_adjective.contains(&build) => {
+            made_of.push(Value::from(says!("built-of", build = word, timber = timber)));
+        }
+        (build, timber) => {
+            made_of.extend(build.map(|(_, word)| Value::from(word)));
+            made_of.extend(timber.map(Value::from));
+        }
+    }
+    if let Some(veneer) = &part.veneer {
+        basis.push(ground.said(veneer, "part.veneer"));
+        made_of.push(Value::from(says!("veneer-of", timber = timber_name(veneer, telling.trade))));
+    }
+    if let Some(material) = &part.material {
+        basis.push(ground.said(material, "part.material"));
+        made_of.push(Value::from(own_words(material)));
+    }
+    if let Some(under) = &part.ground {
+        basis.push(ground.said(under, "part.ground"));
+        made_of.push(Value::from(says!("on-ground", ground = own_words(under))));
+    }
+    if let Some(size) = &part.size {
+        let lengths = [&size.length, &size.width, &size.thick].into_iter().flatten();
+        let lengths: Vec<_> = lengths.map(|length| length.value).collect();
+        if !lengths.is_empty() {
+            made_of.push(Value::Lengths(lengths));
+        }
+        if let Some(diameter) = &size.diameter {
+            made_of.push(Value::from(says!("so-wide-across", diameter = diameter.value)));
+        }
+        basis.push(ground.said(size, "part.size"));
+    }
+    if let Some(lipping) = &part.lipping {
+        basis.push(ground.said(lipping, "part.lipping"));
+        made_of.push(Value::from(says!("lipped-with", timber = timber_name(&lipping.timber, telling.trade))));
+    }
+    if let Some(held) = &part.held {
+        basis.push(ground.said(held, "part.held"));
+        made_of.push(Value::from(Message::word("held", held.word())));
+    }
+    made_of
+}

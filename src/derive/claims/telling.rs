@@ -1,0 +1,60 @@
+//! What claims are made from, and how they find the lines that they rest on.
+
+use crate::claim::{Basis, Claim, Ground, Message, Value};
+use crate::derive::facts::Facts;
+use crate::derive::name::parts_by_id;
+use crate::fields::{Row, Said};
+use crate::record::{Folder, PartId, Piece, Record, Stock};
+use crate::trade::Trade;
+
+/// What claims are made from.
+pub(super) struct Telling<'a> {
+    pub(super) record: &'a Record,
+    pub(super) facts: &'a Facts,
+    pub(super) trade: &'a Trade,
+    pub(super) stock: &'a Stock,
+    /// The piece's record, as the ground that claims rest on.
+    pub(super) ground: Ground,
+    /// The same for the stock.
+    pub(super) stock_ground: Ground,
+}
+
+impl<'a> Telling<'a> {
+    pub(super) fn of(
+        folder: &'a Folder,
+        piece: &Piece,
+        record: &'a Record,
+        facts: &'a Facts,
+        trade: &'a Trade,
+    ) -> Telling<'a> {
+        Telling {
+            record,
+            facts,
+            trade,
+            stock: &folder.stock,
+            ground: Ground::of(piece.record_path()),
+            stock_ground: Ground::of("stock.toml"),
+        }
+    }
+
+    /// The names of parts, as a message lists them.
+    pub(super) fn parts(&self, ids: &[Said<PartId>]) -> Value {
+        Value::from(parts_by_id(self.record, ids))
+    }
+
+    /// The rows of parts that are named.
+    pub(super) fn part_rows<'b>(&'b self, ids: &'b [Said<PartId>]) -> impl Iterator<Item = Basis> + 'b {
+        let row = |id: &'b Said<PartId>| self.record.parts.iter().find(move |part| part.id.value == id.value);
+        ids.iter().filter_map(row).map(|part| self.ground.row(part, "part"))
+    }
+
+    /// What the record says at a row of a list, and at these values of it.
+    pub(super) fn row<T>(&self, row: &Row<T>, key: &str) -> Basis {
+        self.ground.row(row, key)
+    }
+
+    /// A claim that the record makes by a row, in words of its own.
+    pub(super) fn claim<T>(&self, message: Message, row: &Row<T>, key: &str) -> Claim {
+        Claim::new(message, self.row(row, key))
+    }
+}

@@ -1,0 +1,74 @@
+//! What is not known about a piece. Silence would read as a claim.
+
+use super::telling::Telling;
+use crate::claim::{Basis, Claim, Message, Value, says};
+use crate::derive::finish::stratigraphy::Coat;
+use crate::derive::finish::surface::SurfaceFacts;
+use crate::derive::name::fixing_name;
+use crate::record::{Answer, Part, Standing};
+use crate::trade::Finish;
+
+/// What is not known, one claim each.
+pub(super) fn unknown(telling: &Telling<'_>) -> Vec<Claim> {
+    let (record, ground) = (telling.record, &telling.ground);
+    let mut unknown = Vec::new();
+    if record.made.is_none() {
+        unknown.push(Claim::new(says!("unknown-made"), ground.unsaid("made")));
+    }
+    if record.maker.as_ref().is_none_or(|maker| maker.value == Answer::Unknown) {
+        unknown.push(Claim::new(says!("unknown-maker"), ground.either(record.maker.as_ref(), "maker")));
+    }
+    let mut among = |message: fn(Value) -> Message, named: Vec<(String, Basis)>| {
+        let (names, basis): (Vec<String>, Vec<Basis>) = named.into_iter().unzip();
+        let mut basis = basis.into_iter();
+        if let Some(first) = basis.next() {
+            unknown.push(Claim::new(message(Value::from(names)), first).and_all(basis));
+        }
+    };
+    let parts = |basis: &dyn Fn(&Part) -> Option<Basis>| -> Vec<(String, Basis)> {
+        record.parts.iter().filter_map(|part| Some((part.name.to_string(), basis(part)?))).collect()
+    };
+    among(
+        |parts| says!("unknown-standing", parts = parts),
+        parts(&|part| {
+            let unknown = part.standing.value == Standing::Unknown;
+            unknown.then(|| ground.said(&part.standing, "part.standing"))
+        }),
+    );
+    among(
+        |parts| says!("unknown-timber", parts = parts),
+        parts(&|part| {
+            let timber = part.timber.as_ref().filter(|timber| timber.value == Answer::Unknown)?;
+            part.present().then(|| ground.said(timber, "part.timber"))
+        }),
+    );
+    let fixings = record.fixings.iter().filter(|fixing| fixing.standing.value == Standing::Unknown);
+    let fixings = fixings
+        .map(|fixing| (fixing_name(fixing, telling.trade), ground.said(&fixing.standing, "fixing.standing")));
+    among(|fixings| says!("unknown-fixing", fixings = fixings), fixings.collect());
+    for facts in &telling.facts.surfaces {
+        unknown.extend(of_surface(telling, facts));
+    }
+    unknown
+}
+
+fn of_surface(telling: &Telling<'_>, facts: &SurfaceFacts) -> Vec<Claim> {
+    let SurfaceFacts { surface, today, .. } = facts;
+    let on = || telling.parts(&surface.parts);
+    let family = |coat: &Coat| coat.finish.as_deref().and_then(|id| telling.trade.finish(id));
+    let unidentified = |coat: &Coat| coat.step.is_none() && family(coat).is_none_or(Finish::is_old);
+    let claim = |message: Message| telling.claim(message, surface, "surface.found");
+    let mut told = Vec::new();
+    if today.layers.iter().any(|layer| unidentified(&layer.coat)) {
+        told.push(claim(says!("unknown-finish", on = on())));
+    } else if today.removed.iter().any(unidentified) {
+        told.push(claim(says!("unknown-finish-removed", on = on())));
+    }
+    let laid = today.layers.iter().map(|layer| &layer.coat).filter(|coat| family(coat).is_none());
+    told.extend(laid.filter_map(|coat| {
+        let step = coat.step.as_ref()?;
+        let message = says!("unknown-coat", name = coat.name.clone(), on = on());
+        Some(telling.claim(message, step, "surface.steps.apply"))
+    }));
+    told
+}

@@ -1,0 +1,63 @@
+//! What the papers call the things of a record: the trade's names for its words, and else the words themselves.
+
+use crate::fields::{Said, Text};
+use crate::record::{Answer, Fixing, NOT_TESTED, Part, PartId, Record, UNKNOWN};
+use crate::trade::{Trade, in_text};
+
+/// What is seen: by the label of its term where the record gives the term's id, and in the record's own words where it
+/// does not, since `flaking paint` says more than `flaking`.
+pub fn seen(seen: &Text, trade: &Trade) -> String {
+    let term = trade.term(seen).filter(|term| term.id.0 == seen.0);
+    term.map_or_else(|| own_words(seen), |term| term.label.to_string())
+}
+
+/// A part; with a count where there are several alike.
+pub fn part_name(part: &Part) -> String {
+    match part.how_many() {
+        1 => part.name.to_string(),
+        several => format!("{} (× {several})", part.name.value),
+    }
+}
+
+/// A timber, within a sentence.
+pub fn timber_name(timber: &Answer, trade: &Trade) -> String {
+    let Some(timber) = timber.known() else { return "timber not known".to_owned() };
+    match trade.timber(timber) {
+        Some(known) => in_text(&known.name),
+        None => timber.replace('-', " "),
+    }
+}
+
+/// Fixings of one kind: count and kind.
+pub fn fixing_name(fixing: &Fixing, trade: &Trade) -> String {
+    let several = fixing.count.as_ref().map(|count| count.0);
+    let label = match (trade.fixing(&fixing.kind), several) {
+        (Some(kind), Some(1) | None) => kind.label.to_string(),
+        (Some(kind), Some(_)) => kind.label_plural.to_string(),
+        (None, _) => own_words(&fixing.kind).replace('-', " "),
+    };
+    match several {
+        Some(count) => format!("{count} {label}"),
+        None => label,
+    }
+}
+
+/// The name of a part by its id; the id itself where there is no such part.
+pub(in crate::derive) fn part_by_id(record: &Record, id: &PartId) -> String {
+    let part = record.parts.iter().find(|part| part.id.value == *id);
+    part.map_or_else(|| id.0.clone(), |part| part.name.to_string())
+}
+
+/// The names of several parts.
+pub(in crate::derive) fn parts_by_id(record: &Record, ids: &[Said<PartId>]) -> Vec<String> {
+    ids.iter().map(|id| part_by_id(record, id)).collect()
+}
+
+/// Free words in which the two reserved ones are written plainly.
+pub(in crate::derive) fn own_words(text: &str) -> String {
+    match text {
+        UNKNOWN => "not known".to_owned(),
+        NOT_TESTED => "not tested".to_owned(),
+        other => other.to_owned(),
+    }
+}

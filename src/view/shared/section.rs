@@ -1,0 +1,60 @@
+//! Sections of a sheet: a heading, and claims under it in the order in which they are read.
+
+use serde::Serialize;
+
+use crate::claim::{Claim, Message};
+use crate::view::context::PieceContext;
+use crate::words::Sentence;
+
+/// How the lines of a section are set.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Form {
+    /// Each a line by itself.
+    Lines,
+    /// What each begins with in a column of its own.
+    Columns,
+    /// One after the other, numbered.
+    Steps,
+}
+
+/// A section of a sheet, in claims.
+pub(crate) struct Arranged<'a> {
+    /// What it is called in addresses and templates.
+    pub(crate) name: &'static str,
+    pub(crate) heading: Message,
+    pub(crate) form: Form,
+    pub(crate) claims: Vec<&'a Claim>,
+}
+
+impl<'a> Arranged<'a> {
+    pub(crate) fn new(name: &'static str, heading: Message, form: Form, claims: &'a [Claim]) -> Arranged<'a> {
+        Arranged { name, heading, form, claims: claims.iter().collect() }
+    }
+}
+
+/// A section of a sheet, in words.
+#[derive(Debug, Clone, Serialize)]
+pub struct Section {
+    /// What it is called in addresses and templates.
+    pub name: &'static str,
+    /// Its heading.
+    pub heading: String,
+    /// How its lines are set.
+    pub form: Form,
+    /// What it says.
+    pub lines: Vec<Sentence>,
+}
+
+/// Puts sections into words; those that say nothing are left out.
+pub(crate) fn worded(context: &PieceContext<'_>, sections: &[Arranged<'_>]) -> Vec<Section> {
+    let words = context.house.words();
+    let told = sections.iter().filter(|section| !section.claims.is_empty());
+    told.map(|section| Section {
+        name: section.name,
+        heading: words.heading(&section.heading),
+        form: section.form,
+        lines: section.claims.iter().map(|claim| words.sentence(claim)).collect(),
+    })
+    .collect()
+}

@@ -1,0 +1,129 @@
+//! The catalogue of messages against the code: every message that is named is there and tells what it is given, and none
+//! is there that nothing names.
+
+use std::collections::{BTreeMap, BTreeSet};
+use std::path::Path;
+
+use fluent_syntax::ast::{Entry, Expression, InlineExpression, Pattern, PatternElement};
+use proc_macro2::{TokenStream, TokenTree};
+
+/// The messages of a catalogue with the values that each tells.
+type Messages = BTreeMap<String, BTreeSet<String>>;
+
+fn catalogue() -> Messages {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("src/words/en-GB");
+    let mut messages = Messages::new();
+    for file in std::fs::read_dir(folder).unwrap() {
+        let path = file.unwrap().path();
+        let text = std::fs::read_to_string(&path).unwrap();
+        let resource = fluent_syntax::parser::parse(text.as_str());
+        let resource = resource.unwrap_or_else(|(_, faults)| panic!("{}: {faults:?}", path.display()));
+        for entry in resource.body {
+            let Entry::Message(message) = entry else { continue };
+            let mut told = BTreeSet::new();
+            message.value.iter().for_each(|value| pattern(value, &mut told));
+            message.attributes.iter().for_each(|attribute| pattern(&attribute.value, &mut told));
+            let before = messages.insert(message.id.name.to_owned(), told);
+            assert_eq!(before, None, "{} stands twice", message.id.name);
+        }
+    }
+    messages
+}
+
+fn pattern(of: &Pattern<&str>, told: &mut BTreeSet<String>) {
+    for element in &of.elements {
+        if let PatternElement::Placeable { expression } = element {
+            expressed(expression, told);
+        }
+    }
+}
+
+fn expressed(expression: &Expression<&str>, told: &mut BTreeSet<String>) {
+    match expression {
+        Expression::Inline(expression) => inline(expression, told),
+        Expression::Select { selector, variants } => {
+            inline(selector, told);
+            variants.iter().for_each(|variant| pattern(&variant.value, told));
+        }
+    }
+}
+
+fn inline(expression: &InlineExpression<&str>, told: &mut BTreeSet<String>) {
+    match expression {
+        InlineExpression::VariableReference { id } => {
+            told.insert(id.name.to_owned());
+        }
+        InlineExpression::Placeable { expression } => expressed(expression, told),
+        _ => {}
+    }
+}
+
+/// What the code names: messages with their values, and families of which a word of the record chooses one.
+#[derive(Default)]
+struct Named {
+    messages: Vec<(String, BTreeSet<String>)>,
+    families: BTreeSet<String>,
+}
+
+impl Named {
+    fn read(&mut self, stream: TokenStream) {
+        let tokens: Vec<TokenTree> = stream.into_iter().collect();
+        for (at, token) in tokens.iter().enumerate() {
+            let TokenTree::Group(group) = token else { continue };
+            let before = |back: usize| at.checked_sub(back).map(|at| tokens[at].to_string());
+            let inside: Vec<TokenTree> = group.stream().into_iter().collect();
+            let literal =
+                inside.first().map(|first| first.to_string()).filter(|first| first.starts_with('"'));
+            let literal = literal.map(|literal| literal.trim_matches('"').to_owned());
+            if let Some(name) = &literal {
+                if before(2).as_deref() == Some("says") && before(1).as_deref() == Some("!") {
+                    let key = |at: usize| {
+                        let is = |at: usize, sign: &str| {
+                            inside.get(at).is_some_and(|token| token.to_string() == sign)
+                        };
+                        (is(at, ",") && is(at + 2, "=")).then(|| inside[at + 1].to_string())
+                    };
+                    self.messages.push((name.clone(), (0..inside.len()).filter_map(key).collect()));
+                } else if before(1).as_deref() == Some("word") && before(4).as_deref() == Some("Message") {
+                    self.families.insert(name.clone());
+                }
+            }
+            self.read(group.stream());
+        }
+    }
+}
+
+fn named() -> Named {
+    let mut named = Named::default();
+    let files = walkdir::WalkDir::new(Path::new(env!("CARGO_MANIFEST_DIR")).join("src"));
+    for file in files.into_iter().map(Result::unwrap) {
+        if file.path().extension().is_some_and(|ending| ending == "rs") {
+            let text = std::fs::read_to_string(file.path()).unwrap();
+            // What stands in tests tries the catalogue itself.
+            let text = text.split("#[cfg(test)]\nmod tests").next().unwrap_or_default().to_owned();
+            named.read(text.parse().unwrap());
+        }
+    }
+    named
+}
+
+#[test]
+fn every_message_that_is_named_is_there_and_tells_what_it_is_given() {
+    let catalogue = catalogue();
+    let named = named();
+    assert!(named.messages.len() > 50, "the code is read");
+    for (name, values) in &named.messages {
+        assert_eq!(catalogue.get(name), Some(values), "{name}");
+    }
+}
+
+#[test]
+fn no_message_is_there_that_nothing_names() {
+    let named = named();
+    let called: BTreeSet<&str> = named.messages.iter().map(|(name, _)| name.as_str()).collect();
+    let of_family = |name: &str| named.families.iter().any(|family| name.starts_with(&format!("{family}-")));
+    let catalogue = catalogue();
+    let idle: Vec<&String> =
+        catalogue.keys().filter(|name| !called.contains(name.as_str()) && !of_family(name)).collect();
+    assert_eq!(idle, [""; 0]);
+}
