@@ -4,6 +4,7 @@ use super::lookup::{Taken, Words};
 use super::spoken::WordTable;
 use super::table::TradeRow;
 use super::{Board, Finish, FixingKind, MaterialDensity, Term, Timber, Trade};
+use crate::fields::{Said, Text};
 
 /// A row as people look it up.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -45,7 +46,7 @@ trait Looked: TradeRow {
 
 impl Looked for Board {
     fn named(&self) -> (&str, &str) {
-        (&self.name.value.0, "")
+        (&self.name.value.0, said(&self.meaning))
     }
 }
 
@@ -57,13 +58,13 @@ impl Looked for Finish {
 
 impl Looked for FixingKind {
     fn named(&self) -> (&str, &str) {
-        (&self.label.value.0, "")
+        (&self.label.value.0, said(&self.meaning))
     }
 }
 
 impl Looked for MaterialDensity {
     fn named(&self) -> (&str, &str) {
-        (&self.name.value.0, "")
+        (&self.name.value.0, said(&self.meaning))
     }
 }
 
@@ -75,7 +76,7 @@ impl Looked for Term {
 
 impl Looked for Timber {
     fn named(&self) -> (&str, &str) {
-        (&self.name.value.0, self.botanical.as_ref().map_or("", |botanical| &botanical.value.0))
+        (&self.name.value.0, said(&self.botanical))
     }
 }
 
@@ -117,6 +118,10 @@ impl Trade {
         ];
         near.into_iter().filter(|(_, words)| !words.is_empty()).collect()
     }
+}
+
+fn said(text: &Option<Said<Text>>) -> &str {
+    text.as_ref().map_or("", |text| &text.value.0)
 }
 
 fn entries<R: Looked>(words: &Words<'_, R>) -> (WordTable, Vec<Entry>) {

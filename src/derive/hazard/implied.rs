@@ -267,14 +267,14 @@ impl<'a> HazardContext<'a> {
         surfaces.flat_map(|surface| surface.steps.iter().map(move |step| (surface, &step.value)))
     }
 
-    /// Finishes that this workshop applied and that are of a kind.
+    /// Finishes that this workshop applied and that are, or may be, of a kind.
     fn applied(&self, of: impl Fn(&Finish) -> bool) -> Vec<Because> {
         let applied = self.steps().filter_map(|(surface, step)| match step.act() {
             Some(Act::Apply(name)) => Some((surface, coating(name, self.tins, self.trade)?.finish)),
             _ => None,
         });
         applied
-            .filter(|(_, finish)| of(finish))
+            .filter(|(_, finish)| self.trade.finishes_meant(finish).any(&of))
             .map(|(surface, finish)| Because::Applied {
                 finish: finish.name.to_string(),
                 surface: surface.clone(),
@@ -329,7 +329,7 @@ impl<'a> HazardContext<'a> {
     /// A clear finish that the record names is no paint, and what the workshop laid itself is not old.
     fn doubtful_coats(&self, surface: &Row<Surface>) -> Vec<Because> {
         let doubtful = |name: &FinishName| match self.trade.finish(name) {
-            Some(finish) => finish.group.value == Group::Paint || finish.is_old(),
+            Some(finish) => finish.may_hold_lead(),
             None => name.tin().is_none(),
         };
         let coat = |coat: OldCoat| Because::Coat { coat, surface: surface.clone() };

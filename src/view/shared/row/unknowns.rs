@@ -49,7 +49,8 @@ pub(super) fn unknowns(context: &PieceContext<'_>) -> Vec<String> {
     for SurfaceFacts { surface, today, .. } in &context.facts.surfaces {
         let on = context.names.parts(&surface.parts);
         let family = |coat: &Coat| coat.finish.as_deref().and_then(|id| context.trade.finish(id));
-        let unidentified = |coat: &Coat| coat.step.is_none() && family(coat).is_none_or(Finish::is_old);
+        let identified = |finish: &Finish| !finish.is_old() && !finish.is_generic();
+        let unidentified = |coat: &Coat| coat.step.is_none() && !family(coat).is_some_and(identified);
         if today.layers.iter().any(|layer| unidentified(&layer.coat)) {
             unknowns.push(format!("The old finish on {on} was not identified."));
         } else if today.removed.iter().any(unidentified) {
