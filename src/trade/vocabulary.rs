@@ -76,7 +76,8 @@ impl Looked for Term {
 
 impl Looked for Timber {
     fn named(&self) -> (&str, &str) {
-        (&self.name.value.0, said(&self.botanical))
+        let told = self.meaning.as_ref().or(self.botanical.as_ref());
+        (&self.name.value.0, told.map_or("", |told| &told.value.0))
     }
 }
 
@@ -150,7 +151,7 @@ mod tests {
         let senses = trade.senses("Satinwood");
         assert!(matches!(
             &senses[..],
-            [(WordTable::Finish, Sense::Asked(..)), (WordTable::Timber, Sense::Asked(..))]
+            [(WordTable::Finish, Sense::Asked(..)), (WordTable::Timber, Sense::Row(..))]
         ));
         let [(WordTable::Fixing, Sense::Row(row))] = &trade.senses("white glue")[..] else { panic!() };
         assert_eq!((row.id.as_str(), row.name.as_str()), ("pva-glue", "PVA glue"));

@@ -15,7 +15,7 @@ use crate::record::{
     Surface, Tin,
 };
 use crate::trade::{
-    Cites, Finish, Group, Hazard, HazardPlace, HazardRegion, HazardSigns, HazardState, Trade,
+    Finish, Group, Hazard, HazardPlace, HazardRegion, HazardSigns, HazardState, Listing, Trade,
 };
 use crate::unit::Length;
 use crate::unit::edtf::Bound;
@@ -83,8 +83,8 @@ pub enum Because {
         part: PartId,
         /// The timber's name.
         timber: String,
-        /// The appendix it is listed in, as recalled.
-        appendix: Cites,
+        /// How trade in it is controlled, as recalled.
+        listing: Listing,
     },
     /// Something was found.
     Finding {
@@ -411,12 +411,10 @@ impl<'a> HazardContext<'a> {
         });
         named
             .filter_map(|(part, name)| {
-                let timber = self.trade.timber(name).filter(|timber| timber.cites.value != Cites::None)?;
-                Some(Because::Timber {
-                    part: part.id.value.clone(),
-                    timber: timber.name.to_string(),
-                    appendix: timber.cites.value,
-                })
+                let timber = self.trade.timber(name)?;
+                let listing = self.trade.listing(timber)?;
+                let told = if timber.is_generic() { name.to_string() } else { timber.name.to_string() };
+                Some(Because::Timber { part: part.id.value.clone(), timber: told, listing })
             })
             .collect()
     }
@@ -704,6 +702,7 @@ surface = [{ parts = \"a\", found = \"old-finish\" }, { parts = \"b\", found = \
     fn listed_timbers_ivory_and_shell() {
         case(&part("name = \"Top\", timber = \"rosewood-brazilian\""), "cites-wood", Some(TestReading::Open));
         case(&part("name = \"Top\", veneer = \"rosewood-indian\""), "cites-wood", Some(TestReading::Open));
+        case(&part("name = \"Top\", veneer = \"rosewood\""), "cites-wood", Some(TestReading::Open));
         case(&part("name = \"Top\", timber = \"white-oak\""), "cites-wood", None);
         case(&part("name = \"Ivory escutcheon\""), "ivory-uk", Some(TestReading::Open));
         case(&part("name = \"Ivory-coloured knob\""), "ivory-uk", None);
