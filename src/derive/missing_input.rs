@@ -12,6 +12,12 @@ pub enum MissingInput {
     /// The table has no movement for the timber.
     #[error("no figures for the movement of {0} were found")]
     MovementOf(String),
+    /// The table has no weight for the timber.
+    #[error("how heavy {0} is, is not known")]
+    DensityOf(String),
+    /// The table has no stiffness for the timber.
+    #[error("how stiff {0} is, is not known")]
+    TimberStiffness(String),
     /// The board under a veneer, or of a panel, is not recorded.
     #[error("what board it is, is not recorded")]
     Board,

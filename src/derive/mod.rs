@@ -53,7 +53,6 @@ pub use photograph::swatch::{Match, Measured, SwatchFacts, Unmeasured, Which};
 pub use photograph::{colour, swatch};
 pub use timber::material::{Figured, gravity_from_green};
 pub use timber::movement::{
-    Factor, FactorFrom, Movement, MovementError, Moving, change, change_by_shrinkage, coefficient, factor,
-    shrinkage,
+    Factor, Movement, MovementError, Moving, change, change_by_shrinkage, coefficient, factor, shrinkage,
 };
 pub use workpiece::Workpiece;

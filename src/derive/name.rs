@@ -19,11 +19,12 @@ pub fn part_name(part: &Part) -> String {
     }
 }
 
-/// A timber, within a sentence.
+/// A timber, within a sentence: as typed where that tells no species, so that it says no more.
 pub fn timber_name(timber: &Answer, trade: &Trade) -> String {
     let Some(timber) = timber.known() else { return "timber not known".to_owned() };
     match trade.timber(timber) {
-        Some(known) => in_text(&known.name),
+        Some(known) if !known.is_generic() => in_text(&known.name),
+        Some(_) => in_text(&timber.replace('-', " ")),
         None => timber.replace('-', " "),
     }
 }

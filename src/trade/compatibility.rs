@@ -61,8 +61,14 @@ impl Ruling {
 const ANY: &str = "any";
 
 /// Ids that share the rulings of another where they have none of their own, as the table's head comment says.
-const ALSO: [(&str, &str); 3] =
-    [("dewaxed-shellac", "shellac"), ("waxed-shellac", "shellac"), ("wax-over-film", "paste-wax")];
+const ALSO: [(&str, &str); 6] = [
+    ("dewaxed-shellac", "shellac"),
+    ("linseed-oil-unknown", "boiled-linseed-oil"),
+    ("old-wax", "paste-wax"),
+    ("wax-over-film", "paste-wax"),
+    ("wax-unknown", "paste-wax"),
+    ("waxed-shellac", "shellac"),
+];
 
 trade_table! {
     /// The table of rulings.

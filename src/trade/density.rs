@@ -16,6 +16,10 @@ trade_row! {
         "name" => name: Said<Text>,
         /// Other names.
         "also" => also: Vec<Said<Text>>,
+        /// The rows that it stands for, where it is a word for several kinds.
+        "may-be" => may_be: Vec<Said<Id>>,
+        /// What it is, where its name does not say.
+        "meaning" => meaning: Option<Said<Text>>,
         /// Density in kg/m³.
         "density" => density: Said<Range>,
         /// Where the row comes from.
@@ -66,5 +70,30 @@ impl DensityTable {
     /// A shape, by id.
     pub fn shape(&self, id: &str) -> Option<&ShapeFill> {
         by_id(&self.shapes, id)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::fields::{Id, Range, Said};
+    use crate::trade::Trade;
+    use crate::trade::table::{TradeRow, by_id};
+
+    /// Whether a row that stands for several weighs from the lightest of them to the heaviest.
+    fn spans<R: TradeRow>(rows: &[Said<R>], may_be: fn(&R) -> &[Said<Id>], weighs: fn(&R) -> Range) {
+        for row in rows.iter().filter(|row| !may_be(row).is_empty()) {
+            let ones = may_be(row).iter().map(|id| weighs(by_id(rows, &id.0).expect(&id.0)));
+            let low = ones.clone().map(|one| one.low).fold(f64::INFINITY, f64::min);
+            let high = ones.map(|one| one.high).fold(0.0, f64::max);
+            let own = weighs(row);
+            assert_eq!((own.low, own.high), (low, high), "{}", row.key());
+        }
+    }
+
+    #[test]
+    fn a_word_for_several_materials_or_boards_weighs_as_any_of_them() {
+        let trade = Trade::built_in();
+        spans(&trade.density.materials, |row| &row.may_be, |row| row.density.value);
+        spans(&trade.panel.boards, |row| &row.may_be, |row| row.density.value);
     }
 }

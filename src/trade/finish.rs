@@ -3,7 +3,7 @@
 use super::Trade;
 use super::lookup::Words;
 use super::spoken::WordTable;
-use super::table::{trade_row, trade_table};
+use super::table::{by_id, trade_row, trade_table};
 use super::verification::Verification;
 use crate::fields::shape::{choices, table};
 use crate::fields::{Id, Range, Said, Text};
@@ -96,6 +96,8 @@ trade_row! {
         "name" => name: Said<Text>,
         /// The ways people say it.
         "also" => also: Vec<Said<Text>>,
+        /// The rows that it stands for, where it is a word for several kinds.
+        "may-be" => may_be: Vec<Said<Id>>,
         /// What it is, in everyday words.
         "plain" => plain: Said<Text>,
         /// Its chemistry.
@@ -169,6 +171,18 @@ impl Finish {
     pub fn is_old(&self) -> bool {
         self.id.0 == OLD_FINISH
     }
+
+    /// Whether it is a word for several kinds, so that a coat of this name is not identified.
+    pub fn is_generic(&self) -> bool {
+        !self.may_be.is_empty()
+    }
+
+    /// Whether an old coat of it may hold lead: paint, and a film of which nobody knows the kind, since clear coats
+    /// were dried with lead too.
+    pub fn may_hold_lead(&self) -> bool {
+        let film = self.layer.value == Layer::Film && self.is_generic();
+        self.group.value == Group::Paint || self.is_old() || film
+    }
 }
 
 impl Trade {
@@ -177,8 +191,162 @@ impl Trade {
         self.words_of(WordTable::Finish, &self.finishes.rows, &self.words.finish)
     }
 
+    /// A finish and every other that its name may stand for; cautions hold for all of them.
+    pub fn finishes_meant<'a>(&'a self, finish: &'a Finish) -> impl Iterator<Item = &'a Finish> {
+        let others = finish.may_be.iter().filter_map(|id| by_id(&self.finishes.rows, &id.0));
+        std::iter::once(finish).chain(others)
+    }
+
     /// The finish family of this id, name or spoken word.
     pub fn finish(&self, word: &str) -> Option<&Finish> {
         self.finish_words().taken(word).row()
     }
+}
+
+#[cfg(test)]
+mod tests {
+    use std::collections::BTreeSet;
+
+    use super::*;
+
+    /// Against what the entries of `never` speak, each with words that tell it.
+    const AGAINST: &[(&str, &[&str])] = &[
+        ("acid", &["acid", "vinegar", "lemon"]),
+        (
+            "alcohol and solvent",
+            &["alcohol", "acetone", "perfume", "hand gel", "nail varnish remover", "solvent"],
+        ),
+        ("cleaners", &["ammonia", "alkaline", "bleach", "cleaner", "soap", "dressing", "silicone"]),
+        ("dust", &["lead test", "without breathing"]),
+        ("handling", &["bare hands", "carry it flat", "fire label"]),
+        ("heat", &["anything hot", "hot ", "radiator", "steam"]),
+        ("light", &["sun", "stay pale", "stay white"]),
+        ("pressure", &["books", "heavy", "lean", "mats", "shut on it", "feet"]),
+        ("rags", &["rags"]),
+        (
+            "rubbing",
+            &[
+                "abrasive",
+                "beat",
+                "polish on the wood",
+                "metal polish",
+                "sand a spot",
+                "scour",
+                "scrub",
+                "steel wool",
+            ],
+        ),
+        (
+            "what is laid on it",
+            &[
+                "another coat",
+                "brown",
+                "clear coat",
+                "clear finish",
+                "ordinary lacquer",
+                "oil over",
+                "recoat",
+                "silvered",
+                "unsealed",
+                "varnish over",
+                "wax",
+            ],
+        ),
+        (
+            "laying it on",
+            &["cured", "dry to the touch", "surplus", "thick", "unwiped", "heavy coat", "same name"],
+        ),
+        ("wet", &["soak", "wash", "water", "wet "]),
+    ];
+
+    /// Of what the hazards at the bench speak, each with words that tell it.
+    const OF: &[(&str, &[&str])] = &[
+        ("allergy", &["allergy", "nut oil"]),
+        ("dust", &["dust", "powder"]),
+        ("fire", &["burn", "flammable"]),
+        ("formaldehyde", &["formaldehyde"]),
+        (
+            "handling",
+            &["ammonia", "caustic", "glass", "gloves", "irritate", "metal salts", "slab", "slippery"],
+        ),
+        ("isocyanate", &["isocyanate"]),
+        ("lead", &["lead"]),
+        ("rags", &["fire by themselves"]),
+        ("setting", &["film thickness", "hardens badly", "keep overnight", "never harden", "not set"]),
+        ("vapour", &["lungs", "mercury", "poisonous", "smell", "vapour"]),
+    ];
+
+    /// Of which of these things the sentences speak.
+    fn told<'a>(sentences: &[Said<Text>], things: &[(&'a str, &[&str])]) -> BTreeSet<&'a str> {
+        let sentences: Vec<String> = sentences.iter().map(|text| text.to_lowercase()).collect();
+        let tells = |words: &[&str]| {
+            sentences.iter().any(|sentence| words.iter().any(|word| sentence.contains(word)))
+        };
+        things.iter().filter(|(_, words)| tells(words)).map(|(thing, _)| *thing).collect()
+    }
+
+    #[test]
+    fn it_is_known_what_every_warning_is_about() {
+        for row in &Trade::built_in().finishes.rows {
+            for (warnings, things) in [(&row.never, AGAINST), (&row.bench_hazards, OF)] {
+                for warning in warnings {
+                    let about = told(std::slice::from_ref(warning), things);
+                    assert!(!about.is_empty(), "{}: {}", row.id.0, warning.value.0);
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn a_word_for_several_finishes_is_no_milder_than_any_of_them() {
+        let trade = Trade::built_in();
+        for row in trade.finishes.rows.iter().filter(|row| row.is_generic()) {
+            let (id, ids) = (&row.id.0, row.may_be.iter().map(|id| &id.0));
+            let meant: Vec<&Finish> = ids.map(|id| by_id(&trade.finishes.rows, id).expect(id)).collect();
+            for (name, of) in RATINGS {
+                let least = meant.iter().filter_map(|one| of(one).as_ref()).map(|range| range.low);
+                let least = least.filter(|rating| *rating > 0.0).reduce(f64::min);
+                assert_eq!(of(row).as_ref().map(|range| range.low), least, "{id}: {name}");
+            }
+            for (name, of) in SPANS {
+                let spans: Option<Vec<_>> = meant.iter().map(|one| of(one).as_ref()).collect();
+                let widest = spans.map(|spans| {
+                    let low = spans.iter().map(|span| span.low).fold(f64::INFINITY, f64::min);
+                    (low, spans.iter().map(|span| span.high).fold(0.0, f64::max))
+                });
+                assert_eq!(of(row).as_ref().map(|span| (span.low, span.high)), widest, "{id}: {name}");
+            }
+            for one in meant {
+                assert!(!one.is_generic(), "{id} may be {}, which is a word itself", one.id.0);
+                assert!(row.owner_repair.value >= one.owner_repair.value, "{id}: {}", one.id.0);
+                assert!(row.rags_self_heat.value || !one.rags_self_heat.value, "{id}: {}", one.id.0);
+                for (ours, theirs, things) in
+                    [(&row.never, &one.never, AGAINST), (&row.bench_hazards, &one.bench_hazards, OF)]
+                {
+                    let (ours, theirs) = (told(ours, things), told(theirs, things));
+                    let lacking: Vec<_> = theirs.difference(&ours).collect();
+                    assert!(lacking.is_empty(), "{id} says nothing of {lacking:?}, as {} does", one.id.0);
+                }
+            }
+        }
+    }
+
+    type Column = (&'static str, fn(&Finish) -> &Option<Said<Range>>);
+
+    const RATINGS: [Column; 6] = [
+        ("water", |row| &row.water),
+        ("dry heat", |row| &row.dry_heat),
+        ("wet heat", |row| &row.wet_heat),
+        ("alcohol", |row| &row.alcohol),
+        ("abrasion", |row| &row.abrasion),
+        ("sunlight", |row| &row.sunlight),
+    ];
+
+    const SPANS: [Column; 5] = [
+        ("dust-dry", |row| &row.dust_dry_hours),
+        ("recoat", |row| &row.recoat_hours),
+        ("light use", |row| &row.light_use_days),
+        ("full cure", |row| &row.full_cure_days),
+        ("renewal", |row| &row.renew_months),
+    ];
 }

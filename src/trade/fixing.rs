@@ -50,6 +50,10 @@ trade_row! {
         "label-plural" => label_plural: Said<Text>,
         /// The ways people say it.
         "also" => also: Vec<Said<Text>>,
+        /// The rows that it stands for, where it is a word for several kinds.
+        "may-be" => may_be: Vec<Said<Id>>,
+        /// What it is, where its name does not say.
+        "meaning" => meaning: Option<Said<Text>>,
         /// What sort it is.
         "group" => sort: Said<Sort>,
         /// When it belongs to the trade.
@@ -83,5 +87,28 @@ impl Trade {
     /// The kind of fixing of this id, name or spoken word.
     pub fn fixing(&self, word: &str) -> Option<&FixingKind> {
         self.fixing_words().taken(word).row()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::trade::table::by_id;
+    use crate::trade::{Era, Trade};
+
+    #[test]
+    fn a_word_for_several_fixings_dates_no_closer_than_any_of_them() {
+        let rows = &Trade::built_in().fixings.rows;
+        for row in rows.iter().filter(|row| !row.may_be.is_empty()) {
+            for id in &row.may_be {
+                let one = by_id(rows, &id.0).expect(&id.0);
+                assert!(one.may_be.is_empty(), "{} may be {}, which is a word itself", row.id.0, id.0);
+                assert!([Era::Either, one.era.value].contains(&row.era.value), "{}: {}", row.id.0, id.0);
+                let year = |year: &Option<crate::fields::Said<crate::fields::Year>>| {
+                    year.as_ref().map_or(i32::MIN, |year| year.0)
+                };
+                assert!(year(&row.not_before) <= year(&one.not_before), "{}: {}", row.id.0, id.0);
+                assert!(year(&row.common_from) <= year(&one.common_from), "{}: {}", row.id.0, id.0);
+            }
+        }
     }
 }

@@ -91,17 +91,24 @@ impl Trade {
 /// A name of the tables as it stands within a sentence: small letters, but for names of places and people and for
 /// letters that stand for words.
 pub fn in_text(name: &str) -> String {
-    const NAMES: [&str; 10] = [
+    const NAMES: [&str; 17] = [
         "African",
         "American",
+        "Australian",
         "Brazilian",
         "Douglas",
+        "Dutch",
         "English",
         "European",
+        "Huon",
         "Indian",
+        "London",
         "Norway",
+        "Parana",
+        "Queensland",
         "Scots",
         "Sitka",
+        "Tasmanian",
     ];
     let word = |word: &str| {
         let kept = NAMES.contains(&word) || (word.len() > 1 && word.chars().all(char::is_uppercase));

@@ -255,9 +255,14 @@ seen = "read"
 
     #[test]
     fn wrong_rows_leave_the_others_alone() {
-        let own =
-            format!("{}{HOUSE_PINE}", HOUSE_PINE.replace("house-pine", "scots-pine").replace("9.5", "-9.5"));
-        assert_eq!(wrong("trade/timber.toml", &own), ["out-of-range 7: write it as 0.00365"]);
+        let own = format!(
+            "{}{HOUSE_PINE}",
+            HOUSE_PINE.replace("house-pine", "scots-pine").replace("\"read\"", "9.5")
+        );
+        assert_eq!(
+            wrong("trade/timber.toml", &own),
+            ["wrong-kind 11: write one of `read`, `memory`, `computed`, in quotes"]
+        );
         let (trade, _) = with(&[("trade/timber.toml", &own)]);
         assert_eq!(trade.timber("scots-pine"), Trade::built_in().timber("scots-pine"));
         assert!(trade.timber("house-pine").is_some());

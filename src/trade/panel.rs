@@ -65,6 +65,10 @@ trade_row! {
         "name" => name: Said<Text>,
         /// Other names.
         "also" => also: Vec<Said<Text>>,
+        /// The rows that it stands for, where it is a word for several kinds.
+        "may-be" => may_be: Vec<Said<Id>>,
+        /// What it is, where its name does not say.
+        "meaning" => meaning: Option<Said<Text>>,
         /// Rows of its stiffness along the face grain, or where it has none.
         "along" => along: Vec<Said<Id>>,
         /// Rows of its stiffness across the face grain.

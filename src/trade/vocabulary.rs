@@ -4,6 +4,7 @@ use super::lookup::{Taken, Words};
 use super::spoken::WordTable;
 use super::table::TradeRow;
 use super::{Board, Finish, FixingKind, MaterialDensity, Term, Timber, Trade};
+use crate::fields::{Said, Text};
 
 /// A row as people look it up.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -45,7 +46,7 @@ trait Looked: TradeRow {
 
 impl Looked for Board {
     fn named(&self) -> (&str, &str) {
-        (&self.name.value.0, "")
+        (&self.name.value.0, said(&self.meaning))
     }
 }
 
@@ -57,13 +58,13 @@ impl Looked for Finish {
 
 impl Looked for FixingKind {
     fn named(&self) -> (&str, &str) {
-        (&self.label.value.0, "")
+        (&self.label.value.0, said(&self.meaning))
     }
 }
 
 impl Looked for MaterialDensity {
     fn named(&self) -> (&str, &str) {
-        (&self.name.value.0, "")
+        (&self.name.value.0, said(&self.meaning))
     }
 }
 
@@ -75,7 +76,8 @@ impl Looked for Term {
 
 impl Looked for Timber {
     fn named(&self) -> (&str, &str) {
-        (&self.name.value.0, self.botanical.as_ref().map_or("", |botanical| &botanical.value.0))
+        let told = self.meaning.as_ref().or(self.botanical.as_ref());
+        (&self.name.value.0, told.map_or("", |told| &told.value.0))
     }
 }
 
@@ -119,6 +121,10 @@ impl Trade {
     }
 }
 
+fn said(text: &Option<Said<Text>>) -> &str {
+    text.as_ref().map_or("", |text| &text.value.0)
+}
+
 fn entries<R: Looked>(words: &Words<'_, R>) -> (WordTable, Vec<Entry>) {
     (words.table, words.rows.iter().map(|row| row.value.entry()).collect())
 }
@@ -145,7 +151,7 @@ mod tests {
         let senses = trade.senses("Satinwood");
         assert!(matches!(
             &senses[..],
-            [(WordTable::Finish, Sense::Asked(..)), (WordTable::Timber, Sense::Asked(..))]
+            [(WordTable::Finish, Sense::Asked(..)), (WordTable::Timber, Sense::Row(..))]
         ));
         let [(WordTable::Fixing, Sense::Row(row))] = &trade.senses("white glue")[..] else { panic!() };
         assert_eq!((row.id.as_str(), row.name.as_str()), ("pva-glue", "PVA glue"));

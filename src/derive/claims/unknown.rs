@@ -56,7 +56,8 @@ fn of_surface(telling: &Telling<'_>, facts: &SurfaceFacts) -> Vec<Claim> {
     let SurfaceFacts { surface, today, .. } = facts;
     let on = || telling.parts(&surface.parts);
     let family = |coat: &Coat| coat.finish.as_deref().and_then(|id| telling.trade.finish(id));
-    let unidentified = |coat: &Coat| coat.step.is_none() && family(coat).is_none_or(Finish::is_old);
+    let identified = |finish: &Finish| !finish.is_old() && !finish.is_generic();
+    let unidentified = |coat: &Coat| coat.step.is_none() && !family(coat).is_some_and(identified);
     let claim = |message: Message| telling.claim(message, surface, "surface.found");
     let mut told = Vec::new();
     if today.layers.iter().any(|layer| unidentified(&layer.coat)) {

@@ -15,7 +15,7 @@ use crate::record::{
     Surface, Tin,
 };
 use crate::trade::{
-    Cites, Finish, Group, Hazard, HazardPlace, HazardRegion, HazardSigns, HazardState, Trade,
+    Finish, Group, Hazard, HazardPlace, HazardRegion, HazardSigns, HazardState, Listing, Trade,
 };
 use crate::unit::Length;
 use crate::unit::edtf::Bound;
@@ -83,8 +83,8 @@ pub enum Because {
         part: PartId,
         /// The timber's name.
         timber: String,
-        /// The appendix it is listed in, as recalled.
-        appendix: Cites,
+        /// How trade in it is controlled, as recalled.
+        listing: Listing,
     },
     /// Something was found.
     Finding {
@@ -267,14 +267,14 @@ impl<'a> HazardContext<'a> {
         surfaces.flat_map(|surface| surface.steps.iter().map(move |step| (surface, &step.value)))
     }
 
-    /// Finishes that this workshop applied and that are of a kind.
+    /// Finishes that this workshop applied and that are, or may be, of a kind.
     fn applied(&self, of: impl Fn(&Finish) -> bool) -> Vec<Because> {
         let applied = self.steps().filter_map(|(surface, step)| match step.act() {
             Some(Act::Apply(name)) => Some((surface, coating(name, self.tins, self.trade)?.finish)),
             _ => None,
         });
         applied
-            .filter(|(_, finish)| of(finish))
+            .filter(|(_, finish)| self.trade.finishes_meant(finish).any(&of))
             .map(|(surface, finish)| Because::Applied {
                 finish: finish.name.to_string(),
                 surface: surface.clone(),
@@ -329,7 +329,7 @@ impl<'a> HazardContext<'a> {
     /// A clear finish that the record names is no paint, and what the workshop laid itself is not old.
     fn doubtful_coats(&self, surface: &Row<Surface>) -> Vec<Because> {
         let doubtful = |name: &FinishName| match self.trade.finish(name) {
-            Some(finish) => finish.group.value == Group::Paint || finish.is_old(),
+            Some(finish) => finish.may_hold_lead(),
             None => name.tin().is_none(),
         };
         let coat = |coat: OldCoat| Because::Coat { coat, surface: surface.clone() };
@@ -411,12 +411,10 @@ impl<'a> HazardContext<'a> {
         });
         named
             .filter_map(|(part, name)| {
-                let timber = self.trade.timber(name).filter(|timber| timber.cites.value != Cites::None)?;
-                Some(Because::Timber {
-                    part: part.id.value.clone(),
-                    timber: timber.name.to_string(),
-                    appendix: timber.cites.value,
-                })
+                let timber = self.trade.timber(name)?;
+                let listing = self.trade.listing(timber)?;
+                let told = if timber.is_generic() { name.to_string() } else { timber.name.to_string() };
+                Some(Because::Timber { part: part.id.value.clone(), timber: told, listing })
             })
             .collect()
     }
@@ -704,6 +702,7 @@ surface = [{ parts = \"a\", found = \"old-finish\" }, { parts = \"b\", found = \
     fn listed_timbers_ivory_and_shell() {
         case(&part("name = \"Top\", timber = \"rosewood-brazilian\""), "cites-wood", Some(TestReading::Open));
         case(&part("name = \"Top\", veneer = \"rosewood-indian\""), "cites-wood", Some(TestReading::Open));
+        case(&part("name = \"Top\", veneer = \"rosewood\""), "cites-wood", Some(TestReading::Open));
         case(&part("name = \"Top\", timber = \"white-oak\""), "cites-wood", None);
         case(&part("name = \"Ivory escutcheon\""), "ivory-uk", Some(TestReading::Open));
         case(&part("name = \"Ivory-coloured knob\""), "ivory-uk", None);

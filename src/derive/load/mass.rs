@@ -25,12 +25,12 @@ pub(in crate::derive) fn mass(
     seasons: &Seasons,
     trade: &Trade,
 ) -> Result<PartMass, MissingInput> {
-    let density = material::density(material::substance(part, trade)?, seasons, trade);
+    let density = material::density(material::substance(part, trade)?, seasons, trade)?;
     let (low, high) = volume(part, trade)?;
     // Cubic millimetres times kg/m³ are a thousand millionth of a kilogram.
     let mut each = span(low * density.low / 1e9, high * density.high / 1e9);
     if let Some((timber, bulk)) = lipping(part, trade) {
-        let strip = material::density(material::Substance::Timber(timber), seasons, trade);
+        let strip = material::density(material::Substance::Timber(timber), seasons, trade)?;
         each = each + span(bulk * strip.low / 1e9, bulk * strip.high / 1e9);
     }
     Ok(PartMass { each, all: each.times(f64::from(part.how_many())), density })

@@ -103,31 +103,15 @@ pub fn gravity_from_green(green: f64, moisture: f64) -> f64 {
 }
 
 /// The density of what a part is made of, in kg/m³ with the moisture of the room.
-///
-/// Timber strays from its mean by the table's coefficient of variation, and is heavier in the damp season.
-pub(in crate::derive) fn density(substance: Substance<'_>, seasons: &Seasons, trade: &Trade) -> Figured {
-    match substance {
+pub(in crate::derive) fn density(
+    substance: Substance<'_>,
+    seasons: &Seasons,
+    trade: &Trade,
+) -> Result<Figured, MissingInput> {
+    Ok(match substance {
         Substance::Timber(timber) => {
-            let printed = timber.specific_gravity.0;
-            let green = timber.green_volume.as_ref().is_some_and(|green| green.value);
-            let gravity = if green { gravity_from_green(printed, 12.0) } else { printed };
-            let spread = trade.spread("density");
-            // Without a room the mass at 12 % stands for both seasons.
-            let (dry, damp) =
-                seasons.moisture.map_or((12.0, 12.0), |(dry, damp)| (dry.percent(), damp.percent()));
-            let at =
-                |moisture: f64, spread: f64| 1000.0 * gravity * (1.0 + spread) * (1.0 + moisture / 100.0);
-            Figured {
-                low: at(dry, -spread),
-                high: at(damp, spread),
-                of: in_text(&timber.name),
-                how: format!(
-                    "specific gravity {printed}{}, with the water it holds in the room, and {:.0} % either way",
-                    if green { " on the green volume, reckoned to that at 12 %" } else { "" },
-                    spread * 100.0
-                ),
-                source: timber.seen.cite(&timber.source),
-            }
+            let missing = || MissingInput::DensityOf(in_text(&timber.name));
+            over(timber, trade, |timber| timber_density(timber, seasons, trade)).ok_or_else(missing)?
         }
         Substance::Board(board) => {
             figured(board.density.low, board.density.high, &board.name, &board.seen.cite(&board.source))
@@ -135,7 +119,58 @@ pub(in crate::derive) fn density(substance: Substance<'_>, seasons: &Seasons, tr
         Substance::Other(other) => {
             figured(other.density.low, other.density.high, &other.name, &other.seen.cite(&other.source))
         }
+    })
+}
+
+/// The density of one timber, where the table has it.
+///
+/// It strays from its mean by the table's coefficient of variation, and is heavier in the damp season.
+fn timber_density(timber: &Timber, seasons: &Seasons, trade: &Trade) -> Option<Figured> {
+    let printed = timber.specific_gravity.as_ref()?.0;
+    let green = timber.green_volume.as_ref().is_some_and(|green| green.value);
+    let gravity = if green { gravity_from_green(printed, 12.0) } else { printed };
+    let spread = trade.spread("density");
+    // Without a room the mass at 12 % stands for both seasons.
+    let (dry, damp) = seasons.moisture.map_or((12.0, 12.0), |(dry, damp)| (dry.percent(), damp.percent()));
+    let at = |moisture: f64, spread: f64| 1000.0 * gravity * (1.0 + spread) * (1.0 + moisture / 100.0);
+    Some(Figured {
+        low: at(dry, -spread),
+        high: at(damp, spread),
+        of: in_text(&timber.name),
+        how: format!(
+            "specific gravity {printed}{}, with the water it holds in the room, and {:.0} % either way",
+            if green { " on the green volume, reckoned to that at 12 %" } else { "" },
+            spread * 100.0
+        ),
+        source: timber.seen.cite(&timber.source),
+    })
+}
+
+/// The figure of a timber, or of a word that tells no species: from the lowest to the highest of what it may be, and
+/// none where one of those has none.
+fn over(timber: &Timber, trade: &Trade, figure: impl Fn(&Timber) -> Option<Figured>) -> Option<Figured> {
+    let each: Vec<Figured> = trade.timbers_of(timber).into_iter().map(figure).collect::<Option<_>>()?;
+    let lowest = each.iter().min_by(|one, other| one.low.total_cmp(&other.low))?;
+    let highest = each.iter().max_by(|one, other| one.high.total_cmp(&other.high))?;
+    if each.len() == 1 {
+        return each.into_iter().next();
     }
+    let mut sources = vec![lowest.source.as_str()];
+    sources.extend((highest.source != lowest.source).then_some(highest.source.as_str()));
+    Some(Figured {
+        low: lowest.low,
+        high: highest.high,
+        of: in_text(&timber.name),
+        how: format!(
+            "it may be any of {} timbers, from {} ({}) to {} ({})",
+            each.len(),
+            lowest.of,
+            lowest.how,
+            highest.of,
+            highest.how
+        ),
+        source: sources.join("; "),
+    })
 }
 
 fn figured(low: f64, high: f64, of: &str, source: &str) -> Figured {
@@ -150,8 +185,8 @@ fn figured(low: f64, high: f64, of: &str, source: &str) -> Figured {
 
 /// The stiffness of what a shelf is made of along its span, in N/mm², with the id of how it creeps.
 ///
-/// Timber strays from its mean by the table's coefficient of variation; a board whose face grain is not recorded is
-/// taken as lying across the span, where it is weaker. A veneer's own stiffness is left out.
+/// A timber's low end is that of [`LOW_QUANTILE`]; a board whose face grain is not recorded is taken as lying across
+/// the span, where it is weaker. A veneer's own stiffness is left out.
 pub(in crate::derive) fn stiffness<'a>(
     substance: Substance<'a>,
     part: &Part,
@@ -159,7 +194,7 @@ pub(in crate::derive) fn stiffness<'a>(
     trade: &'a Trade,
 ) -> Result<(Figured, &'a str), MissingInput> {
     match substance {
-        Substance::Timber(timber) => Ok((timber_stiffness(timber, trade), "solid-timber")),
+        Substance::Timber(timber) => Ok((timber_stiffness(timber, trade)?, "solid-timber")),
         Substance::Board(board) => {
             let along = part.grain.as_ref().is_some_and(|grain| grain.value == Grain::Length);
             let (rows, lies) = match (board.across.is_empty(), along) {
@@ -184,21 +219,31 @@ pub(in crate::derive) fn stiffness<'a>(
     }
 }
 
+/// How many standard deviations below the mean the low end of a timber's stiffness lies: nineteen pieces in twenty are
+/// stiffer.
+///
+/// # Source
+/// The 5 % quantile of a normal distribution. That clear wood strays so: Wood Handbook, FPL-GTR-190 (2010), table 5-6
+/// (from memory), which gives the coefficient of variation.
+const LOW_QUANTILE: f64 = 1.645;
+
 /// The stiffness of a timber along its grain, in N/mm².
-pub(in crate::derive) fn timber_stiffness(timber: &Timber, trade: &Trade) -> Figured {
-    let spread = trade.spread("moe");
-    let mean = timber.moe.0 * 1000.0;
-    Figured {
-        low: mean * (1.0 - spread),
-        high: mean * (1.0 + spread),
-        of: in_text(&timber.name),
-        how: format!(
-            "clear wood at 12 %, {} GPa on average and {:.0} % either way",
-            timber.moe.0,
-            spread * 100.0
-        ),
-        source: timber.seen.cite(&timber.source),
-    }
+pub(in crate::derive) fn timber_stiffness(timber: &Timber, trade: &Trade) -> Result<Figured, MissingInput> {
+    let spread = LOW_QUANTILE * trade.spread("moe");
+    let figure = |timber: &Timber| {
+        let mean = timber.moe.as_ref()?.0;
+        Some(Figured {
+            low: mean * 1000.0 * (1.0 - spread),
+            high: mean * 1000.0 * (1.0 + spread),
+            of: in_text(&timber.name),
+            how: format!(
+                "clear wood at 12 %, {mean} GPa on average, less {:.0} %, as one piece in twenty is no stiffer",
+                spread * 100.0
+            ),
+            source: timber.seen.cite(&timber.source),
+        })
+    };
+    over(timber, trade, figure).ok_or_else(|| MissingInput::TimberStiffness(in_text(&timber.name)))
 }
 
 #[cfg(test)]
@@ -209,7 +254,32 @@ mod tests {
     fn seen(word: &str) -> Figured {
         let trade = Trade::built_in();
         let timber = trade.timber(word).expect("it is in the table");
-        density(Substance::Timber(timber), &seasons(None, trade), trade)
+        density(Substance::Timber(timber), &seasons(None, trade), trade).expect("its figures are known")
+    }
+
+    #[test]
+    fn a_word_that_tells_no_species_goes_from_the_lightest_to_the_heaviest() {
+        let (oak, european, white) = (seen("oak"), seen("european-oak"), seen("white-oak"));
+        // European and red oak are the lighter ones, white oak the heaviest.
+        assert_eq!((oak.low, oak.high), (european.low, white.high));
+        assert_eq!(oak.of, "oak");
+        assert!(oak.how.contains("any of 3 timbers, from European oak"), "{oak:?}");
+        let trade = Trade::built_in();
+        let hardwood = Substance::Timber(trade.timber("hardwood").expect("it is in the table"));
+        let none = density(hardwood, &seasons(None, trade), trade);
+        assert_eq!(none, Err(MissingInput::DensityOf("hardwood".to_owned())));
+    }
+
+    #[test]
+    fn nineteen_pieces_in_twenty_are_stiffer() {
+        let trade = Trade::built_in();
+        let stiff = |word: &str| timber_stiffness(trade.timber(word).expect("a row"), trade);
+        // 12.27 GPa on average, 22 % of it to a standard deviation, 1.645 of those.
+        let oak = stiff("white-oak").expect("its stiffness is known");
+        assert!((oak.low - 12_270.0 * (1.0 - 1.645 * 0.22)).abs() < 1e-6, "{oak:?}");
+        let birch = stiff("birch").expect("of all three it is known");
+        assert_eq!(birch.low, stiff("paper-birch").expect("its stiffness is known").low);
+        assert_eq!(stiff("rubberwood"), Err(MissingInput::TimberStiffness("rubberwood".to_owned())));
     }
 
     #[test]

@@ -4,7 +4,6 @@ use crate::diag::{Code, Diagnostic, Rank};
 use crate::fields::Row;
 use crate::inspect::{Case, Check, Rule};
 use crate::record::{Act, FinishName, Standing, Step, Surface};
-use crate::trade::Group;
 use crate::unit::edtf::Bound;
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: true };
@@ -42,7 +41,7 @@ fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
 /// The first step that takes off or abrades a coat that may be old paint.
 fn disturbs<'a>(case: &Case<'_>, surface: &'a Surface) -> Option<&'a Row<Step>> {
     let doubtful = |name: &FinishName| match case.trade.finish(name) {
-        Some(family) => family.group.value == Group::Paint || family.is_old(),
+        Some(family) => family.may_hold_lead(),
         None => name.tin().is_none(),
     };
     let mut doubt = surface.found.is_empty() || surface.found.iter().any(|found| doubtful(found));

@@ -55,8 +55,8 @@ mod tests {
         );
         assert!(part("build = \"metal\", material = \"brasss\"").ends_with("[write \"brass\"]"));
         assert!(
-            part("build = \"veneered\", ground = \"pine\"")
-                .contains("may mean more than one board or timber [Which pine")
+            part("build = \"veneered\", ground = \"deal\"")
+                .contains("may mean more than one board or timber [Deal is sawn softwood")
         );
         assert!(
             part("build = \"panel\", ground = \"straw board\"")

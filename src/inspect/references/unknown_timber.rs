@@ -52,7 +52,9 @@ mod tests {
             part("timber = \"whit-oak\""),
             "1: `whit-oak` is no timber that is known here [write \"white-oak\"]"
         );
-        assert!(part("veneer = \"oak\"").contains("`oak` may mean more than one timber [Which oak"));
+        assert!(
+            part("veneer = \"whitewood\"").contains("`whitewood` may mean more than one timber [Whitewood: ")
+        );
         assert!(part("timber = \"Plywood\"").contains("`Plywood` is no timber [That is a board"));
         assert!(part("timber = \"gidgee\"").ends_with(
             "[it is printed as typed, and nothing is reckoned from it; \
@@ -66,6 +68,7 @@ mod tests {
             "timber = \"white-oak\"",
             "veneer = \"paper-birch\"",
             "timber = \"Scotch pine\"",
+            "timber = \"oak\"",
             "timber = \"unknown\"",
             "build = \"panel\", timber = \"hardboard\"",
         ] {

@@ -246,11 +246,12 @@ fn reason(context: &PieceContext<'_>, because: &Because) -> String {
         Because::Used { word } => word.clone(),
         Because::Part { part } => context.names.part(part),
         Because::Fixing { kind } => kind.clone(),
-        Because::Timber { part, timber, appendix } => format!(
-            "{} ({}, appendix {})",
+        Because::Timber { part, timber, listing } => format!(
+            "{} ({}, {} {})",
             context.names.part(part),
             timber.to_lowercase(),
-            match appendix {
+            if listing.certain { "appendix" } else { "which may be a species of appendix" },
+            match listing.appendix {
                 Cites::None => "none",
                 Cites::One => "I",
                 Cites::Two => "II",

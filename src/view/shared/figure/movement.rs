@@ -3,8 +3,7 @@
 use serde::Serialize;
 
 use super::basis::{Basis, NoFigure};
-use crate::derive::part_name;
-use crate::derive::{Factor, FactorFrom, Movement, Moving, PartFacts};
+use crate::derive::{Factor, Movement, Moving, PartFacts, part_name};
 use crate::record::Sawn;
 use crate::trade::in_text;
 use crate::view::context::PieceContext;
@@ -83,7 +82,7 @@ pub(crate) fn movement(context: &PieceContext<'_>) -> Option<MovementView> {
 fn notes() -> Vec<String> {
     [
         "Wood swells and shrinks across its grain, and hardly along it.",
-        "Read each figure as the most that a whole season of such air can do: boards differ, and a finish slows the change without stopping it.",
+        "Boards differ, and a finish slows the change without stopping it: read each figure as a guide for a whole season of such air, not as a limit.",
         "Leave gaps, loose panels and slotted screws as they are: they let the wood move.",
     ]
     .map(str::to_owned)
@@ -100,15 +99,15 @@ fn row(context: &PieceContext<'_>, part: String, found: &Movement) -> MovementRo
     };
     let at = |mm: f64| house.small(mm, mm);
     let across = found.across.mm();
+    let roughly = if found.linear { "" } else { "very roughly " };
     let caution = match found.held_fast {
         false => String::new(),
         true => format!(
-            "{part}: it is held fast across its grain and wants to move by up to {}. It may split or bow, above all in dry air: keep the room steady, and let a crack be looked at before it is filled.",
-            house.small(found.most, found.most)
+            "{part}: it is held fast across its grain and wants to move by about {amount}. It may split or bow, above all in dry air: keep the room steady, and let a crack be looked at before it is filled."
         ),
     };
     MovementRow {
-        text: format!("{part}: {amount} {grows} in the damp season than in the dry one."),
+        text: format!("{part}: {roughly}{amount} {grows} in the damp season than in the dry one."),
         dry: at(across),
         damp: house.small(across + found.least, across + found.most),
         caution,
@@ -120,50 +119,56 @@ fn row(context: &PieceContext<'_>, part: String, found: &Movement) -> MovementRo
 
 fn basis(context: &PieceContext<'_>, found: &Movement) -> Vec<Basis> {
     let Ok((dry, damp)) = context.facts.seasons.moisture else { return Vec::new() };
-    let timber = context.trade.timber(&found.timber);
-    let name = timber.map_or_else(|| found.timber.clone(), |row| in_text(&row.name));
-    let stands_in = if found.stand_in { ", which stands in for its own timber" } else { "" };
+    let row = |id: &String| context.trade.timber(id);
+    let name = |id: &String| row(id).map_or_else(|| id.clone(), |row| in_text(&row.name));
+    let counted: Vec<String> = found.figures_of.iter().map(name).collect();
+    let of = match (&counted[..], found.stand_in) {
+        ([_], false) => String::new(),
+        (_, false) => format!(", which may be any of {}", words::list(&counted)),
+        (_, true) => format!(", for which the figures of {} stand in", words::list(&counted)),
+    };
     let sawn = match found.sawn {
         Sawn::FlatSawn => "flat-sawn",
         Sawn::QuarterSawn => "quarter-sawn",
-        Sawn::Unknown => "sawn not known, so both ways were reckoned and the larger counts",
+        Sawn::Unknown => "sawn not known, so both ways were reckoned",
     };
-    let cited = timber.map_or(String::new(), |row| row.seen.cite(&row.source));
-    let (how, rule) = match found.linear {
-        true => ("its coefficient", "Wood Handbook, FPL-GTR-190 (2010), equation 13-2"),
-        false => ("its whole shrinkage", "Wood Handbook, FPL-GTR-190 (2010), equation 13-3 (from memory)"),
+    let mut cited: Vec<String> = Vec::new();
+    for source in found.figures_of.iter().filter_map(row).map(|row| row.seen.cite(&row.source)) {
+        if !cited.contains(&source) {
+            cited.push(source);
+        }
+    }
+    let rule = match found.linear {
+        true => "Wood Handbook, FPL-GTR-190 (2010), equation 13-2",
+        false => {
+            "Wood Handbook, FPL-GTR-190 (2010), equations 13-2 and 13-3 (the latter from memory): outside 6 to 14 % \
+             moisture neither is sure, and the range goes from the one to the other"
+        }
     };
     let ways = [("along the rings", found.tangential), ("along the rays", found.radial)];
-    let figures: Vec<String> = ways
-        .iter()
-        .filter_map(|(way, factor)| Some(format!("{way} {}", factor_words((*factor)?, found.linear))))
-        .collect();
+    let figures: Vec<String> =
+        ways.iter().filter_map(|(way, factor)| Some(format!("{way} {}", factor_words((*factor)?)))).collect();
     vec![Basis {
         figure: context.house.units.small(found.least, found.most),
         how: format!(
-            "{} mm of {name}{stands_in}, {sawn}; from {} to {} % moisture by {how}: {}",
+            "{} mm of {}{of}, {sawn}; from {} to {} % moisture: {}",
             trimmed(found.across.mm(), 1),
+            name(&found.timber),
             trimmed(dry.percent(), 1),
             trimmed(damp.percent(), 1),
             words::list(&figures)
         ),
-        source: format!("{rule}; {cited}"),
+        source: format!("{rule}; {}", cited.join("; ")),
     }]
 }
 
-/// `0.00365 for 1 %`, and what was chosen between where two figures disagree.
-fn factor_words(factor: Factor, linear: bool) -> String {
-    let figure = match linear {
-        true => format!("{:.5} for 1 %", factor.coefficient),
-        false => format!("{:.1} % in all", factor.shrinkage),
-    };
-    let why = match factor.from {
-        FactorFrom::Coefficient => return figure,
-        FactorFrom::Shrinkage => "from its whole shrinkage",
-        FactorFrom::LargerCoefficient => "its coefficient, larger than what its shrinkage gives",
-        FactorFrom::LargerShrinkage => "what its shrinkage gives, larger than its coefficient",
-    };
-    format!("{figure} ({why})")
+/// `0.0035 to 0.0036 for 1 %`.
+fn factor_words(factor: Factor) -> String {
+    let [low, high] = [factor.low, factor.high].map(|end| trimmed(end, 5));
+    match low == high {
+        true => format!("{low} for 1 %"),
+        false => format!("{low} to {high} for 1 %"),
+    }
 }
 
 /// Why the wood gets as moist as it does.
