@@ -19,8 +19,8 @@ use crate::view::ClaimSheet;
 
 #[derive(Debug, Args)]
 pub(super) struct Why {
-    /// The name beside a mistake, doubt or hint, or a piece; none lists all names
-    #[arg(value_name = "CODE or PIECE")]
+    /// The name beside a mistake, doubt or hint, or a piece; none lists names
+    #[arg(value_name = "CODE|PIECE")]
     what: Option<String>,
     /// The paper of the piece whose sentences are to be told
     #[arg(long, value_name = "SHEET")]
