@@ -17,7 +17,7 @@ mod timber;
 
 pub use amendment::changes::{Amendment, Digests, amendments};
 pub use climate::{ClimateError, RoomAir, Seasons, equilibrium};
-pub use finish::stratigraphy::{Coat, Coating, Stratigraphy, Stratum, coating};
+pub use finish::stratigraphy::{Coat, Coating, Stratigraphy, Stratum, coating, laid};
 pub use finish::surface::SurfaceFacts;
 pub use finish::upkeep::{Due, Upkeep, UpkeepTask};
 pub use finish::{abrasion, compatibility, coverage, cure};

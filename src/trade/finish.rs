@@ -197,6 +197,11 @@ impl Trade {
         std::iter::once(finish).chain(others)
     }
 
+    /// Whether the names of two finishes may mean one and the same.
+    pub fn may_be_one(&self, one: &Finish, other: &Finish) -> bool {
+        self.finishes_meant(one).any(|one| self.finishes_meant(other).any(|other| one.id.0 == other.id.0))
+    }
+
     /// The finish family of this id, name or spoken word.
     pub fn finish(&self, word: &str) -> Option<&Finish> {
         self.finish_words().taken(word).row()
@@ -216,26 +221,34 @@ mod tests {
             "alcohol and solvent",
             &["alcohol", "acetone", "perfume", "hand gel", "nail varnish remover", "solvent"],
         ),
-        ("cleaners", &["ammonia", "alkaline", "bleach", "cleaner", "soap", "dressing", "silicone"]),
-        ("dust", &["lead test", "without breathing"]),
-        ("handling", &["bare hands", "carry it flat", "fire label"]),
-        ("heat", &["anything hot", "hot ", "radiator", "steam"]),
-        ("light", &["sun", "stay pale", "stay white"]),
-        ("pressure", &["books", "heavy", "lean", "mats", "shut on it", "feet"]),
+        ("cleaners", &["ammonia", "alkaline", "bleach", "cleaner", "dressing", "silicone", "soap", "soda"]),
+        ("dust", &["lead test", "sand it dry", "scrape", "strip", "without breathing"]),
+        ("food", &["food"]),
+        ("handling", &["bare hands", "carry it flat", "fire label", "knock", "lean or sit"]),
+        ("heat", &["anything hot", "hot ", "kettle", "radiator", "steam"]),
+        (
+            "laying it on",
+            &["cured", "dry to the touch", "heavy coat", "same name", "surplus", "thick", "unwiped"],
+        ),
+        ("light", &["stay pale", "stay white", "sun"]),
+        ("pressure", &["books", "feet", "heavy", "mats", "shut on it"]),
         ("rags", &["rags"]),
         (
             "rubbing",
             &[
                 "abrasive",
                 "beat",
-                "polish on the wood",
+                "cloth rub",
                 "metal polish",
+                "polish on",
+                "rub,",
                 "sand a spot",
                 "scour",
                 "scrub",
                 "steel wool",
             ],
         ),
+        ("wet", &["soak", "wash", "water", "wet "]),
         (
             "what is laid on it",
             &[
@@ -243,8 +256,13 @@ mod tests {
                 "brown",
                 "clear coat",
                 "clear finish",
-                "ordinary lacquer",
+                "coat over",
+                "gold paint",
+                "last coat",
+                "more oil",
+                "new coat",
                 "oil over",
+                "ordinary lacquer",
                 "recoat",
                 "silvered",
                 "unsealed",
@@ -252,17 +270,12 @@ mod tests {
                 "wax",
             ],
         ),
-        (
-            "laying it on",
-            &["cured", "dry to the touch", "surplus", "thick", "unwiped", "heavy coat", "same name"],
-        ),
-        ("wet", &["soak", "wash", "water", "wet "]),
     ];
 
     /// Of what the hazards at the bench speak, each with words that tell it.
     const OF: &[(&str, &[&str])] = &[
         ("allergy", &["allergy", "nut oil"]),
-        ("dust", &["dust", "powder"]),
+        ("dust", &["asbestos", "dust", "powder"]),
         ("fire", &["burn", "flammable"]),
         ("formaldehyde", &["formaldehyde"]),
         (
@@ -273,7 +286,7 @@ mod tests {
         ("lead", &["lead"]),
         ("rags", &["fire by themselves"]),
         ("setting", &["film thickness", "hardens badly", "keep overnight", "never harden", "not set"]),
-        ("vapour", &["lungs", "mercury", "poisonous", "smell", "vapour"]),
+        ("vapour", &["fumes", "lungs", "mercury", "poisonous", "smell", "vapour"]),
     ];
 
     /// Of which of these things the sentences speak.

@@ -1,5 +1,6 @@
 //! Old paint or an unknown old finish disturbed without a word on lead.
 
+use crate::derive::laid;
 use crate::diag::{Code, Diagnostic, Rank};
 use crate::fields::Row;
 use crate::inspect::{Case, Check, Rule};
@@ -48,7 +49,7 @@ fn disturbs<'a>(case: &Case<'_>, surface: &'a Surface) -> Option<&'a Row<Step>> 
     let mut applied: Vec<&FinishName> = Vec::new();
     for step in &surface.steps {
         match step.act() {
-            Some(Act::Apply(what)) => applied.push(what),
+            Some(Act::Apply(_)) => applied.extend(laid(step, case.trade).map(|what| &what.value)),
             // The workshop knows what it laid itself.
             Some(Act::Remove(what)) if what.layer().is_some_and(|name| applied.contains(&name)) => {}
             Some(Act::Remove(what)) if doubt && what.layer().is_none_or(doubtful) => return Some(step),
