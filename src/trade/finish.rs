@@ -148,6 +148,8 @@ trade_row! {
         "bench-hazards" => bench_hazards: Vec<Said<Text>>,
         /// Whether its rags can heat up and ignite by themselves.
         "rags-self-heat" => rags_self_heat: Said<bool>,
+        /// Whether an old coat of it may hold lead though it is no paint, as of oil varnish that was dried with lead.
+        "may-hold-lead" => may_hold_lead: Option<Said<bool>>,
         /// Where the row comes from.
         "source" => source: Said<Text>,
         /// The row of the table of introductions that tells its age, where there is one.
@@ -177,11 +179,10 @@ impl Finish {
         !self.may_be.is_empty()
     }
 
-    /// Whether an old coat of it may hold lead: paint, and a film of which nobody knows the kind, since clear coats
-    /// were dried with lead too.
-    pub fn may_hold_lead(&self) -> bool {
-        let film = self.layer.value == Layer::Film && self.is_generic();
-        self.group.value == Group::Paint || self.is_old() || film
+    /// Whether an old coat of it may hold lead, as far as its own kind goes.
+    fn held_lead(&self) -> bool {
+        let clear = self.may_hold_lead.as_ref().is_some_and(|may| may.value);
+        self.group.value == Group::Paint || self.is_old() || clear
     }
 }
 
@@ -195,6 +196,11 @@ impl Trade {
     pub fn finishes_meant<'a>(&'a self, finish: &'a Finish) -> impl Iterator<Item = &'a Finish> {
         let others = finish.may_be.iter().filter_map(|id| by_id(&self.finishes.rows, &id.0));
         std::iter::once(finish).chain(others)
+    }
+
+    /// Whether an old coat of this name may hold lead.
+    pub fn may_hold_lead(&self, finish: &Finish) -> bool {
+        self.finishes_meant(finish).any(Finish::held_lead)
     }
 
     /// Whether the names of two finishes may mean one and the same.

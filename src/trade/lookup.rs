@@ -480,7 +480,7 @@ mod tests {
                 }
             }
         }
-        assert_eq!([taken, asked, unknown], [7020, 9, 515]);
+        assert_eq!([taken, asked, unknown], [7174, 9, 507]);
     }
 
     /// The terms of `tests/data/conservation.toml`: published vocabularies of conditions and of conservation.

@@ -99,9 +99,10 @@ impl Trade {
 /// A name of the tables as it stands within a sentence: small letters, but for names of places and people and for
 /// letters that stand for words.
 pub fn in_text(name: &str) -> String {
-    const NAMES: [&str; 17] = [
+    const NAMES: [&str; 18] = [
         "African",
         "American",
+        "Asian",
         "Australian",
         "Brazilian",
         "Douglas",

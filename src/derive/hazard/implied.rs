@@ -342,7 +342,7 @@ impl<'a> HazardContext<'a> {
     /// A clear finish that the record names is no paint, and what the workshop laid itself is not old.
     fn doubtful_coats(&self, surface: &Row<Surface>) -> Vec<Because> {
         let doubtful = |name: &FinishName| match self.trade.finish(name) {
-            Some(finish) => finish.may_hold_lead(),
+            Some(finish) => self.trade.may_hold_lead(finish),
             None => name.tin().is_none(),
         };
         let coat = |coat: OldCoat| Because::Coat { coat, surface: surface.clone() };
@@ -593,6 +593,8 @@ mod tests {
         case(&old("2002~"), "lead", None);
         case(&surface("found = \"unknown\",", ""), "lead", Some(TestReading::Open));
         case(&surface("found = [\"shellac\"],", "{ abrade = \"P180\" }"), "lead", None);
+        case(&surface("found = \"old varnish\",", ""), "lead", Some(TestReading::Open));
+        case(&surface("found = \"old wax\",", ""), "lead", None);
         case(&surface("", "{ remove = \"old-finish\" }"), "lead", Some(TestReading::Open));
         case(&surface("", "{ abrade = \"P80\" }"), "lead", Some(TestReading::Open));
         case(&surface("", "{ apply = \"milk-paint\" }, { abrade = \"P180\" }"), "lead", None);

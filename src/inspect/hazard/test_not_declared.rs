@@ -42,7 +42,7 @@ fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
 /// The first step that takes off or abrades a coat that may be old paint.
 fn disturbs<'a>(case: &Case<'_>, surface: &'a Surface) -> Option<&'a Row<Step>> {
     let doubtful = |name: &FinishName| match case.trade.finish(name) {
-        Some(family) => family.may_hold_lead(),
+        Some(family) => case.trade.may_hold_lead(family),
         None => name.tin().is_none(),
     };
     let mut doubt = surface.found.is_empty() || surface.found.iter().any(|found| doubtful(found));

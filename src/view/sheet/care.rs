@@ -5,7 +5,7 @@ use serde::Serialize;
 use crate::derive::{Stratigraphy, Stratum, SurfaceFacts};
 use crate::fields::{Said, Text};
 use crate::record::{Part, PartId};
-use crate::trade::Finish;
+use crate::trade::{Finish, in_text};
 use crate::view::context::PieceContext;
 use crate::view::shared::figure::{
     CureView, LiftingView, LoadsView, MovementView, cure, lifting, loads, movement,
@@ -232,8 +232,7 @@ fn instead(context: &PieceContext<'_>, today: &Stratigraphy, layer: &Stratum) ->
 
 /// `Satin varnish (Oil-based polyurethane): a tough film that lies on the wood.`
 fn what(name: &str, found: bool, finish: &Finish) -> String {
-    let family =
-        if name == &**finish.name { String::new() } else { format!(", {}", finish.name.to_lowercase()) };
+    let family = if name == &**finish.name { String::new() } else { format!(", {}", in_text(&finish.name)) };
     let age = if found { ", which was there when the piece came" } else { "" };
     format!("{}{family}{age}: {}.", words::capital(name), finish.plain.trim_end_matches('.'))
 }
