@@ -47,11 +47,15 @@ impl Vocabulary {
 fn place(table: WordTable) -> &'static str {
     match table {
         WordTable::Board => "as a board",
+        WordTable::Covering => "as a covering",
+        WordTable::Edging => "as an edging",
         WordTable::Finish => "as a finish",
         WordTable::Fixing => "as a fixing",
         WordTable::Material => "as a material",
+        WordTable::Repair => "as a repair",
         WordTable::Term => "as something seen",
         WordTable::Timber => "as a timber",
+        WordTable::Treatment => "as a treatment",
     }
 }
 

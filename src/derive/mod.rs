@@ -22,7 +22,7 @@ mod workpiece;
 pub use amendment::changes::{Amendment, Digests, amendments};
 pub use claims::Claims;
 pub use climate::{ClimateError, RoomAir, Seasons, equilibrium};
-pub use finish::stratigraphy::{Coat, Coating, Stratigraphy, Stratum, coating};
+pub use finish::stratigraphy::{Coat, Coating, Stratigraphy, Stratum, coating, laid};
 pub use finish::surface::SurfaceFacts;
 pub use finish::upkeep::{Due, Upkeep, UpkeepTask};
 pub use finish::{abrasion, compatibility, coverage, cure};

@@ -160,7 +160,7 @@ table! {
         "build" => build: Option<Said<Construction>>,
         /// What a veneer lies on.
         "ground" => ground: Option<Said<Answer>>,
-        /// What it is of where it is neither timber nor board, such as `steel`, `brass` or `marble`.
+        /// What it is of where it is neither timber nor board, such as `steel`, `marble` or `cane`.
         "material" => material: Option<Said<Answer>>,
         /// The veneer's timber.
         "veneer" => veneer: Option<Said<Answer>>,

@@ -148,6 +148,8 @@ trade_row! {
         "bench-hazards" => bench_hazards: Vec<Said<Text>>,
         /// Whether its rags can heat up and ignite by themselves.
         "rags-self-heat" => rags_self_heat: Said<bool>,
+        /// Whether an old coat of it may hold lead though it is no paint, as of oil varnish that was dried with lead.
+        "may-hold-lead" => may_hold_lead: Option<Said<bool>>,
         /// Where the row comes from.
         "source" => source: Said<Text>,
         /// The row of the table of introductions that tells its age, where there is one.
@@ -177,11 +179,10 @@ impl Finish {
         !self.may_be.is_empty()
     }
 
-    /// Whether an old coat of it may hold lead: paint, and a film of which nobody knows the kind, since clear coats
-    /// were dried with lead too.
-    pub fn may_hold_lead(&self) -> bool {
-        let film = self.layer.value == Layer::Film && self.is_generic();
-        self.group.value == Group::Paint || self.is_old() || film
+    /// Whether an old coat of it may hold lead, as far as its own kind goes.
+    fn held_lead(&self) -> bool {
+        let clear = self.may_hold_lead.as_ref().is_some_and(|may| may.value);
+        self.group.value == Group::Paint || self.is_old() || clear
     }
 }
 
@@ -195,6 +196,16 @@ impl Trade {
     pub fn finishes_meant<'a>(&'a self, finish: &'a Finish) -> impl Iterator<Item = &'a Finish> {
         let others = finish.may_be.iter().filter_map(|id| by_id(&self.finishes.rows, &id.0));
         std::iter::once(finish).chain(others)
+    }
+
+    /// Whether an old coat of this name may hold lead.
+    pub fn may_hold_lead(&self, finish: &Finish) -> bool {
+        self.finishes_meant(finish).any(Finish::held_lead)
+    }
+
+    /// Whether the names of two finishes may mean one and the same.
+    pub fn may_be_one(&self, one: &Finish, other: &Finish) -> bool {
+        self.finishes_meant(one).any(|one| self.finishes_meant(other).any(|other| one.id.0 == other.id.0))
     }
 
     /// The finish family of this id, name or spoken word.
@@ -216,26 +227,34 @@ mod tests {
             "alcohol and solvent",
             &["alcohol", "acetone", "perfume", "hand gel", "nail varnish remover", "solvent"],
         ),
-        ("cleaners", &["ammonia", "alkaline", "bleach", "cleaner", "soap", "dressing", "silicone"]),
-        ("dust", &["lead test", "without breathing"]),
-        ("handling", &["bare hands", "carry it flat", "fire label"]),
-        ("heat", &["anything hot", "hot ", "radiator", "steam"]),
-        ("light", &["sun", "stay pale", "stay white"]),
-        ("pressure", &["books", "heavy", "lean", "mats", "shut on it", "feet"]),
+        ("cleaners", &["ammonia", "alkaline", "bleach", "cleaner", "dressing", "silicone", "soap", "soda"]),
+        ("dust", &["lead test", "sand it dry", "scrape", "strip", "without breathing"]),
+        ("food", &["food"]),
+        ("handling", &["bare hands", "carry it flat", "fire label", "knock", "lean or sit"]),
+        ("heat", &["anything hot", "hot ", "kettle", "radiator", "steam"]),
+        (
+            "laying it on",
+            &["cured", "dry to the touch", "heavy coat", "same name", "surplus", "thick", "unwiped"],
+        ),
+        ("light", &["stay pale", "stay white", "sun"]),
+        ("pressure", &["books", "feet", "heavy", "mats", "shut on it"]),
         ("rags", &["rags"]),
         (
             "rubbing",
             &[
                 "abrasive",
                 "beat",
-                "polish on the wood",
+                "cloth rub",
                 "metal polish",
+                "polish on",
+                "rub,",
                 "sand a spot",
                 "scour",
                 "scrub",
                 "steel wool",
             ],
         ),
+        ("wet", &["soak", "wash", "water", "wet "]),
         (
             "what is laid on it",
             &[
@@ -243,8 +262,13 @@ mod tests {
                 "brown",
                 "clear coat",
                 "clear finish",
-                "ordinary lacquer",
+                "coat over",
+                "gold paint",
+                "last coat",
+                "more oil",
+                "new coat",
                 "oil over",
+                "ordinary lacquer",
                 "recoat",
                 "silvered",
                 "unsealed",
@@ -252,17 +276,12 @@ mod tests {
                 "wax",
             ],
         ),
-        (
-            "laying it on",
-            &["cured", "dry to the touch", "surplus", "thick", "unwiped", "heavy coat", "same name"],
-        ),
-        ("wet", &["soak", "wash", "water", "wet "]),
     ];
 
     /// Of what the hazards at the bench speak, each with words that tell it.
     const OF: &[(&str, &[&str])] = &[
         ("allergy", &["allergy", "nut oil"]),
-        ("dust", &["dust", "powder"]),
+        ("dust", &["asbestos", "dust", "powder"]),
         ("fire", &["burn", "flammable"]),
         ("formaldehyde", &["formaldehyde"]),
         (
@@ -273,7 +292,7 @@ mod tests {
         ("lead", &["lead"]),
         ("rags", &["fire by themselves"]),
         ("setting", &["film thickness", "hardens badly", "keep overnight", "never harden", "not set"]),
-        ("vapour", &["lungs", "mercury", "poisonous", "smell", "vapour"]),
+        ("vapour", &["fumes", "lungs", "mercury", "poisonous", "smell", "vapour"]),
     ];
 
     /// Of which of these things the sentences speak.

@@ -93,6 +93,8 @@ trade_row! {
         "implied-by" => implied_by: Option<Said<HazardState>>,
         /// Finish families that raise it when they are applied.
         "finishes" => finishes: Vec<Said<Id>>,
+        /// Treatments that raise it when they are used.
+        "treatments" => treatments: Vec<Said<Id>>,
         /// Words that raise it, or say which parts or kinds of piece the state is about.
         "words" => words: Vec<Said<Text>>,
         /// Where the words are looked for.
@@ -180,6 +182,18 @@ impl Trade {
 mod tests {
     use super::HazardState;
     use crate::trade::Trade;
+
+    #[test]
+    fn finishes_and_treatments_that_raise_a_hazard_are_in_their_tables() {
+        let trade = Trade::built_in();
+        for row in &trade.hazards.rows {
+            let finishes =
+                row.finishes.iter().all(|id| trade.finish(&id.0).is_some_and(|one| one.id.0 == id.0));
+            let treatments =
+                row.treatments.iter().all(|id| trade.treatment(&id.0).is_some_and(|one| one.id.0 == id.0));
+            assert!(finishes && treatments, "{}", row.id.0);
+        }
+    }
 
     #[test]
     fn states_that_take_words_have_them() {

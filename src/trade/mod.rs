@@ -8,8 +8,10 @@ mod climate;
 mod colour;
 mod compatibility;
 mod coverage;
+mod covering;
 mod density;
 mod documentation;
+mod edging;
 mod finish;
 mod fixing;
 mod hazard;
@@ -18,12 +20,14 @@ mod lifting;
 mod lookup;
 mod overlay;
 mod panel;
+mod repair;
 mod shelf;
 mod spoken;
 mod stability;
 mod table;
 mod term;
 mod timber;
+mod treatment;
 mod verification;
 mod vocabulary;
 
@@ -46,19 +50,23 @@ table::tables! {
     colour: colour::ColourTable,
     compatibility: compatibility::CompatibilityTable,
     coverage: coverage::CoverageTable,
+    coverings: covering::CoveringTable,
     density: density::DensityTable,
     documentation: documentation::DocumentationTable,
+    edgings: edging::EdgingTable,
     finishes: finish::FinishTable,
     fixings: fixing::FixingTable,
     hazards: hazard::HazardTable,
     introduced: introduced::IntroducedTable,
     lifting: lifting::LiftingTable,
     panel: panel::PanelTable,
+    repairs: repair::RepairTable,
     shelf: shelf::ShelfTable,
     spoken: spoken::SpokenTable,
     stability: stability::StabilityTable,
     terms: term::TermTable,
     timbers: timber::TimberTable,
+    treatments: treatment::TreatmentTable,
 }
 
 impl Trade {
@@ -91,9 +99,10 @@ impl Trade {
 /// A name of the tables as it stands within a sentence: small letters, but for names of places and people and for
 /// letters that stand for words.
 pub fn in_text(name: &str) -> String {
-    const NAMES: [&str; 17] = [
+    const NAMES: [&str; 18] = [
         "African",
         "American",
+        "Asian",
         "Australian",
         "Brazilian",
         "Douglas",

@@ -9,16 +9,24 @@ choices! {
     pub enum WordTable {
         /// Boards.
         Board = "board",
+        /// Coverings.
+        Covering = "covering",
+        /// Edgings and inlays.
+        Edging = "edging",
         /// Finishes.
         Finish = "finish",
         /// Kinds of fixing.
         Fixing = "fixing",
         /// Materials that are neither timber nor board.
         Material = "material",
+        /// Repairs.
+        Repair = "repair",
         /// Terms for what is seen.
         Term = "term",
         /// Timbers.
         Timber = "timber",
+        /// Treatments.
+        Treatment = "treatment",
     }
 }
 

@@ -3,7 +3,9 @@
 use super::lookup::{Taken, Words};
 use super::spoken::WordTable;
 use super::table::TradeRow;
-use super::{Board, Finish, FixingKind, MaterialDensity, Term, Timber, Trade};
+use super::{
+    Board, Covering, Edging, Finish, FixingKind, MaterialDensity, Repair, Term, Timber, Trade, Treatment,
+};
 use crate::fields::{Said, Text};
 
 /// A row as people look it up.
@@ -50,6 +52,18 @@ impl Looked for Board {
     }
 }
 
+impl Looked for Covering {
+    fn named(&self) -> (&str, &str) {
+        (&self.label.value.0, &self.meaning.value.0)
+    }
+}
+
+impl Looked for Edging {
+    fn named(&self) -> (&str, &str) {
+        (&self.label.value.0, &self.meaning.value.0)
+    }
+}
+
 impl Looked for Finish {
     fn named(&self) -> (&str, &str) {
         (&self.name.value.0, &self.plain.value.0)
@@ -68,6 +82,12 @@ impl Looked for MaterialDensity {
     }
 }
 
+impl Looked for Repair {
+    fn named(&self) -> (&str, &str) {
+        (&self.label.value.0, &self.meaning.value.0)
+    }
+}
+
 impl Looked for Term {
     fn named(&self) -> (&str, &str) {
         (&self.label.value.0, &self.meaning.value.0)
@@ -81,16 +101,26 @@ impl Looked for Timber {
     }
 }
 
+impl Looked for Treatment {
+    fn named(&self) -> (&str, &str) {
+        (&self.label.value.0, &self.meaning.value.0)
+    }
+}
+
 impl Trade {
     /// Every row that a word names, by table.
     pub fn vocabulary(&self) -> Vec<(WordTable, Vec<Entry>)> {
         vec![
             entries(&self.board_words()),
+            entries(&self.covering_words()),
+            entries(&self.edging_words()),
             entries(&self.finish_words()),
             entries(&self.fixing_words()),
             entries(&self.material_words()),
+            entries(&self.repair_words()),
             entries(&self.term_words()),
             entries(&self.timber_words()),
+            entries(&self.treatment_words()),
         ]
     }
 
@@ -98,11 +128,15 @@ impl Trade {
     pub fn senses(&self, word: &str) -> Vec<(WordTable, Sense)> {
         let senses = [
             sense(&self.board_words(), word),
+            sense(&self.covering_words(), word),
+            sense(&self.edging_words(), word),
             sense(&self.finish_words(), word),
             sense(&self.fixing_words(), word),
             sense(&self.material_words(), word),
+            sense(&self.repair_words(), word),
             sense(&self.term_words(), word),
             sense(&self.timber_words(), word),
+            sense(&self.treatment_words(), word),
         ];
         senses.into_iter().flatten().collect()
     }
@@ -111,11 +145,15 @@ impl Trade {
     pub fn near(&self, word: &str) -> Vec<(WordTable, Vec<String>)> {
         let near = [
             (WordTable::Board, self.board_words().near(word)),
+            (WordTable::Covering, self.covering_words().near(word)),
+            (WordTable::Edging, self.edging_words().near(word)),
             (WordTable::Finish, self.finish_words().near(word)),
             (WordTable::Fixing, self.fixing_words().near(word)),
             (WordTable::Material, self.material_words().near(word)),
+            (WordTable::Repair, self.repair_words().near(word)),
             (WordTable::Term, self.term_words().near(word)),
             (WordTable::Timber, self.timber_words().near(word)),
+            (WordTable::Treatment, self.treatment_words().near(word)),
         ];
         near.into_iter().filter(|(_, words)| !words.is_empty()).collect()
     }

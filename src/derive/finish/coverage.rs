@@ -2,9 +2,9 @@
 
 use rust_decimal::Decimal;
 
-use super::stratigraphy::coating;
+use super::stratigraphy::{coating, laid};
 use crate::fields::{Range, Row, Said};
-use crate::record::{Act, Part, PartId, Record, Step, Surface, Tin};
+use crate::record::{Part, PartId, Record, Step, Surface, Tin};
 use crate::trade::{Group, Trade};
 use crate::unit::{Area, Money};
 
@@ -201,7 +201,7 @@ pub(in crate::derive) fn consumption(
     tins: &[Said<Tin>],
     trade: &Trade,
 ) -> Vec<Consumption> {
-    let applying = surface.steps.iter().filter(|step| matches!(step.act(), Some(Act::Apply(_))));
+    let applying = surface.steps.iter().filter(|step| laid(step, trade).is_some());
     let consumption = |step: &Row<Step>| Consumption {
         step: step.clone(),
         quantity: quantity(record, surface, step, tins, trade),

@@ -29,6 +29,14 @@ pub fn coating<'a>(name: &FinishName, tins: &'a [Said<Tin>], trade: &'a Trade) -
     }
 }
 
+/// What a step lays as a layer; `None` where it lays none, as where what it applies is known to leave none.
+pub fn laid<'a>(step: &'a Step, trade: &Trade) -> Option<&'a Said<FinishName>> {
+    match step.act() {
+        Some(Act::Apply(what)) => Some(what).filter(|what| trade.treatment_for_finish(what).is_none()),
+        _ => None,
+    }
+}
+
 /// One layer of a surface.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Coat {
@@ -138,13 +146,11 @@ pub(in crate::derive) fn fold(
     for step in &surface.steps {
         before(step, &built);
         let only: Vec<PartId> = step.only.iter().map(|part| part.value.clone()).collect();
-        match step.act() {
-            Some(Act::Apply(what)) => {
-                let coat = shop.coat(what, Some(step));
-                built.layers.push(Stratum { coat, gone_from: Vec::new(), only_on: only });
-            }
-            Some(Act::Remove(what)) => TakingOff { what, surface, shop }.from(&mut built, &only),
-            _ => {}
+        if let Some(Act::Remove(what)) = step.act() {
+            TakingOff { what, surface, shop }.from(&mut built, &only);
+        } else if let Some(what) = laid(step, trade) {
+            let coat = shop.coat(what, Some(step));
+            built.layers.push(Stratum { coat, gone_from: Vec::new(), only_on: only });
         }
     }
     // Steps are in the order of the file.
@@ -243,7 +249,7 @@ impl TakingOff<'_> {
 
     /// The lowest layer that goes from a part: with `all` the first; with `old-finish` the first that was found,
     /// which lies below everything, so that what was laid on it goes with it; with any other name the
-    /// topmost layer out of that tin, else the topmost of that family.
+    /// topmost layer out of that tin, else the topmost of that family, else the topmost that may be of it.
     fn lowest(&self, layers: &[Stratum], part: &str) -> Option<usize> {
         let there = |layer: &Stratum| layer.covers(part);
         let name = match self.what {
@@ -253,13 +259,18 @@ impl TakingOff<'_> {
             }
             Removal::Layer(name) => name,
         };
-        let family = coating(name, self.shop.tins, self.shop.trade).map(|known| known.finish.id.0.as_str());
+        let trade = self.shop.trade;
+        let meant = coating(name, self.shop.tins, trade).map(|known| known.finish);
+        let family = meant.map(|finish| finish.id.0.as_str());
         let of_tin = |layer: &Stratum| layer.coat.step.is_some() && layer.coat.written == *name;
         let of_family = |layer: &Stratum| family.is_some() && layer.coat.finish.as_deref() == family;
-        layers
-            .iter()
-            .rposition(|layer| there(layer) && of_tin(layer))
-            .or_else(|| layers.iter().rposition(|layer| there(layer) && of_family(layer)))
+        let may_be = |layer: &Stratum| {
+            let finish = layer.coat.finish.as_deref().and_then(|id| trade.finish(id));
+            finish.zip(meant).is_some_and(|(layer, meant)| trade.may_be_one(layer, meant))
+        };
+        let topmost =
+            |of: &dyn Fn(&Stratum) -> bool| layers.iter().rposition(|layer| there(layer) && of(layer));
+        topmost(&of_tin).or_else(|| topmost(&of_family)).or_else(|| topmost(&may_be))
     }
 }
 
@@ -304,6 +315,23 @@ mod tests {
             "{ clean = \"soap\" }, { apply = \"tin:satin\", coats = 3 }, { apply = \"paste-wax\" }",
             "shellacx1 / oil-polyurethanex3 / paste-waxx1 |  | ",
         );
+    }
+
+    #[test]
+    fn what_leaves_no_layer_of_its_own_is_none() {
+        case(
+            "[]",
+            "{ apply = \"oxalic acid\" }, { apply = \"wood filler\" }, { apply = \"shellac\" }, { apply = \"sugar soap\" }",
+            "shellacx1 |  | ",
+        );
+        case("[]", "{ apply = \"dark oak\" }, { apply = \"Gran's special\" }", "?x1 / ?x1 |  | ");
+    }
+
+    #[test]
+    fn a_layer_goes_by_any_name_that_may_be_its() {
+        case("\"some sort of varnish\"", "{ remove = \"shellac\" }", " |  | clear-finish-unknownx1");
+        case("\"boiled-linseed-oil\"", "{ remove = \"oiled\" }", " |  | boiled-linseed-oilx1");
+        case("\"shellac\"", "{ remove = \"oiled\" }", "shellacx1 |  | ");
     }
 
     #[test]

@@ -8,7 +8,7 @@ use super::mention::mentions;
 use super::result::{TestReading, together};
 use super::tested::{TestPlace, Tested, place, tested, tested_in_step};
 use super::told::{fixing_texts, is_board, is_build, part_says, part_texts, row_names, says};
-use crate::derive::finish::stratigraphy::coating;
+use crate::derive::finish::stratigraphy::{coating, laid};
 use crate::fields::{Row, Said, Text};
 use crate::record::{
     Act, Construction, Finding, FinishName, Folder, Part, PartId, Record, Region, Removal, Standing, Step,
@@ -184,6 +184,7 @@ impl<'a> HazardContext<'a> {
             None => (self.mentioned(row), self.tested(row)),
         };
         because.extend(self.finishes(row));
+        because.extend(self.treatments(row));
         if !self.years_fit(row) {
             because.clear();
         }
@@ -286,6 +287,18 @@ impl<'a> HazardContext<'a> {
         self.applied(|finish| row.finishes.iter().any(|id| id.value == finish.id.value))
     }
 
+    /// Treatments of a row that a step or a work names.
+    fn treatments(&self, row: &Hazard) -> Vec<Because> {
+        let of_row = |text: &&str| {
+            let named = self.trade.treatment(text);
+            named.is_some_and(|named| {
+                let meant = std::iter::once(&named.id.value).chain(named.may_be.iter().map(|id| &id.value));
+                meant.into_iter().any(|id| row.treatments.iter().any(|of| of.value == *id))
+            })
+        };
+        self.bench_texts().filter(of_row).map(|text| Because::Used { word: text.to_owned() }).collect()
+    }
+
     fn abraded(&self) -> impl Iterator<Item = Because> {
         self.steps()
             .filter(|(_, step)| !step.abrade.is_empty() || step.abrade_between.is_some())
@@ -329,7 +342,7 @@ impl<'a> HazardContext<'a> {
     /// A clear finish that the record names is no paint, and what the workshop laid itself is not old.
     fn doubtful_coats(&self, surface: &Row<Surface>) -> Vec<Because> {
         let doubtful = |name: &FinishName| match self.trade.finish(name) {
-            Some(finish) => finish.may_hold_lead(),
+            Some(finish) => self.trade.may_hold_lead(finish),
             None => name.tin().is_none(),
         };
         let coat = |coat: OldCoat| Because::Coat { coat, surface: surface.clone() };
@@ -341,7 +354,7 @@ impl<'a> HazardContext<'a> {
             let doubtful = surface.found.iter().filter(|name| doubtful(name));
             return doubtful.map(|name| coat(OldCoat::Named(name.value.clone()))).collect();
         }
-        let first_coat = surface.steps.iter().position(|step| matches!(step.act(), Some(Act::Apply(_))));
+        let first_coat = surface.steps.iter().position(|step| laid(step, self.trade).is_some());
         let before = &surface.steps[..first_coat.unwrap_or(surface.steps.len())];
         for step in before {
             match step.act() {
@@ -477,7 +490,9 @@ impl<'a> HazardContext<'a> {
             let remove = step.remove.iter().map(|what| &***what);
             let by = step.by.iter().map(|text| &***text);
             let mixed = step.mix.iter().map(|mix| &**mix.of);
-            clean.chain(remove).chain(by).chain(mixed)
+            // What is applied and is no finish was used.
+            let applied = step.apply.iter().filter(|what| self.trade.treatment_for_finish(what).is_some());
+            clean.chain(remove).chain(by).chain(mixed).chain(applied.map(|what| &***what))
         });
         let works = self
             .record
@@ -578,6 +593,8 @@ mod tests {
         case(&old("2002~"), "lead", None);
         case(&surface("found = \"unknown\",", ""), "lead", Some(TestReading::Open));
         case(&surface("found = [\"shellac\"],", "{ abrade = \"P180\" }"), "lead", None);
+        case(&surface("found = \"old varnish\",", ""), "lead", Some(TestReading::Open));
+        case(&surface("found = \"old wax\",", ""), "lead", None);
         case(&surface("", "{ remove = \"old-finish\" }"), "lead", Some(TestReading::Open));
         case(&surface("", "{ abrade = \"P80\" }"), "lead", Some(TestReading::Open));
         case(&surface("", "{ apply = \"milk-paint\" }, { abrade = \"P180\" }"), "lead", None);
@@ -635,6 +652,27 @@ surface = [{ parts = \"a\", found = \"old-finish\" }, { parts = \"b\", found = \
             Some(TestReading::Open),
         );
         case(&surface("", "{ apply = \"two-pack-polyurethane\" }"), "isocyanate", Some(TestReading::Open));
+    }
+
+    #[test]
+    fn what_was_used_on_it() {
+        case(&surface("", "{ clean = \"oxalic\" }"), "oxalic-acid", Some(TestReading::Open));
+        case(&surface("", "{ apply = \"oxalic acid\" }"), "oxalic-acid", Some(TestReading::Open));
+        case(&surface("", "{ clean = \"bleach\" }"), "oxalic-acid", Some(TestReading::Open));
+        case(&surface("", "{ clean = \"soap and water\" }"), "oxalic-acid", None);
+        case(
+            &surface("", "{ remove = \"all\", by = \"lye bath\" }"),
+            "caustic-stripping",
+            Some(TestReading::Open),
+        );
+        case(
+            "work = [{ did = \"treated the back rail\", by = \"woodworm killer\" }]",
+            "insecticide-used",
+            Some(TestReading::Open),
+        );
+        case("work = [{ did = \"mended the dipped seat\" }]", "caustic-stripping", None);
+        case(&surface("", "{ apply = \"some sort of varnish\" }"), "isocyanate", Some(TestReading::Open));
+        case(&surface("", "{ apply = \"some sort of varnish\" }"), "rags", Some(TestReading::Open));
     }
 
     #[test]
@@ -768,6 +806,7 @@ surface = [{ parts = \"a\", found = \"old-finish\" }, { parts = \"b\", found = \
         let silent = Trade::built_in().hazards.rows.iter().filter(|row| {
             row.implied_by.is_none()
                 && row.finishes.is_empty()
+                && row.treatments.is_empty()
                 && (row.words.is_empty() || row.places.is_empty())
         });
         assert_eq!(

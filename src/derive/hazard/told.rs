@@ -32,7 +32,7 @@ pub(super) fn is_board(part: &Part, words: &[Said<Text>]) -> bool {
 
 /// The words of a part that say what it is.
 pub(super) fn part_texts(part: &Part) -> impl Iterator<Item = &str> {
-    let told = [&part.ground, &part.timber, &part.veneer].into_iter().flatten();
+    let told = [&part.ground, &part.material, &part.timber, &part.veneer].into_iter().flatten();
     let known = told.filter_map(|said| said.known()).map(|text| &**text);
     std::iter::once(&**part.name).chain(part.note.as_ref().map(|note| &***note)).chain(known)
 }

@@ -89,7 +89,9 @@ fn board<'a>(said: Option<&Said<Answer>>, trade: &'a Trade) -> Result<Substance<
 
 fn material<'a>(said: Option<&Said<Answer>>, trade: &'a Trade) -> Result<Substance<'a>, MissingInput> {
     let word = said.and_then(|word| word.known()).ok_or(MissingInput::Material)?;
-    trade.material(word).map(Substance::Other).ok_or_else(|| MissingInput::OtherMaterial(word.to_string()))
+    let soft = || trade.covering(word).map(|_| MissingInput::Soft);
+    let unknown = || soft().unwrap_or_else(|| MissingInput::OtherMaterial(word.to_string()));
+    trade.material(word).map(Substance::Other).ok_or_else(unknown)
 }
 
 /// The specific gravity of wood over its volume at a moisture content, from that over its green volume.

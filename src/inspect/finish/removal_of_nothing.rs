@@ -34,15 +34,17 @@ fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
 
 /// Whether what a step takes off was found, or applied in an earlier step.
 fn was_there(case: &Case<'_>, surface: &Surface, removal: &Row<Step>, what: &FinishName) -> bool {
-    let family =
-        |name: &FinishName| coating(name, case.tins(), case.trade).map(|known| known.finish.id.0.clone());
+    let family = |name: &FinishName| coating(name, case.tins(), case.trade).map(|known| known.finish);
+    let alike = |one: &FinishName| {
+        family(one).zip(family(what)).is_some_and(|(one, other)| case.trade.may_be_one(one, other))
+    };
     let earlier = surface.steps.iter().take_while(|step| !step.is(removal));
     let applied = earlier.filter_map(|step| match step.act() {
         Some(Act::Apply(what)) => Some(what),
         _ => None,
     });
     let mut layers = surface.found.iter().chain(applied);
-    layers.any(|layer| layer.value == *what || family(layer) == family(what))
+    layers.any(|layer| layer.value == *what || alike(layer))
 }
 
 #[cfg(test)]

@@ -1,5 +1,6 @@
 //! Old paint or an unknown old finish disturbed without a word on lead.
 
+use crate::derive::laid;
 use crate::diag::{Code, Diagnostic, Rank};
 use crate::fields::Row;
 use crate::inspect::{Case, Check, Rule};
@@ -41,14 +42,14 @@ fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
 /// The first step that takes off or abrades a coat that may be old paint.
 fn disturbs<'a>(case: &Case<'_>, surface: &'a Surface) -> Option<&'a Row<Step>> {
     let doubtful = |name: &FinishName| match case.trade.finish(name) {
-        Some(family) => family.may_hold_lead(),
+        Some(family) => case.trade.may_hold_lead(family),
         None => name.tin().is_none(),
     };
     let mut doubt = surface.found.is_empty() || surface.found.iter().any(|found| doubtful(found));
     let mut applied: Vec<&FinishName> = Vec::new();
     for step in &surface.steps {
         match step.act() {
-            Some(Act::Apply(what)) => applied.push(what),
+            Some(Act::Apply(_)) => applied.extend(laid(step, case.trade).map(|what| &what.value)),
             // The workshop knows what it laid itself.
             Some(Act::Remove(what)) if what.layer().is_some_and(|name| applied.contains(&name)) => {}
             Some(Act::Remove(what)) if doubt && what.layer().is_none_or(doubtful) => return Some(step),

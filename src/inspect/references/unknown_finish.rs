@@ -5,6 +5,7 @@ use crate::diag::{Code, Diagnostic, Rank, nearest};
 use crate::inspect::words::declared_unknown;
 use crate::inspect::{Case, Check, Rule, Shop};
 use crate::record::{Act, FinishName, TinId};
+use crate::trade::{Taken, Trade};
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Both(piece, workshop), needs_whole: false };
 
@@ -63,11 +64,30 @@ fn no_tin(id: &TinId, case: &Case<'_>) -> Option<(String, String)> {
     Some((format!("workshop.toml has no tin with the id `{}`", id.0), help))
 }
 
-/// What is wrong with the name of a finish, if anything: it may be a tin, written as a finish.
+/// What is wrong with the name of a finish, if anything: it may be a tin, written as a finish, or a word that belongs
+/// elsewhere.
 fn no_finish(name: &FinishName, case: &Case<'_>) -> Option<(String, String)> {
     let (message, help) = not_taken(name, &case.trade.finish_words(), "finish", AS_TYPED)?;
+    let help = match case.trade.finish_words().taken(name) {
+        Taken::Unknown => belongs(name, case.trade).unwrap_or(help),
+        _ => help,
+    };
     let tin = case.tins().iter().find(|tin| tin.id.0.eq_ignore_ascii_case(name));
     Some((message, tin.map_or(help, |tin| format!("write \"tin:{}\"", tin.id.0))))
+}
+
+/// Where a word belongs that is no finish, as other tables know it.
+fn belongs(name: &FinishName, trade: &Trade) -> Option<String> {
+    let treatment = trade.treatment(name);
+    let treatment = treatment.map(|row| format!("it leaves no layer of its own: write it {}", row.belongs()));
+    let covering = || {
+        let row = trade.covering(name)?;
+        Some(format!(
+            "it is what a part is covered with: write it at the part, material = \"{}\"",
+            &**row.label
+        ))
+    };
+    treatment.or_else(covering)
 }
 
 const AS_TYPED: &str = "it is printed as typed, with no advice of ours; where it is a finish family by another name, \
@@ -93,6 +113,13 @@ mod tests {
         );
         assert!(apply("satin").ends_with("[write \"tin:satin\"]"));
         assert!(apply("satin varnish").contains("may mean more than one finish [Which varnish is it"));
+        assert!(apply("turps substitute").ends_with(
+            "[it leaves no layer of its own: write it as a step of its own, clean = \"white spirit\"]"
+        ));
+        assert!(
+            apply("rush seat")
+                .ends_with("[it is what a part is covered with: write it at the part, material = \"rush\"]")
+        );
         assert!(apply("fish skin").contains("[it is printed as typed, with no advice of ours;"));
     }
 

@@ -59,7 +59,7 @@ mod tests {
                 .contains("may mean more than one board or timber [Deal is sawn softwood")
         );
         assert!(
-            part("build = \"panel\", ground = \"straw board\"")
+            part("build = \"panel\", ground = \"kelp board\"")
                 .contains("is no board or timber that is known")
         );
     }

@@ -7,7 +7,7 @@ use serde::Serialize;
 use super::surface::surface_name;
 use crate::derive::{Because, Coating, Implied, OldCoat, TestReading, Tested, coating};
 use crate::record::{Act, FinishName, NOT_TESTED, UNKNOWN};
-use crate::trade::{Cites, Finish, Hazard, HazardRegion, Readers, Verification};
+use crate::trade::{Cites, Finish, Hazard, HazardRegion, Readers, Verification, in_text};
 use crate::view::context::PieceContext;
 use crate::words;
 
@@ -279,7 +279,7 @@ fn old_coat_words(context: &PieceContext<'_>, coat: &OldCoat) -> String {
     };
     match context.trade.finish(name) {
         Some(finish) if finish.is_old() => OF_UNKNOWN_MAKE.to_owned(),
-        Some(finish) => format!("an old coat of {}", finish.name.to_lowercase()),
+        Some(finish) => format!("an old coat of {}", in_text(&finish.name)),
         None => format!("an old coat, “{name}”"),
     }
 }

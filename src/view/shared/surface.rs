@@ -6,7 +6,7 @@ use super::layers_svg::{Drawn, Ground, layers_svg};
 use crate::derive::{Coat, Stratum, SurfaceFacts, coating};
 use crate::fields::{Row, Said};
 use crate::record::{Act, Construction, FinishName, PartId, Removal, Step, Surface, TestResult};
-use crate::trade::{BARE_WOOD, Layer};
+use crate::trade::{BARE_WOOD, Layer, in_text};
 use crate::view::context::PieceContext;
 use crate::words;
 
@@ -288,7 +288,7 @@ pub(crate) fn coating_words(context: &PieceContext<'_>, what: &FinishName) -> St
     match coating(what, context.tins, context.trade) {
         Some(coating) => match coating.tin.and_then(|tin| tin.name.as_ref()) {
             Some(name) => name.to_string(),
-            None => coating.finish.name.to_lowercase(),
+            None => in_text(&coating.finish.name),
         },
         None => what.to_string(),
     }

@@ -4,8 +4,8 @@ use serde::Serialize;
 
 use crate::derive::{Stratigraphy, Stratum, SurfaceFacts};
 use crate::fields::{Said, Text};
-use crate::record::PartId;
-use crate::trade::Finish;
+use crate::record::{Part, PartId};
+use crate::trade::{Finish, in_text};
 use crate::view::context::PieceContext;
 use crate::view::shared::figure::{
     CureView, LiftingView, LoadsView, MovementView, cure, lifting, loads, movement,
@@ -53,6 +53,19 @@ pub struct NoCare {
     pub why: String,
 }
 
+/// How a part's covering is looked after.
+#[derive(Debug, Clone, Serialize)]
+pub struct CoveringCare {
+    /// The part.
+    pub name: String,
+    /// What it is covered with, in the record's words.
+    pub what: String,
+    /// How it is looked after.
+    pub text: String,
+    /// What the advice rests on.
+    pub source: String,
+}
+
 /// The care sheet of one piece.
 #[derive(Debug, Clone, Serialize)]
 pub struct Care {
@@ -60,6 +73,8 @@ pub struct Care {
     pub surfaces: Vec<SurfaceCare>,
     /// Surfaces without.
     pub without: Vec<NoCare>,
+    /// Coverings with advice: woven seats, leather and cloth.
+    pub coverings: Vec<CoveringCare>,
     /// What it is for; may be empty.
     pub purpose: String,
     /// The room: what suits wood, in general words.
@@ -101,6 +116,7 @@ pub(crate) fn care(context: &PieceContext<'_>) -> Care {
         texts.iter().map(|text| words::sentence(&words::said(text))).collect()
     };
     Care {
+        coverings: coverings(context),
         surfaces,
         without,
         purpose: used
@@ -170,6 +186,27 @@ fn surface_care(context: &PieceContext<'_>, facts: &SurfaceFacts) -> Result<Surf
     })
 }
 
+/// The coverings that parts are said to be of, but for parts that lie on a surface: that says how they are cared for.
+fn coverings(context: &PieceContext<'_>) -> Vec<CoveringCare> {
+    let record = context.record;
+    let on_surface = |part: &Part| {
+        record.surfaces.iter().flat_map(|surface| surface.parts.iter()).any(|on| on.value == part.id.value)
+    };
+    let covering = |part: &Part| {
+        let word = part.material.as_ref()?.known()?;
+        let covering = context.trade.covering(word)?;
+        Some(CoveringCare {
+            name: part.name.to_string(),
+            what: words::said(word),
+            text: words::text(covering.owner.as_ref()),
+            source: covering.source.to_string(),
+        })
+    };
+    let parts =
+        record.parts.iter().map(|part| &part.value).filter(|part| part.present() && !on_surface(part));
+    parts.filter_map(covering).filter(|care| !care.text.is_empty()).collect()
+}
+
 /// What decides on the parts that a layer was taken off: `; shellac is on top there`.
 fn instead(context: &PieceContext<'_>, today: &Stratigraphy, layer: &Stratum) -> String {
     let mut tops: Vec<(String, Vec<String>)> = Vec::new();
@@ -195,8 +232,7 @@ fn instead(context: &PieceContext<'_>, today: &Stratigraphy, layer: &Stratum) ->
 
 /// `Satin varnish (Oil-based polyurethane): a tough film that lies on the wood.`
 fn what(name: &str, found: bool, finish: &Finish) -> String {
-    let family =
-        if name == &**finish.name { String::new() } else { format!(", {}", finish.name.to_lowercase()) };
+    let family = if name == &**finish.name { String::new() } else { format!(", {}", in_text(&finish.name)) };
     let age = if found { ", which was there when the piece came" } else { "" };
     format!("{}{family}{age}: {}.", words::capital(name), finish.plain.trim_end_matches('.'))
 }
@@ -240,5 +276,26 @@ mod tests {
             "This does not hold for Leaf, where it was taken off again; on top there is nothing that protects it."
         );
         assert_eq!(exception("{ apply = \"paste-wax\" }"), "");
+    }
+
+    #[test]
+    fn a_covering_that_the_record_names_is_looked_after() {
+        let told = |material: &str, rest: &str| {
+            let record = format!(
+                "part = [{{ id = \"seat\", name = \"Seat\", standing = \"original\", build = \"textile\"{material} }}]\n{rest}"
+            );
+            let told = |care: CoveringCare| format!("{} ({}): {}", care.name, care.what, care.text);
+            shown(&record, "", |context| care(context).coverings.into_iter().map(told).collect::<Vec<_>>())
+        };
+        let cane = told(", material = \"Caned seat\"", "");
+        assert!(
+            cane[0].starts_with("Seat (Caned seat): Draw dust off") && cane[0].contains("do not wet it"),
+            "{cane:?}"
+        );
+        assert_eq!(told("", ""), [""; 0]);
+        assert_eq!(told(", material = \"unknown\"", ""), [""; 0]);
+        assert_eq!(told(", material = \"moon cloth\"", ""), [""; 0]);
+        let surface = "surface = [{ parts = [\"seat\"], found = \"baize\" }]";
+        assert_eq!(told(", material = \"cloth\"", surface), [""; 0]);
     }
 }

@@ -4,7 +4,7 @@ use chrono::Datelike;
 use serde::Serialize;
 
 use crate::derive::{Coat, SurfaceFacts};
-use crate::trade::Layer;
+use crate::trade::{Layer, in_text};
 use crate::view::context::PieceContext;
 use crate::view::shared::figure::{loads, stability};
 use crate::view::shared::hazards::{Caution, for_buyer};
@@ -89,10 +89,9 @@ fn finish(context: &PieceContext<'_>) -> String {
     for SurfaceFacts { today, .. } in &context.facts.surfaces {
         let Some(top) = today.decides_care() else { continue };
         let name = |coat: &Coat| match (&coat.finish, &coat.step) {
-            (Some(id), None) => context
-                .trade
-                .finish(id)
-                .map_or_else(|| coat.name.clone(), |finish| finish.name.to_lowercase()),
+            (Some(id), None) => {
+                context.trade.finish(id).map_or_else(|| coat.name.clone(), |finish| in_text(&finish.name))
+            }
             // The workshop's own word for its tin.
             _ => coat.name.clone(),
         };

@@ -10,8 +10,10 @@ fn a_spoken_word_is_told_by_its_row() {
 
 #[test]
 fn a_word_of_several_meanings_is_asked_about_and_one_in_the_wrong_place_is_told_where_it_belongs() {
-    Bench::new().args(["words", "oak"]).stdout_has("as a timber\n  Which oak").status(0);
-    Bench::new().args(["words", "oxalic-acid"]).stdout_has("Oxalic acid is a wash").status(1);
+    Bench::new().args(["words", "catalysed lacquer"]).stdout_has("as a finish\n  Was the catalyst").status(0);
+    Bench::new().args(["words", "oxalic acid"]).stdout_has("Oxalic acid is a wash").status(0);
+    Bench::new().args(["words", "oxalic acid"]).stdout_has("as a treatment\n  oxalic-acid\n").status(0);
+    Bench::new().args(["words", "dark", "oak"]).stdout_has("That is a colour").status(1);
 }
 
 #[test]
