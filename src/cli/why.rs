@@ -124,7 +124,7 @@ fn told_text(sheets: &[(Sheet, Vec<Told>)], voice: &Voice) -> String {
                 lines.push(String::new());
                 lines.push(voice.strong(format!("  {heading}")));
             }
-            lines.push(wrapped(&format!("  {}", sentence.sentence), voice.text_width(), "  "));
+            lines.push(format!("  {}", wrapped(&sentence.sentence, voice.text_width() - 2, "  ")));
             lines
                 .extend(sentence.basis.iter().map(|basis| voice.faint(format!("      {}", rests_on(basis)))));
         }

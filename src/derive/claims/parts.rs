@@ -113,6 +113,7 @@ fn of_part(telling: &Telling<'_>, part: &Row<Part>) -> Claim {
 fn made_of(telling: &Telling<'_>, part: &Part, basis: &mut Vec<Basis>) -> Vec<Value> {
     let ground = &telling.ground;
     let mut made_of = Vec::new();
+    let known = part.timber.as_ref().is_some_and(|timber| timber.known().is_some());
     let timber = part.timber.as_ref().map(|timber| {
         basis.push(ground.said(timber, "part.timber"));
         timber_name(timber, telling.trade)
@@ -123,7 +124,7 @@ fn made_of(telling: &Telling<'_>, part: &Part, basis: &mut Vec<Basis>) -> Vec<Va
     });
     let as_adjective = [Construction::Solid, Construction::Turned, Construction::Bent];
     match (build, timber) {
-        (Some((build, word)), Some(timber)) if as_adjective.contains(&build) => {
+        (Some((build, word)), Some(timber)) if as_adjective.contains(&build) && known => {
             made_of.push(Value::from(says!("built-of", build = word, timber = timber)));
         }
         (build, timber) => {

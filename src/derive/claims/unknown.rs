@@ -58,7 +58,13 @@ fn of_surface(telling: &Telling<'_>, facts: &SurfaceFacts) -> Vec<Claim> {
     let family = |coat: &Coat| coat.finish.as_deref().and_then(|id| telling.trade.finish(id));
     let identified = |finish: &Finish| !finish.is_old() && !finish.is_generic();
     let unidentified = |coat: &Coat| coat.step.is_none() && !family(coat).is_some_and(identified);
-    let claim = |message: Message| telling.claim(message, surface, "surface.found");
+    // That an old finish was taken off says that there was one, even where nothing was found.
+    let basis = match surface.found.first() {
+        Some(found) => telling.ground.said(found, "surface.found"),
+        None => telling.row(surface, "surface"),
+    };
+    let claim =
+        |message: Message| Claim::new(message, basis.clone()).and_all(telling.part_rows(&surface.parts));
     let mut told = Vec::new();
     if today.layers.iter().any(|layer| unidentified(&layer.coat)) {
         told.push(claim(says!("unknown-finish", on = on())));

@@ -38,14 +38,17 @@ pub struct Disclosure {
     pub stability: Option<StabilityView>,
 }
 
+/// The section that stands at the head of the sheet, beside its title.
+const HEAD: &str = "verdict";
+
 /// What the sheet says, section by section.
 pub(crate) fn arranged<'a>(context: &PieceContext<'a>) -> Vec<Arranged<'a>> {
     let claims = &context.claims;
     let section = Arranged::new;
     vec![
+        section(HEAD, says!("heading-counts"), Form::Lines, &claims.verdict),
         section("piece", says!("heading-piece"), Form::Columns, &claims.identity),
         section("level", says!("heading-level"), Form::Lines, &claims.level),
-        section("counts", says!("heading-counts"), Form::Lines, &claims.verdict),
         section("not-original", says!("heading-not-original"), Form::Columns, &claims.not_original),
         section("repairs", says!("heading-repairs"), Form::Columns, &claims.earlier_repairs),
         section("original", says!("heading-original"), Form::Columns, &claims.original),
@@ -73,7 +76,7 @@ pub(crate) fn disclosure(context: &PieceContext<'_>) -> Disclosure {
         level: words.sentences(&claims.level),
         verdict: verdict.iter().map(Sentence::whole).collect::<Vec<_>>().join(" "),
         standings: standings(context),
-        sections: worded(context, &arranged(context)),
+        sections: worded(context, &arranged(context)).into_iter().filter(|told| told.name != HEAD).collect(),
         dating: dating(context),
         hazards: for_buyer(context),
         given: words.sentences(&claims.given),

@@ -1,6 +1,6 @@
 //! `witnessmark why`
 
-use crate::fixture::Bench;
+use crate::fixture::{Bench, Workshop};
 
 #[test]
 fn a_code_says_its_rank_why_and_what_to_do() {
@@ -53,4 +53,37 @@ fn without_a_code_all_are_listed_and_each_can_be_asked_about() {
             .stdout_has("\n  To mend: ")
             .status(0);
     }
+}
+
+#[test]
+fn each_sentence_of_a_piece_is_told_with_the_lines_that_it_rests_on() {
+    let bench = || Bench::new().lay(&Workshop::example_in_small());
+    bench().args(["why", "TL-007"]).stdout_has("pieces/gateleg-table/record.toml:").stderr("").status(0);
+    let args = ["why", "TL-007", "--sheet", "disclosure", "--as", "json"];
+    let (bench, told) = bench().args(args).output(0);
+    let told: Vec<serde_json::Value> = serde_json::from_str(&told).unwrap();
+    assert!(told.len() > 20, "{}", told.len());
+    let record = String::from_utf8(bench.read("pieces/gateleg-table/record.toml")).unwrap();
+    let lines: Vec<&str> = record.lines().collect();
+    for sentence in &told {
+        let basis = sentence["basis"].as_array().unwrap();
+        assert!(!basis.is_empty(), "{sentence}");
+        for on in basis.iter().filter(|on| on["file"] == "pieces/gateleg-table/record.toml") {
+            let Some(line) = on["line"].as_u64() else { continue };
+            let key = on["key"].as_str().unwrap().rsplit('.').next().unwrap();
+            let line = lines[line as usize - 1];
+            assert!(line.contains(key), "{on}: {line}");
+        }
+    }
+    let absent =
+        told.iter().flat_map(|told| told["basis"].as_array().unwrap()).any(|on| on["line"].is_null());
+    assert!(absent, "some sentences rest on what the record leaves out");
+}
+
+#[test]
+fn a_piece_that_is_not_there_is_said_and_a_code_is_a_code_in_a_workshop_too() {
+    let bench = || Bench::new().lay(&Workshop::example_in_small());
+    bench().args(["why", "empty-text"]).stdout_has("Why: An empty text").status(0);
+    bench().args(["why", "gateleg-tabel"]).stderr_has("there is no piece `gateleg-tabel`").status(2);
+    bench().args(["why", "no-such", "--sheet", "disclosure"]).stderr_has("there is no piece").status(2);
 }
