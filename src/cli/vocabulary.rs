@@ -7,12 +7,12 @@ use clap::Args;
 use super::voice::Voice;
 use super::{Outcome, Trouble};
 use crate::source::Tree;
-use crate::trade::{Entry, Sense, Trade, WordTable};
+use crate::trade::{Entry, Sense, Told, Trade, WordTable};
 use crate::unit::wrapped;
 
 #[derive(Debug, Args)]
 pub(super) struct Vocabulary {
-    /// The word as you would say it; none lists all
+    /// The word or phrase as you would say it; none lists all
     word: Vec<String>,
     /// The workshop, if not this folder
     #[arg(long, value_name = "PATH")]
@@ -38,7 +38,7 @@ impl Vocabulary {
             true => unknown(&trade, &word),
             false => senses.iter().map(|sense| told(sense, &voice)).collect::<Vec<_>>().join("\n"),
         })?;
-        let taken = senses.iter().any(|(_, sense)| !matches!(sense, Sense::Elsewhere(_)));
+        let taken = senses.iter().any(|sense| !matches!(sense.told, Told::Elsewhere(_)));
         Ok(if taken { Outcome::Clean } else { Outcome::Mistakes })
     }
 }
@@ -59,26 +59,41 @@ fn place(table: WordTable) -> &'static str {
     }
 }
 
-/// What a word is taken for in one table.
-fn told((table, sense): &(WordTable, Sense), voice: &Voice) -> String {
-    let head = voice.strong(place(*table));
-    match sense {
-        Sense::Row(row) => format!("{head}\n{}", entry(row, voice)),
-        Sense::Asked(may_be, ask) => {
-            let rows = if may_be.is_empty() {
-                String::new()
-            } else {
-                format!("\n{}", line(&format!("Among them: {}.", may_be.join(", ")), voice))
-            };
-            format!("{head}\n{}{rows}", line(ask, voice))
-        }
-        Sense::Elsewhere(say) => format!("{head}\n{}", line(say, voice)),
+/// What a word is taken for in one table, and by which words of a phrase.
+fn told(sense: &Sense, voice: &Voice) -> String {
+    let mut lines = vec![voice.strong(place(sense.table)).to_string()];
+    if !sense.by.is_empty() {
+        lines.push(line(&format!("By the words: {}.", sense.by.join(", ")), voice));
     }
+    match &sense.told {
+        Told::Row { entry: row, ask, was_for } => {
+            lines.push(entry(row, voice));
+            if let Some(was_for) = was_for {
+                let text = format!("The workshop's own row takes this word over; it was for {was_for}.");
+                lines.push(line(&text, voice));
+            }
+            lines.extend(ask.as_ref().map(|ask| line(ask, voice)));
+        }
+        Told::Asked { may_be, ask } => {
+            let rows = may_be.join(", ");
+            match ask {
+                Some(ask) => {
+                    lines.push(line(ask, voice));
+                    lines.extend((!rows.is_empty()).then(|| line(&format!("Among them: {rows}."), voice)));
+                }
+                None if may_be.len() == 1 => lines.push(line(&format!("Perhaps {rows}: is it that?"), voice)),
+                None => lines.push(line(&format!("It tells of several: {rows}. Which?"), voice)),
+            }
+        }
+        Told::Elsewhere(say) => lines.push(line(say, voice)),
+    }
+    lines.join("\n")
 }
 
 /// A row: its id, what it is, and how people say it.
 fn entry(row: &Entry, voice: &Voice) -> String {
-    let mut text = format!("  {}\n    {}", row.id, wrapped(&row.name, voice.text_width() - 4, "    "));
+    let own = if row.own { " (this workshop's own row)" } else { "" };
+    let mut text = format!("  {}{own}\n    {}", row.id, wrapped(&row.name, voice.text_width() - 4, "    "));
     if !row.also.is_empty() {
         let also = wrapped(&row.also.join(", "), voice.text_width() - 4, "    ");
         text.push_str(&format!("\n    {}", voice.faint(also)));

@@ -19,20 +19,20 @@ pub fn part_name(part: &Part) -> String {
     }
 }
 
-/// A timber, within a sentence: as typed where that tells no species, so that it says no more.
+/// A timber, within a sentence: as typed where the table's name for it would say more, or less.
 pub fn timber_name(timber: &Answer, trade: &Trade) -> String {
     let Some(timber) = timber.known() else { return "timber not known".to_owned() };
-    match trade.timber(timber) {
+    match trade.timber_words().called(timber) {
         Some(known) if !known.is_generic() => in_text(&known.name),
-        Some(_) => in_text(&timber.replace('-', " ")),
-        None => timber.replace('-', " "),
+        _ if trade.timber(timber).is_some() => in_text(&timber.replace('-', " ")),
+        _ => timber.replace('-', " "),
     }
 }
 
 /// Fixings of one kind: count and kind.
 pub fn fixing_name(fixing: &Fixing, trade: &Trade) -> String {
     let several = fixing.count.as_ref().map(|count| count.0);
-    let label = match (trade.fixing(&fixing.kind), several) {
+    let label = match (trade.fixing_words().called(&fixing.kind), several) {
         (Some(kind), Some(1) | None) => kind.label.to_string(),
         (Some(kind), Some(_)) => kind.label_plural.to_string(),
         (None, _) => own_words(&fixing.kind).replace('-', " "),

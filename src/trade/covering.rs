@@ -52,6 +52,7 @@ trade_row! {
         "source" => source: Said<Text>,
     }
     words = |row| [&row.label].into_iter().chain(&row.also);
+    may_be = |row| &row.may_be;
 }
 
 trade_table! {
@@ -65,7 +66,7 @@ trade_table! {
 impl Trade {
     /// Where words for a covering are looked up.
     pub fn covering_words(&self) -> Words<'_, Covering> {
-        self.words_of(WordTable::Covering, &self.coverings.rows, &self.words.covering)
+        self.words_of(WordTable::Covering, &self.coverings.rows)
     }
 
     /// The covering of this id, name or spoken word.

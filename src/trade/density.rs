@@ -28,6 +28,7 @@ trade_row! {
         "seen" => seen: Said<Verification>,
     }
     words = |row| [&row.name].into_iter().chain(&row.also);
+    may_be = |row| &row.may_be;
 }
 
 trade_row! {
@@ -57,7 +58,7 @@ trade_table! {
 impl Trade {
     /// Where words for a material are looked up.
     pub fn material_words(&self) -> Words<'_, MaterialDensity> {
-        self.words_of(WordTable::Material, &self.density.materials, &self.words.material)
+        self.words_of(WordTable::Material, &self.density.materials)
     }
 
     /// The material of this id, name or spoken word.

@@ -40,6 +40,7 @@ trade_row! {
         "source" => source: Said<Text>,
     }
     words = |row| [&row.label].into_iter().chain(&row.also);
+    may_be = |row| &row.may_be;
 }
 
 trade_table! {
@@ -53,7 +54,7 @@ trade_table! {
 impl Trade {
     /// Where words for an edging are looked up.
     pub fn edging_words(&self) -> Words<'_, Edging> {
-        self.words_of(WordTable::Edging, &self.edgings.rows, &self.words.edging)
+        self.words_of(WordTable::Edging, &self.edgings.rows)
     }
 
     /// The edging of this id, name or spoken word.

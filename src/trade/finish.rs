@@ -158,6 +158,7 @@ trade_row! {
         "facts" => facts: Vec<Said<FinishFact>>,
     }
     words = |row| [&row.name].into_iter().chain(&row.also);
+    may_be = |row| &row.may_be;
 }
 
 trade_table! {
@@ -189,7 +190,7 @@ impl Finish {
 impl Trade {
     /// Where words for a finish are looked up.
     pub fn finish_words(&self) -> Words<'_, Finish> {
-        self.words_of(WordTable::Finish, &self.finishes.rows, &self.words.finish)
+        self.words_of(WordTable::Finish, &self.finishes.rows)
     }
 
     /// A finish and every other that its name may stand for; cautions hold for all of them.
@@ -206,6 +207,12 @@ impl Trade {
     /// Whether the names of two finishes may mean one and the same.
     pub fn may_be_one(&self, one: &Finish, other: &Finish) -> bool {
         self.finishes_meant(one).any(|one| self.finishes_meant(other).any(|other| one.id.0 == other.id.0))
+    }
+
+    /// What the papers call a finish that was written so: by its family's name, or as typed where that says more or less.
+    pub fn finish_name(&self, word: &str) -> String {
+        let family = self.finish_words().called(word);
+        family.map_or_else(|| word.to_owned(), |family| family.name.to_string())
     }
 
     /// The finish family of this id, name or spoken word.

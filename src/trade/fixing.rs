@@ -68,6 +68,7 @@ trade_row! {
         "source" => source: Said<Text>,
     }
     words = |row| [&row.label, &row.label_plural].into_iter().chain(&row.also);
+    may_be = |row| &row.may_be;
 }
 
 trade_table! {
@@ -81,7 +82,7 @@ trade_table! {
 impl Trade {
     /// Where words for a fixing are looked up.
     pub fn fixing_words(&self) -> Words<'_, FixingKind> {
-        self.words_of(WordTable::Fixing, &self.fixings.rows, &self.words.fixing)
+        self.words_of(WordTable::Fixing, &self.fixings.rows)
     }
 
     /// The kind of fixing of this id, name or spoken word.

@@ -4,6 +4,7 @@
 //! rows of its own over them, in files of the same names and shapes in its `trade/` folder.
 
 mod abrasive;
+mod bearing;
 mod climate;
 mod colour;
 mod compatibility;
@@ -14,14 +15,19 @@ mod documentation;
 mod edging;
 mod finish;
 mod fixing;
+mod folding;
 mod hazard;
 mod introduced;
 mod lifting;
 mod lookup;
+#[cfg(test)]
+mod measure;
 mod overlay;
 mod panel;
+mod phrase;
 mod repair;
 mod shelf;
+mod slip;
 mod spoken;
 mod stability;
 mod table;
@@ -34,18 +40,17 @@ mod vocabulary;
 use std::sync::LazyLock;
 
 use crate::diag::Diagnostic;
-use crate::fields::Said;
 use crate::source::Tree;
-use lookup::Lookup;
 
 pub use lookup::{Taken, Words};
 pub use overlay::CODES;
 pub use table::TradeRow;
 pub use verification::Verification;
-pub use vocabulary::{Entry, Sense};
+pub use vocabulary::{Entry, Sense, Told};
 
 table::tables! {
     abrasives: abrasive::AbrasiveTable,
+    bearings: bearing::BearingTable,
     climate: climate::ClimateTable,
     colour: colour::ColourTable,
     compatibility: compatibility::CompatibilityTable,
@@ -88,11 +93,6 @@ impl Trade {
         let (rows, problems) = own.finish();
         trade.words.own = rows;
         (trade, problems)
-    }
-
-    /// Where the words of one of these tables are looked up.
-    fn words_of<'a, R>(&'a self, table: WordTable, rows: &'a [Said<R>], lookup: &'a Lookup) -> Words<'a, R> {
-        Words { table, rows, lookup, own: &self.words.own, spoken: &self.spoken }
     }
 }
 

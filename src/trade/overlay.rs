@@ -4,7 +4,8 @@
 
 use std::collections::HashMap;
 
-use super::lookup::{OwnRows, folded};
+use super::folding::folded;
+use super::lookup::OwnRows;
 use super::table::{TradeRow, TradeTable};
 use crate::diag::{Code, Diagnostic, Place, Rank, nearest};
 use crate::fields::{Said, Text, code, read_text};
@@ -250,7 +251,7 @@ seen = "read"
         let own = format!("\n\n{}", HOUSE_PINE.replace("source =", "# source ="));
         assert_eq!(wrong("trade/timber.toml", &own), ["missing-key 4: add `source = …`"]);
         let (trade, _) = with(&[("trade/timber.toml", &own)]);
-        assert_eq!(trade.timber("house-pine"), None);
+        assert_eq!(trade.timber_words().form("house-pine"), None);
     }
 
     #[test]

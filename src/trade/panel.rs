@@ -85,6 +85,7 @@ trade_row! {
         "note" => note: Option<Said<Text>>,
     }
     words = |row| [&row.name].into_iter().chain(&row.also);
+    may_be = |row| &row.may_be;
 }
 
 trade_table! {
@@ -113,7 +114,7 @@ impl Panel {
 impl Trade {
     /// Where words for a board are looked up.
     pub fn board_words(&self) -> Words<'_, Board> {
-        self.words_of(WordTable::Board, &self.panel.boards, &self.words.board)
+        self.words_of(WordTable::Board, &self.panel.boards)
     }
 
     /// The board of this id, name or spoken word.

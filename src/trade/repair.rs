@@ -60,6 +60,7 @@ trade_row! {
         "source" => source: Said<Text>,
     }
     words = |row| [&row.label].into_iter().chain(&row.also);
+    may_be = |row| &row.may_be;
 }
 
 trade_table! {
@@ -73,7 +74,7 @@ trade_table! {
 impl Trade {
     /// Where words for a repair are looked up.
     pub fn repair_words(&self) -> Words<'_, Repair> {
-        self.words_of(WordTable::Repair, &self.repairs.rows, &self.words.repair)
+        self.words_of(WordTable::Repair, &self.repairs.rows)
     }
 
     /// The repair of this id, name or spoken word.

@@ -1,5 +1,6 @@
 //! Spoken words that name no row by themselves: those that mean several things, and those in the wrong place.
 
+use super::phrase::Kind;
 use super::table::{trade_row, trade_table};
 use crate::fields::shape::choices;
 use crate::fields::{Id, Said, Text};
@@ -30,6 +31,16 @@ choices! {
     }
 }
 
+impl WordTable {
+    /// What its rows are words for.
+    pub(super) fn kind(self) -> Kind {
+        match self {
+            WordTable::Repair | WordTable::Term => Kind::Happenings,
+            _ => Kind::Things,
+        }
+    }
+}
+
 trade_row! {
     /// A word that means several things.
     pub struct Ambiguous ("[[ambiguous]]") {
@@ -41,6 +52,8 @@ trade_row! {
         "also" => also: Vec<Said<Text>>,
         /// The rows of the tables that it may mean.
         "may-be" => may_be: Vec<Said<Id>>,
+        /// The row that is taken for it, where one stands for all that it may mean.
+        "take" => take: Option<Said<Id>>,
         /// What to ask whoever wrote it.
         "ask" => ask: Said<Text>,
         /// Where the row comes from.

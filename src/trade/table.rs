@@ -7,7 +7,7 @@
 use std::borrow::Cow;
 
 use super::overlay::Laying;
-use crate::fields::{Fields, Reader, Said, Text, read_text};
+use crate::fields::{Fields, Id, Reader, Said, Text, read_text};
 
 /// A row of a table.
 pub trait TradeRow: Clone {
@@ -19,6 +19,14 @@ pub trait TradeRow: Clone {
     fn source(&mut self) -> &mut Said<Text>;
     /// What it is called besides, as printed and as spoken.
     fn words(&self) -> Vec<&Said<Text>>;
+    /// The rows of its table that it stands for, where it is a word for several kinds.
+    fn stands_for(&self) -> &[Said<Id>] {
+        &[]
+    }
+    /// Whether it is a word for several kinds.
+    fn is_general(&self) -> bool {
+        !self.stands_for().is_empty()
+    }
 }
 
 /// A table of the trade.
@@ -86,11 +94,13 @@ pub(super) fn by_id<'a, R: TradeRow>(rows: &'a [Said<R>], id: &str) -> Option<&'
     rows.iter().map(|row| &row.value).find(|row| row.key() == id)
 }
 
-/// A `table!` for one row, which is called by its `id` unless a `key` stands below, and also by its `words`.
+/// A `table!` for one row, which is called by its `id` unless a `key` stands below, and also by its `words`, and which
+/// stands for the rows of its `may_be`.
 macro_rules! trade_row {
     (
         $(#[doc = $doc:literal])* pub struct $name:ident ($called:literal) { $($columns:tt)* }
         $(words = |$row:ident| $words:expr;)?
+        $(may_be = |$general:ident| $may_be:expr;)?
         $(retired = $retired:tt;)?
     ) => {
         $crate::trade::table::trade_row! {
@@ -98,6 +108,7 @@ macro_rules! trade_row {
             pub struct $name ($called) { $($columns)* }
             key = |row| row.id.0.as_str();
             $(words = |$row| $words;)?
+            $(may_be = |$general| $may_be;)?
             $(retired = $retired;)?
         }
     };
@@ -105,6 +116,7 @@ macro_rules! trade_row {
         $(#[doc = $doc:literal])* pub struct $name:ident ($called:literal) { $($columns:tt)* }
         key = |$row:ident| $key:expr;
         $(words = |$named:ident| $words:expr;)?
+        $(may_be = |$general:ident| $may_be:expr;)?
         $(retired = $retired:tt;)?
     ) => {
         $crate::fields::shape::table! {
@@ -131,6 +143,11 @@ macro_rules! trade_row {
                     $words
                 }))?.collect()
             }
+
+            $(fn stands_for(&self) -> &[$crate::fields::Said<$crate::fields::Id>] {
+                let $general = self;
+                $may_be
+            })?
         }
     };
 }

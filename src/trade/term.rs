@@ -39,7 +39,7 @@ trade_table! {
 impl Trade {
     /// Where words for something seen are looked up.
     pub fn term_words(&self) -> Words<'_, Term> {
-        self.words_of(WordTable::Term, &self.terms.rows, &self.words.term)
+        self.words_of(WordTable::Term, &self.terms.rows)
     }
 
     /// The term of this id, name or spoken word.

@@ -65,6 +65,7 @@ trade_row! {
         "note" => note: Option<Said<Text>>,
     }
     words = |row| [&row.name].into_iter().chain(&row.also);
+    may_be = |row| &row.may_be;
 }
 
 trade_row! {
@@ -142,7 +143,7 @@ impl Trade {
 
     /// Where words for a timber are looked up.
     pub fn timber_words(&self) -> Words<'_, Timber> {
-        self.words_of(WordTable::Timber, &self.timbers.rows, &self.words.timber)
+        self.words_of(WordTable::Timber, &self.timbers.rows)
     }
 
     /// The timber of this id, name or spoken word.

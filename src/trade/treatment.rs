@@ -68,6 +68,7 @@ trade_row! {
         "source" => source: Said<Text>,
     }
     words = |row| [&row.label].into_iter().chain(&row.also);
+    may_be = |row| &row.may_be;
 }
 
 trade_table! {
@@ -98,14 +99,16 @@ impl Treatment {
 impl Trade {
     /// Where words for a treatment are looked up.
     pub fn treatment_words(&self) -> Words<'_, Treatment> {
-        self.words_of(WordTable::Treatment, &self.treatments.rows, &self.words.treatment)
+        self.words_of(WordTable::Treatment, &self.treatments.rows)
     }
 
     /// The treatment that a word names where a finish should stand; `None` where it may be a finish too.
     pub fn treatment_for_finish(&self, word: &str) -> Option<&Treatment> {
         match self.finish_words().taken(word) {
-            Taken::Row(_) | Taken::Asked(_) => None,
-            Taken::Elsewhere(_) | Taken::Unknown => self.treatment(word),
+            Taken::Row(_) | Taken::Asked(_) | Taken::Between(_) => None,
+            Taken::Elsewhere(_) => self.treatment(word),
+            // Of a phrase that tells of no finish nobody can say that it left no layer.
+            Taken::Unknown => self.treatment_words().form(word),
         }
     }
 
@@ -137,7 +140,7 @@ mod tests {
         let trade = Trade::built_in();
         for row in &trade.finishes.rows {
             for word in std::iter::once(&row.name).chain(&row.also) {
-                let both = trade.treatment(word).map(|treatment| &treatment.id.0);
+                let both = trade.treatment_words().form(word).map(|treatment| &treatment.id.0);
                 assert_eq!(both, None, "{}: {}", row.id.0, word.value.0);
             }
         }

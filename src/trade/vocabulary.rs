@@ -17,15 +17,40 @@ pub struct Entry {
     pub name: String,
     /// The ways people say it.
     pub also: Vec<String>,
+    /// Whether it is a row of the workshop's own.
+    pub own: bool,
 }
 
-/// What a word is taken for in the place of one table.
+/// What a word or a phrase is taken for in the place of one table.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Sense {
+pub struct Sense {
+    /// The table.
+    pub table: WordTable,
+    /// What it is taken for.
+    pub told: Told,
+    /// The words of a phrase by which it is; none where the whole is a form of the table.
+    pub by: Vec<String>,
+}
+
+/// What a word is taken for.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Told {
     /// This row.
-    Row(Entry),
-    /// Nothing yet: it may mean one of these rows among others, and this is asked.
-    Asked(Vec<String>, String),
+    Row {
+        /// The row.
+        entry: Entry,
+        /// What to ask nevertheless, where the word means other rows too.
+        ask: Option<String>,
+        /// The row that it was a word for, before the workshop's own row took it over.
+        was_for: Option<String>,
+    },
+    /// Nothing yet: it may mean one of these rows, among others where it is said what to ask.
+    Asked {
+        /// The ids of the rows.
+        may_be: Vec<String>,
+        /// What to ask.
+        ask: Option<String>,
+    },
     /// Nothing: this says where it belongs.
     Elsewhere(String),
 }
@@ -34,16 +59,6 @@ pub enum Sense {
 trait Looked: TradeRow {
     /// Its name and, where the table says it, what it is.
     fn named(&self) -> (&str, &str);
-
-    fn entry(&self) -> Entry {
-        let (name, meaning) = self.named();
-        let words = self.words().into_iter().map(|word| word.value.0.clone());
-        Entry {
-            id: self.key().into_owned(),
-            name: if meaning.is_empty() { name.to_owned() } else { format!("{name}: {meaning}") },
-            also: words.filter(|word| word != name).collect(),
-        }
-    }
 }
 
 impl Looked for Board {
@@ -107,76 +122,100 @@ impl Looked for Treatment {
     }
 }
 
+/// The words of one table, whichever it is.
+trait WordList {
+    fn table(&self) -> WordTable;
+    fn entries(&self) -> Vec<Entry>;
+    fn sense(&self, word: &str) -> Option<Sense>;
+    fn nearly(&self, word: &str) -> Vec<String>;
+}
+
+fn entry<R: Looked>(words: &Words<'_, R>, row: &R) -> Entry {
+    let (name, meaning) = row.named();
+    let also = row.words().into_iter().map(|word| word.value.0.clone());
+    Entry {
+        id: row.key().into_owned(),
+        name: if meaning.is_empty() { name.to_owned() } else { format!("{name}: {meaning}") },
+        also: also.filter(|word| word != name).collect(),
+        own: words.is_own(row),
+    }
+}
+
+impl<R: Looked> WordList for Words<'_, R> {
+    fn table(&self) -> WordTable {
+        self.table
+    }
+
+    fn entries(&self) -> Vec<Entry> {
+        self.rows.iter().map(|row| entry(self, row)).collect()
+    }
+
+    fn sense(&self, word: &str) -> Option<Sense> {
+        let (taken, by) = self.understood(word);
+        let told = match taken {
+            Taken::Row(row) => Told::Row {
+                entry: entry(self, row),
+                ask: self.question(word).map(|row| row.ask.value.0.clone()),
+                was_for: self.taken_over(word),
+            },
+            Taken::Asked(row) => Told::Asked {
+                may_be: row.may_be.iter().map(|id| id.value.0.clone()).collect(),
+                ask: Some(row.ask.value.0.clone()),
+            },
+            Taken::Between(rows) => {
+                Told::Asked { may_be: rows.iter().map(|row| row.key().into_owned()).collect(), ask: None }
+            }
+            Taken::Elsewhere(row) => Told::Elsewhere(row.say.value.0.clone()),
+            Taken::Unknown => return None,
+        };
+        Some(Sense { table: self.table, told, by })
+    }
+
+    fn nearly(&self, word: &str) -> Vec<String> {
+        self.near(word)
+    }
+}
+
 impl Trade {
-    /// Every row that a word names, by table.
-    pub fn vocabulary(&self) -> Vec<(WordTable, Vec<Entry>)> {
-        vec![
-            entries(&self.board_words()),
-            entries(&self.covering_words()),
-            entries(&self.edging_words()),
-            entries(&self.finish_words()),
-            entries(&self.fixing_words()),
-            entries(&self.material_words()),
-            entries(&self.repair_words()),
-            entries(&self.term_words()),
-            entries(&self.timber_words()),
-            entries(&self.treatment_words()),
+    /// The tables of words, in the order in which they are shown.
+    fn word_lists(&self) -> [Box<dyn WordList + '_>; WordTable::ALL.len()] {
+        [
+            Box::new(self.board_words()),
+            Box::new(self.covering_words()),
+            Box::new(self.edging_words()),
+            Box::new(self.finish_words()),
+            Box::new(self.fixing_words()),
+            Box::new(self.material_words()),
+            Box::new(self.repair_words()),
+            Box::new(self.term_words()),
+            Box::new(self.timber_words()),
+            Box::new(self.treatment_words()),
         ]
     }
 
-    /// What a word is taken for in each table that knows it.
-    pub fn senses(&self, word: &str) -> Vec<(WordTable, Sense)> {
-        let senses = [
-            sense(&self.board_words(), word),
-            sense(&self.covering_words(), word),
-            sense(&self.edging_words(), word),
-            sense(&self.finish_words(), word),
-            sense(&self.fixing_words(), word),
-            sense(&self.material_words(), word),
-            sense(&self.repair_words(), word),
-            sense(&self.term_words(), word),
-            sense(&self.timber_words(), word),
-            sense(&self.treatment_words(), word),
-        ];
-        senses.into_iter().flatten().collect()
+    /// Every row that a word names, by table.
+    pub fn vocabulary(&self) -> Vec<(WordTable, Vec<Entry>)> {
+        self.word_lists().iter().map(|list| (list.table(), list.entries())).collect()
+    }
+
+    /// What a word or a phrase is taken for in each table that knows it; a table that has it as it stands knows best.
+    pub fn senses(&self, word: &str) -> Vec<Sense> {
+        let mut senses: Vec<Sense> = self.word_lists().iter().filter_map(|list| list.sense(word)).collect();
+        if senses.iter().any(|sense| sense.by.is_empty()) {
+            senses.retain(|sense| sense.by.is_empty());
+        }
+        senses
     }
 
     /// The words that a slip of the finger would turn into this one, with their tables.
     pub fn near(&self, word: &str) -> Vec<(WordTable, Vec<String>)> {
-        let near = [
-            (WordTable::Board, self.board_words().near(word)),
-            (WordTable::Covering, self.covering_words().near(word)),
-            (WordTable::Edging, self.edging_words().near(word)),
-            (WordTable::Finish, self.finish_words().near(word)),
-            (WordTable::Fixing, self.fixing_words().near(word)),
-            (WordTable::Material, self.material_words().near(word)),
-            (WordTable::Repair, self.repair_words().near(word)),
-            (WordTable::Term, self.term_words().near(word)),
-            (WordTable::Timber, self.timber_words().near(word)),
-            (WordTable::Treatment, self.treatment_words().near(word)),
-        ];
+        let near = self.word_lists().iter().map(|list| (list.table(), list.nearly(word))).collect::<Vec<_>>();
         near.into_iter().filter(|(_, words)| !words.is_empty()).collect()
     }
 }
 
 fn said(text: &Option<Said<Text>>) -> &str {
     text.as_ref().map_or("", |text| &text.value.0)
-}
-
-fn entries<R: Looked>(words: &Words<'_, R>) -> (WordTable, Vec<Entry>) {
-    (words.table, words.rows.iter().map(|row| row.value.entry()).collect())
-}
-
-fn sense<R: Looked>(words: &Words<'_, R>, word: &str) -> Option<(WordTable, Sense)> {
-    let sense = match words.taken(word) {
-        Taken::Row(row) => Sense::Row(row.entry()),
-        Taken::Asked(row) => {
-            Sense::Asked(row.may_be.iter().map(|id| id.value.0.clone()).collect(), row.ask.value.0.clone())
-        }
-        Taken::Elsewhere(row) => Sense::Elsewhere(row.say.value.0.clone()),
-        Taken::Unknown => return None,
-    };
-    Some((words.table, sense))
 }
 
 #[cfg(test)]
@@ -186,14 +225,25 @@ mod tests {
     #[test]
     fn a_word_has_a_sense_in_each_table_that_knows_it() {
         let trade = Trade::built_in();
-        let senses = trade.senses("Satinwood");
-        assert!(matches!(
-            &senses[..],
-            [(WordTable::Finish, Sense::Asked(..)), (WordTable::Timber, Sense::Row(..))]
-        ));
-        let [(WordTable::Fixing, Sense::Row(row))] = &trade.senses("white glue")[..] else { panic!() };
-        assert_eq!((row.id.as_str(), row.name.as_str()), ("pva-glue", "PVA glue"));
+        let asked = |sense: &Sense| matches!(sense.told, Told::Asked { .. });
+        let satinwood = trade.senses("Satinwood sheen");
+        assert!(satinwood.iter().any(|sense| sense.table == WordTable::Finish && asked(sense)));
+        let [Sense { table: WordTable::Fixing, told: Told::Row { entry, .. }, by }] =
+            &trade.senses("white glue")[..]
+        else {
+            panic!("{:?}", trade.senses("white glue"))
+        };
+        assert_eq!((entry.id.as_str(), entry.name.as_str(), by.len()), ("pva-glue", "PVA glue", 0));
+        let phrase = trade.senses("three coats of thinned shellac");
+        assert_eq!(phrase[0].by, ["shellac"]);
         assert_eq!(trade.senses("quaternion"), []);
+    }
+
+    #[test]
+    fn every_table_of_words_is_listed_once() {
+        let listed: Vec<WordTable> =
+            Trade::built_in().vocabulary().into_iter().map(|(table, _)| table).collect();
+        assert_eq!(listed, WordTable::ALL);
     }
 
     #[test]
@@ -202,7 +252,7 @@ mod tests {
         let vocabulary = trade.vocabulary();
         for row in &trade.spoken.ambiguous {
             let (_, entries) = vocabulary.iter().find(|(table, _)| *table == row.r#in.value).unwrap();
-            for id in &row.may_be {
+            for id in row.may_be.iter().chain(&row.take) {
                 assert!(
                     entries.iter().any(|entry| entry.id == id.value.0),
                     "{}: {}",

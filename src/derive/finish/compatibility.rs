@@ -285,9 +285,12 @@ impl Look<'_> {
     }
 
     fn name(&self, step: &Step) -> String {
-        let known = self.applied(step);
-        let tin = known.and_then(|known| known.tin).and_then(|tin| tin.name.as_ref());
-        tin.or(known.map(|known| &known.finish.name)).map_or(String::new(), |name| name.to_string())
+        let Some(known) = self.applied(step) else { return String::new() };
+        match (known.tin.map(|tin| &tin.name), &step.apply) {
+            (Some(Some(name)), _) => name.to_string(),
+            (None, Some(written)) => self.trade.finish_name(written),
+            _ => known.finish.name.to_string(),
+        }
     }
 }
 

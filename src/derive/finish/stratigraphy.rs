@@ -190,8 +190,9 @@ impl Lookup<'_> {
         let tin_name = known.and_then(|known| known.tin).and_then(|tin| tin.name.as_ref());
         let printed = match (tin_name, known) {
             (Some(tin), _) => tin.to_string(),
-            (None, Some(known)) => known.finish.name.to_string(),
-            (None, None) => name.to_string(),
+            // A tin without a name of its own is called by its family.
+            (None, Some(Coating { finish, tin: Some(_) })) => finish.name.to_string(),
+            (None, _) => self.trade.finish_name(name),
         };
         Coat {
             written: name.clone(),

@@ -46,7 +46,7 @@ mod tests {
         for word in ["leather strap", "rawhide"] {
             assert!(kind(word).ends_with("[it is printed as typed; say with `undo` how it comes out again]"));
         }
-        assert!(kind("glue").contains("may mean more than one kind of fixing [Which glue"));
+        assert!(kind("pin").contains("may mean more than one kind of fixing [Which pin"));
     }
 
     #[test]

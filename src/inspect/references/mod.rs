@@ -14,4 +14,5 @@ rules! {
     unknown_timber,
     unknown_tin,
     unknown_work,
+    word_of_several_kinds,
 }

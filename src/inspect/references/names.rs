@@ -53,16 +53,39 @@ pub(super) fn not_taken<R: TradeRow>(
         Taken::Asked(row) => {
             Some((format!("`{word}` may mean more than one {kind}"), row.ask.value.0.clone()))
         }
+        Taken::Between(rows) => match words.near(word).as_slice() {
+            [] => between(word, &rows, kind, unknown),
+            near => Some((format!("`{word}` is no {kind} that is known here"), write_one(near))),
+        },
         Taken::Elsewhere(row) => Some((format!("`{word}` is no {kind}"), row.say.value.0.clone())),
-        Taken::Unknown => {
-            let near = words.near(word);
-            let help = match near.as_slice() {
-                [] => unknown.to_owned(),
-                [one] => format!("write \"{one}\""),
-                several => format!("perhaps one of {}", quoted(several.iter().map(String::as_str))),
-            };
-            Some((format!("`{word}` is no {kind} that is known here"), help))
-        }
+        Taken::Unknown => Some((format!("`{word}` is no {kind} that is known here"), unknown.to_owned())),
+    }
+}
+
+/// What to write in place of a word with a slip of the finger.
+fn write_one(near: &[String]) -> String {
+    match near {
+        [one] => format!("write \"{one}\""),
+        several => format!("perhaps one of {}", quoted(several.iter().map(String::as_str))),
+    }
+}
+
+/// What to say of a phrase that tells of several rows, or of one in doubt; nothing of that where free words are as good.
+fn between<R: TradeRow>(word: &str, rows: &[&R], kind: &str, unknown: &str) -> Option<(String, String)> {
+    let ids: Vec<String> = rows.iter().map(|row| row.key().into_owned()).collect();
+    match ids.as_slice() {
+        [_] if unknown.is_empty() => None,
+        [one] => Some((
+            format!("`{word}` may be the {kind} `{one}`, and is not taken for it"),
+            format!("if it is, write \"{one}\"; else it is printed as typed"),
+        )),
+        several => Some((
+            format!("`{word}` tells of more than one {kind}"),
+            format!(
+                "write which: {}; else it is printed as typed",
+                quoted(several.iter().map(String::as_str))
+            ),
+        )),
     }
 }
 
@@ -90,9 +113,23 @@ mod tests {
             told("Oxalic-acid").unwrap().starts_with("`Oxalic-acid` is no finish: Oxalic acid is a wash")
         );
         assert!(
-            told("satin varnish")
+            told("eggshell")
                 .unwrap()
-                .starts_with("`satin varnish` may mean more than one finish: Which")
+                .starts_with("`eggshell` may mean more than one finish: That word tells")
+        );
+        assert_eq!(
+            told("maybe shellac").as_deref(),
+            Some(
+                "`maybe shellac` may be the finish `shellac`, and is not taken for it: \
+                 if it is, write \"shellac\"; else it is printed as typed"
+            )
+        );
+        assert_eq!(
+            told("shellac or danish oil").as_deref(),
+            Some(
+                "`shellac or danish oil` tells of more than one finish: \
+                 write which: `shellac`, `wiping-oil-blend`; else it is printed as typed"
+            )
         );
     }
 }

@@ -68,20 +68,25 @@ fn no_tin(id: &TinId, case: &Case<'_>) -> Option<(String, String)> {
 /// elsewhere.
 fn no_finish(name: &FinishName, case: &Case<'_>) -> Option<(String, String)> {
     let (message, help) = not_taken(name, &case.trade.finish_words(), "finish", AS_TYPED)?;
-    let help = match case.trade.finish_words().taken(name) {
-        Taken::Unknown => belongs(name, case.trade).unwrap_or(help),
+    let help = match case.trade.finish_words().understood(name) {
+        (Taken::Unknown, _) => belongs(name, case.trade, false).unwrap_or(help),
+        // What another table has as it stands is told better by that than by one of its words here.
+        (Taken::Elsewhere(_) | Taken::Between(_), by) if !by.is_empty() => {
+            belongs(name, case.trade, true).unwrap_or(help)
+        }
         _ => help,
     };
     let tin = case.tins().iter().find(|tin| tin.id.0.eq_ignore_ascii_case(name));
     Some((message, tin.map_or(help, |tin| format!("write \"tin:{}\"", tin.id.0))))
 }
 
-/// Where a word belongs that is no finish, as other tables know it.
-fn belongs(name: &FinishName, trade: &Trade) -> Option<String> {
-    let treatment = trade.treatment(name);
+/// Where a word belongs that is no finish, as other tables know it, or only where they have it as it stands.
+fn belongs(name: &FinishName, trade: &Trade, as_it_stands: bool) -> Option<String> {
+    let (treatments, coverings) = (trade.treatment_words(), trade.covering_words());
+    let treatment = if as_it_stands { treatments.form(name) } else { treatments.taken(name).row() };
     let treatment = treatment.map(|row| format!("it leaves no layer of its own: write it {}", row.belongs()));
     let covering = || {
-        let row = trade.covering(name)?;
+        let row = if as_it_stands { coverings.form(name) } else { coverings.taken(name).row() }?;
         Some(format!(
             "it is what a part is covered with: write it at the part, material = \"{}\"",
             &**row.label
@@ -112,7 +117,7 @@ mod tests {
             "1: workshop.toml has no tin with the id `sattin` [write \"tin:satin\"]"
         );
         assert!(apply("satin").ends_with("[write \"tin:satin\"]"));
-        assert!(apply("satin varnish").contains("may mean more than one finish [Which varnish is it"));
+        assert!(apply("eggshell").contains("may mean more than one finish [That word tells the sheen"));
         assert!(apply("turps substitute").ends_with(
             "[it leaves no layer of its own: write it as a step of its own, clean = \"white spirit\"]"
         ));

@@ -55,8 +55,8 @@ mod tests {
         );
         assert!(part("build = \"metal\", material = \"brasss\"").ends_with("[write \"brass\"]"));
         assert!(
-            part("build = \"veneered\", ground = \"deal\"")
-                .contains("may mean more than one board or timber [Deal is sawn softwood")
+            part("build = \"veneered\", ground = \"cedar\"")
+                .contains("may mean more than one board or timber [Which cedar")
         );
         assert!(
             part("build = \"panel\", ground = \"kelp board\"")

@@ -210,7 +210,7 @@ fn eras(context: &PieceContext<'_>) -> Vec<EraRow> {
 /// `6 cross-head screws (new)`
 fn fixing_words(context: &PieceContext<'_>, fixing: &crate::record::Fixing) -> String {
     let count = fixing.count.as_ref().map(|count| count.0);
-    let label = match (context.trade.fixing(&fixing.kind), count) {
+    let label = match (context.trade.fixing_words().called(&fixing.kind), count) {
         (Some(kind), Some(1)) => kind.label.to_string(),
         (Some(kind), _) if kind.sort.value == crate::trade::Sort::Glue => kind.label.to_string(),
         (Some(kind), _) => kind.label_plural.to_string(),

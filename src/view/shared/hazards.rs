@@ -279,7 +279,7 @@ fn old_coat_words(context: &PieceContext<'_>, coat: &OldCoat) -> String {
     };
     match context.trade.finish(name) {
         Some(finish) if finish.is_old() => OF_UNKNOWN_MAKE.to_owned(),
-        Some(finish) => format!("an old coat of {}", in_text(&finish.name)),
+        Some(_) => format!("an old coat of {}", in_text(&context.trade.finish_name(name))),
         None => format!("an old coat, “{name}”"),
     }
 }

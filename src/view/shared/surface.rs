@@ -286,9 +286,10 @@ pub(crate) fn laid_words(context: &PieceContext<'_>, step: &Step, what: &FinishN
 /// What the papers call a finish: the workshop's name for its tin, else the family's.
 pub(crate) fn coating_words(context: &PieceContext<'_>, what: &FinishName) -> String {
     match coating(what, context.tins, context.trade) {
-        Some(coating) => match coating.tin.and_then(|tin| tin.name.as_ref()) {
-            Some(name) => name.to_string(),
-            None => in_text(&coating.finish.name),
+        Some(coating) => match coating.tin.map(|tin| &tin.name) {
+            Some(Some(name)) => name.to_string(),
+            Some(None) => in_text(&coating.finish.name),
+            None => in_text(&context.trade.finish_name(what)),
         },
         None => what.to_string(),
     }

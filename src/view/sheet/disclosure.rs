@@ -118,7 +118,7 @@ mod tests {
                      { id = \"b\", name = \"Leaf\", standing = \"original\", timber = \"unknown\" }]\n";
         let rest = "fixing = [{ kind = \"screw-slotted\", standing = \"unknown\" }]\n\
                     surface = [{ parts = [\"a\"], found = \"old-finish\" }, \
-                    { parts = [\"b\"], found = \"unknown\", steps = [{ remove = \"all\" }, { apply = \"house polish\" }] }]\n";
+                    { parts = [\"b\"], found = \"unknown\", steps = [{ remove = \"all\" }, { apply = \"house brew\" }] }]\n";
         assert_eq!(
             said(&format!("{whole}{parts}{rest}")),
             [
@@ -127,7 +127,7 @@ mod tests {
                 "Whether these fixings are original is not known: slotted wood screw.",
                 "The old finish on Knob was not identified.",
                 "The old finish taken off Leaf was not identified.",
-                "What “house polish” on Leaf is, is not known here.",
+                "What “house brew” on Leaf is, is not known here.",
             ]
         );
     }
