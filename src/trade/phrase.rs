@@ -26,6 +26,9 @@ const LONGEST_FORM: usize = 8;
 /// Shorter words are not taken for others that were meant.
 const SHORTEST_SLIP: usize = 5;
 
+/// Nobody is asked between more rows that a phrase may not even mean.
+const MOST_ASKED: usize = 3;
+
 /// Shorter words are no halves of a word that is written as one.
 const SHORTEST_OF_PAIR: usize = 3;
 
@@ -549,14 +552,32 @@ impl<M: Copy + PartialEq, S: Meanings<M>> Asking<'_, M, S> {
         let elsewhere = |found: &&Found<M>| self.meanings.breadth(found.meaning) == Breadth::Elsewhere;
         let rows = found.iter().filter(|found| !elsewhere(found)).copied().collect();
         let misplaced = found.iter().filter(elsewhere).copied().collect();
-        for candidates in [rows, misplaced] {
-            let kept = self.kept(candidates);
-            let claims = self.claims(&kept);
+        let kept: [Vec<Found<M>>; 2] = [rows, misplaced].map(|candidates| self.kept(candidates));
+        for kept in &kept {
+            let claims = self.claims(kept);
             if !claims.is_empty() {
-                return self.judged(&claims, &kept, &found);
+                return self.judged(&claims, kept, &found);
             }
         }
-        (Reading::Nothing, 0)
+        let [rows, _] = kept;
+        self.unsure(&rows)
+    }
+
+    /// What to ask about where what a phrase of things turns on is not known, but words before it are: the offcut of
+    /// `granite worktop offcut` may be of granite.
+    fn unsure(&self, kept: &[Found<M>]) -> (Reading<M>, u32) {
+        let alters = self.tokens().iter().any(|token| token.bearing == Some(Bearing::Alters));
+        let mut meanings: Vec<M> = Vec::new();
+        for found in kept {
+            if !meanings.contains(&found.meaning) {
+                meanings.push(found.meaning);
+            }
+        }
+        let few = (1..=MOST_ASKED).contains(&meanings.len());
+        match self.phrases.kind == Kind::Things && few && !alters {
+            true => (Reading::Asks(meanings), kept.iter().fold(0, |words, found| words | found.words)),
+            false => (Reading::Nothing, 0),
+        }
     }
 
     /// Every form whose words all stand in the phrase, undenied.
@@ -630,7 +651,10 @@ impl<M: Copy + PartialEq, S: Meanings<M>> Asking<'_, M, S> {
         let thing_first = places.iter().all(|at| *at == last || spot(*at) > spot(last));
         let lies = |at: usize| tokens[at].bearing == Some(Bearing::Lies) && words & bit(at) == 0;
         let across = (*places.iter().min()?..last).chain(last..*places.iter().max()?).any(lies);
-        if form.ending.is_some() && form.ending != ending(&tokens[last].form) {
+        // And what goes on is no thing: a leading edge is not of lead.
+        let told = ending(&tokens[last].form);
+        let thing = self.phrases.kind == Kind::Things && form.stems.len() == 1;
+        if (form.ending.is_some() || thing && told == Some(Ending::GoesOn)) && form.ending != told {
             return None;
         }
         let fits = match (form.ordered, self.phrases.kind) {

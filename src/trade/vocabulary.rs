@@ -198,12 +198,18 @@ impl Trade {
         self.word_lists().iter().map(|list| (list.table(), list.entries())).collect()
     }
 
-    /// What a word or a phrase is taken for in each table that knows it; a table that has it as it stands knows best.
+    /// What a word or a phrase is taken for in each table that knows it; a table that has it as it stands knows best,
+    /// and one that understands fewer words of it than another less.
     pub fn senses(&self, word: &str) -> Vec<Sense> {
         let mut senses: Vec<Sense> = self.word_lists().iter().filter_map(|list| list.sense(word)).collect();
         if senses.iter().any(|sense| sense.by.is_empty()) {
             senses.retain(|sense| sense.by.is_empty());
         }
+        let all: Vec<Vec<String>> = senses.iter().map(|sense| sense.by.clone()).collect();
+        let less = |one: &[String], other: &[String]| {
+            one.len() < other.len() && one.iter().all(|word| other.contains(word))
+        };
+        senses.retain(|sense| !all.iter().any(|other| less(&sense.by, other)));
         senses
     }
 
