@@ -3,5 +3,6 @@
 pub(super) mod lifting;
 pub(super) mod mass;
 pub(super) mod part;
+pub(super) mod plate;
 pub(super) mod shelf;
 pub(super) mod stability;
