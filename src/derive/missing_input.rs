@@ -57,6 +57,14 @@ pub enum MissingInput {
     /// No part could be weighed.
     #[error("of no part both size and material are known")]
     Parts,
+    /// Too few parts could be weighed to speak of the whole.
+    #[error("size and material are known of only {known} of its {all} parts")]
+    Coverage {
+        /// Of so many.
+        known: u32,
+        /// Of all these.
+        all: u32,
+    },
     /// The piece's outer size is not recorded.
     #[error("its outer size is not recorded")]
     Outline,

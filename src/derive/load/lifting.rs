@@ -1,5 +1,6 @@
 //! What a piece weighs in all, and how many people that asks for.
 
+use super::mass::covered;
 use super::part::PartFacts;
 use crate::derive::missing_input::MissingInput;
 use crate::fields::Row;
@@ -38,7 +39,7 @@ pub struct Lifting {
     pub come_out: Vec<Row<Part>>,
     /// Whether it was put on a scale; else it is reckoned from its parts.
     pub weighed: bool,
-    /// How many parts are left out, as their size or material is not known.
+    /// How many parts are left out, as their size or material is not known; parts alike count once.
     pub left_out: u32,
 }
 
@@ -63,8 +64,8 @@ pub(in crate::derive) fn lifting(
     let there: Vec<&PartFacts> = parts.iter().filter(|facts| facts.part.present()).collect();
     let known = || there.iter().filter_map(|facts| Some((&facts.part, facts.mass.as_ref().ok()?.all)));
     let scale = record.weighs.as_ref().map(|mass| MassSpan::between(mass.value, mass.value));
-    if known().next().is_none() && scale.is_none() {
-        return Err(MissingInput::Parts);
+    if scale.is_none() {
+        covered(parts)?;
     }
     let whole = scale.unwrap_or_else(|| known().map(|(_, mass)| mass).sum());
     let taken: MassSpan = known().filter(|(part, _)| comes_out(record, part)).map(|(_, mass)| mass).sum();
@@ -74,13 +75,13 @@ pub(in crate::derive) fn lifting(
         None => known().filter(|(part, _)| !comes_out(record, part)).map(|(_, mass)| mass).sum(),
     };
     let come_out = there.iter().map(|facts| &facts.part).filter(|part| comes_out(record, part));
-    let unknown = there.iter().filter(|facts| facts.mass.is_err());
+    let unknown = there.iter().filter(|facts| facts.mass.is_err()).count();
     Ok(Lifting {
         whole: load(whole, trade),
         emptied: (taken.high > Mass::default() && left.high > Mass::default()).then(|| load(left, trade)),
         come_out: come_out.cloned().collect(),
         weighed: scale.is_some(),
-        left_out: unknown.map(|facts| facts.part.how_many()).sum(),
+        left_out: unknown as u32,
     })
 }
 
@@ -135,13 +136,17 @@ mod tests {
 
     const BOARD: &str = "timber = \"european-oak\", size = { length = 1000, width = 300, thick = 20 }";
 
-    fn piece(more: &str) -> Result<Lifting, MissingInput> {
+    /// Three boards alike, a shelf, some more boards, one that is gone, and two alike that nothing is known of.
+    fn piece(more: &str, boards: u32) -> Result<Lifting, MissingInput> {
+        let others =
+            (0..boards).map(|n| format!("{{ id = \"b{n}\", name = \"B\", standing = \"new\", {BOARD} }}, "));
         facts(
             &format!(
                 "{more}\npart = [{{ id = \"a\", name = \"A\", standing = \"original\", count = 3, {BOARD} }}, \
-                 {{ id = \"s\", name = \"S\", standing = \"new\", {BOARD} }}, \
+                 {}{{ id = \"s\", name = \"S\", standing = \"new\", {BOARD} }}, \
                  {{ id = \"old\", name = \"O\", standing = \"removed\", {BOARD} }}, \
-                 {{ id = \"x\", name = \"X\", standing = \"later\", count = 2 }}]"
+                 {{ id = \"x\", name = \"X\", standing = \"later\", count = 2 }}]",
+                others.collect::<String>()
             ),
             "name = \"Bench\"",
         )
@@ -150,28 +155,31 @@ mod tests {
 
     #[test]
     fn what_is_not_known_is_counted_and_what_is_gone_weighs_nothing() {
-        let lifting = piece("").expect("boards have sizes");
-        assert_eq!((lifting.left_out, lifting.weighed), (2, false));
+        let lifting = piece("", 7).expect("nine rows of ten have sizes");
+        assert_eq!((lifting.left_out, lifting.weighed), (1, false));
         assert_eq!((lifting.emptied, lifting.come_out.len()), (None, 0));
-        // Four boards of 0.006 m³ of European oak at 0.627.
+        // Eleven boards of 0.006 m³ of European oak at 0.627.
         let board = 0.006 * 627.0 * 0.9 * 1.069_63;
-        assert!((lifting.whole.mass.low.kg() - 4.0 * board).abs() < 0.01, "{lifting:?}");
+        assert!((lifting.whole.mass.low.kg() - 11.0 * board).abs() < 0.01, "{lifting:?}");
+        // Of eight rows of nine it is too little, however many alike they hold.
+        assert_eq!(piece("", 6), Err(MissingInput::Coverage { known: 8, all: 9 }));
+        assert!(piece("weighs = 12", 6).is_ok());
     }
 
     #[test]
     fn shelves_that_rest_come_out() {
         let shelf = "use = { shelves = [{ part = \"s\", ends = \"supported\" }] }";
-        let lifting = piece(shelf).expect("boards have sizes");
+        let lifting = piece(shelf, 7).expect("boards have sizes");
         let names: Vec<&str> = lifting.come_out.iter().map(|part| part.id.0.as_str()).collect();
         assert_eq!(names, ["s"]);
         let emptied = lifting.emptied.expect("a shelf comes out").mass;
-        assert!((emptied.low.kg() - 0.75 * lifting.whole.mass.low.kg()).abs() < 1e-9);
-        assert_eq!(piece(&shelf.replace("supported", "fixed")).expect("boards have sizes").come_out, []);
+        assert!((emptied.low.kg() - 10.0 / 11.0 * lifting.whole.mass.low.kg()).abs() < 1e-9);
+        assert_eq!(piece(&shelf.replace("supported", "fixed"), 7).expect("boards have sizes").come_out, []);
     }
 
     #[test]
     fn a_scale_knows_better() {
-        let lifting = piece("weighs = 20.5").expect("it was weighed");
+        let lifting = piece("weighs = 20.5", 0).expect("it was weighed");
         assert!(
             lifting.weighed && lifting.whole.mass.low.kg() == 20.5 && lifting.whole.mass.high.kg() == 20.5
         );

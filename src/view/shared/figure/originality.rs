@@ -49,7 +49,10 @@ pub(crate) fn originality(context: &PieceContext<'_>) -> Option<OriginalityView>
     let by_mass = found.shares.iter().any(|share| share.mass_percent.is_some());
     let left_out = match (found.unweighed, by_mass) {
         (0, _) => String::new(),
-        (_, false) => "Nothing is said by mass, as of no part both size and material are known.".to_owned(),
+        (left, false) => format!(
+            "Nothing is said by mass, as of {left} of its {} parts size or material is not known.",
+            found.parts
+        ),
         (left, true) => format!(
             "{} counted by mass, as size or material is not known.",
             words::capital(&words::count(left, "part is not", "parts are not"))
