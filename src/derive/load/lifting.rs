@@ -22,10 +22,10 @@ pub enum TeamSize {
 pub struct Load {
     /// The mass.
     pub mass: MassSpan,
-    /// The team by the figure for nearly everybody.
-    pub careful: TeamSize,
-    /// The team by the figure for people used to lifting.
-    pub used_to_it: TeamSize,
+    /// The team by the source's figure for men.
+    pub men: TeamSize,
+    /// The team by its figure for women, the more careful of the two.
+    pub women: TeamSize,
 }
 
 /// What a piece weighs and how many people that asks for.
@@ -105,7 +105,7 @@ fn load(mass: MassSpan, trade: &Trade) -> Load {
         let row = trade.lifting.figure(id).expect("the table has the figure, and a test looks");
         team(mass.high, Mass::from_kg(row.kg.0).unwrap_or_default(), &trade.lifting)
     };
-    Load { mass, careful: figure("careful"), used_to_it: figure("used-to-it") }
+    Load { mass, men: figure("men"), women: figure("women") }
 }
 
 #[cfg(test)]
@@ -115,10 +115,10 @@ mod tests {
     use proptest::prelude::*;
 
     #[track_caller]
-    fn case(kg: f64, careful: TeamSize, used_to_it: TeamSize) {
+    fn case(kg: f64, women: TeamSize, men: TeamSize) {
         let mass = Mass::from_kg(kg).expect("a mass");
         let load = load(MassSpan::between(mass, mass), Trade::built_in());
-        assert_eq!((load.careful, load.used_to_it), (careful, used_to_it), "{kg} kg");
+        assert_eq!((load.women, load.men), (women, men), "{kg} kg");
     }
 
     #[test]
@@ -192,7 +192,7 @@ mod tests {
         fn heavier_never_asks_for_fewer_people(kg in 0.0..60.0_f64, more in 0.0..20.0_f64) {
             let people = |kg: f64| {
                 let mass = Mass::from_kg(kg).expect("a mass");
-                match load(MassSpan::between(mass, mass), Trade::built_in()).careful {
+                match load(MassSpan::between(mass, mass), Trade::built_in()).women {
                     TeamSize::People(people) => people,
                     TeamSize::Beyond => u32::MAX,
                 }

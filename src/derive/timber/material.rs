@@ -133,14 +133,16 @@ fn timber_density(timber: &Timber, seasons: &Seasons, trade: &Trade) -> Option<F
     let gravity = if green { gravity_from_green(printed, 12.0) } else { printed };
     let spread = trade.spread("density");
     // Without a room the mass at 12 % stands for both seasons.
-    let (dry, damp) = seasons.moisture.map_or((12.0, 12.0), |(dry, damp)| (dry.percent(), damp.percent()));
+    let room = seasons.moisture.ok().map(|(dry, damp)| (dry.percent(), damp.percent()));
+    let (dry, damp) = room.unwrap_or((12.0, 12.0));
+    let water = if room.is_some() { "the water it holds in the room" } else { "12 % of water" };
     let at = |moisture: f64, spread: f64| 1000.0 * gravity * (1.0 + spread) * (1.0 + moisture / 100.0);
     Some(Figured {
         low: at(dry, -spread),
         high: at(damp, spread),
         of: in_text(&timber.name),
         how: format!(
-            "specific gravity {printed}{}, with the water it holds in the room, and {:.0} % either way",
+            "specific gravity {printed}{}, with {water}, and {:.0} % either way",
             if green { " on the green volume, reckoned to that at 12 %" } else { "" },
             spread * 100.0
         ),
@@ -307,7 +309,8 @@ mod tests {
     fn seen(word: &str) -> Figured {
         let trade = Trade::built_in();
         let timber = trade.timber(word).expect("it is in the table");
-        density(Substance::Timber(timber), &seasons(None, trade), trade).expect("its figures are known")
+        density(Substance::Timber(timber), &seasons(None, false, trade), trade)
+            .expect("its figures are known")
     }
 
     #[test]
@@ -319,7 +322,7 @@ mod tests {
         assert!(oak.how.contains("any of 3 timbers, from European oak"), "{oak:?}");
         let trade = Trade::built_in();
         let hardwood = Substance::Timber(trade.timber("hardwood").expect("it is in the table"));
-        let none = density(hardwood, &seasons(None, trade), trade);
+        let none = density(hardwood, &seasons(None, false, trade), trade);
         assert_eq!(none, Err(MissingInput::DensityOf("hardwood".to_owned())));
     }
 
