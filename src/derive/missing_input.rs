@@ -57,14 +57,9 @@ pub enum MissingInput {
     /// No part could be weighed.
     #[error("of no part both size and material are known")]
     Parts,
-    /// Too few parts could be weighed to speak of the whole.
-    #[error("size and material are known of only {known} of its {all} parts")]
-    Coverage {
-        /// Of so many.
-        known: u32,
-        /// Of all these.
-        all: u32,
-    },
+    /// Too little of the piece could be weighed to speak of the whole.
+    #[error("the parts of which size and material are known may be less than nine tenths of it")]
+    Coverage,
     /// The piece's outer size is not recorded.
     #[error("its outer size is not recorded")]
     Outline,

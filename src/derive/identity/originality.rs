@@ -2,9 +2,10 @@
 
 use std::collections::BTreeMap;
 
-use crate::derive::load::mass::covered;
+use crate::derive::load::covered::covered;
 use crate::derive::load::part::PartFacts;
 use crate::record::Standing;
+use crate::trade::Trade;
 use crate::unit::MassSpan;
 
 /// The parts of one standing.
@@ -60,7 +61,7 @@ pub fn percentages(amounts: &[f64]) -> Option<Vec<u32>> {
 }
 
 /// Shares out the parts that the piece has today.
-pub(in crate::derive) fn originality(parts: &[PartFacts]) -> Originality {
+pub(in crate::derive) fn originality(parts: &[PartFacts], trade: &Trade) -> Originality {
     let mut rows: BTreeMap<Standing, (u32, MassSpan)> = BTreeMap::new();
     let mut unweighed = 0;
     for PartFacts { part, mass, .. } in parts.iter().filter(|facts| facts.part.present()) {
@@ -74,7 +75,7 @@ pub(in crate::derive) fn originality(parts: &[PartFacts]) -> Originality {
     let counts: Vec<f64> = rows.values().map(|(count, _)| f64::from(*count)).collect();
     let weights: Vec<f64> = rows.values().map(|(_, mass)| mass.middle().kg()).collect();
     let count_percent = percentages(&counts).unwrap_or_default();
-    let mass_percent = covered(parts).ok().and_then(|()| percentages(&weights));
+    let mass_percent = covered(parts, trade).ok().and_then(|()| percentages(&weights));
     let share = |(place, (standing, (count, mass))): (usize, (&Standing, &(u32, MassSpan)))| StandingShare {
         standing: *standing,
         count: *count,
@@ -130,7 +131,7 @@ mod tests {
                 (Standing::Unknown, 1, 33, Some(20)),
             ]
         );
-        // Of three parts in four it is too little to speak of the mass of the whole.
+        // A fourth part of unknown size may be a quarter of it, too much to speak of the mass of the whole.
         let partly = known + &part("d", "original", "timber = \"european-oak\"");
         let found = facts(&partly, "name = \"Bench\"").originality;
         assert_eq!((found.parts, found.unweighed), (4, 1));

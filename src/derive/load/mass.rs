@@ -1,6 +1,5 @@
 //! What the parts of a piece weigh, from their sizes and what they are made of.
 
-use super::part::PartFacts;
 use crate::derive::climate::Seasons;
 use crate::derive::missing_input::MissingInput;
 use crate::derive::timber::material::{self, Figured};
@@ -18,22 +17,6 @@ pub struct PartMass {
     pub all: MassSpan,
     /// The density it was reckoned with, in kg/m³.
     pub density: Figured,
-}
-
-/// The share of a piece's parts whose mass must be known before anything is said of the mass of the whole.
-///
-/// Source: our own choice.
-const COVERAGE: f64 = 0.9;
-
-/// Whether enough of the parts that are there could be weighed to speak of the whole; parts alike count once.
-pub(in crate::derive) fn covered(parts: &[PartFacts]) -> Result<(), MissingInput> {
-    let there = || parts.iter().filter(|facts| facts.part.present());
-    let (known, all) = (there().filter(|facts| facts.mass.is_ok()).count(), there().count());
-    match known as f64 >= COVERAGE * all as f64 {
-        _ if known == 0 => Err(MissingInput::Parts),
-        true => Ok(()),
-        false => Err(MissingInput::Coverage { known: known as u32, all: all as u32 }),
-    }
 }
 
 /// What a row of parts weighs; those that are gone are reckoned too.
@@ -70,7 +53,7 @@ fn lipping<'a>(part: &Part, trade: &'a Trade) -> Option<(&'a crate::trade::Timbe
 /// The volume of a part in cubic millimetres, from its least to its most.
 ///
 /// A turned part fills its enclosing body in part only; a hollow one has four walls and perhaps a bottom.
-fn volume(part: &Part, trade: &Trade) -> Result<(f64, f64), MissingInput> {
+pub(super) fn volume(part: &Part, trade: &Trade) -> Result<(f64, f64), MissingInput> {
     let size = part.size.as_ref().ok_or(MissingInput::Dimension("size"))?;
     let turned = part.build.as_ref().is_some_and(|build| build.value == Construction::Turned);
     let fill = trade

@@ -1,5 +1,6 @@
 //! Weights and what bears them: masses, lifting, standing, shelves.
 
+pub(super) mod covered;
 pub(super) mod lifting;
 pub(super) mod mass;
 pub(super) mod part;
