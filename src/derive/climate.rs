@@ -20,6 +20,9 @@ pub enum ClimateError {
     /// The temperature is outside what the equation was fitted to.
     #[error("the room lies below -1 °C, where the equation for moisture in wood no longer holds")]
     Temperature,
+    /// What the workshop says of the air could not be read; nothing else is taken for it.
+    #[error("what the workshop says of the room's air could not be read")]
+    Unread,
     /// A factor of the equation is not in the table.
     #[error("the table lacks a factor of the equation for moisture in wood")]
     Factor,
@@ -84,7 +87,9 @@ pub struct Seasons {
 }
 
 /// What to assume of the buyer's room: what the workshop says, else the table's `assumed` room.
-pub(in crate::derive) fn seasons(workshop: Option<&Workshop>, trade: &Trade) -> Seasons {
+///
+/// Where what it says is `unread`, no other air stands in for it.
+pub(in crate::derive) fn seasons(workshop: Option<&Workshop>, unread: bool, trade: &Trade) -> Seasons {
     let assumed = trade.climate.room("assumed").expect("the table has the room, and a test looks");
     let said = workshop.and_then(|workshop| workshop.climate.as_ref());
     let (low, high) = said.map_or((assumed.rh.low, assumed.rh.high), |climate| {
@@ -100,7 +105,11 @@ pub(in crate::derive) fn seasons(workshop: Option<&Workshop>, trade: &Trade) -> 
         temperature_said: temperature.is_some(),
     };
     let at = |humidity| equilibrium(humidity, room.temperature, &trade.climate);
-    Seasons { room, moisture: at(room.dry).and_then(|dry| Ok((dry, at(room.damp)?))) }
+    let moisture = match unread {
+        true => Err(ClimateError::Unread),
+        false => at(room.dry).and_then(|dry| Ok((dry, at(room.damp)?))),
+    };
+    Seasons { room, moisture }
 }
 
 #[cfg(test)]
@@ -161,10 +170,29 @@ mod tests {
 
     #[test]
     fn a_workshop_that_says_nothing_has_a_heated_home() {
-        let seasons = seasons(None, Trade::built_in());
+        let seasons = seasons(None, false, Trade::built_in());
         let (dry, damp) = seasons.moisture.expect("within range");
         assert!((dry.percent() - 6.96).abs() < 0.01 && (damp.percent() - 12.0).abs() < 0.01);
         assert!(!seasons.room.humidity_said && !seasons.room.temperature_said);
+    }
+
+    #[test]
+    fn air_that_was_said_and_could_not_be_read_has_no_stand_in() {
+        let refused = |climate: &str| {
+            let tree = crate::source::Tree::of([(
+                "workshop.toml",
+                format!("name = \"Bench\"\nclimate = {climate}"),
+            )]);
+            let (folder, _) = crate::record::read(&tree);
+            seasons(folder.workshop.as_ref(), folder.climate_unread, Trade::built_in()).moisture.err()
+        };
+        assert_eq!(refused("{ humidity-low = \"dry\", humidity-high = 65 }"), Some(ClimateError::Unread));
+        assert_eq!(
+            refused("{ humidity-low = 35, humidity-high = 65, temperature = \"warm\" }"),
+            Some(ClimateError::Unread)
+        );
+        assert_eq!(refused("{ humidity-low = 35, humidity-high = 99 }"), Some(ClimateError::Humidity));
+        assert_eq!(refused("{ humidity-low = 35, humidity-high = 65 }"), None);
     }
 
     proptest! {

@@ -70,7 +70,7 @@ pub fn facts(
 ) -> Facts {
     let workshop = folder.workshop.as_ref();
     let tins = workshop.map_or(&[][..], |workshop| &workshop.tins);
-    let seasons = climate::seasons(workshop, trade);
+    let seasons = climate::seasons(workshop, folder.climate_unread, trade);
     let parts = parts(record, &seasons, trade);
     let surfaces = surfaces(record, workshop, trade);
     let lifting = lifting(record, &parts, trade);
@@ -86,7 +86,7 @@ pub fn facts(
         standings: standings(&record.parts),
         dating: dating::dating(record, tins, trade),
         seasons,
-        originality: originality(&parts),
+        originality: originality(&parts, trade),
         shelves: shelves(record, &parts, trade),
         stability: stability(record, &parts, &lifting, trade),
         lifting,

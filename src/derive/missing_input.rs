@@ -57,6 +57,9 @@ pub enum MissingInput {
     /// No part could be weighed.
     #[error("of no part both size and material are known")]
     Parts,
+    /// Too little of the piece could be weighed to speak of the whole.
+    #[error("the parts of which size and material are known may be less than nine tenths of it")]
+    Coverage,
     /// The piece's outer size is not recorded.
     #[error("its outer size is not recorded")]
     Outline,

@@ -39,9 +39,9 @@ pub use load::lifting::{Lifting, Load, TeamSize, team};
 pub use load::mass::PartMass;
 pub use load::part::PartFacts;
 pub use load::shelf::{
-    Creeping, Loading, NoLoad, ShelfCapacity, ShelfFacts, Strip, Support, sag, sag_factor, stiffness,
+    Creeping, ForBooks, Loading, NoLoad, SagsMost, ShelfCapacity, ShelfFacts, Support, sag, sag_factor,
 };
-pub use load::stability::{Balance, OpenedPart, Prompt, Stability, StabilityCheck, balance};
+pub use load::stability::{Balance, OpenedPart, Prompt, Stability, StabilityCheck, Verdict, balance};
 pub use missing_input::MissingInput;
 pub use money::ledger::{CostOrigin, Ledger, LedgerGap, MaterialCost, Overhead, Price};
 pub use name::{fixing_name, part_name, seen, timber_name};

@@ -65,6 +65,8 @@ pub const UNKNOWN: &str = "unknown";
 pub struct Folder {
     /// `workshop.toml`; `None` where it could not be read.
     pub workshop: Option<Workshop>,
+    /// Whether its `[climate]` has a mistake, so that the buyers' air is said but not known.
+    pub climate_unread: bool,
     /// `stock.toml`; empty where there is none.
     pub stock: Stock,
     /// The pieces, by folder name.
@@ -150,7 +152,8 @@ pub fn read(tree: &Tree) -> (Folder, Vec<Diagnostic>) {
         pieces.push(Arc::new(piece));
     }
     let stock = stock.table.unwrap_or(Stock { items: Vec::new() });
-    (Folder { workshop: workshop.table, stock, pieces }, problems)
+    let climate_unread = workshop.lacks.contains_key("[climate]");
+    (Folder { workshop: workshop.table, climate_unread, stock, pieces }, problems)
 }
 
 /// The JSON Schema of `record.toml`.

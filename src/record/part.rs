@@ -129,6 +129,16 @@ table! {
     }
 }
 
+choices! {
+    /// Along which edges of a shelf a strip is glued.
+    pub enum LippedEdges {
+        /// The front edge.
+        Front = "front",
+        /// The front and the back edge, a strip each.
+        Both = "both",
+    }
+}
+
 table! {
     /// A strip glued to a shelf's edge.
     pub struct Lipping ("lipping") {
@@ -136,8 +146,20 @@ table! {
         "timber" => timber: Said<Answer>,
         /// How deep it stands, in millimetres.
         "depth" => depth: Said<Length>,
-        /// How thick it is from front to back, in millimetres; the shelf's width counts it in.
+        /// How thick one is from front to back, in millimetres; the shelf's width counts it in.
         "thick" => thick: Said<Length>,
+        /// Along which edges it is glued; the front edge if not said.
+        "edges" => edges: Option<Said<LippedEdges>>,
+    }
+}
+
+impl Lipping {
+    /// How many such strips the shelf has.
+    pub fn how_many(&self) -> u32 {
+        match self.edges.as_ref().map(|edges| edges.value) {
+            Some(LippedEdges::Both) => 2,
+            Some(LippedEdges::Front) | None => 1,
+        }
     }
 }
 
@@ -164,7 +186,7 @@ table! {
         "material" => material: Option<Said<Answer>>,
         /// The veneer's timber.
         "veneer" => veneer: Option<Said<Answer>>,
-        /// A strip along a shelf's front edge.
+        /// A strip along a shelf's front edge, or both.
         "lipping" => lipping: Option<Said<Lipping>>,
         /// How many alike; one if not said.
         "count" => count: Option<Said<Count>>,

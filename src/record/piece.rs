@@ -39,6 +39,8 @@ table! {
         "depth" => depth: Said<Length>,
         /// Height in millimetres.
         "height" => height: Said<Length>,
+        /// How far its front feet stand in from its front, in millimetres.
+        "feet-in" => feet_in: Option<Said<Length>>,
     }
 }
 

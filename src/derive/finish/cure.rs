@@ -8,7 +8,7 @@ use chrono::{Days as DayCount, NaiveDate};
 use super::stratigraphy::{Coat, Coating, Stratigraphy, coating};
 use crate::fields::{Range, Row, Said};
 use crate::record::{Drying, Step, Surface, Tin, Workshop};
-use crate::trade::Trade;
+use crate::trade::{Group, Trade};
 
 /// A time, and who gives it.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -32,6 +32,8 @@ pub struct Times {
     pub light_use: Option<Timed>,
     /// Days until it is fully hard.
     pub full_cure: Option<Timed>,
+    /// Whether it hardens at all after it has dried. Wax does not.
+    pub hardens: bool,
 }
 
 /// The times of a coating.
@@ -47,6 +49,7 @@ pub fn times(coating: Coating<'_>) -> Times {
         recoat_within: tin.and_then(|tin| tin.recoat_within_hours.as_ref()).map(|hours| hours.0),
         light_use: of(tin.and_then(|tin| tin.light_use_days.as_ref()), &finish.light_use_days),
         full_cure: of(tin.and_then(|tin| tin.full_cure_days.as_ref()), &finish.full_cure_days),
+        hardens: finish.group.value != Group::Wax,
     }
 }
 
@@ -139,8 +142,8 @@ pub struct Cure<W> {
     pub dust_dry: Milestone<W>,
     /// Light use, with mats.
     pub light_use: Milestone<W>,
-    /// Fully hard.
-    pub full_cure: Milestone<W>,
+    /// Fully hard; `None` where nothing on it hardens after it has dried.
+    pub full_cure: Option<Milestone<W>>,
 }
 
 /// What is known of how far a surface has hardened.
@@ -216,7 +219,10 @@ fn coat_cure(step: &Step, coat: &Coat, tins: &[Said<Tin>], trade: &Trade) -> Res
     Ok(Cure {
         dust_dry: after(times.dust_dry, 24.0)?,
         light_use: after(times.light_use, 1.0)?,
-        full_cure: after(times.full_cure, 1.0)?,
+        full_cure: match (times.full_cure, times.hardens) {
+            (None, false) => None,
+            (timed, _) => Some(after(timed, 1.0)?),
+        },
     })
 }
 
@@ -234,11 +240,19 @@ impl<W> Milestone<W> {
 }
 
 impl<W> Cure<W> {
+    /// The last day on which anything may still come about.
+    pub fn over(&self) -> NaiveDate {
+        self.full_cure.as_ref().unwrap_or(&self.light_use).days.last
+    }
+
     fn or_later(self, other: Cure<W>) -> Cure<W> {
         Cure {
             dust_dry: self.dust_dry.or_later(other.dust_dry),
             light_use: self.light_use.or_later(other.light_use),
-            full_cure: self.full_cure.or_later(other.full_cure),
+            full_cure: match (self.full_cure, other.full_cure) {
+                (Some(one), Some(other)) => Some(one.or_later(other)),
+                (one, other) => one.or(other),
+            },
         }
     }
 }
@@ -256,7 +270,7 @@ pub(in crate::derive) fn of_piece<'a>(
             Hardening::By(cure) => Cure {
                 dust_dry: cure.dust_dry.waiting_for(surface.clone()),
                 light_use: cure.light_use.waiting_for(surface.clone()),
-                full_cure: cure.full_cure.waiting_for(surface.clone()),
+                full_cure: cure.full_cure.as_ref().map(|full| full.waiting_for(surface.clone())),
             },
         };
         latest = Some(match latest {
@@ -294,7 +308,8 @@ mod tests {
                 true => m.days.first.to_string(),
                 false => format!("{}/{}", m.days.first, m.days.last),
             };
-            format!("{} {} {}", day(&cure.dust_dry), day(&cure.light_use), day(&cure.full_cure))
+            let full = cure.full_cure.as_ref().map_or("-".to_owned(), day);
+            format!("{} {} {full}", day(&cure.dust_dry), day(&cure.light_use))
         })
     }
 
@@ -342,8 +357,17 @@ mod tests {
     }
 
     #[test]
+    fn wax_is_ready_when_it_is_buffed_and_does_not_harden() {
+        case("{ on = 2026-03-10, apply = \"paste-wax\" }", "2026-03-10/2026-03-11 2026-03-11/2026-03-12 -");
+        case(
+            "{ on = 2026-03-01, apply = \"tin:satin\" }, { on = 2026-03-10, apply = \"paste-wax\" }",
+            "2026-03-10/2026-03-11 2026-03-11/2026-03-12 2026-03-22/2026-03-29",
+        );
+    }
+
+    #[test]
     fn the_slowest_layer_decides() {
-        // Raw oil takes 30 to 120 days from 1 March; wax laid after it 7 to 30 days from 10 March.
+        // Raw oil takes 30 to 120 days from 1 March; wax laid after it is ready a day or two after 10 March.
         case(
             "{ on = 2026-03-01, apply = \"raw-linseed-oil\" }, { on = 2026-03-10, apply = \"paste-wax\" }",
             "2026-03-10/2026-03-11 2026-03-11/2026-03-31 2026-03-31/2026-06-29",
@@ -376,7 +400,7 @@ mod tests {
         let one = "[[surface]]\nparts = \"a\"\nsteps = [{ on = 2026-03-20, apply = \"tin:satin\" }]\n";
         let two = "[[surface]]\nparts = \"b\"\nsteps = [{ on = 2026-03-26, apply = \"paste-wax\" }]\n";
         let (_, piece) = hardened(&format!("{one}{two}"), SATIN);
-        assert_eq!(told(piece.as_ref()), "2026-03-26/2026-03-27 2026-03-27/2026-03-28 2026-04-10/2026-04-25");
+        assert_eq!(told(piece.as_ref()), "2026-03-26/2026-03-27 2026-03-27/2026-03-28 2026-04-10/2026-04-17");
         assert_eq!(piece.unwrap().light_use.waits_for.parts[0].0, "b");
         let undated = "[[surface]]\nparts = \"c\"\nsteps = [{ apply = \"paste-wax\" }]\n";
         assert_eq!(hardened(&format!("{one}{undated}"), SATIN).1, None);
@@ -400,10 +424,10 @@ mod tests {
             };
             let early = dated(coats, hours);
             for late in [dated(coats + more, hours), dated(coats, hours + more)] {
-                prop_assert!(late.full_cure.days.first >= early.full_cure.days.first);
-                prop_assert!(late.full_cure.days.last >= early.full_cure.days.last);
+                let [late, early] = [&late, &early].map(|cure| cure.full_cure.as_ref().unwrap().days);
+                prop_assert!(late.first >= early.first && late.last >= early.last);
             }
-            prop_assert!(early.full_cure.days.first <= early.full_cure.days.last);
+            prop_assert!(early.light_use.days.first <= early.light_use.days.last);
         }
 
         #[test]
@@ -411,7 +435,7 @@ mod tests {
             let start = NaiveDate::from_ymd_opt(2026, 1, 1).unwrap();
             let cure = |start: NaiveDate| {
                 let step = format!("{{ on = {start}, apply = \"tin:satin\", coats = 2, every-hours = 24 }}");
-                hardened(&format!("[[surface]]\nparts = \"a\"\nsteps = [{step}]"), SATIN).1.unwrap().full_cure.days
+                hardened(&format!("[[surface]]\nparts = \"a\"\nsteps = [{step}]"), SATIN).1.unwrap().full_cure.unwrap().days
             };
             let later = DayCount::new(days);
             let (early, late) = (cure(start), cure(start + later));

@@ -80,13 +80,15 @@ pub(in crate::derive) fn upkeep(
         if let Some(cure) = cure {
             let once = |task, on| Due { task, on, every_months: None };
             due.push(once(UpkeepTask::LightUse(surface()), cure.light_use.days.last));
-            due.push(once(UpkeepTask::FullCure(surface()), cure.full_cure.days.last));
+            let full =
+                cure.full_cure.iter().map(|full| once(UpkeepTask::FullCure(surface()), full.days.last));
+            due.extend(full);
         }
         let months = renewing(&facts.today, trade);
         // A surface that hardens at a time nobody knows is not to be rubbed by a date either.
         let unknown = matches!(facts.hardening, Hardening::NotKnown { .. });
         if let (Some(months), Some(from), false) = (months, from, unknown) {
-            let start = cure.map_or(from, |cure| from.max(cure.full_cure.days.last));
+            let start = cure.map_or(from, |cure| from.max(cure.over()));
             due.extend(again(UpkeepTask::Renewing(surface()), start, months));
         }
     }

@@ -2,8 +2,10 @@
 
 use std::collections::BTreeMap;
 
+use crate::derive::load::covered::covered;
 use crate::derive::load::part::PartFacts;
 use crate::record::Standing;
+use crate::trade::Trade;
 use crate::unit::MassSpan;
 
 /// The parts of one standing.
@@ -11,13 +13,14 @@ use crate::unit::MassSpan;
 pub struct StandingShare {
     /// The standing; not known counts as not known.
     pub standing: Standing,
-    /// How many parts.
+    /// How many parts; parts alike count once.
     pub count: u32,
     /// Whole percent of all parts there are; all rows together make 100.
     pub count_percent: u32,
     /// What those of them weigh whose mass is known.
     pub mass: MassSpan,
-    /// Whole percent of all mass that is known; all rows together make 100. `None` where no mass is known.
+    /// Whole percent of all mass that is known; all rows together make 100. `None` where too little mass is known to
+    /// speak of the whole.
     pub mass_percent: Option<u32>,
 }
 
@@ -26,7 +29,7 @@ pub struct StandingShare {
 pub struct Originality {
     /// The standings of the parts the piece has today, in the order of their meaning.
     pub shares: Vec<StandingShare>,
-    /// How many parts it has.
+    /// How many parts it has; parts alike count once.
     pub parts: u32,
     /// How many of them have no mass here, as their size or material is not known.
     pub unweighed: u32,
@@ -58,21 +61,21 @@ pub fn percentages(amounts: &[f64]) -> Option<Vec<u32>> {
 }
 
 /// Shares out the parts that the piece has today.
-pub(in crate::derive) fn originality(parts: &[PartFacts]) -> Originality {
+pub(in crate::derive) fn originality(parts: &[PartFacts], trade: &Trade) -> Originality {
     let mut rows: BTreeMap<Standing, (u32, MassSpan)> = BTreeMap::new();
     let mut unweighed = 0;
     for PartFacts { part, mass, .. } in parts.iter().filter(|facts| facts.part.present()) {
         let row = rows.entry(part.standing.value).or_default();
-        row.0 += part.how_many();
+        row.0 += 1;
         match mass {
             Ok(mass) => row.1 = row.1 + mass.all,
-            Err(_) => unweighed += part.how_many(),
+            Err(_) => unweighed += 1,
         }
     }
     let counts: Vec<f64> = rows.values().map(|(count, _)| f64::from(*count)).collect();
     let weights: Vec<f64> = rows.values().map(|(_, mass)| mass.middle().kg()).collect();
     let count_percent = percentages(&counts).unwrap_or_default();
-    let mass_percent = percentages(&weights);
+    let mass_percent = covered(parts, trade).ok().and_then(|()| percentages(&weights));
     let share = |(place, (standing, (count, mass))): (usize, (&Standing, &(u32, MassSpan)))| StandingShare {
         standing: *standing,
         count: *count,
@@ -110,27 +113,30 @@ mod tests {
         let board = |length: u32| {
             format!("timber = \"european-oak\"\nsize = {{ length = {length}, width = 100, thick = 20 }}")
         };
-        let record = part("a", "original", &(board(300) + "\ncount = 2"))
+        let known = part("a", "original", &(board(300) + "\ncount = 2"))
             + &part("b", "new", &board(200))
             + &part("c", "unknown", &board(200))
-            + &part("d", "original", "timber = \"european-oak\"")
             + &part("e", "missing", &board(900))
             + &part("f", "removed", "");
-        let found = facts(&record, "name = \"Bench\"").originality;
-        assert_eq!((found.parts, found.unweighed), (5, 1));
-        let rows: Vec<_> = found
-            .shares
-            .iter()
-            .map(|row| (row.standing, row.count, row.count_percent, row.mass_percent))
-            .collect();
+        let found = facts(&known, "name = \"Bench\"").originality;
+        assert_eq!((found.parts, found.unweighed), (3, 0));
+        let row = |row: &StandingShare| (row.standing, row.count, row.count_percent, row.mass_percent);
+        let rows: Vec<_> = found.shares.iter().map(row).collect();
         assert_eq!(
             rows,
             [
-                (Standing::Original, 3, 60, Some(60)),
-                (Standing::New, 1, 20, Some(20)),
-                (Standing::Unknown, 1, 20, Some(20)),
+                // The two alike count once, and weigh twice.
+                (Standing::Original, 1, 34, Some(60)),
+                (Standing::New, 1, 33, Some(20)),
+                (Standing::Unknown, 1, 33, Some(20)),
             ]
         );
+        // A fourth part of unknown size may be a quarter of it, too much to speak of the mass of the whole.
+        let partly = known + &part("d", "original", "timber = \"european-oak\"");
+        let found = facts(&partly, "name = \"Bench\"").originality;
+        assert_eq!((found.parts, found.unweighed), (4, 1));
+        let rows: Vec<_> = found.shares.iter().map(row).collect();
+        assert_eq!(rows[0], (Standing::Original, 2, 50, None));
     }
 
     #[test]

@@ -41,18 +41,19 @@ fn span(low: f64, high: f64) -> MassSpan {
     MassSpan::between(mass(low), mass(high))
 }
 
-/// The timber of a part's lipping and its bulk in cubic millimetres, where all of that is known.
+/// The timber of a part's lippings and their bulk in cubic millimetres, where all of that is known.
 fn lipping<'a>(part: &Part, trade: &'a Trade) -> Option<(&'a crate::trade::Timber, f64)> {
     let lipping = part.lipping.as_ref()?;
     let length = part.size.as_ref()?.length.as_ref()?;
     let timber = material::timber(Some(&lipping.timber), trade).ok()?;
-    Some((timber, length.mm() * lipping.depth.mm() * lipping.thick.mm()))
+    let strip = length.mm() * lipping.depth.mm() * lipping.thick.mm();
+    Some((timber, strip * f64::from(lipping.how_many())))
 }
 
 /// The volume of a part in cubic millimetres, from its least to its most.
 ///
 /// A turned part fills its enclosing body in part only; a hollow one has four walls and perhaps a bottom.
-fn volume(part: &Part, trade: &Trade) -> Result<(f64, f64), MissingInput> {
+pub(super) fn volume(part: &Part, trade: &Trade) -> Result<(f64, f64), MissingInput> {
     let size = part.size.as_ref().ok_or(MissingInput::Dimension("size"))?;
     let turned = part.build.as_ref().is_some_and(|build| build.value == Construction::Turned);
     let fill = trade
@@ -79,9 +80,10 @@ fn volume(part: &Part, trade: &Trade) -> Result<(f64, f64), MissingInput> {
         }
         None if material::like_a_box(size) || slides(part) => Err(MissingInput::Wall),
         None => {
-            let strip =
-                lipping(part, trade).and(part.lipping.as_ref()).map_or(0.0, |lipping| lipping.thick.mm());
-            let bulk = length * (width - strip).max(0.0) * thick;
+            let strips = lipping(part, trade)
+                .and(part.lipping.as_ref())
+                .map_or(0.0, |lipping| lipping.thick.mm() * f64::from(lipping.how_many()));
+            let bulk = length * (width - strips).max(0.0) * thick;
             Ok((bulk * fill.0, bulk * fill.1))
         }
     }

@@ -85,9 +85,18 @@ pub struct Match {
     pub reflectance: Option<f64>,
     /// CIEDE2000 between target and result.
     pub difference: f64,
-    /// Twice the standard error of that, from how the blocks of the patches differ.
+    /// How far the difference may be off: the noise and the light together.
     pub uncertainty: f64,
+    /// Twice the standard error of the difference, from how the blocks of the patches differ.
+    pub from_noise: f64,
+    /// How far it goes where one patch has a little more light than the other.
+    pub from_light: f64,
 }
+
+/// How much more light one patch may have than another in one picture, as a fraction, even where nobody sees it.
+///
+/// Source: our own choice; light from a window or from lamps at the bench seldom lies more evenly over a picture.
+pub const UNEVEN_LIGHT: f64 = 0.05;
 
 impl Match {
     /// Every patch that was measured, in the order of a swatch.
@@ -214,6 +223,13 @@ pub fn matched(
         + without(result, &|result| of(at(means.0, means.1, result)))
         + grey.map_or(0.0, |grey| without(grey, &|grey| of(at(Some(grey), means.1, means.2))));
 
+    // A grey card is one colour, so that what changes across it is light.
+    let uneven = grey.map_or(UNEVEN_LIGHT, |grey| across(grey).max(UNEVEN_LIGHT));
+    let lit = |more: f64| of(at(means.0, means.1, means.2.map(|light| light * (1.0 + more))));
+    let off = |more: f64| lit(more).map_or(0.0, |difference| (difference - whole).abs());
+    let from_noise = 2.0 * libm::sqrt(variance);
+    let from_light = off(uneven).max(off(-uneven));
+
     let measured = |which: Which, patch: &Patch| {
         let seen = xyz(patch.mean());
         let corrected = neutral.map_or(seen, |neutral| neutral.apply(seen));
@@ -233,7 +249,9 @@ pub fn matched(
         grey: grey.map(|grey| measured(Which::Grey, grey)),
         reflectance: reflectance.filter(|_| grey.is_some()),
         difference: whole,
-        uncertainty: 2.0 * libm::sqrt(variance),
+        uncertainty: libm::hypot(from_noise, from_light),
+        from_noise,
+        from_light,
     })
 }
 
@@ -261,6 +279,18 @@ fn slope(patch: &Patch) -> f64 {
         (ends.1 - ends.0).max(0.0)
     };
     spread(rows).max(spread(columns))
+}
+
+/// How much luminance differs between the rows of a patch, or between its columns, whichever is more, as a fraction.
+fn across(patch: &Patch) -> f64 {
+    let (rows, columns) = patch.rows_and_columns();
+    let whole = xyz(patch.mean())[1];
+    let spread = |means: Vec<Triple>| {
+        let lit = means.into_iter().map(|light| xyz(light)[1]);
+        let ends = lit.fold((f64::INFINITY, 0.0_f64), |(low, high), y| (low.min(y), high.max(y)));
+        (ends.1 - ends.0).max(0.0)
+    };
+    if whole > 0.0 { spread(rows).max(spread(columns)) / whole } else { 0.0 }
 }
 
 #[cfg(test)]
@@ -304,7 +334,8 @@ mod tests {
     fn flat_patches_differ_without_doubt() {
         let [grey, target, result] = patches(&picture([GREY, OAK, OTHER], 0));
         let found = matched(Some(&grey), Some(0.18), &target, &result).unwrap();
-        assert!(found.uncertainty < 1e-6, "{found:?}");
+        assert!(found.from_noise < 1e-6 && found.uncertainty > 0.1, "{found:?}");
+        assert!((found.uncertainty - found.from_light).abs() < 1e-9);
         assert!(found.difference > 0.5 && found.difference < 3.0, "{found:?}");
         assert!((found.grey.unwrap().lab.l - 49.496).abs() < 1e-3);
         assert_eq!(matched(Some(&grey), None, &target, &target).unwrap().difference, 0.0);
@@ -330,7 +361,7 @@ mod tests {
             let [target, result] =
                 [0.0, 0.5].map(|x| measure(&raster, &rectangle(x, 0.0, 0.5, 1.0)).unwrap());
             let one = matched(None, None, &target, &result).unwrap();
-            found.push((one.difference, one.uncertainty / 2.0));
+            found.push((one.difference, one.from_noise / 2.0));
         }
         let count = found.len() as f64;
         let mean = found.iter().map(|(difference, _)| difference).sum::<f64>() / count;
@@ -362,6 +393,28 @@ mod tests {
         assert!(difference(plain.target.lab, tinted.target.lab) < 0.6, "{plain:?} {tinted:?}");
         assert!(difference(plain.target.seen, tinted.target.seen) > 8.0);
         assert!((plain.difference - tinted.difference).abs() < 0.6);
+    }
+
+    #[test]
+    fn light_that_lies_unevenly_is_part_of_the_doubt() {
+        let light = |sample: [u8; 3], more: f64| {
+            sample.map(|sample| (f64::from(sample) * more).round().clamp(0.0, 255.0) as u8)
+        };
+        // The same oak twice, once with 5 % more light, which is 2.2 % more of the encoded value.
+        let [grey, one, other] = patches(&picture([GREY, OAK, light(OAK, 1.022)], 0));
+        let found = matched(Some(&grey), Some(0.18), &one, &other).unwrap();
+        assert!(found.difference <= found.uncertainty + 0.1, "{found:?}");
+        // A card with a fall of light across it says that there is more to doubt.
+        let (width, height) = (300_u32, 100_u32);
+        let lit = |x: u32| {
+            let field = [GREY, OAK, OTHER][(x / 100) as usize];
+            if x < 100 { light(field, 0.9 + 0.2 * f64::from(x) / 100.0) } else { field }
+        };
+        let samples: Vec<u8> = (0..height).flat_map(|_| (0..width).flat_map(lit)).collect();
+        let [fallen, target, result] = patches(&Raster::new(width, height, Ink::Rgb, samples));
+        let [even, ..] = patches(&picture([GREY, OAK, OTHER], 0));
+        let doubt = |grey| matched(Some(grey), Some(0.18), &target, &result).unwrap().from_light;
+        assert!(doubt(&fallen) > 2.0 * doubt(&even));
     }
 
     #[test]

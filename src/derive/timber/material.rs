@@ -2,7 +2,7 @@
 
 use crate::derive::climate::Seasons;
 use crate::derive::missing_input::MissingInput;
-use crate::fields::Said;
+use crate::fields::{Id, Said};
 use crate::record::{Answer, Construction, Grain, Part, PartSize};
 use crate::trade::{Board, MaterialDensity, Timber, Trade, in_text};
 use crate::unit::Length;
@@ -133,14 +133,16 @@ fn timber_density(timber: &Timber, seasons: &Seasons, trade: &Trade) -> Option<F
     let gravity = if green { gravity_from_green(printed, 12.0) } else { printed };
     let spread = trade.spread("density");
     // Without a room the mass at 12 % stands for both seasons.
-    let (dry, damp) = seasons.moisture.map_or((12.0, 12.0), |(dry, damp)| (dry.percent(), damp.percent()));
+    let room = seasons.moisture.ok().map(|(dry, damp)| (dry.percent(), damp.percent()));
+    let (dry, damp) = room.unwrap_or((12.0, 12.0));
+    let water = if room.is_some() { "the water it holds in the room" } else { "12 % of water" };
     let at = |moisture: f64, spread: f64| 1000.0 * gravity * (1.0 + spread) * (1.0 + moisture / 100.0);
     Some(Figured {
         low: at(dry, -spread),
         high: at(damp, spread),
         of: in_text(&timber.name),
         how: format!(
-            "specific gravity {printed}{}, with the water it holds in the room, and {:.0} % either way",
+            "specific gravity {printed}{}, with {water}, and {:.0} % either way",
             if green { " on the green volume, reckoned to that at 12 %" } else { "" },
             spread * 100.0
         ),
@@ -185,7 +187,44 @@ fn figured(low: f64, high: f64, of: &str, source: &str) -> Figured {
     }
 }
 
-/// The stiffness of what a shelf is made of along its span, in N/mm², with the id of how it creeps.
+/// A timber's stiffness across its grain and its rigidity in its plane, as fractions of its stiffness along the grain.
+///
+/// # Source
+/// Wood Handbook, FPL-GTR-190 (2010), table 5-1 (from memory): both about the least that it gives for timbers of
+/// furniture. How far a timber narrows as it stretches is left out, since it is small.
+const TIMBER_ACROSS: f64 = 0.04;
+
+/// See [`TIMBER_ACROSS`].
+pub(in crate::derive) const TIMBER_SHEAR: f64 = 0.06;
+
+/// The rigidity of plywood in its plane, as a fraction of its stiffness along the stiffer way.
+///
+/// # Source
+/// our own choice, on the low side: tables of birch and softwood plywood give about 0.06 to 0.07 (from memory).
+const PLYWOOD_SHEAR: f64 = 0.05;
+
+/// How far a board of fibres or chips narrows as it stretches.
+///
+/// # Source
+/// common practice, no source: 0.2 to 0.3 is usual.
+const BOARD_POISSON: f64 = 0.25;
+
+/// How stiff a shelf's board is.
+#[derive(Debug, Clone, PartialEq)]
+pub(in crate::derive) struct Stiffness<'a> {
+    /// Along its span, in N/mm².
+    pub along: Figured,
+    /// From front to back, as a fraction of that.
+    pub across: f64,
+    /// Its rigidity in its plane, as a fraction of that.
+    pub shear: f64,
+    /// The strain across for a stress along.
+    pub poisson: f64,
+    /// The id of how it creeps.
+    pub creep: &'a str,
+}
+
+/// The stiffness of what a shelf is made of.
 ///
 /// A timber's low end is that of [`LOW_QUANTILE`]; a board whose face grain is not recorded is taken as lying across
 /// the span, where it is weaker. A veneer's own stiffness is left out.
@@ -194,28 +233,42 @@ pub(in crate::derive) fn stiffness<'a>(
     part: &Part,
     thick: Length,
     trade: &'a Trade,
-) -> Result<(Figured, &'a str), MissingInput> {
+) -> Result<Stiffness<'a>, MissingInput> {
     match substance {
-        Substance::Timber(timber) => Ok((timber_stiffness(timber, trade)?, "solid-timber")),
+        Substance::Timber(timber) => Ok(Stiffness {
+            along: timber_stiffness(timber, trade)?,
+            across: TIMBER_ACROSS,
+            shear: TIMBER_SHEAR,
+            poisson: 0.0,
+            creep: "solid-timber",
+        }),
         Substance::Board(board) => {
-            let along = part.grain.as_ref().is_some_and(|grain| grain.value == Grain::Length);
-            let (rows, lies) = match (board.across.is_empty(), along) {
-                (true, _) => (&board.along, ""),
-                (false, true) => (&board.along, ", face grain along the span"),
-                (false, false) => (&board.across, ", face grain taken as across the span"),
+            let spans_face = part.grain.as_ref().is_some_and(|grain| grain.value == Grain::Length);
+            let (rows, others, lies) = match (board.across.is_empty(), spans_face) {
+                (true, _) => (&board.along, &board.across, ""),
+                (false, true) => (&board.along, &board.across, ", face grain along the span"),
+                (false, false) => (&board.across, &board.along, ", face grain taken as across the span"),
             };
-            let rows = rows.iter().filter_map(|id| trade.panel.panel(&id.0));
-            let panel = rows.filter(|row| row.admits(thick)).find_map(|row| Some((row, row.moe.as_ref()?)));
-            let (panel, moe) = panel.ok_or_else(|| MissingInput::StiffnessOf(in_text(&board.name)))?;
+            let figure = |rows: &[Said<Id>]| {
+                let mut rows = rows.iter().filter_map(|id| trade.panel.panel(&id.0));
+                rows.find_map(|row| Some((row, row.moe.as_ref().filter(|_| row.admits(thick))?)))
+            };
+            let (panel, moe) = figure(rows).ok_or_else(|| MissingInput::StiffnessOf(in_text(&board.name)))?;
             let creep = board.creep.as_ref().ok_or_else(|| MissingInput::CreepOf(in_text(&board.name)))?;
-            let figured = Figured {
+            let other = figure(others).map(|(_, other)| other.low / moe.low);
+            let (across, shear, poisson) = match (others.is_empty(), other) {
+                (true, _) => (1.0, 1.0 / (2.0 * (1.0 + BOARD_POISSON)), BOARD_POISSON),
+                (false, Some(other)) => (other, PLYWOOD_SHEAR * other.max(1.0), 0.0),
+                (false, None) => (TIMBER_ACROSS, PLYWOOD_SHEAR, 0.0),
+            };
+            let along = Figured {
                 low: moe.low * 1000.0,
                 high: moe.high * 1000.0,
                 of: in_text(&board.name),
                 how: format!("{}, {} figure{lies}", panel.name.value, panel.basis.word()),
                 source: panel.seen.cite(&panel.source),
             };
-            Ok((figured, &creep.0))
+            Ok(Stiffness { along, across, shear, poisson, creep: &creep.0 })
         }
         Substance::Other(other) => Err(MissingInput::StiffnessOf(in_text(&other.name))),
     }
@@ -256,7 +309,8 @@ mod tests {
     fn seen(word: &str) -> Figured {
         let trade = Trade::built_in();
         let timber = trade.timber(word).expect("it is in the table");
-        density(Substance::Timber(timber), &seasons(None, trade), trade).expect("its figures are known")
+        density(Substance::Timber(timber), &seasons(None, false, trade), trade)
+            .expect("its figures are known")
     }
 
     #[test]
@@ -268,7 +322,7 @@ mod tests {
         assert!(oak.how.contains("any of 3 timbers, from European oak"), "{oak:?}");
         let trade = Trade::built_in();
         let hardwood = Substance::Timber(trade.timber("hardwood").expect("it is in the table"));
-        let none = density(hardwood, &seasons(None, trade), trade);
+        let none = density(hardwood, &seasons(None, false, trade), trade);
         assert_eq!(none, Err(MissingInput::DensityOf("hardwood".to_owned())));
     }
 

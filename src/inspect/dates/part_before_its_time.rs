@@ -59,7 +59,7 @@ mod tests {
     fn boards_behind_an_old_mirror() {
         assert_eq!(
             part("standing = \"original\", ground = \"mdf\""),
-            "2: MDF in `back`: not known before 1965, and `made` says 1900/1924~; evidence about the part alone \
+            "2: MDF in `back`: not known before 1966, and `made` says 1900/1924~; evidence about the part alone \
              [write `standing = \"later\"`, or correct `made` if the part is beyond doubt]"
         );
         // Hardboard is of 1924, and about 1924 reaches to 1934.
@@ -72,9 +72,9 @@ mod tests {
             |since: &str| part(&format!("standing = \"old-repair\", since = \"{since}\", ground = \"mdf\""));
         assert_eq!(
             repair("1964"),
-            "2: MDF in `back`: not known before 1965, and `since` says 1964; evidence about the part alone \
+            "2: MDF in `back`: not known before 1966, and `since` says 1964; evidence about the part alone \
              [write `standing = \"later\"`, or correct `since` if the part is beyond doubt]"
         );
-        assert_eq!(repair("1965"), "");
+        assert_eq!(repair("1966"), "");
     }
 }

@@ -29,6 +29,7 @@ fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
             Prompt::Kind => "it carries a screen",
             Prompt::Shallow => "it is tall for its depth",
             Prompt::Falls => "an open drawer or door can pull it over",
+            Prompt::NearlyFalls => "an open drawer or door can nearly pull it over",
         })
         .collect();
     let message = format!("{}, and nothing tells the buyer to anchor it", why.join(", "));

@@ -14,7 +14,8 @@ static CODE: Code = Code {
 };
 
 fn check(shop: &Shop<'_>, seen: &mut Vec<Diagnostic>) {
-    let said = shop.folder.workshop.as_ref().is_none_or(|workshop| workshop.climate.is_some());
+    let said = shop.folder.workshop.as_ref().is_none_or(|workshop| workshop.climate.is_some())
+        || shop.folder.climate_unread;
     if said
         || !shop.folder.pieces.iter().filter_map(|piece| piece.record.as_ref()).any(|record| solid(record))
     {

@@ -6,6 +6,7 @@ use super::figure::Basis;
 use super::photograph::{Gallery, PhotoView};
 use super::surface::{laid_words, surface_anchor, surface_name};
 use crate::derive::colour::{Lab, srgb};
+use crate::derive::swatch::UNEVEN_LIGHT;
 use crate::derive::timber_name;
 use crate::derive::{Match, Measured, SwatchFacts, Unmeasured, Which};
 use crate::fields::Row;
@@ -254,10 +255,14 @@ fn basis(found: &Match, table: &ColourTable) -> Vec<Basis> {
     rows.push(row(
         "Difference",
         format!(
-            "CIEDE2000 of target and result, {:.2}; ± is twice the standard error, {:.2}, from what becomes of it when \
-             each of sixteen blocks of a patch is left out in turn. It knows the grain and the noise, and nothing of the \
-             camera’s own faults.",
-            found.difference, found.uncertainty
+            "CIEDE2000 of target and result, {:.2}; ± joins two doubts. One is twice the standard error, {:.2}, from what \
+             becomes of it when each of sixteen blocks of a patch is left out in turn: the grain and the noise. The other, \
+             {:.2}, is what becomes of it where one patch has {} % more light than the other, or as much more as changes \
+             across the grey card: our own choice. Neither knows the camera’s own faults.",
+            found.difference,
+            found.from_noise,
+            found.from_light,
+            words::trimmed(UNEVEN_LIGHT * 100.0, 0)
         ),
         "Sharma, Wu and Dalal, The CIEDE2000 Color-Difference Formula, Color Research and Application 30 (2005)",
     ));
@@ -295,7 +300,16 @@ mod tests {
         let patch =
             |which| Measured { which, seen: lab, xyz: [0.2; 3], lab, side: 90, clipped: 0.0, slope: 0.0 };
         let (target, result) = (patch(Which::Target), patch(Which::Result));
-        Match { target, result, grey: None, reflectance: None, difference, uncertainty }
+        Match {
+            target,
+            result,
+            grey: None,
+            reflectance: None,
+            difference,
+            uncertainty,
+            from_noise: uncertainty,
+            from_light: 0.0,
+        }
     }
 
     #[test]

@@ -182,7 +182,7 @@ mod tests {
     use crate::view::testing::shown;
 
     const PIECE: &str = "part = [{ id = \"a\", name = \"Top\", standing = \"original\" }, { id = \"b\", name = \"Leaf\", standing = \"original\" }]\n\
-        surface = [{ parts = \"a\", steps = [{ on = 2026-03-16, apply = \"paste-wax\" }] }, { parts = \"b\", steps = [{ on = 2026-03-17, apply = \"shellac\" }] }]\n";
+        surface = [{ parts = \"a\", steps = [{ on = 2026-03-16, apply = \"shellac\" }] }, { parts = \"b\", steps = [{ on = 2026-03-17, apply = \"shellac\" }] }]\n";
 
     fn of(record: &str, workshop: &str) -> Option<Calendar> {
         shown(record, workshop, calendar)

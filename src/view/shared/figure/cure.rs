@@ -21,7 +21,7 @@ pub struct SurfaceCure {
     pub dust: String,
     /// Between which days it comes to bear light use; the same.
     pub light: String,
-    /// Between which days it is fully hard; the same.
+    /// Between which days it is fully hard; the same, and empty where it does not harden after it has dried.
     pub full: String,
     /// The days in a sentence that counts on the late ones, or why there are none.
     pub sentence: String,
@@ -54,7 +54,7 @@ const DAMP: f64 = 65.0;
 pub(crate) fn cure(context: &PieceContext<'_>) -> CureView {
     let surfaces: Vec<SurfaceCure> =
         context.facts.surfaces.iter().map(|facts| surface_cure(context, facts)).collect();
-    let dated = surfaces.iter().any(|surface| !surface.full.is_empty());
+    let dated = surfaces.iter().any(|surface| !surface.light.is_empty());
     CureView {
         piece: piece(context),
         holds_for: match dated {
@@ -76,8 +76,8 @@ fn surface_cure(context: &PieceContext<'_>, facts: &SurfaceFacts) -> SurfaceCure
             name,
             dust: span(&cure.dust_dry),
             light: span(&cure.light_use),
-            full: span(&cure.full_cure),
-            sentence: sentence("", cure),
+            full: cure.full_cure.as_ref().map_or(String::new(), span),
+            sentence: sentence(cure),
             air: air_words(context, cure, facts.air),
         },
         other => SurfaceCure {
@@ -99,33 +99,56 @@ fn surface_cure(context: &PieceContext<'_>, facts: &SurfaceFacts) -> SurfaceCure
 /// `From 23 March it may be dusted; from 27 March used gently, with mats; it is fully hard about 19 April 2026.`
 ///
 /// The late end of every span is taken, so that nobody begins too soon.
-fn sentence<W>(of_what: &str, cure: &Cure<W>) -> String {
-    let [dust, light, full] =
-        [&cure.dust_dry, &cure.light_use, &cure.full_cure].map(|milestone| milestone.days.last);
-    let day = |date: chrono::NaiveDate| match date.year() == full.year() {
-        true => words::day_of_year(date),
-        false => words::day(date),
-    };
-    let subject = if of_what.is_empty() { "it" } else { of_what };
-    format!(
-        "From {} {subject} may be dusted; from {} used gently, with mats; it is fully hard about {}.",
-        day(dust),
-        day(light),
-        words::day(full)
-    )
+fn sentence(cure: &Cure<Coat>) -> String {
+    let over = cure.over();
+    let [dust, light] = [&cure.dust_dry, &cure.light_use].map(|milestone| day_until(milestone, over));
+    match &cure.full_cure {
+        Some(full) => format!(
+            "From {dust} it may be dusted; from {light} used gently, with mats; it is fully hard about {}.",
+            words::day(full.days.last)
+        ),
+        None => format!(
+            "From {dust} it may be dusted, and from {} used gently, with mats; wax does not harden after that.",
+            words::day(over)
+        ),
+    }
 }
 
+/// A milestone's last day, with its year where that is not the year of the last day of all.
+fn day_until<W>(milestone: &Milestone<W>, over: chrono::NaiveDate) -> String {
+    match milestone.days.last.year() == over.year() {
+        true => words::day_of_year(milestone.days.last),
+        false => words::day(milestone.days.last),
+    }
+}
+
+/// The piece in one pair of days, and what it waits for.
 fn piece(context: &PieceContext<'_>) -> String {
     let surfaces = &context.facts.surfaces;
     if let Some(cure) = &context.facts.cure {
-        let waits = match surfaces.len() {
-            1 => String::new(),
-            _ => {
-                let surface = surface_name(context, &cure.full_cure.waits_for);
-                format!(" It waits longest for this surface: {surface}.")
-            }
+        let full = cure.full_cure.as_ref();
+        let days = match full {
+            Some(full) => format!(
+                "From {} the piece as a whole may be used gently, with mats; it is fully hard about {}.",
+                day_until(&cure.light_use, cure.over()),
+                words::day(full.days.last)
+            ),
+            None => format!(
+                "From {} the piece as a whole may be used gently, with mats; wax does not harden after that.",
+                words::day(cure.over())
+            ),
         };
-        return format!("{}{waits}", sentence("the piece as a whole", cure));
+        let waits_for = &full.unwrap_or(&cure.light_use).waits_for;
+        let coat = surfaces.iter().find(|facts| facts.surface == *waits_for).and_then(|facts| {
+            let Hardening::By(cure) = &facts.hardening else { return None };
+            Some(&cure.full_cure.as_ref().unwrap_or(&cure.light_use).waits_for.name)
+        });
+        let coat = coat.map_or(String::new(), |coat| format!(" for {coat}"));
+        let surface = match surfaces.len() {
+            1 => String::new(),
+            _ => format!(" on this surface: {}", surface_name(context, waits_for)),
+        };
+        return format!("{days} It waits longest{coat}{surface}.");
     }
     let unknown: Vec<String> = surfaces
         .iter()
@@ -155,7 +178,7 @@ fn air_words(context: &PieceContext<'_>, cure: &Cure<Coat>, air: Air) -> String 
     if said.is_empty() {
         return String::new();
     }
-    let family = cure.full_cure.waits_for.finish.as_deref();
+    let family = cure.full_cure.as_ref().unwrap_or(&cure.light_use).waits_for.finish.as_deref();
     let of_its_kind = cool.filter(|_| family == Some("oil-polyurethane")).and_then(|celsius| {
         let rows = context.trade.coverage.cold.iter();
         rows.filter(|row| row.celsius.low <= celsius && celsius < row.celsius.high)
@@ -188,11 +211,12 @@ fn basis(context: &PieceContext<'_>, facts: &SurfaceFacts) -> Vec<Basis> {
             },
         }
     };
-    vec![
+    let mut rows = vec![
         row("dust-dry", &cure.dust_dry, ("hour", "hours")),
         row("light use", &cure.light_use, ("day", "days")),
-        row("fully hard", &cure.full_cure, ("day", "days")),
-    ]
+    ];
+    rows.extend(cure.full_cure.as_ref().map(|full| row("fully hard", full, ("day", "days"))));
+    rows
 }
 
 /// ` (3 coats from 20 March 2026, 24 hours apart)`, or nothing for a single coat.
@@ -230,8 +254,8 @@ mod tests {
         assert_eq!(view.surfaces[0].full, "12 to 19 April 2026");
         assert_eq!(
             view.piece,
-            "From 23 March the piece as a whole may be dusted; from 27 March used gently, with mats; it is fully hard \
-             about 19 April 2026."
+            "From 27 March the piece as a whole may be used gently, with mats; it is fully hard about 19 April 2026. It \
+             waits longest for Satin varnish."
         );
         let why = &view.basis[2];
         assert_eq!(why.figure, "Top, fully hard: 12 to 19 April 2026");
@@ -253,14 +277,29 @@ mod tests {
     }
 
     #[test]
-    fn the_piece_names_the_surface_it_waits_for() {
-        let legs = "[[surface]]\nname = \"Legs\"\nsteps = [{ on = 2026-04-18, apply = \"paste-wax\" }]\n";
+    fn the_piece_names_the_coat_and_the_surface_it_waits_for() {
+        let legs =
+            "[[surface]]\nname = \"Legs\"\nsteps = [{ on = 2026-04-18, apply = \"raw-linseed-oil\" }]\n";
         let view = shown(&format!("{TOP}{legs}"), SATIN, cure);
         assert!(
-            view.piece.ends_with("fully hard about 18 May 2026. It waits longest for this surface: Legs."),
+            view.piece.ends_with(
+                "fully hard about 16 August 2026. It waits longest for Raw linseed oil on this surface: Legs."
+            ),
             "{}",
             view.piece
         );
+    }
+
+    #[test]
+    fn wax_does_not_harden() {
+        let waxed = "[[surface]]\nname = \"Top\"\nsteps = [{ on = 2026-04-18, apply = \"paste-wax\" }]\n";
+        let view = shown(waxed, "", cure);
+        assert_eq!(
+            view.surfaces[0].sentence,
+            "From 19 April it may be dusted, and from 20 April 2026 used gently, with mats; wax does not harden after that."
+        );
+        assert_eq!((view.surfaces[0].full.as_str(), view.basis.len()), ("", 2));
+        assert!(view.piece.ends_with("It waits longest for Paste wax."), "{}", view.piece);
     }
 
     #[test]

@@ -79,15 +79,19 @@ pub(crate) fn lifting(context: &PieceContext<'_>) -> LiftingView {
     }
 }
 
-/// `two people; three by the more careful figure.`
+/// `two people by workplace guidance's figure for men, three people by its figure for women.`
 fn people(load: &Load) -> String {
-    match (load.used_to_it, load.careful) {
+    match (load.men, load.women) {
         (TeamSize::People(one), TeamSize::People(other)) if one == other => format!("{}.", team(one)),
         (TeamSize::People(one), TeamSize::People(other)) => {
-            format!("{} used to lifting, else {}.", team(one), team(other))
+            format!(
+                "{} by workplace guidance's figure for men, {} by its figure for women.",
+                team(one),
+                team(other)
+            )
         }
         (TeamSize::People(one), TeamSize::Beyond) => format!(
-            "{} used to lifting; for others workplace guidance has no team for it: make it lighter, use aids made for it, or ask people who move furniture for a living.",
+            "{} by workplace guidance's figure for men; by its figure for women it has no team for it: make it lighter, use aids made for it, or ask people who move furniture for a living.",
             team(one)
         ),
         (TeamSize::Beyond, _) => "more than workplace guidance expects of three people in an easy lift: make it lighter, use aids made for it, or ask people who move furniture for a living.".to_owned(),

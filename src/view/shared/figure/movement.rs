@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use super::basis::{Basis, NoFigure};
-use crate::derive::{Factor, Movement, Moving, PartFacts, part_name};
+use crate::derive::{ClimateError, Factor, Movement, Moving, PartFacts, Seasons, part_name};
 use crate::record::Sawn;
 use crate::trade::in_text;
 use crate::view::context::PieceContext;
@@ -57,22 +57,30 @@ pub(crate) fn movement(context: &PieceContext<'_>) -> Option<MovementView> {
     if rows.is_empty() && without.is_empty() {
         return None;
     }
-    let room = &facts.seasons.room;
-    let whose =
-        if room.humidity_said { "the workshop assumes" } else { "we assume, as nothing else is known," };
     let notes = if rows.is_empty() { Vec::new() } else { notes() };
     Some(MovementView {
-        room: format!(
-            "For your room {whose} air between {} % relative humidity in the driest season and {} % in the dampest, at {} °C.",
-            trimmed(room.dry.0, 0),
-            trimmed(room.damp.0, 0),
-            trimmed(room.temperature.0, 0)
-        ),
+        room: room(context),
         rows,
         without,
         notes,
         basis: moisture(context).into_iter().collect(),
     })
+}
+
+/// The room that was reckoned with, in a sentence.
+fn room(context: &PieceContext<'_>) -> String {
+    let Seasons { room, moisture } = &context.facts.seasons;
+    if *moisture == Err(ClimateError::Unread) {
+        return "What the workshop says of your room's air could not be read, so nothing is reckoned with it.".to_owned();
+    }
+    let whose =
+        if room.humidity_said { "the workshop assumes" } else { "we assume, as nothing else is known," };
+    format!(
+        "For your room {whose} air between {} % relative humidity in the driest season and {} % in the dampest, at {} °C.",
+        trimmed(room.dry.0, 0),
+        trimmed(room.damp.0, 0),
+        trimmed(room.temperature.0, 0)
+    )
 }
 
 /// How to read the figures.

@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use super::basis::Basis;
-use crate::derive::{Originality, StandingShare};
+use crate::derive::{MissingInput, Originality, StandingShare};
 use crate::record::Standing;
 use crate::view::context::PieceContext;
 use crate::words;
@@ -49,7 +49,7 @@ pub(crate) fn originality(context: &PieceContext<'_>) -> Option<OriginalityView>
     let by_mass = found.shares.iter().any(|share| share.mass_percent.is_some());
     let left_out = match (found.unweighed, by_mass) {
         (0, _) => String::new(),
-        (_, false) => "Nothing is said by mass, as of no part both size and material are known.".to_owned(),
+        (_, false) => format!("Nothing is said by mass, as {}.", MissingInput::Coverage),
         (left, true) => format!(
             "{} counted by mass, as size or material is not known.",
             words::capital(&words::count(left, "part is not", "parts are not"))
@@ -89,7 +89,11 @@ fn row(context: &PieceContext<'_>, share: &StandingShare) -> ShareRow {
             Some(_) if !weighs => "not known".to_owned(),
             Some(by_mass) => percent(by_mass, true),
         },
-        mass: if weighs { context.house.units.mass(share.mass) } else { String::new() },
+        mass: if weighs && share.mass_percent.is_some() {
+            context.house.units.mass(share.mass)
+        } else {
+            String::new()
+        },
     }
 }
 

@@ -4,8 +4,9 @@ use serde::Serialize;
 
 use super::basis::{Basis, NoFigure};
 use crate::derive::part_name;
-use crate::derive::{NoLoad, ShelfCapacity, ShelfFacts};
+use crate::derive::{Creeping, ForBooks, NoLoad, SagsMost, ShelfCapacity, ShelfFacts};
 use crate::record::Ends;
+use crate::unit::Mass;
 use crate::view::context::PieceContext;
 use crate::words::{self, trimmed};
 
@@ -22,7 +23,7 @@ pub struct ShelfRow {
     pub middle: String,
     /// What it would carry if its ends cannot turn; empty where they are not said to be fixed.
     pub fixed: String,
-    /// What books weigh on such a shelf.
+    /// What books weigh on such a shelf, and what would let it bear a full row of them.
     pub books: String,
     /// The free span and how the ends are held.
     pub span: String,
@@ -99,29 +100,33 @@ fn row(context: &PieceContext<'_>, part: &str, found: &ShelfCapacity) -> Option<
         }
         None => "then it stays within a sag that the eye passes over, even after years",
     };
+    let may_stand = may_stand(context, found, said.unwrap_or(promised));
     let span = house.lengths(&[found.span]);
     let ends = match found.ends {
         Some(Ends::Fixed) => "ends said to be fixed, reckoned as resting",
         Some(_) => "ends resting",
         None => "how its ends are held was not recorded; reckoned as resting",
     };
-    let lipping =
-        found.lipping.as_ref().map_or(String::new(), |lipping| format!(", lipped with {}", lipping.of));
+    let edges = if found.both_edges { " at front and back" } else { "" };
+    let lipping = found.lipping.as_ref();
+    let lipping = lipping.map_or(String::new(), |lipping| format!(", lipped with {}{edges}", lipping.of));
+    let place = if found.sags_most == SagsMost::Back { " of its back edge" } else { "" };
     let limit = house.small(found.limit, found.limit);
     let middle = found.middle.kg().min(0.625 * said.unwrap_or(promised).kg());
-    let middle = crate::unit::Mass::from_kg(middle).and_then(|middle| house.load(middle));
+    let middle = Mass::from_kg(middle).and_then(|middle| house.load(middle));
     let books = context.trade.shelf.load("average-books").and_then(|row| row.kg_per_m.as_ref());
     Some(ShelfRow {
         part: part.to_owned(),
-        text: format!("{part}: at most {load}, spread evenly; {why}."),
-        middle: middle.map_or(String::new(), |middle| format!("In the middle alone, at most {middle}.")),
+        text: format!("{part}: {may_stand}. Reckoned to bear {load}, spread evenly; {why}."),
+        middle: middle.map_or(String::new(), |middle| format!("In the middle alone, {middle}.")),
         fixed: found.if_fixed.and_then(|load| house.load(load)).map_or(String::new(), |load| {
             format!("Only if its ends indeed cannot turn would the board bear {load}; we do not promise it.")
         }),
         books: books.map_or(String::new(), |books| {
             format!(
-                "A full row of average books this long weighs about {:.0} kg.",
-                (books.0 * found.span.mm() / 1000.0).ceil()
+                "A full row of average books this long weighs about {:.0} kg.{}",
+                (books.0 * found.span.mm() / 1000.0).ceil(),
+                found.for_books.as_ref().map_or(String::new(), |needs| needed(context, needs))
             )
         }),
         span: format!("{span} between supports, {ends}"),
@@ -131,21 +136,68 @@ fn row(context: &PieceContext<'_>, part: &str, found: &ShelfCapacity) -> Option<
             house.lengths(&[found.thick]),
             house.lengths(&[found.width])
         ),
-        limit: format!("{limit} in the middle, in the end"),
+        limit: format!("{limit} in the middle{place}, in the end"),
         basis: basis(context, found, &load, &limit),
         load,
     })
 }
 
+/// What may stand on a shelf, by what rows of books of its length weigh.
+fn may_stand(context: &PieceContext<'_>, found: &ShelfCapacity, load: Mass) -> &'static str {
+    let bears = |id: &str, share: f64| {
+        let row = context.trade.shelf.load(id).and_then(|row| row.kg_per_m.as_ref());
+        row.is_some_and(|row| load.kg() >= share * row.0 * found.span.mm() / 1000.0)
+    };
+    match () {
+        // What is promised is this row at the most, to the last digit.
+        () if bears("large-format-magazines", 0.999) => "a full row of any books may stand on it",
+        () if bears("design-books", 1.0) => {
+            "a full row of books may stand on it, but not of large and heavy ones"
+        }
+        () if bears("average-books", 1.0) => {
+            "a full row of average books may stand on it, but not of heavy ones"
+        }
+        () if bears("average-books", 0.5) => {
+            "half a row of average books may stand on it, spread along it, but no full row"
+        }
+        () => "light things may stand on it, but no row of books",
+    }
+}
+
+/// What would let it bear that row; nothing where nothing does.
+fn needed(context: &PieceContext<'_>, needs: &ForBooks) -> String {
+    let house = &context.house.units;
+    let ways = [
+        needs.span.map(|span| format!("a span of {}", house.lengths(&[span]))),
+        needs.thick.map(|thick| format!("a board {} thick", house.lengths(&[thick]))),
+        needs.second_lipping.then(|| "a second lipping like the first along its back edge".to_owned()),
+    ];
+    let ways: Vec<String> = ways.into_iter().flatten().collect();
+    match ways.is_empty() {
+        true => String::new(),
+        false => format!(" To bear it, it would need {}.", ways.join(" or ")),
+    }
+}
+
 fn basis(context: &PieceContext<'_>, found: &ShelfCapacity, load: &str, limit: &str) -> Vec<Basis> {
+    let (rule, source) = match found.lipping {
+        None => (
+            "5/384 of load times span cubed over stiffness",
+            "Wood Handbook, FPL-GTR-190 (2010), table 9-1 (from memory), checked by integrating moment over stiffness",
+        ),
+        Some(_) => (
+            "a plate that rests at its ends, with a beam along each lipped edge, where it sags most from front to back",
+            "the theory of orthotropic plates, by Ritz's method; checked against the same with many more terms",
+        ),
+    };
     let mut rows = vec![Basis {
         figure: load.to_owned(),
         how: format!(
-            "the spread load that bends it to the limit in the end: 5/384 of load times span cubed over stiffness, less its own weight, which alone bends it {}; {} kg before rounding down",
+            "the spread load that bends it to the limit in the end: {rule}, less its own weight, which alone bends it {}; {} kg before rounding down",
             context.house.units.small(found.own_sag, found.own_sag),
             trimmed(found.spread.kg(), 1),
         ),
-        source: "Wood Handbook, FPL-GTR-190 (2010), table 9-1 (from memory), checked by integrating moment over stiffness".to_owned(),
+        source: source.to_owned(),
     }];
     if found.promised() < found.spread {
         let usual = context.trade.shelf.load("large-format-magazines");
@@ -180,16 +232,16 @@ fn basis(context: &PieceContext<'_>, found: &ShelfCapacity, load: &str, limit: &
             source: figured.source.clone(),
         });
     }
-    rows.push(Basis {
-        figure: format!("1 + {}", trimmed(found.creep.factor, 2)),
-        how: match found.creep.stand_in.as_str() {
-            "" => format!("how much further {} bends over the years in a heated home", found.creep.material),
-            why => format!(
-                "how much further {} bends over the years in a heated home. {why}",
-                found.creep.material
-            ),
-        },
-        source: found.creep.source.clone(),
-    });
+    rows.extend(std::iter::once(&found.creep).chain(&found.lipping_creep).map(creep));
     rows
+}
+
+/// How much further a material bends over the years.
+fn creep(creep: &Creeping) -> Basis {
+    let why = if creep.stand_in.is_empty() { String::new() } else { format!(". {}", creep.stand_in) };
+    Basis {
+        figure: format!("1 + {}", trimmed(creep.factor, 2)),
+        how: format!("how much further {} bends over the years in a heated home{why}", creep.material),
+        source: creep.source.clone(),
+    }
 }

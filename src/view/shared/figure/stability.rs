@@ -4,7 +4,7 @@ use serde::Serialize;
 
 use super::basis::Basis;
 use crate::derive::part_name;
-use crate::derive::{Balance, Prompt, StabilityCheck};
+use crate::derive::{Prompt, StabilityCheck, Verdict};
 use crate::unit::GRAVITY;
 use crate::view::context::PieceContext;
 use crate::words::{self, trimmed};
@@ -51,7 +51,7 @@ pub(crate) fn stability(context: &PieceContext<'_>) -> Option<StabilityView> {
         reasons: found.prompts.iter().map(|prompt| reason(context, *prompt)).collect(),
         checks,
         how: how.map(|row| row.text.to_string()).collect(),
-        limits: "This is simple statics with the piece as recorded, on a hard, level floor and with empty drawers. Nothing was tested to any standard, and no conformity is claimed; heed local rules.".to_owned(),
+        limits: "This is simple statics with the piece as recorded, on a hard, level floor and with empty drawers. A child that climbs or pulls can tip it whatever stands here. Nothing was tested to any standard, and no conformity is claimed; heed local rules.".to_owned(),
         basis,
     })
 }
@@ -72,6 +72,7 @@ fn reason(context: &PieceContext<'_>, prompt: Prompt) -> String {
         Prompt::Kind => "Furniture that carries a screen is anchored at any height.".to_owned(),
         Prompt::Shallow => format!("It is {height} high and only {depth} deep."),
         Prompt::Falls => "Something that we reckoned pulls it over: see below.".to_owned(),
+        Prompt::NearlyFalls => "Something that we reckoned nearly pulls it over: see below.".to_owned(),
     }
 }
 
@@ -86,17 +87,30 @@ fn checks(context: &PieceContext<'_>, checked: &StabilityCheck) -> Vec<String> {
             Err(why) => format!("{name}: not reckoned, as {why}."),
             Ok(opened) => {
                 let one = if part.how_many() > 1 { "one of them open" } else { "open" };
-                let empty = falls(opened.empty);
-                let child = falls(opened.with_child);
-                format!(
-                    "{name}: {one} by {} and empty, the piece {empty}; with a young child's weight on its outer edge it {child}.",
-                    context.house.units.lengths(&[opened.by])
-                )
+                let open = format!("{one} by {}", context.house.units.lengths(&[opened.by]));
+                let child = opened.with_child.verdict();
+                match (opened.empty.verdict(), child) {
+                    (Verdict::Far, Verdict::Far) => {
+                        format!("{name}: {open} and empty, it does not pull the piece over.")
+                    }
+                    (Verdict::Far, child) => format!(
+                        "{name}: {open} and empty, it does not pull the piece over; with a young child's weight on its outer edge the piece {}.",
+                        comes_to(child)
+                    ),
+                    (empty, _) => format!(
+                        "{name}: {open} and empty, the piece {}; with a young child's weight on its outer edge it {}.",
+                        comes_to(empty),
+                        comes_to(child)
+                    ),
+                }
             }
         });
     }
     if let Some(all) = checked.all_open {
-        said.push(format!("With all of them open and empty, the piece {}.", falls(all)));
+        said.push(match all.verdict() {
+            Verdict::Far => "All of them open and empty do not pull the piece over.".to_owned(),
+            verdict => format!("With all of them open and empty, the piece {}.", comes_to(verdict)),
+        });
     }
     if !checked.weighed && checked.left_out > 0 {
         said.push(format!(
@@ -107,10 +121,11 @@ fn checks(context: &PieceContext<'_>, checked: &StabilityCheck) -> Vec<String> {
     said
 }
 
-fn falls(balance: Balance) -> &'static str {
-    match balance.falls() {
-        true => "tips over",
-        false => "stays, as reckoned",
+fn comes_to(verdict: Verdict) -> &'static str {
+    match verdict {
+        Verdict::Tips => "tips over",
+        Verdict::Near => "is near tipping",
+        Verdict::Far => "was not reckoned to tip",
     }
 }
 
@@ -123,6 +138,15 @@ fn pull(newtons: f64) -> String {
     }
 }
 
+/// Where its front feet were taken to stand.
+fn feet(context: &PieceContext<'_>) -> String {
+    let size = context.record.size.as_ref();
+    match size.and_then(|size| size.feet_in.as_ref()) {
+        Some(feet) => format!("its front feet stand {} in", context.house.units.lengths(&[feet.value])),
+        None => "its feet taken to stand at its outline".to_owned(),
+    }
+}
+
 fn basis(context: &PieceContext<'_>, checked: &StabilityCheck) -> Vec<Basis> {
     let house = &context.house.units;
     let child = context.trade.stability.load("child");
@@ -131,8 +155,9 @@ fn basis(context: &PieceContext<'_>, checked: &StabilityCheck) -> Vec<Basis> {
     let mut rows = vec![Basis {
         figure: pull(checked.pull),
         how: format!(
-            "the weight of the piece, {} {weighed}, times half its depth over its height; its feet taken to stand at its outline and its centre in the middle of its depth",
-            house.mass(checked.mass)
+            "the weight of the piece, {} {weighed}, times how far its middle lies behind its front feet over its height; {} and its centre taken to lie in the middle of its depth",
+            house.mass(checked.mass),
+            feet(context)
         ),
         source: "statics; our own choice of what to reckon".to_owned(),
     }];
@@ -146,7 +171,7 @@ fn basis(context: &PieceContext<'_>, checked: &StabilityCheck) -> Vec<Basis> {
                 trimmed(opened.with_child.holds, 0)
             ),
             how: format!(
-                "turning about the front feet, {} open: itself, with its middle half as far out as it reaches, and {} kg on its edge, against the rest of the piece",
+                "turning about the front feet, {} open: itself, with its middle half as far out as it reaches, and {} kg on its edge, against the rest of the piece; what is open weighs the heavy end of its range, and so much less is left of the piece",
                 part.name.to_lowercase(),
                 child.map_or(String::new(), |row| trimmed(row.kg.0, 1))
             ),

@@ -74,7 +74,8 @@ pub(super) fn part_row(
         }
     }
     if let Some(lipping) = &part.lipping {
-        made_of.push(format!("lipped with {}", timber_name(&lipping.timber, context.trade)));
+        let edges = if lipping.how_many() == 2 { " at front and back" } else { "" };
+        made_of.push(format!("lipped with {}{edges}", timber_name(&lipping.timber, context.trade)));
     }
     if let Some(held) = &part.held {
         made_of.push(words::held(held.value).to_owned());
