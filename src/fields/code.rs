@@ -14,8 +14,16 @@ macro_rules! codes {
 
 codes! {
     BROKEN_TOML = Mistake "broken-toml" {
-        why: "The file breaks the grammar of TOML, so nothing after the break can be trusted.",
+        why: "What breaks the grammar of TOML cannot be read; the rest of the file is.",
         fix: "Mend the marked place; most often a quote, a bracket or an equals sign is missing."
+    }
+    LOOSE_TOML = Doubt "loose-toml" {
+        why: "It breaks the grammar of TOML, so no other program reads it; what it seems to mean was read, and may not be what was meant.",
+        fix: "Write the line as the help shows it, and see whether it says what you mean."
+    }
+    LOOSE_VALUE = Doubt "loose-value" {
+        why: "It is written otherwise than the format has it; what it seems to mean was read, and may not be what was meant.",
+        fix: "Write it as the help shows it, and see whether it says what you mean."
     }
     UNREADABLE_TEXT = Mistake "unreadable-text" {
         why: "A record or story that is not UTF-8 text, is far too long, or is a link cannot be read safely.",
@@ -69,6 +77,11 @@ codes! {
         why: "A character that nobody sees makes a text say something else to a search, a program or a terminal than to a reader; the papers leave it out.",
         fix: "Type the text anew there; such characters come along with text that is pasted from web pages and word processors."
     }
+}
+
+/// Whether a fault was read nevertheless, as what it seems to mean.
+pub(crate) fn is_loose(code: &Code) -> bool {
+    [LOOSE_TOML.name, LOOSE_VALUE.name].contains(&code.name)
 }
 
 /// What is said of the characters of a text that nobody sees: what they are, and what to do; `None` where it has none.

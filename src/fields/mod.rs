@@ -4,18 +4,23 @@
 //! key and knows whether it may be absent. The macros of `shape` make both for whole
 //! tables, together with their JSON Schema. Records and tables of the trade are read alike.
 
+mod about;
 pub mod code;
 mod geometry;
+mod mend;
 mod said;
 pub(crate) mod scalar;
 pub(crate) mod shape;
+mod spoken;
 
-use std::collections::BTreeMap;
+use std::borrow::Cow;
+use std::collections::{BTreeMap, BTreeSet};
 
 use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 use toml::Spanned;
-use toml::de::{DeTable, DeValue};
+use toml::de::{DeArray, DeTable, DeValue};
 
+pub(crate) use about::{About, Key, Word};
 pub use geometry::{Landmark, Line, Outline};
 pub use said::{Personal, Private, Row, Said};
 pub use scalar::{
@@ -23,8 +28,10 @@ pub use scalar::{
     Year,
 };
 
-use crate::diag::{Code, Diagnostic, Place, Rank, nearest};
+use crate::diag::{Code, Diagnostic, Place, Rank, line_and_column, nearest};
+use crate::unit::fold::folded;
 use crate::unit::legible;
+use mend::{Fault, Lost, Mended, Outcome};
 
 /// The most mistakes of one file that are told one by one; nobody mends more at a sitting.
 pub const MOST_PROBLEMS: usize = 500;
@@ -47,8 +54,18 @@ pub(crate) struct Reader<'a> {
     within: Vec<&'static str>,
     /// How many mistakes there were.
     mistakes: usize,
-    /// How many outermost tables of each kind have a mistake; the file's own keys count as one under [`HEAD`].
-    lacks: BTreeMap<&'static str, usize>,
+    /// The outermost tables that were read: where each begins, and what it is called.
+    tables: Vec<(usize, &'static str)>,
+    /// Those that have a mistake; the file's own keys count as one under [`HEAD`].
+    lacking: BTreeSet<(usize, &'static str)>,
+    /// The key whose value is being read.
+    key: &'static str,
+    /// The keys of the file itself.
+    head: &'static [Key],
+    /// The keys whose lines had to be left out.
+    lost: Vec<Lost>,
+    /// The workshop's currency, where it is known.
+    currency: Option<String>,
 }
 
 /// What mistakes among the keys of a file itself are counted under.
@@ -63,8 +80,34 @@ impl<'a> Reader<'a> {
             dropped: false,
             within: Vec::new(),
             mistakes: 0,
-            lacks: BTreeMap::new(),
+            tables: Vec::new(),
+            lacking: BTreeSet::new(),
+            key: "",
+            head: &[],
+            lost: Vec::new(),
+            currency: None,
         }
+    }
+
+    /// The key whose value is being read.
+    pub(crate) fn key(&self) -> &'static str {
+        self.key
+    }
+
+    /// The workshop's currency, where it is known.
+    pub(crate) fn currency(&self) -> Option<&str> {
+        self.currency.as_deref()
+    }
+
+    /// Notes a value that was read though it is written otherwise than the format has it: what it is read as, and how
+    /// to write it.
+    pub(crate) fn note_loose(
+        &mut self,
+        span: &std::ops::Range<usize>,
+        message: impl Into<String>,
+        help: impl Into<String>,
+    ) {
+        self.note(&code::LOOSE_VALUE, span, message, help);
     }
 
     /// Notes a mistake at a place of the file.
@@ -96,7 +139,7 @@ impl<'a> Reader<'a> {
         if code.rank == Rank::Mistake {
             self.mistakes += 1;
             if self.within.is_empty() {
-                self.lacks.insert(HEAD, 1);
+                self.lacking.insert((0, HEAD));
             }
         }
         if self.problems.len() < MOST_PROBLEMS {
@@ -108,16 +151,26 @@ impl<'a> Reader<'a> {
         }
     }
 
-    /// Reads a table within the one that is being read.
-    pub(crate) fn within<T>(&mut self, name: &'static str, read: impl FnOnce(&mut Self) -> T) -> T {
+    /// Reads a table that begins at a place within the one that is being read.
+    fn within<T>(&mut self, name: &'static str, start: usize, read: impl FnOnce(&mut Self) -> T) -> T {
         let before = self.mistakes;
+        if self.within.is_empty() {
+            self.tables.push((start, name));
+        }
         self.within.push(name);
         let read = read(self);
         self.within.pop();
         if self.within.is_empty() && self.mistakes > before {
-            *self.lacks.entry(name).or_default() += 1;
+            self.lacking.insert((start, name));
         }
         read
+    }
+
+    /// How many outermost tables of each kind have a mistake.
+    fn lacks(&self) -> BTreeMap<&'static str, usize> {
+        let mut lacks = BTreeMap::new();
+        self.lacking.iter().for_each(|(_, name)| *lacks.entry(*name).or_default() += 1);
+        lacks
     }
 
     /// Every mistake that is told, with a last one that counts the others.
@@ -146,6 +199,8 @@ fn shortened(mut message: String) -> String {
 
 /// Something that one TOML value can say.
 pub(crate) trait Value: Sized + JsonSchema {
+    /// How it is written.
+    const ABOUT: &'static About = &About::like("\"…\"");
     /// Reads it, or notes what is wrong and returns `None`.
     fn read(value: &Spanned<DeValue<'_>>, reader: &mut Reader<'_>) -> Option<Self>;
 }
@@ -154,6 +209,10 @@ pub(crate) trait Value: Sized + JsonSchema {
 pub(crate) trait Field: Sized {
     /// Whether the table is useless without it.
     const REQUIRED: bool;
+    /// How it, or each of them, is written.
+    const ABOUT: &'static About;
+    /// Whether it is a list.
+    const MANY: bool = false;
     /// Takes it from the table, or notes what is wrong and returns `None`.
     fn take(fields: &Fields<'_>, key: &'static str, reader: &mut Reader<'_>) -> Option<Self>;
     /// Its JSON Schema.
@@ -165,61 +224,158 @@ pub(crate) struct Fields<'a> {
     table: &'a DeTable<'a>,
     span: std::ops::Range<usize>,
     name: &'static str,
+    /// The keys that it may have.
+    keys: &'static [Key],
+    /// Keys that are written otherwise, and what stands under them.
+    meant: Vec<Meant<'a>>,
+}
+
+/// A key that a table does not have, and that was meant for one that it has.
+struct Meant<'a> {
+    key: &'static str,
+    value: &'a Spanned<DeValue<'a>>,
+    /// Whether that is beyond doubt; where it is not, the value is only looked through for mistakes.
+    certain: bool,
 }
 
 impl<'a> Fields<'a> {
     /// The table at `span`, called `name` in messages.
     pub(crate) fn new(table: &'a DeTable<'a>, span: std::ops::Range<usize>, name: &'static str) -> Self {
-        Fields { table, span, name }
+        Fields { table, span, name, keys: &[], meant: Vec::new() }
+    }
+
+    /// The same table with the keys that it may have. Notes every key that is none of them, with the right one;
+    /// `retired` ones are passed over. Notes which of the required ones it lacks, too.
+    pub(crate) fn knowing(
+        &self,
+        keys: &'static [Key],
+        retired: &[&'static str],
+        reader: &mut Reader<'_>,
+    ) -> Fields<'a> {
+        if reader.within.is_empty() {
+            reader.head = keys;
+        }
+        let (table, span, name) = (self.table, self.span.clone(), self.name);
+        let mut fields = Fields { table, span, name, keys, meant: Vec::new() };
+        for (key, value) in table.iter() {
+            let word = key.get_ref();
+            let known = keys.iter().any(|known| known.name == word.as_ref());
+            if !known && !retired.contains(&word.as_ref()) {
+                fields.note_unknown(word, &key.span(), value, reader);
+            }
+        }
+        fields.note_missing(reader);
+        fields
+    }
+
+    /// Notes a key that the table does not have, and remembers which one was meant.
+    fn note_unknown(
+        &mut self,
+        word: &str,
+        span: &std::ops::Range<usize>,
+        value: &'a Spanned<DeValue<'a>>,
+        reader: &mut Reader<'_>,
+    ) {
+        // Nobody mends more than so many at a sitting, and looking for what was meant takes its time.
+        if reader.problems.len() >= MOST_PROBLEMS {
+            return reader.note_in(&code::UNKNOWN_KEY, span, || (String::new(), String::new()));
+        }
+        let absent = || self.keys.iter().map(|known| known.name).filter(|known| self.get(known).is_none());
+        let form = folded(word);
+        if let Some(key) = absent().find(|known| !form.is_empty() && folded(known) == form) {
+            reader.note_loose(span, format!("`{word}` is read as `{key}`"), format!("write `{key}`"));
+            self.meant.push(Meant { key, value, certain: true });
+            return;
+        }
+        let said = about::key_said(word, self.keys, |known| self.get(known).is_none());
+        if let Some((key, true)) = said {
+            reader.note_loose(span, format!("`{word}` is read as `{key}`"), format!("write `{key}`"));
+            self.meant.push(Meant { key, value, certain: true });
+            return;
+        }
+        let elsewhere = self.elsewhere(word, reader);
+        let near = match (said, &elsewhere) {
+            (Some((near, _)), _) => Some(near),
+            (None, None) => nearest(word, absent()),
+            (None, Some(_)) => None,
+        };
+        let help = match near {
+            Some(near) => format!("write `{near}`"),
+            None => elsewhere.unwrap_or_else(|| {
+                let names: Vec<&'static str> = self.keys.iter().map(|key| key.name).collect();
+                format!("{} takes {}", self.name, list(&names))
+            }),
+        };
+        reader.note(&code::UNKNOWN_KEY, span, format!("{} has no key `{word}`", self.name), help);
+        if let Some(key) = near {
+            self.meant.push(Meant { key, value, certain: false });
+        }
+    }
+
+    /// Where a key belongs that is none of this table's.
+    fn elsewhere(&self, word: &str, reader: &Reader<'_>) -> Option<String> {
+        let has = |keys: &[Key]| keys.iter().any(|key| key.name == word);
+        if let Some(outer) = self.keys.iter().find(|key| !key.many && has(key.about.keys)) {
+            let example = about::example(outer, None);
+            return Some(format!("write `{word}` within `{}`, such as\n{example}", outer.name));
+        }
+        (!reader.within.is_empty() && has(reader.head))
+            .then(|| format!("`{word}` is of the whole file: write it at its top, above the first section"))
+    }
+
+    /// Notes which of the keys that the table needs it has not.
+    fn note_missing(&self, reader: &mut Reader<'_>) {
+        let lost = |key: &str| {
+            let here = |lost: &Lost| lost.key == key && lost.section == self.span.start;
+            reader.lost.iter().any(here)
+        };
+        let missing: Vec<&'static Key> = self
+            .keys
+            .iter()
+            .filter(|key| key.required && self.value(key.name).is_none() && !lost(key.name))
+            .collect();
+        if missing.is_empty() {
+            return;
+        }
+        let names: Vec<&'static str> = missing.iter().map(|key| key.name).collect();
+        let lines: Vec<String> = missing.iter().map(|key| about::example(key, None)).collect();
+        reader.note(
+            &code::MISSING_KEY,
+            &self.span,
+            format!("{} has no {}", self.name, about::joined(&names, ", no ", " and no ")),
+            format!("add {}\n{}", about::with_choices(&missing), lines.join("\n")),
+        );
     }
 
     fn get(&self, key: &str) -> Option<&'a Spanned<DeValue<'a>>> {
         self.table.get(key)
     }
 
-    /// Notes every key that is none of `known`, with the nearest right one; `retired` ones are passed over.
-    pub(crate) fn finish(&self, known: &[&'static str], retired: &[&'static str], reader: &mut Reader<'_>) {
-        for key in self.table.keys() {
-            let word = key.get_ref();
-            if known.contains(&word.as_ref()) || retired.contains(&word.as_ref()) {
-                continue;
-            }
-            reader.note_in(&code::UNKNOWN_KEY, &key.span(), || {
-                let absent = known.iter().copied().filter(|known| self.get(known).is_none());
-                let help = match nearest(word, absent) {
-                    Some(near) => format!("write `{near}`"),
-                    None => format!("{} takes {}", self.name, list(known)),
-                };
-                (format!("{} has no key `{word}`", self.name), help)
-            });
-        }
+    fn meant(&self, key: &str) -> Option<&Meant<'a>> {
+        self.meant.iter().find(|meant| meant.key == key)
     }
 
-    /// Whether an unknown key of the table was probably meant to be `key`.
-    fn mistyped(&self, key: &str, known: &[&'static str]) -> bool {
-        self.table
-            .keys()
-            .map(|word| word.get_ref().as_ref())
-            .filter(|word: &&str| !known.contains(word))
-            .take(MOST_PROBLEMS)
-            .any(|word| nearest(word, known.iter().copied()) == Some(key))
+    /// What the table says under a key, or under one that was meant for it.
+    fn value(&self, key: &str) -> Option<&'a Spanned<DeValue<'a>>> {
+        self.get(key).or_else(|| Some(self.meant(key)?.value))
     }
 
-    /// Notes that a key is missing, unless an unknown key was probably meant to be it.
-    pub(crate) fn missing(&self, key: &'static str, known: &[&'static str], reader: &mut Reader<'_>) {
-        if !self.mistyped(key, known) {
-            reader.note(
-                &code::MISSING_KEY,
-                &self.span,
-                format!("{} has no `{key}`", self.name),
-                format!("add `{key} = …`"),
-            );
+    /// Takes what stands under a key.
+    pub(crate) fn take<T: Field>(&self, key: &'static str, reader: &mut Reader<'_>) -> Option<T> {
+        reader.key = key;
+        let taken = T::take(self, key, reader);
+        let guessed = self.get(key).is_none() && self.meant(key).is_some_and(|meant| !meant.certain);
+        if !guessed {
+            return taken;
         }
+        // What may be meant for another key is looked through for its mistakes, and left out.
+        let nothing = DeTable::new();
+        T::take(&Fields::new(&nothing, self.span.clone(), self.name), key, reader)
     }
 
     /// Whether the table says anything under a key.
     pub(crate) fn has(&self, key: &str) -> bool {
-        self.get(key).is_some()
+        self.value(key).is_some()
     }
 }
 
@@ -227,6 +383,113 @@ impl<'a> Fields<'a> {
 pub(crate) fn list(words: &[&'static str]) -> String {
     let quoted: Vec<String> = words.iter().map(|word| format!("`{word}`")).collect();
     quoted.join(", ")
+}
+
+/// Reads a table's type from a value: from a table, or from what people write in its place, such as `60 x 45 cm`.
+pub(crate) fn read_as_table<T>(
+    value: &Spanned<DeValue<'_>>,
+    name: &'static str,
+    about: &'static About,
+    reader: &mut Reader<'_>,
+    read: fn(&Fields<'_>, &mut Reader<'_>) -> Option<T>,
+) -> Option<T> {
+    let (key, keys) = (reader.key, about.keys);
+    let within = |table: &DeTable<'_>, reader: &mut Reader<'_>| {
+        let fields = Fields::new(table, value.span(), name);
+        reader.within(name, value.span().start, |reader| read(&fields, reader))
+    };
+    if let DeValue::Table(table) = value.get_ref() {
+        return within(table, reader);
+    }
+    match said_sides(value.get_ref(), about.order) {
+        Sides::Told(sides) => {
+            let told: Vec<String> = sides.iter().map(|(key, mm)| format!("{key} = {mm}")).collect();
+            let lacking =
+                keys.iter().filter(|key| key.required && sides.iter().all(|(side, _)| *side != key.name));
+            let lacking: Vec<String> = lacking.map(|key| format!("{} = …", key.name)).collect();
+            let whole = [told.clone(), lacking.clone()].concat().join(", ");
+            if !lacking.is_empty() {
+                let message = format!(
+                    "this is text, and says nothing of its {}",
+                    lacking.join(", ").replace(" = …", "")
+                );
+                reader.note(
+                    &code::WRONG_KIND,
+                    &value.span(),
+                    message,
+                    format!("write `{key} = {{ {whole} }}`"),
+                );
+                return None;
+            }
+            let text = told.join("\n");
+            let table = mend::placed_table(DeTable::parse(&text).ok()?.into_inner(), &|_| value.span());
+            let read = within(&table, reader)?;
+            let message = format!("this is read as {} mm", told.join(", ").replace(" =", ""));
+            reader.note_loose(&value.span(), message, format!("write `{key} = {{ {whole} }}`"));
+            return Some(read);
+        }
+        Sides::WithoutUnit(sides) => {
+            let told: Vec<String> = sides.iter().map(|(key, mm)| format!("{key} = {mm}")).collect();
+            let help = format!(
+                "in millimetres; where these are centimetres, write `{key} = {{ {} }}`",
+                told.join(", ")
+            );
+            reader.note(&code::WRONG_KIND, &value.span(), "this says no unit", format!("write it {help}"));
+            return None;
+        }
+        Sides::None => {}
+    }
+    let mut required = keys.iter().filter(|key| key.required);
+    if let (DeValue::String(text), Some(only), None) = (value.get_ref(), required.next(), required.next()) {
+        let mut table = DeTable::new();
+        table.insert(Spanned::new(value.span(), only.name.into()), value.clone());
+        let read = within(&table, reader)?;
+        let example = about::section(name, about, Some(text), key);
+        reader.note_loose(
+            &value.span(),
+            format!("this is read as its `{}`", only.name),
+            format!("write\n{example}"),
+        );
+        return Some(read);
+    }
+    let typed = value.get_ref().as_str();
+    let help = format!("{}, such as\n{}", about::keys_of(keys), about::section(name, about, typed, key));
+    reader.dropped = true;
+    wrong_kind(value, "a table", &help, reader)
+}
+
+/// What a text or a bare list says of dimensions: millimetres by their keys.
+enum Sides {
+    Told(Vec<(&'static str, String)>),
+    /// The same, if the numbers are centimetres.
+    WithoutUnit(Vec<(&'static str, String)>),
+    None,
+}
+
+fn said_sides(value: &DeValue<'_>, order: &'static [&'static str]) -> Sides {
+    let number = |each: &Spanned<DeValue<'_>>| match each.get_ref() {
+        DeValue::Integer(number) if number.radix() == 10 => Some(number.as_str().to_owned()),
+        DeValue::Float(number) => Some(number.as_str().to_owned()),
+        DeValue::String(text) => Some(text.to_string()),
+        _ => None,
+    };
+    let text = match value {
+        DeValue::String(text) => text.to_string(),
+        DeValue::Array(list) => match list.iter().map(number).collect::<Option<Vec<_>>>() {
+            Some(numbers) => numbers.join(" x "),
+            None => return Sides::None,
+        },
+        _ => return Sides::None,
+    };
+    let sides = |text: &str| {
+        let sides = spoken::dimensions(text, order)?;
+        Some(sides.into_iter().map(|(key, mm)| (key, mm.round_dp(1).normalize().to_string())).collect())
+    };
+    match (order, sides(&text)) {
+        ([], _) => Sides::None,
+        (_, Some(told)) => Sides::Told(told),
+        (_, None) => sides(&format!("{text} cm")).map_or(Sides::None, Sides::WithoutUnit),
+    }
 }
 
 /// What kind of value something is, for messages.
@@ -260,10 +523,15 @@ pub(crate) fn wrong_kind<T>(
 
 impl<T: Value> Field for Said<T> {
     const REQUIRED: bool = true;
+    const ABOUT: &'static About = T::ABOUT;
 
     fn take(fields: &Fields<'_>, key: &'static str, reader: &mut Reader<'_>) -> Option<Self> {
-        let value = fields.get(key)?;
-        Some(Said { value: T::read(value, reader)?, span: value.span() })
+        let value = fields.value(key)?;
+        let value = match value.get_ref() {
+            DeValue::Array(list) if !T::ABOUT.list => single(list, value, T::ABOUT, reader)?,
+            _ => Cow::Borrowed(value),
+        };
+        Some(Said { value: T::read(&value, reader)?, span: value.span() })
     }
 
     fn schema(generator: &mut SchemaGenerator) -> Schema {
@@ -271,8 +539,60 @@ impl<T: Value> Field for Said<T> {
     }
 }
 
+/// What a list says where a single value is wanted: its one element, or sections that say nothing twice as one.
+fn single<'a>(
+    list: &DeArray<'a>,
+    value: &'a Spanned<DeValue<'a>>,
+    about: &About,
+    reader: &mut Reader<'_>,
+) -> Option<Cow<'a, Spanned<DeValue<'a>>>> {
+    let key = reader.key;
+    let tables = list.iter().map(|each| match each.get_ref() {
+        DeValue::Table(table) => Some(table),
+        _ => None,
+    });
+    let tables: Option<Vec<_>> = tables.collect();
+    let sections = tables.filter(|tables| !tables.is_empty() && !about.keys.is_empty());
+    if !about.keys.is_empty() && sections.is_none() {
+        // Dimensions may be read from a list.
+        return Some(Cow::Borrowed(value));
+    }
+    if let Some(tables) = &sections {
+        let mut all = DeTable::new();
+        let entries = tables.iter().flat_map(|table| table.iter());
+        let twice =
+            entries.filter(|(key, value)| all.insert((*key).clone(), (*value).clone()).is_some()).count();
+        if twice == 0 {
+            let message = match tables.len() {
+                1 => format!("`{key}` is no list, and this is read as the one that there is"),
+                several => format!("`{key}` stands {several} times, and all of it is read as one"),
+            };
+            let help = format!("put all of its keys below one `[{key}]`, with single brackets");
+            reader.note_loose(&list[0].span(), message, help);
+            return Some(Cow::Owned(Spanned::new(list[0].span(), DeValue::Table(all))));
+        }
+    } else if let [one] = &list[..] {
+        let help = "write it without the square brackets";
+        reader.note_loose(&value.span(), "this is a list of one, and it is read as the value itself", help);
+        return Some(Cow::Owned(one.clone()));
+    }
+    let texts: Option<Vec<&str>> = list.iter().map(|each| each.get_ref().as_str()).collect();
+    let help = match texts {
+        _ if sections.is_some() => format!("put all of its keys below one `[{key}]`, each of them once"),
+        Some(texts) if about.free && !texts.is_empty() => {
+            format!("write one text, such as\n{key} = {}", about::quoted(&texts.join("; ")))
+        }
+        _ => format!("write one of them, such as `{key} = {}`", about.sample()),
+    };
+    reader.dropped |= sections.is_some();
+    let message = format!("this is a list of {}, and one value is wanted", list.len());
+    reader.note(&code::WRONG_KIND, &value.span(), message, help);
+    None
+}
+
 impl<T: Value> Field for Option<Said<T>> {
     const REQUIRED: bool = false;
+    const ABOUT: &'static About = T::ABOUT;
 
     fn take(fields: &Fields<'_>, key: &'static str, reader: &mut Reader<'_>) -> Option<Self> {
         Some(if fields.has(key) { Said::take(fields, key, reader) } else { None })
@@ -285,21 +605,29 @@ impl<T: Value> Field for Option<Said<T>> {
 
 impl<T: Value> Field for Vec<Said<T>> {
     const REQUIRED: bool = false;
+    const MANY: bool = true;
+    const ABOUT: &'static About = T::ABOUT;
 
     fn take(fields: &Fields<'_>, key: &'static str, reader: &mut Reader<'_>) -> Option<Self> {
-        let Some(value) = fields.get(key) else {
+        let Some(value) = fields.value(key) else {
             return Some(Vec::new());
         };
-        let DeValue::Array(array) = value.get_ref() else {
+        if let DeValue::Array(array) = value.get_ref() {
+            return Some(elements(array, value.span(), reader));
+        }
+        let before = reader.problems.len();
+        let read: Vec<Said<T>> = elements(std::slice::from_ref(value), value.span(), reader);
+        let table = matches!(value.get_ref(), DeValue::Table(_));
+        // What was told of the value itself says how to write it.
+        if table || !read.is_empty() && reader.problems.len() == before {
             let help = match value.get_ref() {
                 DeValue::Table(_) => format!("write `[[{key}]]`, with two brackets"),
+                DeValue::String(text) => format!("write `{key} = [{}]`", about::quoted(text)),
                 _ => "put it in square brackets".to_owned(),
             };
-            wrong_kind::<()>(value, "a list", &help, reader);
-            reader.dropped = true;
-            return Some(Vec::new());
-        };
-        Some(elements(array, value.span(), reader))
+            reader.note_loose(&value.span(), "this is read as a list of one", help);
+        }
+        Some(read)
     }
 
     fn schema(generator: &mut SchemaGenerator) -> Schema {
@@ -310,6 +638,8 @@ impl<T: Value> Field for Vec<Said<T>> {
 
 impl<T: Value> Field for Vec<Row<T>> {
     const REQUIRED: bool = false;
+    const MANY: bool = true;
+    const ABOUT: &'static About = T::ABOUT;
 
     fn take(fields: &Fields<'_>, key: &'static str, reader: &mut Reader<'_>) -> Option<Self> {
         Vec::<Said<T>>::take(fields, key, reader).map(|rows| rows.into_iter().map(Row::new).collect())
@@ -336,8 +666,12 @@ fn elements<T: Value>(
         );
         reader.dropped = true;
     }
-    let read =
-        |value: &Spanned<DeValue<'_>>| Some(Said { value: T::read(value, reader)?, span: value.span() });
+    let key = reader.key;
+    let read = |value: &Spanned<DeValue<'_>>| {
+        // Reading a table goes on to its own keys.
+        reader.key = key;
+        Some(Said { value: T::read(value, reader)?, span: value.span() })
+    };
     values.iter().take(MOST_ELEMENTS).filter_map(read).collect()
 }
 
@@ -361,15 +695,26 @@ impl<T> std::ops::Deref for OneOrMore<T> {
 
 impl<T: Value> Field for OneOrMore<T> {
     const REQUIRED: bool = false;
+    const ABOUT: &'static About = T::ABOUT;
 
     fn take(fields: &Fields<'_>, key: &'static str, reader: &mut Reader<'_>) -> Option<Self> {
-        Some(OneOrMore(match fields.get(key) {
-            None => Vec::new(),
-            Some(value) => match value.get_ref() {
-                DeValue::Array(array) => elements(array, value.span(), reader),
-                _ => elements(std::slice::from_ref(value), value.span(), reader),
-            },
-        }))
+        let Some(value) = fields.value(key) else {
+            return Some(OneOrMore::default());
+        };
+        let read = match value.get_ref() {
+            DeValue::Array(array) => elements(array, value.span(), reader),
+            DeValue::String(text) if T::ABOUT.name && about::names_in(text).len() > 1 => {
+                let names: Vec<String> = about::names_in(text).into_iter().map(slug::slugify).collect();
+                let quoted: Vec<String> = names.iter().map(|name| about::quoted(name)).collect();
+                let help = format!("write `{key} = [{}]`", quoted.join(", "));
+                reader.note_loose(&value.span(), format!("this is read as {} names", names.len()), help);
+                let value = |name: &String| Spanned::new(value.span(), DeValue::String(name.clone().into()));
+                let values: Vec<_> = names.iter().map(value).collect();
+                elements(&values, values[0].span(), reader)
+            }
+            _ => elements(std::slice::from_ref(value), value.span(), reader),
+        };
+        Some(OneOrMore(read))
     }
 
     fn schema(generator: &mut SchemaGenerator) -> Schema {
@@ -380,6 +725,8 @@ impl<T: Value> Field for OneOrMore<T> {
 
 impl<T: Field> Field for Private<T> {
     const REQUIRED: bool = T::REQUIRED;
+    const MANY: bool = T::MANY;
+    const ABOUT: &'static About = T::ABOUT;
 
     fn take(fields: &Fields<'_>, key: &'static str, reader: &mut Reader<'_>) -> Option<Self> {
         T::take(fields, key, reader).map(Private::new)
@@ -392,6 +739,8 @@ impl<T: Field> Field for Private<T> {
 
 impl<T: Field> Field for Personal<T> {
     const REQUIRED: bool = T::REQUIRED;
+    const MANY: bool = T::MANY;
+    const ABOUT: &'static About = T::ABOUT;
 
     fn take(fields: &Fields<'_>, key: &'static str, reader: &mut Reader<'_>) -> Option<Self> {
         T::take(fields, key, reader).map(Personal::new)
@@ -436,24 +785,124 @@ impl<T> Reading<T> {
     }
 }
 
+/// Hands over what a TOML text says, with what breaks its grammar mended or left out; `None` where that is too much.
+pub(crate) fn with_document<R>(text: &str, hand_over: impl FnOnce(&DeTable<'_>) -> R) -> Option<R> {
+    match DeTable::parse(text) {
+        Ok(document) => Some(hand_over(document.get_ref())),
+        Err(_) => {
+            let mended = Mended::of(text);
+            mended.readable.then(|| hand_over(&mended.document()))
+        }
+    }
+}
+
 /// Reads one TOML text into a table's type, and says what could not be read.
 pub(crate) fn read_text<T>(
     path: &str,
     text: &str,
     read: fn(&Fields<'_>, &mut Reader<'_>) -> Option<T>,
 ) -> Reading<T> {
-    let mut reader = Reader::of(path);
-    let (document, errors) = DeTable::parse_recoverable(text);
-    if errors.is_empty() {
-        // The document's own span is the whole file; a missing key is shown at its first line.
-        let table = read(&Fields::new(document.get_ref(), 0..0, HEAD), &mut reader);
-        let (whole, lacks) = (!reader.dropped, std::mem::take(&mut reader.lacks));
-        return Reading { table, problems: reader.told(), whole, lacks };
+    read_text_in(path, text, None, read)
+}
+
+/// The same for a workshop whose currency is known.
+pub(crate) fn read_text_in<T>(
+    path: &str,
+    text: &str,
+    currency: Option<&str>,
+    read: fn(&Fields<'_>, &mut Reader<'_>) -> Option<T>,
+) -> Reading<T> {
+    let mut reader = Reader { currency: currency.map(str::to_owned), ..Reader::of(path) };
+    // The document's own span is the whole file; a missing key is shown at its first line.
+    let read =
+        |document: &DeTable<'_>, reader: &mut Reader<'_>| read(&Fields::new(document, 0..0, HEAD), reader);
+    let (table, faults) = match DeTable::parse(text) {
+        Ok(document) => (read(document.get_ref(), &mut reader), Vec::new()),
+        Err(_) => {
+            let mut mended = Mended::of(text);
+            reader.lost = std::mem::take(&mut mended.lost);
+            let table = if mended.readable { read(&mended.document(), &mut reader) } else { None };
+            (table, mended.faults)
+        }
+    };
+    let owner = |fault: &Fault| match fault.outcome {
+        Outcome::Section(_) => None,
+        _ => {
+            let sections = reader.tables.iter().filter(|(start, _)| text[*start..].starts_with('['));
+            sections.filter(|(start, _)| *start <= fault.span.start).max_by_key(|(start, _)| *start).copied()
+        }
+    };
+    let left_out = |fault: &&Fault| matches!(fault.outcome, Outcome::LeftOut(_) | Outcome::Section(_));
+    let without: Vec<(usize, &'static str)> =
+        faults.iter().filter(left_out).map(|fault| owner(fault).unwrap_or((0, HEAD))).collect();
+    let whole = !reader.dropped && without.is_empty();
+    reader.lacking.extend(without);
+    let (lacks, head) = (reader.lacks(), reader.head);
+    let told = reader.told();
+    let mut problems = told_of_grammar(path, text, faults, head, &told);
+    problems.extend(told);
+    Reading { table, problems, whole, lacks }
+}
+
+/// What is told of the mistakes of grammar, with what was `told` of the values already. Those that were read are told
+/// once for all of a kind, with every line as it should be.
+fn told_of_grammar(
+    path: &str,
+    text: &str,
+    faults: Vec<Fault>,
+    head: &[Key],
+    told: &[Diagnostic],
+) -> Vec<Diagnostic> {
+    let mut problems: Vec<Diagnostic> = Vec::new();
+    let mut alike: Vec<(String, std::ops::Range<usize>, Vec<(usize, String)>)> = Vec::new();
+    for Fault { span, what, outcome } in faults {
+        let at = Place::at(path, &span);
+        match outcome {
+            Outcome::LeftOut(help) => {
+                let message = shortened(format!("{what}: left out"));
+                problems.push(Diagnostic::new(&code::BROKEN_TOML, at, message).help(shortened(help)));
+            }
+            Outcome::Section(help) => {
+                let message = shortened(format!("{what}: left out with what stands below it"));
+                problems.push(Diagnostic::new(&code::BROKEN_TOML, at, message).help(shortened(help)));
+            }
+            Outcome::Listed(name) => {
+                // Of a section that stands once its own reader tells.
+                if head.iter().any(|key| key.name == name && key.many) {
+                    let help = format!("write `[[{name}]]`, with two brackets");
+                    problems.push(Diagnostic::new(&code::LOOSE_TOML, at, what).help(help));
+                }
+            }
+            Outcome::Read(line) => {
+                // What is told of the value or key itself says how to write it, too.
+                if told.iter().any(|told| told.place == at) {
+                    continue;
+                }
+                let line = (line_and_column(text, span.start).0, line);
+                match alike.iter_mut().find(|(known, ..)| *known == what) {
+                    Some((_, _, lines)) => lines.push(line),
+                    None => alike.push((what, span, vec![line])),
+                }
+            }
+        }
     }
-    // After a break in the grammar values are placeholders, so the fields are not read at all.
-    for error in errors {
-        let span = error.span().unwrap_or(0..0);
-        reader.note(&code::BROKEN_TOML, &span, error.message().replace('\n', ", "), code::BROKEN_TOML.fix);
+    for (what, span, lines) in alike {
+        let here = match lines.len() {
+            1 => String::new(),
+            2 => ", here and in another line".to_owned(),
+            all => format!(", here and in {} other lines", all - 1),
+        };
+        let message = format!("{what}{here}: that is no TOML, and is read as what it seems to mean");
+        // A single line is shown above, with its number.
+        let help = match &lines[..] {
+            [(_, line)] => format!("write\n{line}"),
+            _ => {
+                let lines: Vec<String> =
+                    lines.iter().map(|(at, line)| format!("line {at}: {line}")).collect();
+                format!("write\n{}", lines.join("\n"))
+            }
+        };
+        problems.push(Diagnostic::new(&code::LOOSE_TOML, Place::at(path, &span), message).help(help));
     }
-    Reading { table: None, problems: reader.told(), whole: false, lacks: BTreeMap::new() }
+    problems
 }

@@ -9,10 +9,12 @@ use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 use toml::Spanned;
 use toml::de::DeValue;
 
-use super::code;
-use super::{Reader, Value, list, wrong_kind};
+use super::about::{self, About};
+use super::spoken::{self, Amount};
+use super::{Reader, Value, Word, code, list, wrong_kind};
 use crate::diag::nearest;
 use crate::source::normal_form;
+use crate::unit::fold::folded;
 use crate::unit::{Edtf, Fraction, Hours, Length, Mass, Money, legible};
 
 /// Text as somebody typed it; never empty.
@@ -111,9 +113,19 @@ impl std::fmt::Display for Text {
 }
 
 impl Value for Text {
+    const ABOUT: &'static About = &About::text();
+
     fn read(value: &Spanned<DeValue<'_>>, reader: &mut Reader<'_>) -> Option<Self> {
-        let DeValue::String(text) = value.get_ref() else {
-            return wrong_kind(value, "text", "put it in double quotes", reader);
+        let text: Cow<'_, str> = match value.get_ref() {
+            DeValue::String(text) => Cow::Borrowed(text.as_ref()),
+            // A number says the same with quotes and without.
+            DeValue::Integer(number) if number.radix() == 10 => Cow::Borrowed(number.as_str()),
+            DeValue::Float(number) => Cow::Borrowed(number.as_str()),
+            DeValue::Datetime(moment) => Cow::Owned(moment.to_string()),
+            DeValue::Boolean(_) => {
+                return wrong_kind(value, "text", "say it in words, in double quotes", reader);
+            }
+            _ => return wrong_kind(value, "text", "put it in double quotes", reader),
         };
         // Names of photographs come in this form, too.
         let text = normal_form(text.trim());
@@ -133,6 +145,8 @@ impl Value for Text {
 }
 
 impl<const MOST: usize> Value for Brief<MOST> {
+    const ABOUT: &'static About = &About::text();
+
     fn read(value: &Spanned<DeValue<'_>>, reader: &mut Reader<'_>) -> Option<Self> {
         let text = Text::read(value, reader)?;
         read_short(&text, MOST, "shorten it; what else is to be said has its own place", value, reader)
@@ -199,20 +213,32 @@ impl std::ops::Deref for Id {
 }
 
 impl Value for Id {
+    const ABOUT: &'static About = &About::name("\"leaf-left\"");
+
     fn read(value: &Spanned<DeValue<'_>>, reader: &mut Reader<'_>) -> Option<Self> {
         let text = Text::read(value, reader)?.0;
         let sound = |c: char| c.is_ascii_lowercase() || c.is_ascii_digit() || c == '-';
         if !text.chars().all(sound) || text.chars().count() > 60 {
-            let tidy: String = slug::slugify(&text).chars().take(60).collect();
+            let whole = slug::slugify(&text);
+            if !whole.is_empty() && whole.len() <= 60 {
+                // The same letters give the same id wherever they stand.
+                reader.note_loose(
+                    &value.span(),
+                    format!("`{text}` is read as `{whole}`: an id has small letters a to z, digits and hyphens alone"),
+                    format!("write \"{whole}\""),
+                );
+                return Some(Id(whole));
+            }
+            let tidy: String = whole.chars().take(60).collect();
             let help = if tidy.is_empty() {
                 "write something like `leaf-left`".to_owned()
             } else {
-                format!("write `{tidy}`")
+                format!("write `{tidy}`, here and wherever it is named")
             };
             reader.note(
                 &code::UNSOUND_ID,
                 &value.span(),
-                format!("`{text}` is no id: small letters, digits and hyphens, at most 60"),
+                format!("`{text}` is no id: small letters a to z, digits and hyphens, at most 60"),
                 help,
             );
             return None;
@@ -224,39 +250,78 @@ impl Value for Id {
 simple_schema!(Id, "Id", { "type": "string", "pattern": "^[a-z0-9-]{1,60}$" });
 
 impl Value for bool {
+    const ABOUT: &'static About = &About::like("true");
+
     fn read(value: &Spanned<DeValue<'_>>, reader: &mut Reader<'_>) -> Option<Self> {
-        match value.get_ref() {
-            DeValue::Boolean(truth) => Some(*truth),
-            _ => wrong_kind(value, "true or false", "write `true` or `false`, without quotes", reader),
+        let said = match value.get_ref() {
+            DeValue::Boolean(truth) => return Some(*truth),
+            DeValue::String(text) => spoken::truth(text),
+            _ => None,
+        };
+        match said {
+            Some(truth) => Some(read_loosely(value, truth, &truth.to_string(), reader)),
+            None => wrong_kind(value, "true or false", "write `true` or `false`, without quotes", reader),
         }
     }
 }
 
+/// Notes that a text was read as a value, and how to write that.
+fn read_loosely<T>(value: &Spanned<DeValue<'_>>, read: T, written: &str, reader: &mut Reader<'_>) -> T {
+    let typed = value.get_ref().as_str().unwrap_or_default().trim().to_owned();
+    let key = reader.key();
+    let message = match typed == written {
+        true => format!("`{typed}` stands in quotes, and is read without them"),
+        false => format!("`{typed}` is read as {written}"),
+    };
+    reader.note_loose(&value.span(), message, format!("write `{key} = {written}`"));
+    read
+}
+
 impl Value for NaiveDate {
+    const ABOUT: &'static About = &About::like("2026-03-14");
+
     fn read(value: &Spanned<DeValue<'_>>, reader: &mut Reader<'_>) -> Option<Self> {
-        let DeValue::Datetime(written) = value.get_ref() else {
-            return wrong_kind(value, "a date", "write it as 2026-03-14, without quotes", reader);
+        const HELP: &str = "write it as 2026-03-14, year, month and day, without quotes";
+        let written = match value.get_ref() {
+            DeValue::Datetime(written) => written,
+            DeValue::String(text) => {
+                let days = spoken::days(text);
+                return match days[..] {
+                    [day] => Some(read_loosely(value, day, &day.to_string(), reader)),
+                    [] => wrong_kind(value, "a date", HELP, reader),
+                    _ => {
+                        let days: Vec<String> = days.iter().map(|day| format!("`{day}`")).collect();
+                        let message = format!("`{}` may be one of several days", text.trim());
+                        reader.note(
+                            &code::WRONG_KIND,
+                            &value.span(),
+                            message,
+                            format!("write {}, year, month and day, without quotes", days.join(" or ")),
+                        );
+                        None
+                    }
+                };
+            }
+            _ => return wrong_kind(value, "a date", HELP, reader),
         };
         let date = written.date.and_then(|date| {
             NaiveDate::from_ymd_opt(i32::from(date.year), u32::from(date.month), u32::from(date.day))
         });
         if date.is_none() {
-            reader.note(
-                &code::WRONG_KIND,
-                &value.span(),
-                "this is no date",
-                "write it as 2026-03-14, without quotes",
-            );
+            reader.note(&code::WRONG_KIND, &value.span(), "this is no date", HELP);
         }
         date
     }
 }
 
 impl Value for Edtf {
+    const ABOUT: &'static About = &About::like("\"1925\"");
+
     fn read(value: &Spanned<DeValue<'_>>, reader: &mut Reader<'_>) -> Option<Self> {
         let written = match value.get_ref() {
             DeValue::Integer(year) => year.as_str().to_owned(),
             DeValue::String(text) => text.to_string(),
+            DeValue::Datetime(moment) => moment.to_string(),
             _ => {
                 return wrong_kind(
                     value,
@@ -266,14 +331,18 @@ impl Value for Edtf {
                 );
             }
         };
-        match Edtf::parse(&written) {
-            Ok(edtf) => Some(edtf),
-            Err(fault) => {
-                let help = fault.help();
-                reader.note(&code::UNREADABLE_YEAR, &value.span(), fault.to_string(), help);
-                None
-            }
+        let fault = match Edtf::parse(&written) {
+            Ok(edtf) => return Some(edtf),
+            Err(fault) => fault,
+        };
+        // What can mean one thing alone is taken so.
+        if let [meant] = &fault.instead[..]
+            && let Ok(edtf) = Edtf::parse(meant)
+        {
+            return Some(read_loosely(value, edtf, &about::quoted(meant), reader));
         }
+        reader.note(&code::UNREADABLE_YEAR, &value.span(), fault.to_string(), fault.help());
+        None
     }
 }
 
@@ -282,19 +351,26 @@ simple_schema!(Edtf, "Edtf", {
     "type": "string"
 });
 
-/// Reads a number exactly as written, or notes that it is none.
+/// How a number is said in words.
+type Spoken = fn(&str) -> Option<Decimal>;
+
+/// Reads a number exactly as written, or as it is said, or notes that it is none.
 fn decimal(
     value: &Spanned<DeValue<'_>>,
-    wanted: &str,
-    example: &str,
+    (wanted, example): (&str, &str),
+    spoken: Spoken,
     reader: &mut Reader<'_>,
 ) -> Option<Decimal> {
     let written = match value.get_ref() {
         DeValue::Integer(number) if number.radix() == 10 => number.as_str().to_owned(),
         DeValue::Float(number) => number.as_str().to_owned(),
-        _ => {
-            return wrong_kind(value, wanted, &format!("write it as {example}, without quotes"), reader);
+        DeValue::String(text) => {
+            return match spoken(text) {
+                Some(number) => Some(number),
+                None => not_a_number(value, (wanted, example), reader),
+            };
         }
+        _ => return not_a_number(value, (wanted, example), reader),
     };
     let written = written.trim_start_matches('+').replace('_', "");
     let number = if written.contains(['e', 'E']) {
@@ -308,14 +384,38 @@ fn decimal(
     }
 }
 
+/// Notes that a value is no number, with how to write one.
+fn not_a_number<T>(
+    value: &Spanned<DeValue<'_>>,
+    (wanted, example): (&str, &str),
+    reader: &mut Reader<'_>,
+) -> Option<T> {
+    wrong_kind(value, wanted, &format!("write it as {example}, without quotes"), reader)
+}
+
+/// Notes how a number was read that was said in words, once it is known to be sound.
+fn said_number<T>(value: &Spanned<DeValue<'_>>, read: T, number: Decimal, reader: &mut Reader<'_>) -> T {
+    match value.get_ref() {
+        DeValue::String(_) => read_loosely(value, read, &number.normalize().to_string(), reader),
+        _ => read,
+    }
+}
+
 /// Reads a number for which binary fractions do.
-fn number(value: &Spanned<DeValue<'_>>, wanted: &str, example: &str, reader: &mut Reader<'_>) -> Option<f64> {
+fn number(
+    value: &Spanned<DeValue<'_>>,
+    (wanted, example): (&str, &str),
+    spoken: Spoken,
+    reader: &mut Reader<'_>,
+) -> Option<f64> {
     let number = match value.get_ref() {
         DeValue::Integer(number) if number.radix() == 10 => number.as_str().parse().ok(),
         DeValue::Float(number) => number.as_str().parse().ok(),
-        _ => {
-            return wrong_kind(value, wanted, &format!("write it as {example}, without quotes"), reader);
-        }
+        DeValue::String(text) => match spoken(text) {
+            Some(number) => number.round_dp(6).to_string().parse().ok(),
+            None => return not_a_number(value, (wanted, example), reader),
+        },
+        _ => return not_a_number(value, (wanted, example), reader),
     };
     match number {
         Some(number) => Some(number),
@@ -339,15 +439,20 @@ pub(super) fn out_of_range<T>(
     None
 }
 
-/// A value type made of one binary number that a predicate admits.
+/// A value type made of one binary number that a predicate admits, and how people say it.
 macro_rules! numeric {
-    ($type:ty, $wanted:expr, $example:literal, $make:expr, $schema:tt) => {
+    ($type:ty, $wanted:expr, $example:literal, $spoken:expr, $make:expr, $schema:tt) => {
         impl Value for $type {
+            const ABOUT: &'static About = &About::like($example);
+
             fn read(value: &Spanned<DeValue<'_>>, reader: &mut Reader<'_>) -> Option<Self> {
                 let make: fn(f64) -> Option<$type> = $make;
-                let read = number(value, $wanted, $example, reader)?;
+                let read = number(value, ($wanted, $example), $spoken, reader)?;
                 match make(read) {
-                    Some(made) => Some(made),
+                    Some(made) => {
+                        let rounded = Decimal::from_f64_retain(read).unwrap_or_default().round_dp(6);
+                        Some(said_number(value, made, rounded, reader))
+                    }
                     None => out_of_range(value, $wanted, $example, reader),
                 }
             }
@@ -360,54 +465,79 @@ macro_rules! numeric {
 /// What a length is, for messages.
 pub const LENGTH: &str = "a length in millimetres, above 0 and at most 20 000";
 
-numeric!(Length, LENGTH, "900", Length::from_mm, {
+numeric!(Length, LENGTH, "900", spoken::length, Length::from_mm, {
     "description": "Millimetres.", "x-unit": "mm", "type": "number", "exclusiveMinimum": 0, "maximum": 20000
 });
-numeric!(Percent, "a percentage from 0 to 100", "45", |n| (0.0..=100.0).contains(&n).then_some(Percent(n)), {
+numeric!(Percent, "a percentage from 0 to 100", "45", spoken::percent, |n| (0.0..=100.0).contains(&n).then_some(Percent(n)), {
     "x-unit": "%", "type": "number", "minimum": 0, "maximum": 100
 });
-numeric!(Celsius, "a room's temperature in degrees Celsius, from -10 to 50", "20",
+numeric!(Celsius, "a room's temperature in degrees Celsius, from -10 to 50", "20", spoken::celsius,
     |n| (-10.0..=50.0).contains(&n).then_some(Celsius(n)),
     { "description": "Degrees Celsius.", "type": "number", "minimum": -10, "maximum": 50 });
-numeric!(Litres, "a quantity in litres, above 0 and at most 1000", "0.75",
+numeric!(Litres, "a quantity in litres, above 0 and at most 1000", "0.75", spoken::litres,
     |n| (n > 0.0 && n <= 1000.0).then_some(Litres(n)),
     { "description": "Litres.", "type": "number", "exclusiveMinimum": 0, "maximum": 1000 });
-numeric!(Year, "a year from -10 000 to 2200", "1936",
+numeric!(Year, "a year from -10 000 to 2200", "1936", spoken::plain,
     |n| (n.fract() == 0.0 && (-10_000.0..=2200.0).contains(&n)).then_some(Year(n as i32)),
     { "type": "integer", "minimum": -10_000, "maximum": 2200 });
-numeric!(Figure, "a figure above 0", "0.00365", |n| (n > 0.0 && n.is_finite()).then_some(Figure(n)),
+numeric!(Figure, "a figure above 0", "0.00365", spoken::plain, |n| (n > 0.0 && n.is_finite()).then_some(Figure(n)),
     { "type": "number", "exclusiveMinimum": 0 });
-numeric!(Number, "a number", "-0.000303", |n| n.is_finite().then_some(Number(n)), { "type": "number" });
-numeric!(Mass, "a mass in kilograms, above 0 and at most 5000", "42.5",
+numeric!(Number, "a number", "-0.000303", spoken::plain, |n| n.is_finite().then_some(Number(n)), { "type": "number" });
+numeric!(Mass, "a mass in kilograms, above 0 and at most 5000", "42.5", spoken::mass,
     |n| if n > 0.0 && n <= 5000.0 { Mass::from_kg(n) } else { None },
     { "description": "Kilograms.", "x-unit": "kg", "type": "number", "exclusiveMinimum": 0, "maximum": 5000 });
-numeric!(Fraction, "a fraction from 0 to 1", "0.42", Fraction::new, { "type": "number", "minimum": 0, "maximum": 1 });
-numeric!(Count, "a count, a whole number from 1 to 100 000", "4",
+numeric!(Fraction, "a fraction from 0 to 1", "0.42", spoken::share, Fraction::new, { "type": "number", "minimum": 0, "maximum": 1 });
+numeric!(Count, "a count, a whole number from 1 to 100 000", "4", spoken::count,
     |n| (n.fract() == 0.0 && (1.0..=100_000.0).contains(&n)).then_some(Count(n as u32)),
     { "type": "integer", "minimum": 1, "maximum": 100_000 });
 
-numeric!(Faces, "a number of faces, 1 or 2", "2", |n| (n == 1.0 || n == 2.0).then_some(Faces(n as u32)),
+numeric!(Faces, "a number of faces, 1 or 2", "2", spoken::count, |n| (n == 1.0 || n == 2.0).then_some(Faces(n as u32)),
     { "type": "integer", "minimum": 1, "maximum": 2 });
 
 impl Value for Money {
+    const ABOUT: &'static About = &About::like("35.00");
+
     fn read(value: &Spanned<DeValue<'_>>, reader: &mut Reader<'_>) -> Option<Self> {
-        let wanted = "an amount of money, from 0 to 10 000 000";
-        let amount = decimal(value, wanted, "35.00", reader)?;
+        let (wanted, example) = ("an amount of money, from 0 to 10 000 000", "35.00");
+        let said = match value.get_ref() {
+            DeValue::String(text) => spoken::amount(text, reader.currency()),
+            _ => None,
+        };
+        let amount = match said {
+            Some(Amount::Of(amount)) => amount,
+            Some(Amount::Foreign) => {
+                let own = reader.currency().unwrap_or_default().to_owned();
+                let message = format!("this is in other money than {own}, which is that of `workshop.toml`");
+                reader.note(
+                    &code::WRONG_KIND,
+                    &value.span(),
+                    message,
+                    format!("write the amount in {own}, such as {example}"),
+                );
+                return None;
+            }
+            None => decimal(value, (wanted, example), spoken::plain, reader)?,
+        };
         if amount.is_sign_negative() && !amount.is_zero() || amount > Decimal::from(10_000_000) {
-            return out_of_range(value, wanted, "35.00", reader);
+            return out_of_range(value, wanted, example, reader);
         }
-        Some(Money(amount))
+        match value.get_ref() {
+            DeValue::String(_) => Some(read_loosely(value, Money(amount), &amount.to_string(), reader)),
+            _ => Some(Money(amount)),
+        }
     }
 }
 
 simple_schema!(Money, "Money", { "type": "number", "minimum": 0, "maximum": 10_000_000 });
 
 impl Value for Hours {
+    const ABOUT: &'static About = &About::like("1.5");
+
     fn read(value: &Spanned<DeValue<'_>>, reader: &mut Reader<'_>) -> Option<Self> {
         let wanted = "hours of work, from 0 to 10 000";
-        let hours = decimal(value, wanted, "1.5", reader)?;
-        match Hours::new(hours) {
-            Some(hours) if hours.count() <= Decimal::from(10_000) => Some(hours),
+        let count = decimal(value, (wanted, "1.5"), spoken::hours, reader)?;
+        match Hours::new(count) {
+            Some(hours) if count <= Decimal::from(10_000) => Some(said_number(value, hours, count, reader)),
             _ => out_of_range(value, wanted, "1.5", reader),
         }
     }
@@ -416,13 +546,15 @@ impl Value for Hours {
 simple_schema!(Hours, "Hours", { "type": "number", "minimum": 0, "maximum": 10_000 });
 
 impl Value for Share {
+    const ABOUT: &'static About = &About::like("0.25");
+
     fn read(value: &Spanned<DeValue<'_>>, reader: &mut Reader<'_>) -> Option<Self> {
         let wanted = "a share, above 0 and at most 100";
-        let share = decimal(value, wanted, "0.25", reader)?;
+        let share = decimal(value, (wanted, "0.25"), spoken::share, reader)?;
         if share <= Decimal::ZERO || share > Decimal::ONE_HUNDRED {
             return out_of_range(value, wanted, "0.25, for a quarter", reader);
         }
-        Some(Share(share))
+        Some(said_number(value, Share(share), share, reader))
     }
 }
 
@@ -432,13 +564,15 @@ simple_schema!(Share, "Share", {
 });
 
 impl Value for Surcharge {
+    const ABOUT: &'static About = &About::like("12.5");
+
     fn read(value: &Spanned<DeValue<'_>>, reader: &mut Reader<'_>) -> Option<Self> {
         let wanted = "a percentage from 0 to 1000";
-        let percent = decimal(value, wanted, "12.5", reader)?;
+        let percent = decimal(value, (wanted, "12.5"), spoken::percent, reader)?;
         if percent.is_sign_negative() && !percent.is_zero() || percent > Decimal::ONE_THOUSAND {
             return out_of_range(value, wanted, "12.5", reader);
         }
-        Some(Surcharge(percent))
+        Some(said_number(value, Surcharge(percent), percent, reader))
     }
 }
 
@@ -447,18 +581,29 @@ simple_schema!(Surcharge, "Surcharge", {
 });
 
 impl Value for Range {
+    const ABOUT: &'static About = &About::list("[4, 6]");
+
     fn read(value: &Spanned<DeValue<'_>>, reader: &mut Reader<'_>) -> Option<Self> {
         let help = "write it as [4, 6], the low end first";
+        let key = reader.key();
+        let said = value.get_ref().as_str().and_then(|text| spoken::range(text, key));
         let (low, high) = match value.get_ref() {
             DeValue::Array(array) if array.len() == 2 => {
-                let mut ends = array.iter().map(|each| number(each, "a number", "4", reader));
+                let mut ends =
+                    array.iter().map(|each| number(each, ("a number", "4"), spoken::plain, reader));
                 (ends.next()??, ends.next()??)
             }
             DeValue::Array(_) => return wrong_kind(value, "a list of two numbers", help, reader),
-            _ => {
-                let both = number(value, "a number or a list of two", "[4, 6]", reader)?;
-                (both, both)
-            }
+            _ => match said {
+                Some((low, high)) => {
+                    let end = |end: Decimal| end.round_dp(6).to_string().parse::<f64>().unwrap_or(f64::NAN);
+                    (end(low), end(high))
+                }
+                None => {
+                    let both = number(value, ("a number or a list of two", "[4, 6]"), spoken::plain, reader)?;
+                    (both, both)
+                }
+            },
         };
         if !(low >= 0.0 && high >= low && high <= 100_000.0) {
             return out_of_range(
@@ -468,7 +613,12 @@ impl Value for Range {
                 reader,
             );
         }
-        Some(Range { low, high })
+        let read = Range { low, high };
+        match said {
+            Some(_) if low == high => Some(read_loosely(value, read, &low.to_string(), reader)),
+            Some(_) => Some(read_loosely(value, read, &format!("[{low}, {high}]"), reader)),
+            None => Some(read),
+        }
     }
 }
 
@@ -480,29 +630,50 @@ simple_schema!(Range, "Range", {
     ]
 });
 
-/// Reads one word of a closed list, or notes the nearest right one.
-pub(crate) fn word<'w>(
-    value: &Spanned<DeValue<'_>>,
-    words: &'w [&'static str],
-    reader: &mut Reader<'_>,
-) -> Option<&'w str> {
-    let DeValue::String(written) = value.get_ref() else {
-        return wrong_kind(value, "a word", &format!("write one of {}, in quotes", list(words)), reader);
+/// Reads one word of a closed list, as it is written or as it is said, and gives its place in the list; or notes the
+/// nearest right one.
+pub(crate) fn word(value: &Spanned<DeValue<'_>>, words: &[Word], reader: &mut Reader<'_>) -> Option<usize> {
+    let written: &str = match value.get_ref() {
+        DeValue::String(written) => written,
+        DeValue::Boolean(true) => "yes",
+        DeValue::Boolean(false) => "no",
+        _ => "",
     };
-    let found = words.iter().copied().find(|word| *word == written.as_ref());
-    if found.is_none() {
-        let help = match nearest(written, words.iter().copied()) {
-            Some(near) => format!("write \"{near}\""),
-            None => format!("write one of {}", list(words)),
-        };
-        reader.note(
-            &code::UNKNOWN_WORD,
-            &value.span(),
-            format!("`{written}` is not a word that is known here"),
-            help,
-        );
+    if let Some(found) = words.iter().position(|word| word.word == written) {
+        return Some(found);
     }
-    found
+    let form = folded(written);
+    let said = |word: &Word| {
+        std::iter::once(&word.word).chain(word.said).any(|said| !form.is_empty() && folded(said) == form)
+    };
+    if let Some(found) = words.iter().position(said) {
+        return Some(found);
+    }
+    let all: Vec<&'static str> = words.iter().map(|word| word.word).collect();
+    let DeValue::String(written) = value.get_ref() else {
+        return wrong_kind(value, "a word", &format!("write one of {}, in quotes", list(&all)), reader);
+    };
+    let (order, near) = about::by_meaning(written, words);
+    let spelt = nearest(written, all.iter().copied());
+    let help = match spelt.or(order.first().copied().filter(|_| near)) {
+        Some(near) => {
+            let others: Vec<&'static str> = order.into_iter().filter(|word| *word != near).collect();
+            let means = words.iter().find(|word| word.word == near).map_or("", |word| word.means.trim());
+            let means = means.trim_end_matches('.');
+            let means = if means.is_empty() { String::new() } else { format!(" ({})", lower(means)) };
+            format!("write \"{near}\"{means}, or else one of {}", list(&others))
+        }
+        None => format!("write one of {}", list(&all)),
+    };
+    let message = format!("`{written}` is none of the words that `{}` takes", reader.key());
+    reader.note(&code::UNKNOWN_WORD, &value.span(), message, help);
+    None
+}
+
+/// A sentence to stand within another.
+fn lower(sentence: &str) -> String {
+    let mut letters = sentence.chars();
+    letters.next().map_or(String::new(), |first| first.to_lowercase().chain(letters).collect())
 }
 
 #[cfg(test)]
@@ -519,8 +690,16 @@ mod tests {
     /// Reads a value as it is written in a file, or gives all that is noted of it: code, message and cure.
     #[track_caller]
     fn read<T: Value>(written: &str) -> Result<T, String> {
+        let (value, told) = reading(written);
+        assert_eq!(value.is_some(), told.is_empty(), "{written}: {told:?}");
+        value.ok_or_else(|| told.join("\n"))
+    }
+
+    /// Reads a value as it is written in a file, and gives all that is noted of it.
+    #[track_caller]
+    fn reading<T: Value>(written: &str) -> (Option<T>, Vec<String>) {
         fn take<T: Value>(fields: &Fields<'_>, reader: &mut Reader<'_>) -> Option<Said<T>> {
-            Said::take(fields, "key", reader)
+            fields.take("key", reader)
         }
         let text = format!("key = {written}");
         let reading = read_text("record.toml", &text, take::<T>);
@@ -530,8 +709,7 @@ mod tests {
             format!("{}: {}; {}", found.code.name, found.message, found.help)
         };
         let told: Vec<String> = reading.problems.iter().map(told).collect();
-        assert_eq!(reading.table.is_some(), told.is_empty(), "{written}: {told:?}");
-        reading.table.map(|said| said.value).ok_or_else(|| told.join("\n"))
+        (reading.table.map(|said| said.value), told)
     }
 
     #[track_caller]
@@ -570,6 +748,14 @@ mod tests {
         refused::<T>("true", &format!("wrong-kind: this is true or false, and {wanted} is wanted; {cure}"));
         refused::<T>("0x10", &format!("wrong-kind: this is a whole number, and {wanted} is wanted; {cure}"));
         assert!(read::<T>(number).is_ok(), "the example is one");
+    }
+
+    /// Asserts that a value is read though it is written otherwise, and how it is told to be written.
+    #[track_caller]
+    fn loosely<T: Value + Debug + PartialEq>(written: &str, meant: &str, told: &str) {
+        let (value, told_of_it) = reading::<T>(written);
+        assert_eq!(value, Some(read::<T>(meant).expect(meant)), "{written}: {told_of_it:?}");
+        assert_eq!(told_of_it, [format!("loose-value: {told}; write `key = {meant}`")]);
     }
 
     #[test]
@@ -643,9 +829,10 @@ mod tests {
         }
         refused::<Share>("nan", &format!("out-of-range: this cannot be {wanted}; write it as 0.25"));
         refused::<Share>(
-            "\"half\"",
+            "\"some\"",
             &format!("wrong-kind: this is text, and {wanted} is wanted; write it as 0.25, without quotes"),
         );
+        loosely::<Share>("\"a quarter\"", "0.25", "`a quarter` is read as 0.25");
         let schema = Share::json_schema(&mut SchemaGenerator::default()).to_value();
         assert!(takes(&schema, 100.0) && !takes(&schema, 0.0) && !takes(&schema, 100.1));
     }
@@ -656,9 +843,10 @@ mod tests {
         for empty in ["\"\"", "\" \\n\\t\""] {
             refused::<Text>(empty, "empty-text: this says nothing; write something, or leave the key out");
         }
+        assert_eq!(read("7"), Ok(Text("7".to_owned())), "a number says the same without quotes");
         refused::<Text>(
-            "7",
-            "wrong-kind: this is a whole number, and text is wanted; put it in double quotes",
+            "true",
+            "wrong-kind: this is true or false, and text is wanted; say it in words, in double quotes",
         );
     }
 
@@ -681,11 +869,18 @@ mod tests {
         assert_eq!(read("\"leaf-left-2\""), Ok(Id("leaf-left-2".to_owned())));
         assert_eq!(read(&format!("\"{longest}\"")), Ok(Id(longest.clone())));
         let told = |id: &str, cure: &str| {
-            format!("unsound-id: `{id}` is no id: small letters, digits and hyphens, at most 60; {cure}")
+            format!(
+                "unsound-id: `{id}` is no id: small letters a to z, digits and hyphens, at most 60; {cure}"
+            )
         };
-        refused::<Id>("\"Leaf links, Nº 2\"", &told("Leaf links, Nº 2", "write `leaf-links-no-2`"));
+        let (id, noted) = reading::<Id>("\"Leaf links, Nº 2\"");
+        assert_eq!(id, Some(Id("leaf-links-no-2".to_owned())));
+        let message = "`Leaf links, Nº 2` is read as `leaf-links-no-2`: \
+                       an id has small letters a to z, digits and hyphens alone";
+        assert_eq!(noted, [format!("loose-value: {message}; write \"leaf-links-no-2\"")]);
         let long = format!("{longest}y");
-        refused::<Id>(&format!("\"{long}\""), &told(&long, &format!("write `{longest}`")));
+        let cure = format!("write `{longest}`, here and wherever it is named");
+        refused::<Id>(&format!("\"{long}\""), &told(&long, &cure));
         refused::<Id>("\"?!\"", &told("?!", "write something like `leaf-left`"));
     }
 
@@ -693,16 +888,52 @@ mod tests {
     fn true_false_and_days_are_written_without_quotes() {
         assert_eq!((read("true"), read("false")), (Ok(true), Ok(false)));
         let cure = "write `true` or `false`, without quotes";
-        refused::<bool>("\"yes\"", &format!("wrong-kind: this is text, and true or false is wanted; {cure}"));
+        refused::<bool>(
+            "\"maybe\"",
+            &format!("wrong-kind: this is text, and true or false is wanted; {cure}"),
+        );
+        loosely::<bool>("\"yes\"", "true", "`yes` is read as true");
         let day = NaiveDate::from_ymd_opt(2026, 3, 14).unwrap();
         assert_eq!(read("2026-03-14"), Ok(day));
         assert_eq!(read("2026-03-14T09:30:00"), Ok(day), "the time of day is left out");
-        let cure = "write it as 2026-03-14, without quotes";
+        let cure = "write it as 2026-03-14, year, month and day, without quotes";
         refused::<NaiveDate>("09:30:00", &format!("wrong-kind: this is no date; {cure}"));
         refused::<NaiveDate>(
-            "\"2026-03-14\"",
+            "\"spring\"",
             &format!("wrong-kind: this is text, and a date is wanted; {cure}"),
         );
+        loosely::<NaiveDate>("\"14 March 2026\"", "2026-03-14", "`14 March 2026` is read as 2026-03-14");
+        loosely::<NaiveDate>(
+            "\"2026-03-14\"",
+            "2026-03-14",
+            "`2026-03-14` stands in quotes, and is read without them",
+        );
+        refused::<NaiveDate>(
+            "\"3/4/2026\"",
+            "wrong-kind: `3/4/2026` may be one of several days; \
+             write `2026-04-03` or `2026-03-04`, year, month and day, without quotes",
+        );
+    }
+
+    #[test]
+    fn what_is_said_with_its_unit_is_read_in_that_of_the_key() {
+        loosely::<Length>("\"90 cm\"", "900", "`90 cm` is read as 900");
+        loosely::<Hours>("\"1h30\"", "1.5", "`1h30` is read as 1.5");
+        loosely::<Money>("\"£85,50\"", "85.50", "`£85,50` is read as 85.50");
+        loosely::<Count>("\"two coats\"", "2", "`two coats` is read as 2");
+        loosely::<Range>("\"4-6\"", "[4, 6]", "`4-6` is read as [4, 6]");
+        let beyond = "out-of-range: this cannot be a length in millimetres, above 0 and at most 20 000; write it as 900";
+        refused::<Length>("\"90 m\"", beyond);
+    }
+
+    #[test]
+    fn other_money_than_the_workshops_is_refused() {
+        fn take(fields: &Fields<'_>, reader: &mut Reader<'_>) -> Option<Said<Money>> {
+            fields.take("key", reader)
+        }
+        let reading = super::super::read_text_in("record.toml", "key = \"£85\"", Some("EUR"), take);
+        assert_eq!(reading.table, None);
+        assert_eq!(reading.problems[0].help, "write the amount in EUR, such as 35.00");
     }
 
     #[test]
@@ -714,6 +945,7 @@ mod tests {
             "1925.5",
             &format!("wrong-kind: this is a number, and a year in quotes is wanted; {cure}"),
         );
+        loosely::<Edtf>("\"1920s\"", "\"192X\"", "`1920s` is read as \"192X\"");
         let fault = Edtf::parse("old").unwrap_err();
         refused::<Edtf>("\"old\"", &format!("unreadable-year: {fault}; {}", fault.help()));
     }
@@ -817,18 +1049,31 @@ mod tests {
 
     impl Value for Held {
         fn read(value: &Spanned<DeValue<'_>>, reader: &mut Reader<'_>) -> Option<Self> {
-            word(value, &["free", "fixed-across", "unknown"], reader).map(|word| Held(word.to_owned()))
+            let words = [
+                Word { word: "free", said: &["floating", "on buttons"], means: "It can move." },
+                Word { word: "fixed-across", said: &[], means: "It is screwed or glued across the grain." },
+                Word { word: "unknown", said: &[], means: "" },
+            ];
+            word(value, &words, reader).map(|at| Held(words[at].word.to_owned()))
         }
     }
 
     #[test]
     fn a_word_of_a_closed_list_is_answered_with_the_nearest() {
-        assert_eq!(read("\"fixed-across\""), Ok(Held("fixed-across".to_owned())));
+        let held = |word: &str| Ok(Held(word.to_owned()));
+        assert_eq!(read("\"fixed-across\""), held("fixed-across"));
+        for said in ["Fixed across", "FIXED_ACROSS"] {
+            assert_eq!(read(&format!("\"{said}\"")), held("fixed-across"), "{said}");
+        }
+        assert_eq!(read("\"On button\""), held("free"), "as it is said");
         let told = |word: &str, cure: &str| {
-            format!("unknown-word: `{word}` is not a word that is known here; write {cure}")
+            format!("unknown-word: `{word}` is none of the words that `key` takes; write {cure}")
         };
-        refused::<Held>("\"Fixed accross\"", &told("Fixed accross", "\"fixed-across\""));
-        refused::<Held>("\"glued\"", &told("glued", "one of `free`, `fixed-across`, `unknown`"));
+        let fixed =
+            "\"fixed-across\" (it is screwed or glued across the grain), or else one of `free`, `unknown`";
+        refused::<Held>("\"fixed acros\"", &told("fixed acros", fixed));
+        refused::<Held>("\"glued down\"", &told("glued down", fixed));
+        refused::<Held>("\"tight\"", &told("tight", "one of `free`, `fixed-across`, `unknown`"));
         refused::<Held>(
             "true",
             "wrong-kind: this is true or false, and a word is wanted; \

@@ -4,11 +4,12 @@
 /// A table: a struct, its reader and its schema.
 ///
 /// Each field is `"key" => name: Type`, where the type implements `Field`. Keys that a table once had can be `retired`:
-/// a file that still says one is right, and nothing is read from it.
+/// a file that still says one is right, and nothing is read from it. A table of dimensions has the `order` in which
+/// people say them, and one that needs no key an `example`.
 macro_rules! table {
     ($(#[doc = $doc:literal])* pub struct $name:ident ($called:literal) {
         $($(#[doc = $field_doc:literal])* $key:literal => $field:ident : $type:ty,)*
-    } $(retired = [$($retired:literal),*];)?) => {
+    } $(order = $order:expr;)? $(example = $example:literal;)? $(retired = [$($retired:literal),*];)?) => {
         $(#[doc = $doc])*
         #[derive(Debug, Clone, PartialEq)]
         pub struct $name {
@@ -17,17 +18,11 @@ macro_rules! table {
 
         impl $name {
             /// Every key the table may have.
-            pub(crate) const KEYS: &[&str] = &[$($key),*];
+            pub(crate) const KEYS: &[$crate::fields::Key] = &[$($crate::fields::Key::of::<$type>($key)),*];
 
             pub(crate) fn read_table(fields: &$crate::fields::Fields<'_>, reader: &mut $crate::fields::Reader<'_>) -> Option<Self> {
-                use $crate::fields::Field;
-                fields.finish(Self::KEYS, &[$($($retired),*)?], reader);
-                $(
-                    if <$type as Field>::REQUIRED && !fields.has($key) {
-                        fields.missing($key, Self::KEYS, reader);
-                    }
-                    let $field = <$type as Field>::take(fields, $key, reader);
-                )*
+                let fields = fields.knowing(Self::KEYS, &[$($($retired),*)?], reader);
+                $(let $field = fields.take::<$type>($key, reader);)*
                 let table = (|| Some($name { $($field: $field?,)* }))();
                 reader.dropped |= table.is_none();
                 table
@@ -35,14 +30,11 @@ macro_rules! table {
         }
 
         impl $crate::fields::Value for $name {
+            const ABOUT: &'static $crate::fields::About =
+                &$crate::fields::About::table(Self::KEYS)$(.ordered($order))?$(.written($example))?;
+
             fn read(value: &toml::Spanned<toml::de::DeValue<'_>>, reader: &mut $crate::fields::Reader<'_>) -> Option<Self> {
-                match value.get_ref() {
-                    toml::de::DeValue::Table(table) => {
-                        let fields = $crate::fields::Fields::new(table, value.span(), $called);
-                        reader.within($called, |reader| Self::read_table(&fields, reader))
-                    }
-                    _ => $crate::fields::wrong_kind(value, "a table", concat!("write ", $called, " with its keys"), reader),
-                }
+                $crate::fields::read_as_table(value, $called, Self::ABOUT, reader, Self::read_table)
             }
         }
 
@@ -74,10 +66,11 @@ macro_rules! table {
     };
 }
 
-/// A closed list of words: an enum, its reader and its schema.
+/// A closed list of words: an enum, its reader and its schema. In brackets behind a word stand others that
+/// people say for it and for no other of the list; they are compared as all words of the trade are.
 macro_rules! choices {
     ($(#[doc = $doc:literal])* pub enum $name:ident {
-        $($(#[doc = $word_doc:literal])* $variant:ident = $word:literal,)*
+        $($(#[doc = $word_doc:literal])* $variant:ident = $word:literal $([$($said:literal),* $(,)?])?,)*
     }) => {
         $(#[doc = $doc])*
         #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -89,6 +82,13 @@ macro_rules! choices {
             /// Every word, in the order of its meaning.
             pub const ALL: &[$name] = &[$($name::$variant),*];
 
+            /// The words as a record writes them, and as they are said.
+            pub(crate) const WORDS: &[$crate::fields::Word] = &[$($crate::fields::Word {
+                word: $word,
+                said: &[$($($said),*)?],
+                means: concat!($($word_doc),*),
+            }),*];
+
             /// The word as a record writes it.
             pub fn word(self) -> &'static str {
                 match self {
@@ -98,10 +98,10 @@ macro_rules! choices {
         }
 
         impl $crate::fields::Value for $name {
+            const ABOUT: &'static $crate::fields::About = &$crate::fields::About::words(Self::WORDS);
+
             fn read(value: &toml::Spanned<toml::de::DeValue<'_>>, reader: &mut $crate::fields::Reader<'_>) -> Option<Self> {
-                let words = &[$($word),*];
-                let word = $crate::fields::scalar::word(value, words, reader)?;
-                Self::ALL.iter().copied().find(|choice| choice.word() == word)
+                $crate::fields::scalar::word(value, Self::WORDS, reader).map(|at| Self::ALL[at])
             }
         }
 
@@ -123,15 +123,16 @@ macro_rules! choices {
 
 /// A closed list of words about a piece, which always takes `unknown` too: silence would read as a claim.
 macro_rules! words {
-    ($(#[doc = $doc:literal])* pub enum $name:ident {
-        $($(#[doc = $word_doc:literal])* $variant:ident = $word:literal,)*
-    }) => {
+    ($(#[doc = $doc:literal])* pub enum $name:ident { $($words:tt)* }) => {
         $crate::fields::shape::choices! {
             $(#[doc = $doc])*
             pub enum $name {
-                $($(#[doc = $word_doc])* $variant = $word,)*
+                $($words)*
                 /// Not known, and printed as such.
-                Unknown = "unknown",
+                Unknown = "unknown" [
+                    "cannot say", "cannot tell", "can't say", "can't tell", "do not know", "don't know", "dunno",
+                    "no idea", "not known", "not sure", "undetermined", "unsure",
+                ],
             }
         }
     };

@@ -22,7 +22,7 @@ use chrono::NaiveDate;
 use crate::derive::Workpiece;
 use crate::diag::{self, Code, Diagnostic};
 use crate::fields::code;
-use crate::record::{Folder, NO_RECORD, SEAL_BROKEN};
+use crate::record::{Folder, LOOSE_AFTER_SEAL, NO_RECORD, SEAL_BROKEN};
 use crate::trade::{self, Trade};
 
 pub use additions::{Addition, additions};
@@ -91,7 +91,7 @@ pub fn codes() -> Vec<&'static Code> {
     let reading = code::CODES
         .iter()
         .copied()
-        .chain([&NO_RECORD, &SEAL_BROKEN, &PAPER_NOT_MADE])
+        .chain([&NO_RECORD, &LOOSE_AFTER_SEAL, &SEAL_BROKEN, &PAPER_NOT_MADE])
         .chain(trade::CODES.iter().copied());
     let mut codes: Vec<_> = reading.chain(RULES.iter().map(|rule| rule.code)).collect();
     codes.sort_by_key(|code| code.name);
@@ -148,7 +148,7 @@ mod tests {
 
     #[test]
     fn a_record_that_cannot_be_read_is_not_judged() {
-        assert_eq!(check("part = [").lines().count(), 1);
+        assert_eq!(check("title = = 3").lines().count(), 1);
     }
 
     const LINES: &[&str] = &[

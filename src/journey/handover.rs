@@ -10,6 +10,7 @@ use super::workroom::{self, Handling, Pictures, Workroom};
 use super::{Error, Progress, Survey, buyers_folder, settings};
 use crate::derive::{self, Digests};
 use crate::diag::{Diagnostic, Rank};
+use crate::fields::code;
 use crate::inspect;
 use crate::pack::{self, BagInfo, File, Signer};
 use crate::record::{self, Piece, Seal};
@@ -225,7 +226,9 @@ fn refusal(survey: &Survey, order: &Order<'_>) -> Option<Refusal> {
         return Some(Refusal::Mistakes);
     };
     let unread = survey.folder.workshop.is_none();
-    if unread || survey.diagnostics.iter().any(|found| found.rank() == Rank::Mistake) {
+    // What can only be read by guessing is not sealed.
+    let unsound = |found: &Diagnostic| found.rank() == Rank::Mistake || code::is_loose(found.code);
+    if unread || survey.diagnostics.iter().any(unsound) {
         return Some(Refusal::Mistakes);
     }
     let said = record.handover.as_ref().and_then(|handover| handover.on.as_ref()).map(|on| on.value);

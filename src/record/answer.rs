@@ -8,7 +8,7 @@ use toml::Spanned;
 use toml::de::DeValue;
 
 use super::{NOT_TESTED, UNKNOWN};
-use crate::fields::{Reader, Text, Value};
+use crate::fields::{About, Reader, Text, Value};
 
 /// What somebody answered; it reads as its words.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -96,6 +96,8 @@ macro_rules! read_as_text {
         }
 
         impl Value for $name {
+            const ABOUT: &'static About = Text::ABOUT;
+
             fn read(value: &Spanned<DeValue<'_>>, reader: &mut Reader<'_>) -> Option<Self> {
                 Text::read(value, reader).map($name::from)
             }

@@ -9,7 +9,7 @@ use toml::de::DeValue;
 
 use super::answer::read_as_text;
 use super::{TinId, UNKNOWN};
-use crate::fields::{Reader, Text, Value};
+use crate::fields::{About, Reader, Text, Value};
 
 /// What a finish out of one of the workshop's tins is written with.
 const TIN: &str = "tin:";

@@ -7,10 +7,10 @@ use schemars::{JsonSchema, Schema, SchemaGenerator};
 use toml::Spanned;
 use toml::de::DeValue;
 
-use crate::fields::{Id, Reader, Value};
+use crate::fields::{About, Id, Reader, Value};
 
 macro_rules! ids {
-    ($($(#[doc = $doc:literal])* $name:ident,)*) => {$(
+    ($($(#[doc = $doc:literal])* $name:ident ($example:literal),)*) => {$(
         $(#[doc = $doc])*
         #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
         pub struct $name(pub String);
@@ -24,6 +24,8 @@ macro_rules! ids {
         }
 
         impl Value for $name {
+            const ABOUT: &'static About = &About::name($example);
+
             fn read(value: &Spanned<DeValue<'_>>, reader: &mut Reader<'_>) -> Option<Self> {
                 Id::read(value, reader).map(|id| $name(id.0))
             }
@@ -52,13 +54,13 @@ macro_rules! ids {
 
 ids! {
     /// The name of a part within its record.
-    PartId,
+    PartId ("\"leaf-left\""),
     /// The name of a finding within its record.
-    FindingId,
+    FindingId ("\"f-split\""),
     /// The name of a work within its record.
-    WorkId,
+    WorkId ("\"w-split\""),
     /// The name of a tin of the workshop.
-    TinId,
+    TinId ("\"satin-varnish\""),
     /// The name of an item of the workshop's stock.
-    StockId,
+    StockId ("\"old-oak\""),
 }

@@ -42,7 +42,7 @@ use chrono::NaiveDate;
 
 use crate::diag::{Code, Diagnostic, Place, Rank};
 pub use crate::fields::HEAD;
-use crate::fields::{Fields, Reader, Reading, code, read_text};
+use crate::fields::{Fields, Reader, Reading, code, read_text_in};
 use crate::source::Tree;
 use seal::NamedElsewhere;
 
@@ -52,6 +52,14 @@ pub static NO_RECORD: Code = Code {
     rank: Rank::Mistake,
     why: "A folder in `pieces/` without a `record.toml` is no piece yet, and nothing is written for it.",
     fix: "Make the record with `witnessmark intake`, or move the folder out of `pieces/`.",
+};
+
+/// A sealed record that is written otherwise than the format has it.
+pub static LOOSE_AFTER_SEAL: Code = Code {
+    name: "loose-after-seal",
+    rank: Rank::Mistake,
+    why: "A sealed record is compared with its seal letter by letter, so nothing in it is guessed.",
+    fix: "Write the lines of the record as the doubts about them say.",
 };
 
 /// The word that says a test was not made.
@@ -137,14 +145,16 @@ impl Piece {
 pub fn read(tree: &Tree) -> (Folder, Vec<Diagnostic>) {
     let mut problems: Vec<Diagnostic> =
         tree.faults().iter().map(|(path, why)| unreadable(path, &format!("this {why}"))).collect();
-    let workshop = read_file(tree, "workshop.toml", Workshop::read_table, &mut problems);
-    let stock = read_file(tree, "stock.toml", Stock::read_table, &mut problems);
+    let workshop = read_file(tree, "workshop.toml", None, Workshop::read_table, &mut problems);
+    let currency = workshop.table.as_ref().and_then(|workshop| workshop.currency.as_ref());
+    let currency = currency.map(|currency| currency.0.as_str());
+    let stock = read_file(tree, "stock.toml", currency, Stock::read_table, &mut problems);
     // A tin or stock that could not be read must not make every piece that uses it look wrong.
     let whole = workshop.whole && stock.whole;
     let elsewhere = LazyCell::new(|| NamedElsewhere::of(tree));
     let mut pieces = Vec::new();
     for folder in folders(tree) {
-        let mut piece = read_piece(tree, folder, &mut problems);
+        let mut piece = read_piece(tree, folder, currency, &mut problems);
         piece.partial |= !whole;
         if !piece.seals.is_empty() {
             piece.for_buyer = seal::for_buyer(tree, &piece, &elsewhere);
@@ -184,9 +194,11 @@ fn folders(tree: &Tree) -> Vec<String> {
     names
 }
 
-fn read_piece(tree: &Tree, folder: String, problems: &mut Vec<Diagnostic>) -> Piece {
+fn read_piece(tree: &Tree, folder: String, currency: Option<&str>, problems: &mut Vec<Diagnostic>) -> Piece {
     let path = format!("pieces/{folder}/record.toml");
-    let reading = read_file(tree, &path, Record::read_table, problems);
+    let from = problems.len();
+    let reading = read_file(tree, &path, currency, Record::read_table, problems);
+    let loose = problems[from..].iter().filter(|problem| code::is_loose(problem.code)).count();
     if !tree.has(&path) {
         let place = Place::file(&format!("pieces/{folder}"));
         problems.push(
@@ -203,6 +215,13 @@ fn read_piece(tree: &Tree, folder: String, problems: &mut Vec<Diagnostic>) -> Pi
         .map(str::to_owned)
         .collect();
     let seals = seal::read(tree, &folder, problems);
+    if !seals.is_empty() && loose > 0 {
+        let message = format!("this record is sealed, and {loose} of its lines can only be read by guessing");
+        problems.push(
+            Diagnostic::new(&LOOSE_AFTER_SEAL, Place::file(&path), message)
+                .help("write those lines as the doubts about them say"),
+        );
+    }
     Piece {
         folder,
         record: reading.table.map(Arc::new),
@@ -239,12 +258,13 @@ fn unreadable(path: &str, why: &str) -> Diagnostic {
 fn read_file<T>(
     tree: &Tree,
     path: &str,
+    currency: Option<&str>,
     read: fn(&Fields<'_>, &mut Reader<'_>) -> Option<T>,
     problems: &mut Vec<Diagnostic>,
 ) -> Reading<T> {
     let mut reading = match tree.text(path) {
         None => return Reading::nothing(None),
-        Some(Ok(text)) => read_text(path, text, read),
+        Some(Ok(text)) => read_text_in(path, text, currency, read),
         Some(Err(fault)) => {
             Reading::nothing(Some(unreadable(path, &format!("this file {fault}")).help(fault.remedy())))
         }
@@ -275,16 +295,19 @@ mod tests {
     #[test]
     fn several_mistakes_are_told_in_one_go() {
         let record = format!(
-            "{HEAD}hours = \"three\"\nsumary = \"x\"\n[[part]]\nid = \"Leaf Left\"\nname = \"\"\nstanding = \"orignal\"\n"
+            "{HEAD}hours = \"long\"\nsumary = \"x\"\n[[part]]\nid = \"Leaf Left\"\nname = \"\"\nstanding = \"orignal\"\n"
         );
         assert_eq!(
             problems(&record),
             [
                 "5:1 unknown-key: the file has no key `sumary` [write `summary`]",
                 "4:9 wrong-kind: this is text, and hours of work, from 0 to 10 000 is wanted [write it as 1.5, without quotes]",
-                "7:6 unsound-id: `Leaf Left` is no id: small letters, digits and hyphens, at most 60 [write `leaf-left`]",
+                "7:6 loose-value: `Leaf Left` is read as `leaf-left`: an id has small letters a to z, digits and hyphens alone \
+                 [write \"leaf-left\"]",
                 "8:8 empty-text: this says nothing [write something, or leave the key out]",
-                "9:12 unknown-word: `orignal` is not a word that is known here [write \"original\"]",
+                "9:12 unknown-word: `orignal` is none of the words that `standing` takes [write \"original\" (as first made; \
+                 say how that is known), or else one of `old-repair`, `later`, `salvaged`, `new`, `removed`, `missing`, \
+                 `unknown`]",
             ]
         );
     }
@@ -298,11 +321,157 @@ mod tests {
     }
 
     #[test]
-    fn a_single_table_for_a_list_is_shown_its_brackets() {
+    fn a_single_table_for_a_list_is_read_and_shown_its_brackets() {
+        let brackets = "loose-value: this is read as a list of one [write `[[open]]`, with two brackets]";
+        assert_eq!(problems(&format!("{HEAD}[open]\nwhat = \"a\"\n")), [format!("4:1 {brackets}")]);
+        // What else is wrong is told with it.
+        let told = problems(&format!("{HEAD}[open]\n"));
+        let missing = "4:1 missing-key: [[open]] has no `what` [add `what`\nwhat = \"…\"]";
+        assert_eq!(told, [missing.to_owned(), format!("4:1 {brackets}")]);
+    }
+
+    #[test]
+    fn a_list_for_a_single_table_is_read_where_it_says_nothing_twice() {
+        let once = "[handover]\nto = \"A\"\n";
+        let read = |record: &str| {
+            let record = format!("{HEAD}{record}");
+            let tree = Tree::of([("workshop.toml", "name = \"W\""), ("pieces/a/record.toml", &record)]);
+            let (folder, _) = read(&tree);
+            let record = folder.pieces[0].record.clone().unwrap();
+            let handover = record.handover.as_ref();
+            handover.map(|handover| (handover.to.for_buyer().is_some(), handover.on.is_some()))
+        };
+        let told = problems(&format!("{HEAD}{}", once.replace("[handover]", "[[handover]]")));
+        assert!(told[0].starts_with("4:1 loose-value: `handover` is no list"), "{told:?}");
+        for two in ["[handover]\non = 2026-03-04\n", "[[handover]]\non = 2026-03-04\n"] {
+            let record = format!("{once}{two}");
+            assert_eq!(read(&record), Some((true, true)), "{record}");
+            let told = problems(&format!("{HEAD}{record}"));
+            assert_eq!(told.len(), 1, "{told:?}");
+            assert!(
+                told[0].starts_with("4:1 loose-value: `handover` stands 2 times, and all of it"),
+                "{told:?}"
+            );
+        }
+        let twice = format!("{once}{once}");
+        assert_eq!(read(&twice), None);
         assert_eq!(
-            problems(&format!("{HEAD}[part]\nid = \"a\"\n")),
-            ["4:1 wrong-kind: this is a table, and a list is wanted [write `[[part]]`, with two brackets]"]
+            problems(&format!("{HEAD}{twice}")),
+            ["4:1 wrong-kind: this is a list of 2, and one value is wanted \
+              [put all of its keys below one `[handover]`, each of them once]"]
         );
+    }
+
+    #[test]
+    fn what_stands_for_a_table_says_which_keys_to_write() {
+        let told = |record: &str| problems(&format!("{HEAD}{record}\n"));
+        assert_eq!(
+            told("finding = [\"split in the leg\"]"),
+            ["4:12 wrong-kind: this is text, and a table is wanted \
+              [write its keys `id` and `seen`, and what is known of `part`, `extent`, `severity`, `cause`, such as\n\
+              [[finding]]\nid = \"f-split\"\nseen = \"split in the leg\"]"]
+        );
+        assert_eq!(
+            told("found = 3"),
+            ["4:9 wrong-kind: this is a whole number, and a table is wanted \
+              [write what is known of `on`, `from`, `paid`, `note`, such as\n[found]\nfrom = \"…\"]"]
+        );
+        // A table that needs one key alone is read from its value.
+        assert_eq!(
+            told("open = \"glue it\""),
+            ["4:8 loose-value: this is read as its `what` [write\n[[open]]\nwhat = \"glue it\"]"]
+        );
+        assert_eq!(
+            told("[[surface]]\nsteps = [\"waxed\"]"),
+            [
+                "5:10 wrong-kind: this is text, and a table is wanted [write what is known of `on`, `clean`, `test`, \
+              `result`, `remove`, `by`, `abrade`, `apply`, `mix`, `coats`, `every-hours`, `abrade-between`, `only`, \
+              `why`, `note`, such as\nsteps = { on = 2026-03-14, apply = \"shellac\", coats = 2 }]"
+            ]
+        );
+    }
+
+    #[test]
+    fn sizes_are_read_in_the_order_of_their_keys() {
+        let size = |written: &str| problems(&format!("{HEAD}size = {written}\n"));
+        let read = "4:8 loose-value: this is read as width 600, depth 450, height 680 mm \
+                    [write `size = { width = 600, depth = 450, height = 680 }`]";
+        for written in ["\"60 x 45 x 68 cm\"", "60 x 45 x 68 cm", "[600, 450, 680]", "\"W 600 D 450 H 680\""]
+        {
+            assert_eq!(size(written), [read], "{written}");
+        }
+        assert_eq!(
+            size("\"60 x 45 cm\""),
+            ["4:8 wrong-kind: this is text, and says nothing of its height \
+              [write `size = { width = 600, depth = 450, height = … }`]"]
+        );
+        assert_eq!(
+            size("\"60 x 45 x 68\""),
+            ["4:8 wrong-kind: this says no unit [write it in millimetres; where these are centimetres, \
+              write `size = { width = 600, depth = 450, height = 680 }`]"]
+        );
+    }
+
+    #[test]
+    fn a_key_says_where_it_belongs() {
+        let told = |record: &str| problems(&format!("{HEAD}{record}\n"));
+        assert_eq!(
+            told("height = 900"),
+            ["4:1 unknown-key: the file has no key `height` \
+              [write `height` within `size`, such as\nsize = { width = 900, depth = 900, height = 900 }]"]
+        );
+        assert_eq!(
+            told("[[open]]\nwhat = \"a\"\nasking = 5"),
+            ["6:1 unknown-key: [[open]] has no key `asking` \
+              [`asking` is of the whole file: write it at its top, above the first section]"]
+        );
+        // Another word for a key is read where it can mean nothing else, and otherwise looked through for its mistakes.
+        assert_eq!(told("dimensions = [600, 450, 680]").len(), 2);
+        assert_eq!(
+            told("price = \"much\""),
+            [
+                "4:1 unknown-key: the file has no key `price` [write `asking`]",
+                "4:9 wrong-kind: this is text, and an amount of money, from 0 to 10 000 000 is wanted \
+                 [write it as 35.00, without quotes]"
+            ]
+        );
+    }
+
+    /// The words that a closed list takes besides its own are of one meaning each.
+    #[test]
+    fn what_people_say_for_a_word_is_said_for_no_other() {
+        use crate::unit::fold::folded;
+        for (list, words) in [
+            ("build", Construction::WORDS),
+            ("confidence", Confidence::WORDS),
+            ("ends", Ends::WORDS),
+            ("grain", Grain::WORDS),
+            ("held", Held::WORDS),
+            ("language", Language::WORDS),
+            ("level", Level::WORDS),
+            ("opening", Opening::WORDS),
+            ("outcome", Outcome::WORDS),
+            ("paper", Paper::WORDS),
+            ("region", Region::WORDS),
+            ("sawn", Sawn::WORDS),
+            ("severity", FindingSeverity::WORDS),
+            ("stage", PhotoStage::WORDS),
+            ("standing", Standing::WORDS),
+            ("undoable", Undoable::WORDS),
+            ("units", Units::WORDS),
+            ("why", Why::WORDS),
+        ] {
+            let mut forms = BTreeMap::new();
+            for word in words {
+                assert!(!word.means.is_empty() || word.word == UNKNOWN, "{list}: {}", word.word);
+                for said in std::iter::once(&word.word).chain(word.said) {
+                    let form = folded(said);
+                    assert!(!form.is_empty(), "{list}: {said}");
+                    let other = forms.insert(form, word.word);
+                    assert_eq!(other, None, "{list}: {said}");
+                }
+            }
+        }
     }
 
     #[test]
@@ -326,7 +495,7 @@ mod tests {
     }
 
     #[test]
-    fn broken_toml_in_one_piece_leaves_the_others_alone() {
+    fn broken_toml_costs_what_it_touches_and_no_other_piece() {
         let tree = Tree::of([
             ("workshop.toml", "name = \"W\""),
             ("pieces/a/record.toml", "title = \"Ch\nnumber = "),
@@ -336,13 +505,59 @@ mod tests {
         assert!(folder.pieces[0].record.is_none());
         assert!(folder.pieces[1].record.is_some());
         assert!(problems.iter().all(|problem| problem.place.path == "pieces/a/record.toml"));
-        assert!(problems.len() >= 2, "{problems:?}");
+        let told: Vec<&str> = problems.iter().map(|problem| problem.code.name).collect();
+        assert_eq!(told, ["broken-toml", "loose-toml", "missing-key"]);
+    }
+
+    /// What the record lacks where some of its lines cannot be read.
+    fn lacks(record: &str) -> Vec<(&'static str, usize)> {
+        let record = format!("{HEAD}{record}");
+        let tree = Tree::of([("workshop.toml", "name = \"W\""), ("pieces/a/record.toml", &record)]);
+        let (folder, _) = read(&tree);
+        assert!(folder.pieces[0].partial, "{record}");
+        folder.pieces[0].lacks.iter().map(|(name, count)| (*name, *count)).collect()
+    }
+
+    #[test]
+    fn a_line_left_out_is_lacking_where_it_stood() {
+        let broken = "= = =";
+        assert_eq!(lacks(&format!("level {broken}\n")), [(super::HEAD, 1)]);
+        let open = "[[open]]\nwhat = \"a\"\n";
+        assert_eq!(lacks(&format!("{open}before {broken}\n{open}")), [("[[open]]", 1)]);
+        let photo = "[[photo]]\nfile = \"a.jpg\"\n";
+        assert_eq!(lacks(&format!("{open}{photo}private {broken}\n")), [("[[photo]]", 1)]);
+        // Where a header cannot be read, nobody knows what stood below it.
+        assert_eq!(lacks(&format!("{open}[photo.marks = 3\nprivate = true\n")), [("[[open]]", 1)]);
+        assert_eq!(
+            lacks(&format!("photo = 3\n{photo}private = true\n")),
+            [("[[photo]]", 1), (super::HEAD, 1)]
+        );
+    }
+
+    #[test]
+    fn a_sealed_record_is_not_guessed_at() {
+        let record = format!("{HEAD}publish = yes\n");
+        let tree = |seal: &str| {
+            let mut files =
+                vec![("workshop.toml", "name = \"W\""), ("pieces/a/record.toml", record.as_str())];
+            if !seal.is_empty() {
+                files.push(("pieces/a/sealed/001.toml", seal));
+            }
+            Tree::of(files)
+        };
+        let codes = |tree: &Tree| -> Vec<&str> { read(tree).1.iter().map(|told| told.code.name).collect() };
+        assert_eq!(codes(&tree("")), ["loose-value"]);
+        let plain = Tree::of([("workshop.toml", "name = \"W\""), ("pieces/a/record.toml", HEAD)]);
+        let today = today_for_buyer(&plain, &read(&plain).0.pieces[0]).unwrap();
+        let day = NaiveDate::from_ymd_opt(2026, 3, 4).unwrap();
+        let seal = Seal::of(today, &BTreeMap::new(), &[], day, day).file();
+        assert_eq!(codes(&tree(&seal)), ["loose-value", "loose-after-seal"]);
     }
 
     #[test]
     fn deep_nesting_is_a_diagnostic() {
         let deep = format!("a = {}{}", "[".repeat(5000), "]".repeat(5000));
-        assert!(problems(&deep).iter().all(|problem| problem.contains("broken-toml")));
-        assert!(!problems(&deep).is_empty());
+        let told = problems(&deep);
+        assert!(told[0].contains("broken-toml"), "{told:?}");
     }
 }

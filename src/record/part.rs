@@ -9,19 +9,40 @@ words! {
     /// What a part is to the piece as first made.
     pub enum Standing {
         /// As first made; say how that is known.
-        Original = "original",
+        Original = "original" [
+            "always been there", "as first made", "as made", "first made", "orig", "the original one",
+        ],
         /// An old repair or replacement, long settled, date not known.
-        OldRepair = "old-repair",
+        OldRepair = "old-repair" [
+            "early repair", "historic repair", "historic replacement", "long settled repair", "old mend",
+            "old replacement", "period repair", "repaired long ago",
+        ],
         /// Added or changed after making and before this workshop.
-        Later = "later",
+        Later = "later" [
+            "added later", "changed later", "later addition", "later alteration",
+            "modern replacement before us", "replaced before us", "subsequent",
+        ],
         /// An old part from elsewhere, fitted by this workshop.
-        Salvaged = "salvaged",
+        Salvaged = "salvaged" [
+            "donor", "donor part", "from a breaker", "from a donor", "from another piece",
+            "off a scrapper", "reclaimed", "reclaimed part", "recycled", "recycled part",
+            "robbed from another", "second hand", "second hand part",
+        ],
         /// Made or bought new by this workshop.
-        New = "new",
+        New = "new" [
+            "bought new", "brand new", "made by us", "made new", "new made", "newly made", "renewed by us",
+            "replaced", "replaced by us", "replacement by us", "we made it",
+        ],
         /// Taken away by this workshop.
-        Removed = "removed",
+        Removed = "removed" [
+            "binned", "chucked", "discarded", "got rid of", "removed by us", "scrapped", "stripped out",
+            "taken away", "taken off", "taken out", "thrown away",
+        ],
         /// Absent when found and not replaced.
-        Missing = "missing",
+        Missing = "missing" [
+            "absent", "gone", "lacking", "lost", "never found", "not present", "not there", "wanting",
+            "was not with it",
+        ],
     }
 }
 
@@ -29,25 +50,40 @@ words! {
     /// How a part is built.
     pub enum Construction {
         /// Solid timber.
-        Solid = "solid",
+        Solid = "solid" ["solid board", "solid timber", "solid wood"],
         /// Veneer on a ground.
-        Veneered = "veneered",
+        Veneered = "veneered" [
+            "faced with veneer", "veneer", "veneer on chipboard", "veneer on ply", "veneered board",
+            "with a veneer", "wood veneer",
+        ],
         /// A panel product such as plywood or fibreboard.
-        Panel = "panel",
+        Panel = "panel" [
+            "chipboard", "composite board", "fibreboard", "hardboard", "man made board", "mdf",
+            "panel product", "ply", "plywood", "plywood or fibreboard", "sheet goods", "sheet material",
+        ],
         /// Turned on a lathe.
-        Turned = "turned",
+        Turned = "turned" ["bobbin turned", "lathe turned", "on the lathe", "spindle turned", "turnery"],
         /// Steamed or laminated to a curve.
-        Bent = "bent",
+        Bent = "bent" [
+            "bent ply", "bent plywood", "bentwood", "cold bent", "curved lamination", "laminated bend",
+            "moulded plywood", "steam bent", "steamed",
+        ],
         /// Metal.
-        Metal = "metal",
+        Metal = "metal" [
+            "aluminium", "brass", "cast iron", "iron", "metal frame", "metalwork", "steel",
+            "tubular steel", "wrought iron",
+        ],
         /// Glass.
-        Glass = "glass",
+        Glass = "glass" ["glazed", "glazing", "mirror", "mirror plate", "pane"],
         /// Stone.
-        Stone = "stone",
+        Stone = "stone" ["alabaster", "granite", "marble", "marble top", "onyx", "slate"],
         /// Textile, cord, rush or cane.
-        Textile = "textile",
+        Textile = "textile" [
+            "cane", "cloth", "cord", "fabric", "hessian", "paper cord", "rush", "seagrass", "string",
+            "upholstery", "webbing", "woven",
+        ],
         /// Leather.
-        Leather = "leather",
+        Leather = "leather" ["cowhide", "hide", "real leather", "saddle leather", "skiver"],
     }
 }
 
@@ -55,9 +91,15 @@ words! {
     /// Which dimension the grain follows.
     pub enum Grain {
         /// The grain runs along the length.
-        Length = "length",
+        Length = "length" [
+            "along", "along the length", "grain along length", "grain runs long", "lengthways",
+            "lengthwise", "long grain",
+        ],
         /// The grain runs along the width.
-        Width = "width",
+        Width = "width" [
+            "across", "across the length", "cross grain", "grain across", "grain runs across", "widthways",
+            "widthwise",
+        ],
     }
 }
 
@@ -65,9 +107,12 @@ words! {
     /// How a board was sawn from the log.
     pub enum Sawn {
         /// Growth rings roughly parallel to the face.
-        FlatSawn = "flat-sawn",
+        FlatSawn = "flat-sawn" ["backsawn", "crown cut", "plain sawn", "slash sawn", "tangentially sawn"],
         /// Growth rings roughly square to the face.
-        QuarterSawn = "quarter-sawn",
+        QuarterSawn = "quarter-sawn" [
+            "medullary ray figure", "on the quarter", "quarter cut", "quartered", "radially sawn",
+            "silver figure",
+        ],
     }
 }
 
@@ -75,9 +120,15 @@ words! {
     /// How a wide part is held across its grain.
     pub enum Held {
         /// It can swell and shrink.
-        Free = "free",
+        Free = "free" [
+            "allowed to move", "buttoned", "can move", "dry in groove", "floating", "floats",
+            "loose in groove", "on buttons", "on slotted plates", "slotted screws",
+        ],
         /// It is screwed or glued across the grain.
-        FixedAcross = "fixed-across",
+        FixedAcross = "fixed-across" [
+            "battened tight", "cannot move", "fixed", "glued across", "glued all round", "held fast",
+            "nailed across", "pinned across", "screwed across",
+        ],
     }
 }
 
@@ -85,9 +136,15 @@ choices! {
     /// How a part opens towards whoever stands before the piece.
     pub enum Opening {
         /// It slides out.
-        Drawer = "drawer",
+        Drawer = "drawer" [
+            "brushing slide", "candle slide", "pull out", "pull out shelf", "slide", "slides out",
+            "tray slide",
+        ],
         /// It swings on upright hinges, or falls forward as a flap.
-        Door = "door",
+        Door = "door" [
+            "drop front", "fall", "fall flap", "fall front", "flap", "flap down", "lid at front",
+            "swing door",
+        ],
     }
 }
 
@@ -95,11 +152,16 @@ choices! {
     /// How a shelf's ends are held.
     pub enum Ends {
         /// Resting on pins, cleats or in loose housings.
-        Supported = "supported",
+        Supported = "supported" [
+            "adjustable", "in loose housings", "loose", "on battens", "on cleats", "on pegs", "on pins",
+            "on shelf pins", "on studs", "resting", "rests on ledgers",
+        ],
         /// Glued or screwed so that they cannot turn.
-        Fixed = "fixed",
+        Fixed = "fixed" [
+            "glued", "glued in", "housed and glued", "let in and glued", "screwed", "screwed through",
+        ],
         /// Held at one end alone.
-        OneEnd = "one-end",
+        OneEnd = "one-end" ["bracket at one end", "cantilever", "cantilevered", "held at one end"],
     }
 }
 
@@ -117,6 +179,7 @@ table! {
         /// How thick the walls are where it is hollow, such as a drawer or a box, in millimetres.
         "wall" => wall: Option<Said<Length>>,
     }
+    order = &["length", "width", "thick"];
 }
 
 table! {

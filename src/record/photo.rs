@@ -9,15 +9,15 @@ choices! {
     /// When in the work a photograph was taken.
     pub enum PhotoStage {
         /// As found.
-        Before = "before",
+        Before = "before" ["arrival", "as found", "at the start", "found", "on arrival"],
         /// At work.
-        During = "during",
+        During = "during" ["at work", "in progress", "in work", "wip", "work in progress"],
         /// Seen once, and covered now.
-        Hidden = "hidden",
+        Hidden = "hidden" ["covered now", "covered up"],
         /// As finished.
-        After = "after",
+        After = "after" ["as finished", "complete", "completed", "done", "finished"],
         /// On the day it left.
-        Handover = "handover",
+        Handover = "handover" ["collected", "delivery", "handed over", "on delivery", "on handover"],
     }
 }
 
@@ -53,6 +53,7 @@ table! {
         /// Words of its own.
         "note" => note: Option<Said<Text>>,
     }
+    example = "{ at = [0.42, 0.66], note = \"…\" }";
 }
 
 /// Where on the photograph a mark is, and as what.

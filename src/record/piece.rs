@@ -16,17 +16,34 @@ words! {
     /// How far the work went.
     pub enum Level {
         /// Present damage stopped, nothing more.
-        Stabilise = "stabilise",
+        Stabilise = "stabilise" [
+            "conservation only", "conserved", "consolidated", "held as is", "made safe",
+            "preserved as found", "stabilised", "stopped it getting worse",
+        ],
         /// Brought back to a known earlier look or use.
-        Restore = "restore",
+        Restore = "restore" [
+            "back to how it was", "back to original", "full restoration", "returned to former look",
+        ],
         /// Made sound and usable; looks second.
-        Repair = "repair",
+        Repair = "repair" [
+            "fixed", "fixed up", "just the repairs", "made good", "made sound", "mend", "mended",
+            "put right", "repaired",
+        ],
         /// Made good for use today, with modern parts where that is practical.
-        Refurbish = "refurbish",
+        Refurbish = "refurbish" [
+            "did up", "done up", "made good for use", "overhauled", "recondition", "reconditioned",
+            "refurb", "refurbished", "renovate", "renovated",
+        ],
         /// The surface coating removed and renewed.
-        Refinish = "refinish",
+        Refinish = "refinish" [
+            "refinished", "refinishing", "repolish", "repolished", "stripped and finished",
+            "stripped and waxed",
+        ],
         /// Changed for another use.
-        Adapt = "adapt",
+        Adapt = "adapt" [
+            "adapted", "altered for another use", "conversion", "converted", "modified", "repurposed",
+            "turned into something else", "upcycle", "upcycled",
+        ],
     }
 }
 
@@ -42,6 +59,7 @@ table! {
         /// How far its front feet stand in from its front, in millimetres.
         "feet-in" => feet_in: Option<Said<Length>>,
     }
+    order = &["width", "depth", "height"];
 }
 
 table! {

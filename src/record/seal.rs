@@ -16,7 +16,7 @@ use super::canon::{CanonicalValue, Form, SchemaNode, redacted};
 use super::{Piece, record_schema, stock_schema, workshop_schema};
 use crate::diag::{Code, Diagnostic, Place, Rank};
 use crate::fields::shape::table;
-use crate::fields::{Said, Text};
+use crate::fields::{Said, Text, with_document};
 use crate::pack;
 use crate::source::Tree;
 use crate::unit::fingerprint;
@@ -252,8 +252,8 @@ pub(super) fn for_buyer(tree: &Tree, piece: &Piece, elsewhere: &NamedElsewhere) 
 }
 
 fn read_redacted(tree: &Tree, path: &str, schema: &Json) -> Option<CanonicalValue> {
-    let document = DeTable::parse(tree.text(path)?.ok()?).ok()?;
-    Some(Form::Table(redacted(document.get_ref(), SchemaNode::of(schema))).into())
+    let said = |table: &DeTable<'_>| Form::Table(redacted(table, SchemaNode::of(schema))).into();
+    with_document(tree.text(path)?.ok()?, said)
 }
 
 /// Takes out whatever names a private photograph.

@@ -51,6 +51,7 @@ table! {
         /// Anything else worth printing.
         "note" => note: Option<Said<Text>>,
     }
+    example = "{ on = 2026-03-14, apply = \"shellac\", coats = 2 }";
 }
 
 table! {

@@ -11,13 +11,21 @@ words! {
     /// How far a finding goes.
     pub enum FindingSeverity {
         /// Noticed only on close inspection.
-        Trace = "trace",
+        Trace = "trace" [
+            "barely there", "close inspection only", "faint", "hardly visible", "negligible",
+            "only just visible", "slight", "tiny", "touch of", "very slight", "wee bit",
+        ],
         /// Visible, with no risk of further loss.
-        Minor = "minor",
+        Minor = "minor" [
+            "a bit", "cosmetic", "light", "little", "low", "mild", "small", "superficial", "surface only",
+        ],
         /// Noticeable; affects look or use.
-        Moderate = "moderate",
+        Moderate = "moderate" ["fairly bad", "medium", "middling", "noticeable", "obvious"],
         /// Conspicuous or structural; unsafe or getting worse.
-        Major = "major",
+        Major = "major" [
+            "bad", "dangerous", "extensive", "getting worse", "high", "serious", "severe", "structural",
+            "unsafe", "very bad",
+        ],
     }
 }
 
@@ -25,11 +33,17 @@ words! {
     /// How sure a guess is.
     pub enum Confidence {
         /// Little more than a hunch.
-        Low = "low",
+        Low = "low" ["a guess", "could be", "guess", "hunch", "maybe", "might be", "perhaps", "possibly"],
         /// More likely than not.
-        Fair = "fair",
+        Fair = "fair" [
+            "appears to be", "i think", "likely", "looks like", "medium", "most likely", "probable",
+            "probably", "reckon", "seems to be",
+        ],
         /// Hardly doubted.
-        High = "high",
+        High = "high" [
+            "certain", "clearly", "definitely", "for sure", "hardly doubted", "must be", "no doubt",
+            "obviously", "sure",
+        ],
     }
 }
 
@@ -37,11 +51,16 @@ words! {
     /// Whether a piece of work can be undone.
     pub enum Undoable {
         /// Without loss of old material.
-        Yes = "yes",
+        Yes = "yes" ["can be undone", "fully reversible", "reversible", "true"],
         /// In part, or with some loss.
-        Partly = "partly",
+        Partly = "partly" [
+            "in part", "not entirely", "partially", "partly reversible", "some loss", "with some loss",
+        ],
         /// Not without destroying something.
-        No = "no",
+        No = "no" [
+            "cannot be undone", "false", "for good", "irreversible", "not reversible", "one way",
+            "permanent",
+        ],
     }
 }
 
@@ -49,11 +68,20 @@ words! {
     /// How a piece of work turned out.
     pub enum Outcome {
         /// As intended.
-        Well = "well",
+        Well = "well" [
+            "as intended", "came out well", "done and sound", "good", "holds", "perfect", "sorted",
+            "spot on", "success", "worked",
+        ],
         /// In part.
-        Partly = "partly",
+        Partly = "partly" [
+            "half worked", "improved", "in part", "mostly", "nearly", "not perfect", "ok ish", "partially",
+            "so so", "still shows",
+        ],
         /// It did not hold, or had to be done again.
-        Failed = "failed",
+        Failed = "failed" [
+            "back to square one", "came loose again", "did not hold", "did not take", "did not work",
+            "didn't work", "failed again", "had to redo", "let go", "no good", "no joy", "peeled",
+        ],
     }
 }
 
@@ -61,19 +89,41 @@ words! {
     /// Why something was left unmended.
     pub enum Why {
         /// Sound and safe as it is.
-        NotNeeded = "not-needed",
+        NotNeeded = "not-needed" [
+            "does no harm", "fine as it is", "no need", "not necessary", "ok as is", "safe as it is",
+            "sound as it is",
+        ],
         /// Mending would have cost original material.
-        WouldCostOriginal = "would-cost-original",
+        WouldCostOriginal = "would-cost-original" [
+            "did not want to lose original material", "too invasive", "would lose old wood",
+            "would lose original", "would ruin patina", "would strip the history",
+        ],
         /// No fitting part could be found.
-        NoPart = "no-part",
+        NoPart = "no-part" [
+            "can't get one", "can't get the part", "could not source", "no matching part", "no part found",
+            "no replacement found", "none to be had", "part not available", "unobtainable",
+        ],
         /// Beyond the workshop's skill or tools.
-        NoSkill = "no-skill",
+        NoSkill = "no-skill" [
+            "above my pay grade", "beyond me", "beyond us", "cannot do it here", "don't know how",
+            "needs a specialist", "no tools for it", "not able", "not qualified", "outside our skill",
+            "specialist job",
+        ],
         /// It would have cost more than it gives.
-        NotWorth = "not-worth",
+        NotWorth = "not-worth" [
+            "cost more than it is worth", "costs too much", "not economical", "not viable", "not worth it",
+            "price would not bear it", "too dear", "too expensive", "uneconomic",
+        ],
         /// Opening it up would do harm.
-        Unsafe = "unsafe",
+        Unsafe = "unsafe" [
+            "could do harm", "dangerous to disturb", "may break if opened", "not safe to touch", "risky",
+            "unsafe to open", "would make dust",
+        ],
         /// Nothing sound is left to fix to.
-        TooWorn = "too-worn",
+        TooWorn = "too-worn" [
+            "no meat left", "no wood left", "nothing sound to fix to", "nothing to fix to", "past repair",
+            "rotten beyond repair", "too far gone", "too rotten",
+        ],
     }
 }
 
@@ -129,6 +179,7 @@ table! {
         /// Why.
         "because" => because: Option<Said<Text>>,
     }
+    example = "ask = \"Strip the finish or keep it?\"\nchose = \"keep it\"";
 }
 
 table! {

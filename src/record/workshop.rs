@@ -11,7 +11,7 @@ choices! {
     /// The language of the papers.
     pub enum Language {
         /// British English.
-        BritishEnglish = "en-GB",
+        BritishEnglish = "en-GB" ["british", "british english", "en", "english"],
     }
 }
 
@@ -19,9 +19,9 @@ choices! {
     /// The units that papers print lengths in.
     pub enum Units {
         /// Millimetres alone.
-        Millimetres = "mm",
+        Millimetres = "mm" ["metric", "millimetre"],
         /// Millimetres, with inches after them.
-        MillimetresAndInches = "mm-and-inches",
+        MillimetresAndInches = "mm-and-inches" ["both", "inches", "millimetres and inches"],
     }
 }
 
@@ -31,7 +31,7 @@ choices! {
         /// ISO 216 A4, 210 by 297 mm.
         A4 = "A4",
         /// US letter, 8.5 by 11 inches.
-        Letter = "letter",
+        Letter = "letter" ["us letter"],
     }
 }
 
@@ -39,13 +39,15 @@ choices! {
     /// Whose rules the workshop works under.
     pub enum Region {
         /// Those of the United Kingdom.
-        UnitedKingdom = "united-kingdom",
+        UnitedKingdom = "united-kingdom" [
+            "britain", "england", "gb", "great britain", "northern ireland", "scotland", "uk", "wales",
+        ],
         /// Those of the European Union.
-        Europe = "europe",
+        Europe = "europe" ["eu", "european union"],
         /// Those of the United States.
-        UnitedStates = "united-states",
+        UnitedStates = "united-states" ["america", "united states of america", "us", "usa"],
         /// Those of another country.
-        Elsewhere = "elsewhere",
+        Elsewhere = "elsewhere" ["another", "other"],
     }
 }
 

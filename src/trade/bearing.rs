@@ -2,11 +2,11 @@
 
 use std::collections::HashMap;
 
-use super::folding::folded;
 use super::spoken::WordTable;
 use super::table::{trade_row, trade_table};
 use crate::fields::shape::choices;
 use crate::fields::{Id, Said, Text};
+use crate::unit::fold::folded;
 
 choices! {
     /// What a word does in a phrase. Of two things that a word may do the first holds.

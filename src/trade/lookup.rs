@@ -10,13 +10,13 @@ use std::collections::{BTreeSet, HashMap};
 use std::sync::OnceLock;
 
 use super::bearing::SmallWords;
-use super::folding::{folded, folded_words};
 use super::phrase::{Breadth, Meanings, Phrases, Reading};
 use super::slip::slips;
 use super::spoken::{Ambiguous, Misplaced, SpokenTable, WordTable};
 use super::table::{TradeRow, by_id};
 use super::{BearingTable, Trade};
 use crate::fields::Said;
+use crate::unit::fold::{folded, folded_words};
 
 /// What a word is taken for.
 #[derive(Debug, PartialEq)]

@@ -15,7 +15,6 @@ mod documentation;
 mod edging;
 mod finish;
 mod fixing;
-mod folding;
 mod hazard;
 mod introduced;
 mod lifting;

@@ -4,12 +4,12 @@
 
 use std::collections::HashMap;
 
-use super::folding::folded;
 use super::lookup::OwnRows;
 use super::table::{TradeRow, TradeTable};
 use crate::diag::{Code, Diagnostic, Place, Rank, nearest};
 use crate::fields::{Said, Text, code, read_text};
 use crate::source::Tree;
+use crate::unit::fold::folded;
 
 /// The folder of a workshop's own rows.
 const FOLDER: &str = "trade";
@@ -249,7 +249,7 @@ seen = "read"
     #[test]
     fn a_row_without_a_source_is_left_out_at_its_line() {
         let own = format!("\n\n{}", HOUSE_PINE.replace("source =", "# source ="));
-        assert_eq!(wrong("trade/timber.toml", &own), ["missing-key 4: add `source = …`"]);
+        assert_eq!(wrong("trade/timber.toml", &own), ["missing-key 4: add `source`\nsource = \"…\""]);
         let (trade, _) = with(&[("trade/timber.toml", &own)]);
         assert_eq!(trade.timber_words().form("house-pine"), None);
     }

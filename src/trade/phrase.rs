@@ -11,8 +11,8 @@ use std::borrow::Cow;
 use std::collections::{BTreeSet, HashMap};
 
 use super::bearing::{Bearing, SmallWords};
-use super::folding::{folded_word, folded_words, plain};
 use super::slip::slips_of_word;
+use crate::unit::fold::{folded_word, folded_words, plain};
 
 /// No phrase is longer, in bytes; what is longer are sentences.
 const LONGEST_PHRASE: usize = 200;

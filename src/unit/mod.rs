@@ -1,5 +1,5 @@
 //! Quantities: lengths, masses, moisture, money, hours, fractions of a picture, years of making; fingerprints; capitals;
-//! characters that nobody sees; lines of a width.
+//! characters that nobody sees; lines of a width; the one form of words.
 //!
 //! Units live in the types here; rounding and printing happen in the view.
 
@@ -7,6 +7,7 @@ mod area;
 mod capital;
 pub mod edtf;
 mod fingerprint;
+pub mod fold;
 mod fraction;
 pub mod legible;
 mod length;

@@ -178,7 +178,7 @@ fn words_of_every_kind_are_printed_as_they_were_typed() {
 #[test]
 fn a_row_that_cannot_be_read_costs_that_row_and_the_papers_say_so() {
     let record = format!(
-        "{HEAD}[[finding]]\nid = \"split\"\nseen = 3\n[[finding]]\nid = \"gap\"\nseen = \"a gap in the seat\"\n"
+        "{HEAD}[[finding]]\nid = \"split\"\nseen = true\n[[finding]]\nid = \"gap\"\nseen = \"a gap in the seat\"\n"
     );
     let bench = beside(&record, "");
     let said = written(&bench);
@@ -201,7 +201,10 @@ fn a_row_that_cannot_be_read_costs_that_row_and_the_papers_say_so() {
 #[test]
 fn a_mistake_that_may_hide_what_is_private_costs_the_piece() {
     left_out(&format!("{HEAD}publsh = false\n"), "", "unknown-key", "record.toml, line 4\n");
-    left_out(&format!("{HEAD}publish = \"no\"\n"), "", "wrong-kind", "record.toml, line 4\n");
-    let photo = "[[photo]]\nfile = \"after.jpg\"\nprivate = \"yes\"\n";
-    left_out(&format!("{HEAD}{photo}"), "", "wrong-kind", "record.toml, line 6\n");
+    left_out(&format!("{HEAD}publish = \"later\"\n"), "", "wrong-kind", "record.toml, line 4\n");
+    left_out(&format!("{HEAD}publish =\n"), "", "broken-toml", "record.toml, line 4\n");
+    let photo = "[[photo]]\nfile = \"after.jpg\"\nprivate = ";
+    left_out(&format!("{HEAD}{photo}\"perhaps\"\n"), "", "wrong-kind", "record.toml, line 6\n");
+    left_out(&format!("{HEAD}{photo}\n"), "", "broken-toml", "record.toml, line 6\n");
+    left_out(&format!("{HEAD}{photo}true\n[[photo.marks = 3\n"), "", "broken-toml", "record.toml, line 7\n");
 }

@@ -18,5 +18,6 @@ mod rules;
 mod standing;
 mod timberwork;
 mod toml;
+mod typed;
 mod unseen;
 mod words;

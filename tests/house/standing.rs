@@ -99,7 +99,7 @@ fn a_sealed_piece_bears_no_missing_row() {
     let bench = bench.args(["writeup"]).status(0);
     let before = papers(&bench, "ch-001");
     let record = String::from_utf8(bench.read("pieces/chair/record.toml")).unwrap();
-    let bench = bench.write("pieces/chair/record.toml", record + "\n[[finding]]\nid = \"a\"\nseen = 3\n");
+    let bench = bench.write("pieces/chair/record.toml", record + "\n[[finding]]\nid = \"a\"\nseen = true\n");
     let bench = bench.args(["writeup"]).stdout_has("papers from before").status(1);
     assert!(papers(&bench, "ch-001") == before);
 }

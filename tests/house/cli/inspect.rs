@@ -189,12 +189,12 @@ fn a_mistake_elsewhere_hides_no_doubt_about_photographs() {
         found
     };
     let sound = photographs(&doubtful());
-    let part = format!("{DOUBTFUL}[[part]]\nid = \"seat\"\nname = 3\nstanding = \"original\"\n");
+    let part = format!("{DOUBTFUL}[[part]]\nid = \"seat\"\nname = true\nstanding = \"original\"\n");
     assert_eq!(photographs(&doubtful().write("pieces/chair/record.toml", part)), sound);
-    let workshop = "name = \"Bench\"\n[[tin]]\nid = 3\n";
+    let workshop = "name = \"Bench\"\n[[tin]]\nid = true\n";
     assert_eq!(photographs(&doubtful().write("workshop.toml", workshop)), sound);
     // What an entry that cannot be read may have said is not missed.
-    let entry = DOUBTFUL.replace("file = \"before-front.jpg\"\nmarks", "file = 3\nmarks");
+    let entry = DOUBTFUL.replace("file = \"before-front.jpg\"\nmarks", "file = true\nmarks");
     let told = photographs(&doubtful().write("pieces/chair/record.toml", entry));
     assert!(told.iter().any(|doubt| doubt.contains("(why photograph-unreadable)")), "{told:#?}");
     assert!(!told.iter().any(|doubt| doubt.contains("(why no-alternative-text)")), "{told:#?}");

@@ -82,7 +82,7 @@ fn what_keeps_everything_from_being_written_is_told_and_waited_for() {
     assert!(words.contains("holds files that witnessmark did not write: `mine.txt`"), "{words}");
     assert!(words.ends_with("Nothing was written."), "{words}");
     assert_eq!(running.bench.read("written/mine.txt"), b"mine");
-    std::fs::write(running.bench.path("workshop.toml"), "name = 1\n").unwrap();
+    std::fs::write(running.bench.path("workshop.toml"), "name = true\n").unwrap();
     std::fs::remove_file(running.bench.path("written/mine.txt")).unwrap();
     let news = ear.news(|news| news["words"].as_str().unwrap().contains("wrong-kind"));
     assert!(news["words"].as_str().unwrap().ends_with("workshop.toml has to be mended first."), "{news}");

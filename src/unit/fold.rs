@@ -68,7 +68,7 @@ const BY_LETTER: [(usize, usize); 26] = {
 };
 
 /// The form of a name; empty for what holds no letter or digit, or is too long for one.
-pub(super) fn folded(words: &str) -> String {
+pub fn folded(words: &str) -> String {
     let mut form = String::with_capacity(words.len());
     if words.len() <= LONGEST_NAME {
         each_word(words, |word| fold_onto(&mut form, word));
@@ -77,7 +77,7 @@ pub(super) fn folded(words: &str) -> String {
 }
 
 /// The same, word by word.
-pub(super) fn folded_words(words: &str) -> Vec<String> {
+pub fn folded_words(words: &str) -> Vec<String> {
     let mut forms = Vec::new();
     if words.len() <= LONGEST_NAME {
         each_word(words, |word| forms.push(folded_word(word)));
@@ -86,14 +86,14 @@ pub(super) fn folded_words(words: &str) -> Vec<String> {
 }
 
 /// The form of one word in small letters.
-pub(super) fn folded_word(word: &str) -> String {
+pub fn folded_word(word: &str) -> String {
     let mut form = String::with_capacity(word.len());
     fold_onto(&mut form, word);
     form
 }
 
 /// A text in small letters, without accents and apostrophes, and with `and` for its sign.
-pub(super) fn plain(words: &str) -> Cow<'_, str> {
+pub fn plain(words: &str) -> Cow<'_, str> {
     let is_plain = |byte: u8| byte.is_ascii() && !byte.is_ascii_uppercase() && byte != b'\'' && byte != b'&';
     if words.bytes().all(is_plain) {
         return Cow::Borrowed(words);
