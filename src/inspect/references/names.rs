@@ -106,9 +106,10 @@ mod tests {
             Some("`shelllac` is no finish that is known here: write \"shellac\"")
         );
         assert_eq!(
-            told("gold lief").as_deref(),
-            Some("`gold lief` is no finish that is known here: say more")
+            told("moonshine").as_deref(),
+            Some("`moonshine` is no finish that is known here: say more")
         );
+        assert!(told("gold lief").unwrap().starts_with("`gold lief` may mean more than one finish: "));
         assert!(
             told("Oxalic-acid").unwrap().starts_with("`Oxalic-acid` is no finish: Oxalic acid is a wash")
         );
