@@ -29,6 +29,7 @@ mod shelf;
 mod slip;
 mod spoken;
 mod stability;
+mod stem;
 mod table;
 mod term;
 mod timber;

@@ -12,6 +12,7 @@ use std::collections::{BTreeSet, HashMap};
 
 use super::bearing::{Bearing, SmallWords};
 use super::slip::slips_of_word;
+use super::stem::{Ending, ending, stem};
 use crate::unit::fold::{folded_word, folded_words, plain};
 
 /// No phrase is longer, in bytes; what is longer are sentences.
@@ -31,50 +32,6 @@ const MOST_ASKED: usize = 3;
 
 /// Shorter words are no halves of a word that is written as one.
 const SHORTEST_OF_PAIR: usize = 3;
-
-/// Forms of words that no ending tells, each with what it is a form of.
-const IRREGULAR: [(&str, &str); 40] = [
-    ("ate", "eat"),
-    ("bent", "bend"),
-    ("bit", "bite"),
-    ("blew", "blow"),
-    ("blown", "blow"),
-    ("bound", "bind"),
-    ("broke", "break"),
-    ("broken", "break"),
-    ("burnt", "burn"),
-    ("came", "come"),
-    ("eaten", "eat"),
-    ("fallen", "fall"),
-    ("fell", "fall"),
-    ("froze", "freeze"),
-    ("frozen", "freeze"),
-    ("gilt", "gild"),
-    ("hung", "hang"),
-    ("lain", "lay"),
-    ("losing", "loss"),
-    ("lost", "loss"),
-    ("rotten", "rot"),
-    ("shrank", "shrink"),
-    ("shrunk", "shrink"),
-    ("shrunken", "shrink"),
-    ("spilt", "spill"),
-    ("spoilt", "spoil"),
-    ("sprang", "spring"),
-    ("sprung", "spring"),
-    ("stank", "stink"),
-    ("stuck", "stick"),
-    ("stunk", "stink"),
-    ("sunken", "sink"),
-    ("swollen", "swell"),
-    ("tied", "tie"),
-    ("tore", "tear"),
-    ("torn", "tear"),
-    ("wore", "wear"),
-    ("worn", "wear"),
-    ("wove", "weave"),
-    ("woven", "weave"),
-];
 
 /// What rows a table holds.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -187,10 +144,8 @@ impl Token {
 
     /// Whether it says what was done to a thing, so that the thing may follow.
     fn is_participle(&self) -> bool {
-        let ended = self.form.len() > 4 && self.form.ends_with("ed");
-        ended && !["eed", "based", "headed"].iter().any(|end| self.form.ends_with(end))
-            || self.form.ends_with("gilt")
-            || IRREGULAR.binary_search_by(|(form, _)| (*form).cmp(&self.form)).is_ok()
+        let is_noun = ["eed", "based", "headed"].iter().any(|end| self.form.ends_with(end));
+        self.form.len() > 3 && !is_noun && ending(&self.form) == Some(Ending::Done)
     }
 }
 
@@ -208,7 +163,7 @@ struct Found<M> {
     words: u32,
     meaning: M,
     /// How well it fits: how many words, whether in one clause, in their order, in one run, with their endings.
-    fit: (usize, [bool; 4]),
+    fit: (u32, [bool; 4]),
     /// Its last word.
     last: usize,
 }
@@ -250,9 +205,9 @@ impl<M: Copy + PartialEq> Phrases<M> {
                     form.stems.push(token.stem.clone());
                 }
             }
-            // What is left of `in the drawer with it` or `made from a` tells too little: they count as they stand alone.
+            // What is left of `in the drawer with it` or `our oil` tells too little: they count as they stand.
             let telling =
-                tokens.iter().any(Token::tells_within) && (tokens.len() < 3 || form.stems.len() > 1);
+                tokens.iter().any(Token::tells_within) && (tokens.len() == 1 || form.stems.len() > 1);
             if !telling || form.stems.len() > LONGEST_FORM {
                 continue;
             }
@@ -485,51 +440,6 @@ fn deny(tokens: &mut [Token]) {
     }
 }
 
-/// A word without its ending: `cracked`, `cracking` and `crack` have one stem, which need not be a word.
-fn stem(word: &str) -> String {
-    if let Ok(at) = IRREGULAR.binary_search_by(|(form, _)| (*form).cmp(word)) {
-        return stem(IRREGULAR[at].1);
-    }
-    let is_vowel = |c: char| "aeiouy".contains(c);
-    let bare = |rest: &&str| rest.len() > 2 && rest.contains(is_vowel);
-    let ended =
-        word.strip_suffix("ing").or_else(|| word.strip_suffix("ed").filter(|rest| !rest.ends_with('e')));
-    let ended = ended.filter(bare);
-    let mut stem = ended.unwrap_or(word).to_owned();
-    let mut last = stem.chars().rev();
-    let (last, before) = (last.next(), last.next());
-    if stem.len() > 3 && last.is_some_and(|c| c != 's' && before == Some(c)) {
-        stem.pop();
-    } else if stem.len() > 4 && last == Some('e') {
-        stem.pop();
-    } else if ended.is_some() && stem.len() == 3 {
-        // Of a short word the last letter would be doubled, had it no `e`: `faded`, but `lipped`.
-        let doubled = last.is_some_and(|c| !is_vowel(c) && !"wx".contains(c)) && before.is_some_and(is_vowel);
-        let starts = stem.chars().next().is_some_and(|c| !is_vowel(c));
-        if doubled && starts || last == Some('u') {
-            stem.push('e');
-        }
-    }
-    stem
-}
-
-/// What the ending of a word tells.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Ending {
-    /// It was done.
-    Done,
-    /// It goes on, or it is what is left of it: `droppings`.
-    GoesOn,
-}
-
-fn ending(word: &str) -> Option<Ending> {
-    let irregular = || IRREGULAR.binary_search_by(|(form, _)| (*form).cmp(word)).is_ok();
-    match word.ends_with("ing") {
-        true => Some(Ending::GoesOn),
-        false => (word.ends_with("ed") || irregular()).then_some(Ending::Done),
-    }
-}
-
 fn bit(at: usize) -> u32 {
     1 << at
 }
@@ -651,10 +561,15 @@ impl<M: Copy + PartialEq, S: Meanings<M>> Asking<'_, M, S> {
         let thing_first = places.iter().all(|at| *at == last || spot(*at) > spot(last));
         let lies = |at: usize| tokens[at].bearing == Some(Bearing::Lies) && words & bit(at) == 0;
         let across = (*places.iter().min()?..last).chain(last..*places.iter().max()?).any(lies);
-        // And what goes on is no thing: a leading edge is not of lead.
-        let told = ending(&tokens[last].form);
-        let thing = self.phrases.kind == Kind::Things && form.stems.len() == 1;
-        if (form.ending.is_some() || thing && told == Some(Ending::GoesOn)) && form.ending != told {
+        // Freezing is what was frozen, but what dropped is no droppings, and a leading edge is not of lead.
+        let (told, things) = (ending(&tokens[last].form), self.phrases.kind == Kind::Things);
+        let as_written = match (form.ending, told) {
+            (None, Some(Ending::GoesOn)) => !things || form.stems.len() > 1,
+            (None, _) => true,
+            (Some(_), None) => false,
+            (Some(one), Some(other)) => one == other || things,
+        };
+        if !as_written {
             return None;
         }
         let fits = match (form.ordered, self.phrases.kind) {
@@ -671,7 +586,7 @@ impl<M: Copy + PartialEq, S: Meanings<M>> Asking<'_, M, S> {
     fn fitting(&self, words: u32, last: usize, meaning: M, in_order: bool) -> Found<M> {
         let tokens = self.tokens();
         let of = |words: u32| tokens.iter().enumerate().filter(move |(at, _)| words & bit(*at) != 0);
-        let heard = of(words).filter(|(_, token)| token.bearing != Some(Bearing::Silent)).count();
+        let heard = words.count_ones();
         let one_clause = of(words).all(|(_, token)| token.clause == tokens[last].clause);
         let form: String = of(words).map(|(_, token)| token.form.as_str()).collect();
         let exact = self.meanings.meaning(&form) == Some(meaning);
@@ -679,22 +594,26 @@ impl<M: Copy + PartialEq, S: Meanings<M>> Asking<'_, M, S> {
         Found { words, meaning, fit: (heard, [one_clause, in_order, one_run, exact]), last }
     }
 
-    /// The forms that hold against each other: of those that share a word the longest, or several that fit alike.
+    /// The forms that hold against each other: of those that share a word the longest, or several that fit alike. A
+    /// precise row says what a general one leaves open.
     fn kept(&self, mut found: Vec<Found<M>>) -> Vec<Found<M>> {
-        let all = found.clone();
-        // A precise row says what a general one leaves open.
-        found.retain(|general| {
-            !all.iter().any(|other| {
-                other.words & general.words != 0
-                    && other.words != general.words
-                    && self.meanings.includes(general.meaning, other.meaning)
-            })
-        });
-        found.sort_by(|one, other| other.fit.cmp(&one.fit));
+        found.sort_by_key(|found| std::cmp::Reverse(found.fit));
         let mut kept: Vec<Found<M>> = Vec::new();
         for one in found {
+            let leaves_open = |general: &Found<M>, other: &Found<M>| {
+                general.words & other.words != 0
+                    && general.words != other.words
+                    && self.meanings.includes(general.meaning, other.meaning)
+            };
+            if kept.iter().any(|other| leaves_open(&one, other)) {
+                continue;
+            }
             let mut sharing = kept.iter().filter(|other| other.words & one.words != 0);
-            if sharing.all(|other| other.meaning == one.meaning || other.fit == one.fit) {
+            let holds = |other: &Found<M>| {
+                other.meaning == one.meaning || other.fit == one.fit || leaves_open(other, &one)
+            };
+            if sharing.all(holds) {
+                kept.retain(|other| !leaves_open(other, &one));
                 kept.push(one);
             }
         }
@@ -849,5 +768,87 @@ impl<M: Copy + PartialEq, S: Meanings<M>> Asking<'_, M, S> {
 
     fn forms_with(&self, token: &Token) -> impl Iterator<Item = &Form<M>> {
         self.phrases.standing.get(&token.stem).into_iter().flatten().map(|form| &self.phrases.forms[*form])
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::Trade;
+    use super::super::lookup::Taken;
+
+    /// What a phrase is taken for in a table, `?` and the ids where it is asked about, and nothing where it is unknown.
+    macro_rules! taken {
+        ($words:ident, $phrase:expr) => {
+            match Trade::built_in().$words().taken($phrase) {
+                Taken::Row(row) => row.id.0.clone(),
+                Taken::Asked(row) => format!("? {}", row.word.value.0),
+                Taken::Between(rows) => {
+                    format!("? {}", rows.iter().map(|row| row.id.0.as_str()).collect::<Vec<_>>().join(" "))
+                }
+                Taken::Elsewhere(_) => "elsewhere".to_owned(),
+                Taken::Unknown => String::new(),
+            }
+        };
+    }
+
+    #[test]
+    fn telling_words_endings_and_the_longest_form_decide() {
+        assert_eq!(taken!(term_words, "nasty black water ring on the top"), "black-ring");
+        assert_eq!(taken!(term_words, "veneer on the door split"), "veneer-crack");
+        assert_eq!(taken!(term_words, "top splitting at one end"), "split");
+        assert_eq!(taken!(finish_words, "three coats of thinned shellac"), "shellac");
+        assert_eq!(taken!(finish_words, "rubbed in oil"), "oil-unknown");
+        assert_eq!(taken!(fixing_words, "brass castors, one missing"), "castor");
+        assert_eq!(taken!(timber_words, "walnut, french, figured"), "european-walnut");
+    }
+
+    #[test]
+    fn a_thing_is_named_last_and_what_follows_a_small_word_is_the_lesser_part() {
+        assert_eq!(taken!(timber_words, "oak with ebony stringing"), "oak");
+        assert_eq!(taken!(timber_words, "painted pine"), "pine");
+        assert_eq!(taken!(timber_words, "softwood painted black"), "softwood");
+        assert_eq!(taken!(timber_words, "elm veneer"), "? elm");
+        assert_eq!(taken!(timber_words, "oak barrel"), "? oak");
+        assert_eq!(taken!(finish_words, "japanned tin box"), "japanning");
+        assert_eq!(taken!(fixing_words, "screws in oak pegs"), "screw");
+    }
+
+    #[test]
+    fn a_word_that_nobody_knows_makes_no_precise_row() {
+        assert_eq!(taken!(finish_words, "quondam shellac"), "? shellac");
+        assert_eq!(taken!(finish_words, "burr oxide oil"), "oil-unknown");
+        assert_eq!(taken!(finish_words, "tung nut lacquer"), "lacquer-unknown");
+        assert_eq!(taken!(timber_words, "quondam european oak"), "oak");
+    }
+
+    #[test]
+    fn what_is_denied_doubted_or_likened_is_never_taken() {
+        for phrase in ["no worm", "no sign of worm or rot", "cracks: none", "not warped"] {
+            assert_eq!(taken!(term_words, phrase), "", "{phrase}");
+        }
+        assert_eq!(taken!(term_words, "no worm but rotten feet"), "rot");
+        assert_eq!(taken!(timber_words, "deal, not oak"), "softwood");
+        for phrase in
+            ["maybe shellac", "shellac, I think", "shellac?", "like shellac", "shellac, later removed"]
+        {
+            assert_eq!(taken!(finish_words, phrase), "? shellac", "{phrase}");
+        }
+        assert_eq!(taken!(timber_words, "oak or chestnut"), "? oak chestnut");
+        assert_eq!(taken!(finish_words, "varnish remover"), "");
+    }
+
+    #[test]
+    fn words_written_apart_or_together_are_one() {
+        assert_eq!(taken!(finish_words, "waterbased satin varnish"), "water-polyurethane");
+        assert_eq!(taken!(term_words, "chip board back"), "");
+        assert_eq!(taken!(board_words, "thick chip board shelf"), "chipboard");
+        assert_eq!(taken!(fixing_words, "eight woodscrews"), "screw");
+        assert_eq!(taken!(fixing_words, "screws, no. 8"), "screw");
+    }
+
+    #[test]
+    fn what_lies_over_what_matters() {
+        assert_eq!(taken!(finish_words, "wax over the old shellac"), "wax-over-film");
+        assert_ne!(taken!(finish_words, "shellac over the old wax"), "wax-over-film");
     }
 }

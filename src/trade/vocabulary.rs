@@ -162,6 +162,8 @@ impl<R: Looked> WordList for Words<'_, R> {
                 may_be: row.may_be.iter().map(|id| id.value.0.clone()).collect(),
                 ask: Some(row.ask.value.0.clone()),
             },
+            // A slip of the finger is put right, and no sense.
+            Taken::Between(_) if by.is_empty() => return None,
             Taken::Between(rows) => {
                 Told::Asked { may_be: rows.iter().map(|row| row.key().into_owned()).collect(), ask: None }
             }

@@ -1,0 +1,130 @@
+//! Words without their endings, so that `cracked`, `cracking` and `crack` are one.
+
+/// Forms of words that no ending tells, each with what it is a form of.
+const IRREGULAR: [(&str, &str); 40] = [
+    ("ate", "eat"),
+    ("bent", "bend"),
+    ("bit", "bite"),
+    ("blew", "blow"),
+    ("blown", "blow"),
+    ("bound", "bind"),
+    ("broke", "break"),
+    ("broken", "break"),
+    ("burnt", "burn"),
+    ("came", "come"),
+    ("eaten", "eat"),
+    ("fallen", "fall"),
+    ("fell", "fall"),
+    ("froze", "freeze"),
+    ("frozen", "freeze"),
+    ("gilt", "gild"),
+    ("hung", "hang"),
+    ("lain", "lay"),
+    ("losing", "loss"),
+    ("lost", "loss"),
+    ("rotten", "rot"),
+    ("shrank", "shrink"),
+    ("shrunk", "shrink"),
+    ("shrunken", "shrink"),
+    ("spilt", "spill"),
+    ("spoilt", "spoil"),
+    ("sprang", "spring"),
+    ("sprung", "spring"),
+    ("stank", "stink"),
+    ("stuck", "stick"),
+    ("stunk", "stink"),
+    ("sunken", "sink"),
+    ("swollen", "swell"),
+    ("tied", "tie"),
+    ("tore", "tear"),
+    ("torn", "tear"),
+    ("wore", "wear"),
+    ("worn", "wear"),
+    ("wove", "weave"),
+    ("woven", "weave"),
+];
+
+/// A word without its ending: `cracked`, `cracking` and `crack` have one stem, which need not be a word.
+pub(super) fn stem(word: &str) -> String {
+    if let Ok(at) = IRREGULAR.binary_search_by(|(form, _)| (*form).cmp(word)) {
+        return stem(IRREGULAR[at].1);
+    }
+    let is_vowel = |c: char| "aeiouy".contains(c);
+    let bare = |rest: &&str| rest.len() > 2 && rest.contains(is_vowel);
+    let ended =
+        word.strip_suffix("ing").or_else(|| word.strip_suffix("ed").filter(|rest| !rest.ends_with('e')));
+    let ended = ended.filter(bare);
+    let mut stem = ended.unwrap_or(word).to_owned();
+    let mut last = stem.chars().rev();
+    let (last, before) = (last.next(), last.next());
+    if stem.len() > 3 && last.is_some_and(|c| c != 's' && before == Some(c)) {
+        stem.pop();
+    } else if stem.len() > 4 && last == Some('e') {
+        stem.pop();
+    } else if ended.is_some() && stem.len() == 3 {
+        // Of a short word the last letter would be doubled, had it no `e`: `faded`, but `lipped`.
+        let doubled = last.is_some_and(|c| !is_vowel(c) && !"wx".contains(c)) && before.is_some_and(is_vowel);
+        let starts = stem.chars().next().is_some_and(|c| !is_vowel(c));
+        if doubled && starts || last == Some('u') {
+            stem.push('e');
+        }
+    }
+    stem
+}
+
+/// What the ending of a word tells.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Ending {
+    /// It was done.
+    Done,
+    /// It goes on, or it is what is left of it: `droppings`.
+    GoesOn,
+}
+
+pub(super) fn ending(word: &str) -> Option<Ending> {
+    let irregular = || IRREGULAR.binary_search_by(|(form, _)| (*form).cmp(word)).is_ok();
+    match word.ends_with("ing") {
+        true => Some(Ending::GoesOn),
+        false => (word.ends_with("ed") || irregular()).then_some(Ending::Done),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_irregular_are_sorted() {
+        assert!(IRREGULAR.is_sorted());
+    }
+
+    #[test]
+    fn endings_make_no_difference_and_letters_of_the_word_do() {
+        for one in [
+            ["crack", "cracked", "cracking"],
+            ["split", "split", "splitting"],
+            ["glue", "glued", "gluing"],
+            ["flake", "flaked", "flaking"],
+            ["lip", "lipped", "lipping"],
+            ["wax", "waxed", "waxing"],
+            ["fade", "faded", "fading"],
+            ["veneer", "veneered", "veneering"],
+            ["break", "broken", "breaking"],
+        ] {
+            assert_eq!(one.map(stem), [one[0]; 3].map(stem));
+        }
+        for (one, other) in
+            [("pin", "pine"), ("bar", "bare"), ("string", "str"), ("red", "r"), ("fad", "fade")]
+        {
+            assert_ne!(stem(one), stem(other), "{one}, {other}");
+        }
+    }
+
+    #[test]
+    fn an_ending_tells_what_was_done() {
+        assert_eq!(
+            ["waxed", "torn", "peeling", "wax"].map(ending),
+            [Some(Ending::Done), Some(Ending::Done), Some(Ending::GoesOn), None]
+        );
+    }
+}
