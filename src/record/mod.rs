@@ -444,6 +444,7 @@ mod tests {
         for (list, words) in [
             ("build", Construction::WORDS),
             ("confidence", Confidence::WORDS),
+            ("edges", part::LippedEdges::WORDS),
             ("ends", Ends::WORDS),
             ("grain", Grain::WORDS),
             ("held", Held::WORDS),
