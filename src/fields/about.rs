@@ -116,6 +116,7 @@ pub(super) fn quoted(text: &str) -> String {
 pub(super) fn example(key: &Key, typed: Option<&str>) -> String {
     match typed {
         Some(typed) if key.about.free => format!("{} = {}", key.name, quoted(typed)),
+        _ if key.many => format!("{} = [{}]", key.name, key.about.sample()),
         _ => format!("{} = {}", key.name, key.about.sample()),
     }
 }
@@ -129,7 +130,8 @@ fn shown(keys: &'static [Key]) -> Vec<&'static Key> {
     }
 }
 
-/// A table of this name as it is written, with what was typed in the first place where any text will do.
+/// A table of this name as it is written, with what was typed in the first place where any text will do; behind its
+/// key where it has one.
 pub(super) fn section(name: &str, about: &About, typed: Option<&str>, key: &str) -> String {
     let mut typed = typed.filter(|typed| typed.chars().count() <= 60);
     let mut line = |key: &&Key| example(key, if key.about.free { typed.take() } else { None });
@@ -137,10 +139,11 @@ pub(super) fn section(name: &str, about: &About, typed: Option<&str>, key: &str)
         "" => shown(about.keys).iter().map(&mut line).collect(),
         example => vec![example.to_owned()],
     };
+    let begin = if key.is_empty() { String::new() } else { format!("{key} = ") };
     match name.starts_with('[') {
         true => format!("{name}\n{}", lines.join("\n")),
-        false if about.example.is_empty() => format!("{key} = {{ {} }}", lines.join(", ")),
-        false => format!("{key} = {}", about.example),
+        false if about.example.is_empty() => format!("{begin}{{ {} }}", lines.join(", ")),
+        false => format!("{begin}{}", about.example),
     }
 }
 

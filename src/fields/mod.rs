@@ -12,6 +12,8 @@ mod said;
 pub(crate) mod scalar;
 pub(crate) mod shape;
 mod spoken;
+mod table;
+mod text;
 
 use std::borrow::Cow;
 use std::collections::{BTreeMap, BTreeSet};
@@ -27,11 +29,13 @@ pub use scalar::{
     Brief, Celsius, Count, Faces, Figure, Id, LENGTH, Litres, Number, Percent, Range, Share, Surcharge, Text,
     Year,
 };
+pub(crate) use table::read_as_table;
+pub(crate) use text::{Reading, read_text, read_text_in, with_document};
 
-use crate::diag::{Code, Diagnostic, Place, Rank, line_and_column, nearest};
+use crate::diag::{Code, Diagnostic, Place, Rank, nearest};
 use crate::unit::fold::folded;
 use crate::unit::legible;
-use mend::{Fault, Lost, Mended, Outcome};
+use mend::Lost;
 
 /// The most mistakes of one file that are told one by one; nobody mends more at a sitting.
 pub const MOST_PROBLEMS: usize = 500;
@@ -60,6 +64,8 @@ pub(crate) struct Reader<'a> {
     lacking: BTreeSet<(usize, &'static str)>,
     /// The key whose value is being read.
     key: &'static str,
+    /// Whether it is one of a list.
+    listed: bool,
     /// The keys of the file itself.
     head: &'static [Key],
     /// The keys whose lines had to be left out.
@@ -83,6 +89,7 @@ impl<'a> Reader<'a> {
             tables: Vec::new(),
             lacking: BTreeSet::new(),
             key: "",
+            listed: false,
             head: &[],
             lost: Vec::new(),
             currency: None,
@@ -282,14 +289,16 @@ impl<'a> Fields<'a> {
         }
         let absent = || self.keys.iter().map(|known| known.name).filter(|known| self.get(known).is_none());
         let form = folded(word);
-        if let Some(key) = absent().find(|known| !form.is_empty() && folded(known) == form) {
-            reader.note_loose(span, format!("`{word}` is read as `{key}`"), format!("write `{key}`"));
-            self.meant.push(Meant { key, value, certain: true });
-            return;
-        }
+        let same = absent().find(|known| !form.is_empty() && folded(known) == form);
         let said = about::key_said(word, self.keys, |known| self.get(known).is_none());
-        if let Some((key, true)) = said {
-            reader.note_loose(span, format!("`{word}` is read as `{key}`"), format!("write `{key}`"));
+        if let Some(key) = same.or(said.filter(|(_, certain)| *certain).map(|(key, _)| key)) {
+            let rows =
+                |list: &DeArray<'_>| list.iter().all(|each| matches!(each.get_ref(), DeValue::Table(_)));
+            let help = match value.get_ref() {
+                DeValue::Array(list) if !list.is_empty() && rows(list) => format!("write `[[{key}]]`"),
+                _ => format!("write `{key}`"),
+            };
+            reader.note_loose(span, format!("`{word}` is read as `{key}`"), help);
             self.meant.push(Meant { key, value, certain: true });
             return;
         }
@@ -307,6 +316,11 @@ impl<'a> Fields<'a> {
             }),
         };
         reader.note(&code::UNKNOWN_KEY, span, format!("{} has no key `{word}`", self.name), help);
+        // What is switched on or off may be what keeps something private, wherever it was meant to stand.
+        let said = value.get_ref().as_str().is_some_and(|text| spoken::truth(text).is_some());
+        if said || matches!(value.get_ref(), DeValue::Boolean(_)) {
+            reader.lacking.insert((0, HEAD));
+        }
         if let Some(key) = near {
             self.meant.push(Meant { key, value, certain: false });
         }
@@ -314,13 +328,26 @@ impl<'a> Fields<'a> {
 
     /// Where a key belongs that is none of this table's.
     fn elsewhere(&self, word: &str, reader: &Reader<'_>) -> Option<String> {
-        let has = |keys: &[Key]| keys.iter().any(|key| key.name == word);
-        if let Some(outer) = self.keys.iter().find(|key| !key.many && has(key.about.keys)) {
-            let example = about::example(outer, None);
-            return Some(format!("write `{word}` within `{}`, such as\n{example}", outer.name));
+        let form = folded(word);
+        let inner = self
+            .keys
+            .iter()
+            .find_map(|outer| Some((outer, outer.about.keys.iter().find(|key| folded(key.name) == form)?)));
+        match inner {
+            Some((outer, key)) if outer.many => {
+                let example = about::example(key, None);
+                Some(format!("write `{}` within `[[{}]]`, such as\n{example}", key.name, outer.name))
+            }
+            Some((outer, key)) => {
+                let example = about::example(outer, None);
+                Some(format!("write `{}` within `{}`, such as\n{example}", key.name, outer.name))
+            }
+            None => {
+                (!reader.within.is_empty() && reader.head.iter().any(|key| key.name == word)).then(|| {
+                    format!("`{word}` is of the whole file: write it at its top, above the first section")
+                })
+            }
         }
-        (!reader.within.is_empty() && has(reader.head))
-            .then(|| format!("`{word}` is of the whole file: write it at its top, above the first section"))
     }
 
     /// Notes which of the keys that the table needs it has not.
@@ -362,7 +389,7 @@ impl<'a> Fields<'a> {
 
     /// Takes what stands under a key.
     pub(crate) fn take<T: Field>(&self, key: &'static str, reader: &mut Reader<'_>) -> Option<T> {
-        reader.key = key;
+        (reader.key, reader.listed) = (key, false);
         let taken = T::take(self, key, reader);
         let guessed = self.get(key).is_none() && self.meant(key).is_some_and(|meant| !meant.certain);
         if !guessed {
@@ -383,113 +410,6 @@ impl<'a> Fields<'a> {
 pub(crate) fn list(words: &[&'static str]) -> String {
     let quoted: Vec<String> = words.iter().map(|word| format!("`{word}`")).collect();
     quoted.join(", ")
-}
-
-/// Reads a table's type from a value: from a table, or from what people write in its place, such as `60 x 45 cm`.
-pub(crate) fn read_as_table<T>(
-    value: &Spanned<DeValue<'_>>,
-    name: &'static str,
-    about: &'static About,
-    reader: &mut Reader<'_>,
-    read: fn(&Fields<'_>, &mut Reader<'_>) -> Option<T>,
-) -> Option<T> {
-    let (key, keys) = (reader.key, about.keys);
-    let within = |table: &DeTable<'_>, reader: &mut Reader<'_>| {
-        let fields = Fields::new(table, value.span(), name);
-        reader.within(name, value.span().start, |reader| read(&fields, reader))
-    };
-    if let DeValue::Table(table) = value.get_ref() {
-        return within(table, reader);
-    }
-    match said_sides(value.get_ref(), about.order) {
-        Sides::Told(sides) => {
-            let told: Vec<String> = sides.iter().map(|(key, mm)| format!("{key} = {mm}")).collect();
-            let lacking =
-                keys.iter().filter(|key| key.required && sides.iter().all(|(side, _)| *side != key.name));
-            let lacking: Vec<String> = lacking.map(|key| format!("{} = …", key.name)).collect();
-            let whole = [told.clone(), lacking.clone()].concat().join(", ");
-            if !lacking.is_empty() {
-                let message = format!(
-                    "this is text, and says nothing of its {}",
-                    lacking.join(", ").replace(" = …", "")
-                );
-                reader.note(
-                    &code::WRONG_KIND,
-                    &value.span(),
-                    message,
-                    format!("write `{key} = {{ {whole} }}`"),
-                );
-                return None;
-            }
-            let text = told.join("\n");
-            let table = mend::placed_table(DeTable::parse(&text).ok()?.into_inner(), &|_| value.span());
-            let read = within(&table, reader)?;
-            let message = format!("this is read as {} mm", told.join(", ").replace(" =", ""));
-            reader.note_loose(&value.span(), message, format!("write `{key} = {{ {whole} }}`"));
-            return Some(read);
-        }
-        Sides::WithoutUnit(sides) => {
-            let told: Vec<String> = sides.iter().map(|(key, mm)| format!("{key} = {mm}")).collect();
-            let help = format!(
-                "in millimetres; where these are centimetres, write `{key} = {{ {} }}`",
-                told.join(", ")
-            );
-            reader.note(&code::WRONG_KIND, &value.span(), "this says no unit", format!("write it {help}"));
-            return None;
-        }
-        Sides::None => {}
-    }
-    let mut required = keys.iter().filter(|key| key.required);
-    if let (DeValue::String(text), Some(only), None) = (value.get_ref(), required.next(), required.next()) {
-        let mut table = DeTable::new();
-        table.insert(Spanned::new(value.span(), only.name.into()), value.clone());
-        let read = within(&table, reader)?;
-        let example = about::section(name, about, Some(text), key);
-        reader.note_loose(
-            &value.span(),
-            format!("this is read as its `{}`", only.name),
-            format!("write\n{example}"),
-        );
-        return Some(read);
-    }
-    let typed = value.get_ref().as_str();
-    let help = format!("{}, such as\n{}", about::keys_of(keys), about::section(name, about, typed, key));
-    reader.dropped = true;
-    wrong_kind(value, "a table", &help, reader)
-}
-
-/// What a text or a bare list says of dimensions: millimetres by their keys.
-enum Sides {
-    Told(Vec<(&'static str, String)>),
-    /// The same, if the numbers are centimetres.
-    WithoutUnit(Vec<(&'static str, String)>),
-    None,
-}
-
-fn said_sides(value: &DeValue<'_>, order: &'static [&'static str]) -> Sides {
-    let number = |each: &Spanned<DeValue<'_>>| match each.get_ref() {
-        DeValue::Integer(number) if number.radix() == 10 => Some(number.as_str().to_owned()),
-        DeValue::Float(number) => Some(number.as_str().to_owned()),
-        DeValue::String(text) => Some(text.to_string()),
-        _ => None,
-    };
-    let text = match value {
-        DeValue::String(text) => text.to_string(),
-        DeValue::Array(list) => match list.iter().map(number).collect::<Option<Vec<_>>>() {
-            Some(numbers) => numbers.join(" x "),
-            None => return Sides::None,
-        },
-        _ => return Sides::None,
-    };
-    let sides = |text: &str| {
-        let sides = spoken::dimensions(text, order)?;
-        Some(sides.into_iter().map(|(key, mm)| (key, mm.round_dp(1).normalize().to_string())).collect())
-    };
-    match (order, sides(&text)) {
-        ([], _) => Sides::None,
-        (_, Some(told)) => Sides::Told(told),
-        (_, None) => sides(&format!("{text} cm")).map_or(Sides::None, Sides::WithoutUnit),
-    }
 }
 
 /// What kind of value something is, for messages.
@@ -669,7 +589,7 @@ fn elements<T: Value>(
     let key = reader.key;
     let read = |value: &Spanned<DeValue<'_>>| {
         // Reading a table goes on to its own keys.
-        reader.key = key;
+        (reader.key, reader.listed) = (key, true);
         Some(Said { value: T::read(value, reader)?, span: value.span() })
     };
     values.iter().take(MOST_ELEMENTS).filter_map(read).collect()
@@ -762,147 +682,4 @@ pub(crate) fn described(mut schema: Schema, docs: &[&str]) -> Schema {
     let text = docs.iter().map(|line| line.trim()).collect::<Vec<_>>().join(" ");
     schema.insert("description".to_owned(), text.into());
     schema
-}
-
-/// What reading one file gave.
-pub(crate) struct Reading<T> {
-    /// The file's table; `None` where it could not be read.
-    pub(crate) table: Option<T>,
-    /// What is wrong with it.
-    pub(crate) problems: Vec<Diagnostic>,
-    /// Whether every table within it was read; where not, names in it may be missed elsewhere.
-    pub(crate) whole: bool,
-    /// What the table therefore lacks: how many of its own tables have a mistake, by their names in messages; the
-    /// file's own keys count as one under [`HEAD`].
-    pub(crate) lacks: BTreeMap<&'static str, usize>,
-}
-
-impl<T> Reading<T> {
-    /// Nothing was read, for one reason or for none.
-    pub(crate) fn nothing(problem: Option<Diagnostic>) -> Reading<T> {
-        let whole = problem.is_none();
-        Reading { table: None, problems: Vec::from_iter(problem), whole, lacks: BTreeMap::new() }
-    }
-}
-
-/// Hands over what a TOML text says, with what breaks its grammar mended or left out; `None` where that is too much.
-pub(crate) fn with_document<R>(text: &str, hand_over: impl FnOnce(&DeTable<'_>) -> R) -> Option<R> {
-    match DeTable::parse(text) {
-        Ok(document) => Some(hand_over(document.get_ref())),
-        Err(_) => {
-            let mended = Mended::of(text);
-            mended.readable.then(|| hand_over(&mended.document()))
-        }
-    }
-}
-
-/// Reads one TOML text into a table's type, and says what could not be read.
-pub(crate) fn read_text<T>(
-    path: &str,
-    text: &str,
-    read: fn(&Fields<'_>, &mut Reader<'_>) -> Option<T>,
-) -> Reading<T> {
-    read_text_in(path, text, None, read)
-}
-
-/// The same for a workshop whose currency is known.
-pub(crate) fn read_text_in<T>(
-    path: &str,
-    text: &str,
-    currency: Option<&str>,
-    read: fn(&Fields<'_>, &mut Reader<'_>) -> Option<T>,
-) -> Reading<T> {
-    let mut reader = Reader { currency: currency.map(str::to_owned), ..Reader::of(path) };
-    // The document's own span is the whole file; a missing key is shown at its first line.
-    let read =
-        |document: &DeTable<'_>, reader: &mut Reader<'_>| read(&Fields::new(document, 0..0, HEAD), reader);
-    let (table, faults) = match DeTable::parse(text) {
-        Ok(document) => (read(document.get_ref(), &mut reader), Vec::new()),
-        Err(_) => {
-            let mut mended = Mended::of(text);
-            reader.lost = std::mem::take(&mut mended.lost);
-            let table = if mended.readable { read(&mended.document(), &mut reader) } else { None };
-            (table, mended.faults)
-        }
-    };
-    let owner = |fault: &Fault| match fault.outcome {
-        Outcome::Section(_) => None,
-        _ => {
-            let sections = reader.tables.iter().filter(|(start, _)| text[*start..].starts_with('['));
-            sections.filter(|(start, _)| *start <= fault.span.start).max_by_key(|(start, _)| *start).copied()
-        }
-    };
-    let left_out = |fault: &&Fault| matches!(fault.outcome, Outcome::LeftOut(_) | Outcome::Section(_));
-    let without: Vec<(usize, &'static str)> =
-        faults.iter().filter(left_out).map(|fault| owner(fault).unwrap_or((0, HEAD))).collect();
-    let whole = !reader.dropped && without.is_empty();
-    reader.lacking.extend(without);
-    let (lacks, head) = (reader.lacks(), reader.head);
-    let told = reader.told();
-    let mut problems = told_of_grammar(path, text, faults, head, &told);
-    problems.extend(told);
-    Reading { table, problems, whole, lacks }
-}
-
-/// What is told of the mistakes of grammar, with what was `told` of the values already. Those that were read are told
-/// once for all of a kind, with every line as it should be.
-fn told_of_grammar(
-    path: &str,
-    text: &str,
-    faults: Vec<Fault>,
-    head: &[Key],
-    told: &[Diagnostic],
-) -> Vec<Diagnostic> {
-    let mut problems: Vec<Diagnostic> = Vec::new();
-    let mut alike: Vec<(String, std::ops::Range<usize>, Vec<(usize, String)>)> = Vec::new();
-    for Fault { span, what, outcome } in faults {
-        let at = Place::at(path, &span);
-        match outcome {
-            Outcome::LeftOut(help) => {
-                let message = shortened(format!("{what}: left out"));
-                problems.push(Diagnostic::new(&code::BROKEN_TOML, at, message).help(shortened(help)));
-            }
-            Outcome::Section(help) => {
-                let message = shortened(format!("{what}: left out with what stands below it"));
-                problems.push(Diagnostic::new(&code::BROKEN_TOML, at, message).help(shortened(help)));
-            }
-            Outcome::Listed(name) => {
-                // Of a section that stands once its own reader tells.
-                if head.iter().any(|key| key.name == name && key.many) {
-                    let help = format!("write `[[{name}]]`, with two brackets");
-                    problems.push(Diagnostic::new(&code::LOOSE_TOML, at, what).help(help));
-                }
-            }
-            Outcome::Read(line) => {
-                // What is told of the value or key itself says how to write it, too.
-                if told.iter().any(|told| told.place == at) {
-                    continue;
-                }
-                let line = (line_and_column(text, span.start).0, line);
-                match alike.iter_mut().find(|(known, ..)| *known == what) {
-                    Some((_, _, lines)) => lines.push(line),
-                    None => alike.push((what, span, vec![line])),
-                }
-            }
-        }
-    }
-    for (what, span, lines) in alike {
-        let here = match lines.len() {
-            1 => String::new(),
-            2 => ", here and in another line".to_owned(),
-            all => format!(", here and in {} other lines", all - 1),
-        };
-        let message = format!("{what}{here}: that is no TOML, and is read as what it seems to mean");
-        // A single line is shown above, with its number.
-        let help = match &lines[..] {
-            [(_, line)] => format!("write\n{line}"),
-            _ => {
-                let lines: Vec<String> =
-                    lines.iter().map(|(at, line)| format!("line {at}: {line}")).collect();
-                format!("write\n{}", lines.join("\n"))
-            }
-        };
-        problems.push(Diagnostic::new(&code::LOOSE_TOML, Place::at(path, &span), message).help(help));
-    }
-    problems
 }

@@ -523,6 +523,17 @@ impl Value for Money {
         }
         match value.get_ref() {
             DeValue::String(_) => Some(read_loosely(value, Money(amount), &amount.to_string(), reader)),
+            // Many write thousands so, and no money is counted in thousandths.
+            DeValue::Float(written) if amount.scale() == 3 => {
+                let (key, written, less) = (reader.key(), written.as_str(), amount.normalize());
+                let more = amount * Decimal::ONE_THOUSAND;
+                let (message, help) = (
+                    format!("`{written}` is read as {less}, and not as {}", more.normalize()),
+                    format!("write `{key} = {less}` or `{key} = {}`", more.normalize()),
+                );
+                reader.note_loose(&value.span(), message, help);
+                Some(Money(amount))
+            }
             _ => Some(Money(amount)),
         }
     }
@@ -642,7 +653,8 @@ pub(crate) fn word(value: &Spanned<DeValue<'_>>, words: &[Word], reader: &mut Re
     if let Some(found) = words.iter().position(|word| word.word == written) {
         return Some(found);
     }
-    let form = folded(written);
+    // A mark of doubt takes back what is said.
+    let form = if written.contains('?') { String::new() } else { folded(written) };
     let said = |word: &Word| {
         std::iter::once(&word.word).chain(word.said).any(|said| !form.is_empty() && folded(said) == form)
     };
@@ -927,6 +939,15 @@ mod tests {
     }
 
     #[test]
+    fn thousands_after_a_point_are_doubted() {
+        let (amount, told) = reading::<Money>("1.250");
+        assert_eq!(amount, Some(Money(Decimal::from_str("1.250").unwrap())));
+        let wanted =
+            "loose-value: `1.250` is read as 1.25, and not as 1250; write `key = 1.25` or `key = 1250`";
+        assert_eq!(told, [wanted]);
+    }
+
+    #[test]
     fn other_money_than_the_workshops_is_refused() {
         fn take(fields: &Fields<'_>, reader: &mut Reader<'_>) -> Option<Said<Money>> {
             fields.take("key", reader)
@@ -1073,6 +1094,8 @@ mod tests {
             "\"fixed-across\" (it is screwed or glued across the grain), or else one of `free`, `unknown`";
         refused::<Held>("\"fixed acros\"", &told("fixed acros", fixed));
         refused::<Held>("\"glued down\"", &told("glued down", fixed));
+        let free = "\"free\" (it can move), or else one of `fixed-across`, `unknown`";
+        refused::<Held>("\"free?\"", &told("free?", free));
         refused::<Held>("\"tight\"", &told("tight", "one of `free`, `fixed-across`, `unknown`"));
         refused::<Held>(
             "true",

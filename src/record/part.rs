@@ -196,9 +196,9 @@ choices! {
     /// Along which edges of a shelf a strip is glued.
     pub enum LippedEdges {
         /// The front edge.
-        Front = "front",
+        Front = "front" ["front alone", "front edge", "front only"],
         /// The front and the back edge, a strip each.
-        Both = "both",
+        Both = "both" ["back and front", "both edges", "front and back"],
     }
 }
 

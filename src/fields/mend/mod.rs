@@ -42,6 +42,8 @@ pub(super) enum Outcome {
     Listed(String),
     /// It was not read; what to write.
     LeftOut(String),
+    /// Nor is it known what it was: it may have been a header, so that what follows belongs elsewhere.
+    Unknown(String),
     /// Nor was anything that stands below it.
     Section(String),
 }
@@ -185,6 +187,7 @@ impl<'a> Mending<'a> {
         let Statement { span, kind, .. } = &self.statements[at];
         let mut mends = Mends::default();
         match kind {
+            Kind::Header { name, .. } if !statement::is_name(&self.text[name.clone()]) => return None,
             Kind::Header { name, list } => {
                 let (open, close) = if *list { ("[[", "]]") } else { ("[", "]") };
                 value::key_in_quotes(self.text, name.clone(), &mut mends)?;
@@ -270,12 +273,16 @@ impl<'a> Mending<'a> {
                     format!("write one after the `=`, or put `#` before `{key}`"),
                 )
             }
-            Kind::Entry { key, .. } => {
+            Kind::Entry { key, sign } => {
                 let key = &self.text[key.clone()];
-                let help = format!(
-                    "write texts in quotes, and numbers and dates without, such as\n\
-                     {key} = \"text\"\n{key} = 12.5\n{key} = 2026-03-14"
-                );
+                let value = self.text[sign.end..span.end].trim();
+                let help = match value.len() < 60 && !value.contains(['\n', '"', '#']) {
+                    true => format!("write it in quotes, such as\n{key} = {}", toml::Value::from(value)),
+                    false => format!(
+                        "write texts in quotes, and numbers and dates without, such as\n\
+                         {key} = \"text\"\n{key} = 12.5\n{key} = 2026-03-14"
+                    ),
+                };
                 (format!("this is no TOML ({why})"), help)
             }
             Kind::Header { .. } => (
@@ -305,9 +312,22 @@ impl<'a> Mending<'a> {
         let span = if spot.is_empty() || spot.start >= span.end { span.clone() } else { spot };
         let outcome = match kind {
             Kind::Header { .. } => Outcome::Section(help),
+            // `photo:` is a section to some.
+            Kind::Entry { sign, .. }
+                if sign.end == self.end_of(at) && self.text[sign.clone()].contains(':') =>
+            {
+                Outcome::Unknown(help)
+            }
+            Kind::Stray if !statement::is_comment(&self.text[self.statements[at].span.clone()]) => {
+                Outcome::Unknown(help)
+            }
             Kind::Entry { .. } | Kind::Stray => Outcome::LeftOut(help),
         };
         self.faults.push(Fault { span, what, outcome });
+    }
+
+    fn end_of(&self, at: usize) -> usize {
+        self.statements[at].span.end
     }
 
     /// Takes a statement out of the text.
@@ -415,19 +435,19 @@ impl<'a> Mending<'a> {
             Kind::Entry { key, .. } => {
                 let key = self.text[key].to_owned();
                 let header = self.header(at);
-                let first =
-                    header.map(|header| header + 1).filter(|first| match &self.statements[*first].kind {
+                let is_entry = |each: &usize| matches!(self.statements[*each].kind, Kind::Entry { .. });
+                let first = header.and_then(|header| (header + 1..at).find(is_entry)).filter(|first| {
+                    match &self.statements[*first].kind {
                         Kind::Entry { key: first, .. } => self.text[first.clone()] == key,
                         _ => false,
-                    });
+                    }
+                });
                 let list = header.and_then(|header| match &self.statements[header].kind {
                     Kind::Header { name, list: true } => Some(self.text[name.clone()].to_owned()),
                     _ => None,
                 });
                 match (header, first, list) {
-                    (Some(header), Some(first), Some(name)) if first < at => {
-                        self.next_row(at, header, &key, &name)
-                    }
+                    (Some(header), Some(_), Some(name)) => self.next_row(at, header, &key, &name),
                     _ => {
                         let what = format!("`{key}` stands here a second time");
                         let help =
@@ -506,6 +526,7 @@ mod tests {
                 Outcome::Read(_) => "read",
                 Outcome::Listed(_) => "listed",
                 Outcome::LeftOut(_) => "left out",
+                Outcome::Unknown(_) => "unknown",
                 Outcome::Section(_) => "section",
             };
             format!("{came}: {}: {}", &text[fault.span.clone()], fault.what)
@@ -574,8 +595,10 @@ mod tests {
             (
                 "a = 1\nsome words here\nand more\nb = 2",
                 "a = 1\nb = 2",
-                "left out: some words here\nand more: these 2 lines are neither",
+                "unknown: some words here\nand more: these 2 lines are neither",
             ),
+            ("a = 1\nb:\nc = 2", "a = 1\nc = 2", "unknown: b:: `b` has no value"),
+            ("a = 1\n[b = 3\nc = 2\n[d]\ne = 1", "a = 1\nd = { e = 1 }", "section: [b = 3: "),
             ("a = 1\na = 2\nb = 3", "a = 1\nb = 3", "left out: a = 2: `a` stands here a second time"),
             (
                 "a = [\n  { b = 1 },\n  { = },\n  { b = 3 },\n]",

@@ -89,7 +89,9 @@ fn kind(text: &str, line: &Range<usize>) -> Option<Kind> {
     if shown.is_empty() {
         return None;
     }
-    Some(header(text, &span).or_else(|| entry(text, &span)).unwrap_or(Kind::Stray))
+    // What begins with a bracket was to be a header, whatever else it is.
+    let broken = || shown.starts_with('[').then(|| Kind::Header { name: span.clone(), list: false });
+    Some(header(text, &span).or_else(|| entry(text, &span)).or_else(broken).unwrap_or(Kind::Stray))
 }
 
 /// A section's header, even if a bracket of it is missing.
@@ -103,10 +105,15 @@ fn header(text: &str, span: &Range<usize>) -> Option<Kind> {
     let inner = shown.trim_start_matches(bracket);
     let start = span.start + shown.len() - inner.len();
     let inner = inner.trim_end_matches(bracket);
-    let plain = |c: char| !"[]{}=,\"'#".contains(c) && !c.is_control();
-    let sound = inner.chars().any(char::is_alphabetic) && (inner.chars().all(plain) || is_quoted(inner));
     let list = shown.starts_with("[[") || shown.ends_with("]]");
-    (sound && inner.len() <= 100).then(|| Kind::Header { name: start..start + inner.len(), list })
+    is_name(inner).then(|| Kind::Header { name: start..start + inner.len(), list })
+}
+
+/// Whether a section can have this name.
+pub(super) fn is_name(name: &str) -> bool {
+    let plain = |c: char| !"[]{}=,\"'#".contains(c) && !c.is_control();
+    let sound = name.chars().any(char::is_alphabetic) && (name.chars().all(plain) || is_quoted(name));
+    sound && name.len() <= 100
 }
 
 /// Whether a key is in quotes, with none within.
@@ -151,7 +158,7 @@ fn entry(text: &str, span: &Range<usize>) -> Option<Kind> {
                 || ["true", "false", "yes", "no"].contains(&value);
             let key = part(0, word);
             let is_key = text[key.clone()].chars().all(|c| c.is_ascii_lowercase() || c == '-' || c == '_');
-            (begins && is_key).then(|| Kind::Entry { sign: key.end..key.end, key })
+            (begins && is_key).then_some(Kind::Entry { sign: key.end..key.end, key })
         }
     }
 }

@@ -21,7 +21,12 @@ fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
             }
             let grade = &graded.written;
             let near = nearest(&grade.0, &case.trade.abrasives);
+            let numbers = grade.0.split(|c: char| !c.is_ascii_digit()).filter(|number| !number.is_empty());
+            let numbers: Vec<&str> = numbers.take(12).collect();
             let help = match near.as_slice() {
+                _ if numbers.len() > 1 => {
+                    format!("write each grade by itself, such as [\"P{}\"]", numbers.join("\", \"P"))
+                }
                 [] => "write something like \"P120\", \"CAMI 120\" or \"grey pad\"".to_owned(),
                 near => format!("perhaps \"{}\"", near.join("\" or \"")),
             };
@@ -49,6 +54,11 @@ mod tests {
         assert_eq!(
             abraded("fine"),
             "1: `fine` is no grade of the P or the CAMI scale [write something like \"P120\", \"CAMI 120\" or \"grey pad\"]"
+        );
+        assert_eq!(
+            abraded("180-240"),
+            "1: `180-240` is no grade of the P or the CAMI scale \
+             [write each grade by itself, such as [\"P180\", \"P240\"]]"
         );
         for grade in ["P120", "CAMI 120", "120", "grey pad", "0000 wool", "unknown"] {
             assert_eq!(abraded(grade), "", "{grade}");
