@@ -88,9 +88,16 @@ pub(super) fn part_row(
         standing_word: part.standing.word().to_owned(),
         original: part.standing.value == Standing::Original,
         made_of: words::capital(&made_of.join(", ")),
-        notes: part_notes(context, part),
+        notes: part_notes(context, part).into_iter().chain(patches(context, part)).collect(),
         row: part.clone(),
     }
+}
+
+/// The patches on a part that is there today, a sentence or two each.
+fn patches(context: &PieceContext<'_>, part: &Part) -> Vec<String> {
+    let told = context.photographs.patches.iter().zip(&context.claims.patches);
+    let on = told.filter(|(facts, _)| facts.part.id.value == part.id.value);
+    on.map(|(_, claim)| context.house.words().sentence(claim).whole()).collect()
 }
 
 fn part_notes(context: &PieceContext<'_>, part: &Part) -> Vec<String> {
