@@ -35,7 +35,7 @@ pub use identity::completeness::{Addition, Completeness, Heading};
 pub use identity::dating;
 pub use identity::originality::{Originality, StandingShare, percent};
 pub use identity::patch::{PatchFacts, face, said_area};
-pub use identity::standing::Standings;
+pub use identity::standing::{Standings, standing_of, standing_of_fixing, standing_of_patch, taken_away};
 pub use load::lifting::{Lifting, Load, TeamSize, team};
 pub use load::mass::PartMass;
 pub use load::part::PartFacts;

@@ -9,6 +9,8 @@ mod identity;
 mod left;
 mod parts;
 mod patches;
+#[cfg(test)]
+mod properties;
 mod telling;
 mod tests;
 mod unknown;

@@ -3,6 +3,7 @@
 use super::patches;
 use super::telling::Telling;
 use crate::claim::{Basis, Claim, Message, Value, says};
+use crate::derive::identity::standing::standing_of;
 use crate::derive::name::{own_words, part_name, timber_name};
 use crate::fields::Row;
 use crate::record::{Construction, Part, Rest, Standing};
@@ -18,7 +19,7 @@ pub(super) fn not_original(telling: &Telling<'_>) -> Vec<Claim> {
 }
 
 fn told(telling: &Telling<'_>, wanted: impl Fn(Standing) -> bool) -> Vec<Claim> {
-    let parts = telling.record.parts.iter().filter(|part| wanted(part.standing.value));
+    let parts = telling.record.parts.iter().filter(|part| wanted(standing_of(part)));
     parts.map(|part| of_part(telling, part)).collect()
 }
 
@@ -87,7 +88,7 @@ pub(super) fn counted(telling: &Telling<'_>) -> Claim {
 
 /// How many original parts have patches that are not.
 fn patched_originals(telling: &Telling<'_>, basis: &mut Vec<Basis>) -> usize {
-    let originals = telling.record.parts.iter().filter(|part| part.standing.value == Standing::Original);
+    let originals = telling.record.parts.iter().filter(|part| standing_of(part) == Standing::Original);
     let mut patched = 0;
     for part in originals {
         let patches = patches::not_original(telling, part);
@@ -103,10 +104,10 @@ fn of_part(telling: &Telling<'_>, part: &Row<Part>) -> Claim {
     let mut basis = vec![ground.said(&part.name, "part.name")];
     let made_of = made_of(telling, part, &mut basis);
     let mut said = vec![match made_of.is_empty() {
-        true => Message::word("standing", part.standing.word()),
+        true => Message::word("standing", standing_of(part).word()),
         false => says!(
             "part-is",
-            standing = Message::word("standing", part.standing.word()),
+            standing = Message::word("standing", standing_of(part).word()),
             made_of = Value::Series(made_of)
         ),
     }];
@@ -117,7 +118,7 @@ fn of_part(telling: &Telling<'_>, part: &Row<Part>) -> Claim {
     }
     if let Some(known) = &part.how_known {
         basis.push(ground.said(known, "part.how-known"));
-        said.push(match part.standing.value {
+        said.push(match standing_of(part) {
             Standing::Original => says!("part-known-by", known = known),
             _ => says!("own-words", said = known),
         });

@@ -4,6 +4,7 @@ use super::telling::Telling;
 use crate::claim::{Basis, Claim, Message, Value, says};
 use crate::derive::identity::originality::percent;
 use crate::derive::identity::patch::PatchFacts;
+use crate::derive::identity::standing::standing_of_patch;
 use crate::derive::name::own_words;
 use crate::record::{Part, Standing};
 
@@ -15,7 +16,7 @@ pub(super) fn patches(telling: &Telling<'_>) -> Vec<Claim> {
 /// The patches of a part that are not as first made, or not known to be.
 pub(super) fn not_original<'a>(telling: &Telling<'a>, part: &Part) -> Vec<&'a PatchFacts> {
     let on = |facts: &&PatchFacts| {
-        facts.part.id.value == part.id.value && facts.patch.standing.value != Standing::Original
+        facts.part.id.value == part.id.value && standing_of_patch(&facts.patch) != Standing::Original
     };
     telling.photographs.patches.iter().filter(on).collect()
 }
@@ -24,7 +25,7 @@ pub(super) fn not_original<'a>(telling: &Telling<'a>, part: &Part) -> Vec<&'a Pa
 pub(super) fn in_short(telling: &Telling<'_>, facts: &PatchFacts, basis: &mut Vec<Basis>) -> Message {
     let patch = &facts.patch;
     basis.push(telling.row(patch, "patch"));
-    let standing = Message::word("standing", patch.standing.word());
+    let standing = Message::word("standing", standing_of_patch(patch).word());
     let what = own_words(&patch.what);
     match share(telling, facts, basis) {
         Some(share) => says!("patch-short-share", what = what, standing = standing, share = share),
@@ -47,7 +48,7 @@ fn share(telling: &Telling<'_>, facts: &PatchFacts, basis: &mut Vec<Basis>) -> O
 fn of_patch(telling: &Telling<'_>, facts: &PatchFacts) -> Claim {
     let (patch, ground) = (&facts.patch, &telling.ground);
     let mut basis = vec![ground.said(&patch.part, "patch.part"), ground.said(&patch.what, "patch.what")];
-    let mut first = vec![Value::from(Message::word("standing", patch.standing.word()))];
+    let mut first = vec![Value::from(Message::word("standing", standing_of_patch(patch).word()))];
     first.extend(facts.area.map(Value::from));
     first.extend(share(telling, facts, &mut basis).map(Value::from));
     let figures = [

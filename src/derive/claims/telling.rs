@@ -45,6 +45,11 @@ impl<'a> Telling<'a> {
         Value::from(parts_by_id(self.record, ids))
     }
 
+    /// Whether the piece has the part today, as far as the record tells.
+    pub(super) fn has(&self, id: &PartId) -> bool {
+        self.record.parts.iter().find(|part| part.id.value == *id).is_none_or(|part| part.present())
+    }
+
     /// The rows of parts that are named.
     pub(super) fn part_rows<'b>(&'b self, ids: &'b [Said<PartId>]) -> impl Iterator<Item = Basis> + 'b {
         let row = |id: &'b Said<PartId>| self.record.parts.iter().find(move |part| part.id.value == id.value);

@@ -2,6 +2,7 @@
 
 use std::collections::BTreeMap;
 
+use super::standing::standing_of;
 use crate::derive::load::covered::covered;
 use crate::derive::load::part::PartFacts;
 use crate::record::{Record, Rest, Standing};
@@ -67,7 +68,7 @@ pub(in crate::derive) fn originality(record: &Record, parts: &[PartFacts], trade
     let mut rows: BTreeMap<Standing, (u32, MassSpan)> = BTreeMap::new();
     let mut unweighed = 0;
     for PartFacts { part, mass, .. } in parts.iter().filter(|facts| facts.part.present()) {
-        let row = rows.entry(part.standing.value).or_default();
+        let row = rows.entry(standing_of(part)).or_default();
         row.0 += 1;
         match mass {
             Ok(mass) => row.1 = row.1 + mass.all,

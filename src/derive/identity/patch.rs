@@ -32,7 +32,17 @@ pub(in crate::derive) fn patches(record: &Record, photographs: &[PhotographFacts
         let share = area.and_then(|area| share(area, face(part)?));
         Some(PatchFacts { patch: patch.clone(), part: part.clone(), area, outline, share })
     };
-    record.patches.iter().filter_map(facts).collect()
+    let mut found: Vec<PatchFacts> = record.patches.iter().filter_map(facts).collect();
+    let together = |found: &[PatchFacts], part: &Part| -> f64 {
+        let on = found.iter().filter(|facts| facts.part.id.value == part.id.value);
+        on.filter_map(|facts| facts.share).sum()
+    };
+    // Patches that are together larger than their part have sizes that cannot be right.
+    let wrong: Vec<bool> = found.iter().map(|facts| together(&found, &facts.part) > 1.0).collect();
+    for (facts, _) in found.iter_mut().zip(wrong).filter(|(_, wrong)| *wrong) {
+        facts.share = None;
+    }
+    found
 }
 
 /// The share of a face; `None` where the patch is said to be larger than that.

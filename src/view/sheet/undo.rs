@@ -5,7 +5,7 @@
 
 use serde::Serialize;
 
-use crate::derive::PatchFacts;
+use crate::derive::{PatchFacts, standing_of_fixing, standing_of_patch};
 use crate::fields::Row;
 use crate::record::{Act, PhotoStage, Standing, Step, Surface, Undoable};
 use crate::trade::{Layer, Sort};
@@ -217,12 +217,12 @@ fn parts(rows: &Rows) -> Vec<UndoPart> {
 /// Patches that are not as first made, on parts that are there today.
 fn patches(context: &PieceContext<'_>) -> Vec<UndoPart> {
     let patches = context.photographs.patches.iter();
-    let others = patches.filter(|facts| facts.patch.standing.value != Standing::Original);
+    let others = patches.filter(|facts| standing_of_patch(&facts.patch) != Standing::Original);
     others
         .map(|PatchFacts { patch, part, .. }| UndoPart {
             name: format!("{}, {}", words::capital(&words::said(&patch.what)), part.name.value),
-            standing: words::standing(patch.standing.value).to_owned(),
-            standing_word: patch.standing.word().to_owned(),
+            standing: words::standing(standing_of_patch(patch)).to_owned(),
+            standing_word: standing_of_patch(patch).word().to_owned(),
             instead_of: patch
                 .instead_of
                 .as_ref()
@@ -255,7 +255,7 @@ fn fixings(context: &PieceContext<'_>, rows: &Rows) -> (Vec<UndoFixing>, Vec<Und
         };
         if glue {
             glues.push(undo);
-        } else if fixing.standing.value != Standing::Original {
+        } else if standing_of_fixing(fixing) != Standing::Original {
             others.push(undo);
         }
     }

@@ -76,6 +76,7 @@ lipped-with = lipped with { $timber }
 fixing = { $said }
     .lead = { $name }
 fixing-modern = { $standing }, a modern kind
+fixing-in-gone = { $standing }; recorded in { $parts }, which the piece does not have today
 fixing-in = { $standing }; in { $parts }
 
 patch = { $said }
