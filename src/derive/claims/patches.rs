@@ -47,7 +47,11 @@ fn share(telling: &Telling<'_>, facts: &PatchFacts, basis: &mut Vec<Basis>) -> O
 
 fn of_patch(telling: &Telling<'_>, facts: &PatchFacts) -> Claim {
     let (patch, ground) = (&facts.patch, &telling.ground);
-    let mut basis = vec![ground.said(&patch.part, "patch.part"), ground.said(&patch.what, "patch.what")];
+    let mut basis = vec![
+        ground.said(&patch.part, "patch.part"),
+        ground.said(&patch.what, "patch.what"),
+        ground.row(&facts.part, "part"),
+    ];
     let mut first = vec![Value::from(Message::word("standing", standing_of_patch(patch).word()))];
     first.extend(facts.area.map(Value::from));
     first.extend(share(telling, facts, &mut basis).map(Value::from));

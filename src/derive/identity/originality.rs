@@ -3,17 +3,11 @@
 use std::collections::BTreeMap;
 
 use super::standing::standing_of;
-use crate::derive::load::covered::covered;
+use crate::derive::load::covered::{COVERAGE, covered};
 use crate::derive::load::part::PartFacts;
 use crate::record::{Record, Rest, Standing};
 use crate::trade::Trade;
 use crate::unit::MassSpan;
-
-/// The least share of a piece's mass that has to be known part by part before shares by mass are told.
-///
-/// # Source
-/// Our own choice: what is left out then moves no share by more than a tenth.
-pub const COVERED: f64 = 0.9;
 
 /// The parts of one standing.
 #[derive(Debug, Clone, PartialEq)]
@@ -46,7 +40,7 @@ pub struct Originality {
 impl Originality {
     /// Whether shares by mass stand for the piece.
     pub fn is_weighed(&self) -> bool {
-        self.covered.is_some_and(|covered| covered >= COVERED)
+        self.covered.is_some_and(|covered| covered >= COVERAGE)
     }
 }
 
@@ -85,7 +79,7 @@ pub(in crate::derive) fn originality(record: &Record, parts: &[PartFacts], trade
         Some(scale) if known.low > scale.value => None,
         Some(scale) => Some((known.middle().kg() / scale.value.kg()).min(1.0)),
         None if !(rest_is_original && recorded) => None,
-        None => Some(if unweighed == 0 { 1.0 } else { COVERED }),
+        None => Some(if unweighed == 0 { 1.0 } else { COVERAGE }),
     };
     let by_mass = found.is_weighed();
     let of_mass = |mass: MassSpan| percent(mass.middle().kg(), known.middle().kg());
