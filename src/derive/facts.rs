@@ -86,7 +86,7 @@ pub fn facts(
         standings: standings(&record.parts),
         dating: dating::dating(record, tins, trade),
         seasons,
-        originality: originality(&parts, trade),
+        originality: originality(record, &parts, trade),
         shelves: shelves(record, &parts, trade),
         stability: stability(record, &parts, &lifting, trade),
         lifting,

@@ -35,7 +35,7 @@ impl Workpiece {
         photographs: PhotoFacts,
         trade: &Trade,
     ) -> Workpiece {
-        let claims = claims(folder, &piece, &record, &facts, trade);
+        let claims = claims(folder, &piece, &record, (&facts, &photographs), trade);
         Workpiece { piece, record, facts, photographs, claims }
     }
 

@@ -15,7 +15,7 @@ use super::{Reader, Value, Word, code, list, wrong_kind};
 use crate::diag::nearest;
 use crate::source::normal_form;
 use crate::unit::fold::folded;
-use crate::unit::{Edtf, Fraction, Hours, Length, Mass, Money, legible};
+use crate::unit::{Area, Edtf, Fraction, Hours, Length, Mass, Money, legible};
 
 /// Text as somebody typed it; never empty.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
@@ -486,6 +486,9 @@ numeric!(Number, "a number", "-0.000303", spoken::plain, |n| n.is_finite().then_
 numeric!(Mass, "a mass in kilograms, above 0 and at most 5000", "42.5", spoken::mass,
     |n| if n > 0.0 && n <= 5000.0 { Mass::from_kg(n) } else { None },
     { "description": "Kilograms.", "x-unit": "kg", "type": "number", "exclusiveMinimum": 0, "maximum": 5000 });
+numeric!(Area, "an area in square centimetres, above 0 and at most 1 000 000", "24", spoken::plain,
+    |n| if n > 0.0 && n <= 1_000_000.0 { Area::from_m2(n / 1e4) } else { None },
+    { "description": "Square centimetres.", "x-unit": "cm²", "type": "number", "exclusiveMinimum": 0, "maximum": 1_000_000 });
 numeric!(Fraction, "a fraction from 0 to 1", "0.42", spoken::share, Fraction::new, { "type": "number", "minimum": 0, "maximum": 1 });
 numeric!(Count, "a count, a whole number from 1 to 100 000", "4", spoken::count,
     |n| (n.fract() == 0.0 && (1.0..=100_000.0).contains(&n)).then_some(Count(n as u32)),

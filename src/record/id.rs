@@ -57,6 +57,8 @@ ids! {
     PartId ("\"leaf-left\""),
     /// The name of a finding within its record.
     FindingId ("\"f-split\""),
+    /// The name of a patch within its record.
+    PatchId ("\"let-in-oak\""),
     /// The name of a work within its record.
     WorkId ("\"w-split\""),
     /// The name of a tin of the workshop.

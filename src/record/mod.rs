@@ -19,9 +19,10 @@ mod workshop;
 pub use answer::{Answer, TestResult};
 pub use canon::{CanonicalValue, Form, SchemaNode};
 pub use finish_name::{FinishName, Removal};
-pub use id::{FindingId, PartId, StockId, TinId, WorkId};
+pub use id::{FindingId, PartId, PatchId, StockId, TinId, WorkId};
 pub use part::{
-    Construction, Ends, Fixing, Grain, Held, Lipping, Opening, Opens, Part, PartSize, Sawn, Standing,
+    Construction, Ends, Fixing, Grain, Held, Lipping, Opening, Opens, Part, PartSize, Patch, PatchSize, Rest,
+    Sawn, Standing,
 };
 pub use photo::{Mark, Pair, PhotoEntry, PhotoStage, Scale, Shape, Swatch, looks_like_photograph};
 pub use piece::{Found, Handover, Level, Record, Shelf, Size, Use};
@@ -454,6 +455,7 @@ mod tests {
             ("outcome", Outcome::WORDS),
             ("paper", Paper::WORDS),
             ("region", Region::WORDS),
+            ("rest", Rest::WORDS),
             ("sawn", Sawn::WORDS),
             ("severity", FindingSeverity::WORDS),
             ("stage", PhotoStage::WORDS),

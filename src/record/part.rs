@@ -1,9 +1,9 @@
 //! Parts of a piece and their standing.
 
-use super::{Answer, PartId, StockId};
+use super::{Answer, PartId, PatchId, StockId};
 use crate::fields::shape::{choices, table, words};
 use crate::fields::{Brief, Count, OneOrMore, Said, Text};
-use crate::unit::{Edtf, Length};
+use crate::unit::{Area, Edtf, Length};
 
 words! {
     /// What a part is to the piece as first made.
@@ -42,6 +42,22 @@ words! {
         Missing = "missing" [
             "absent", "gone", "lacking", "lost", "never found", "not present", "not there", "wanting",
             "was not with it",
+        ],
+    }
+}
+
+words! {
+    /// What holds for all parts that a record does not list.
+    pub enum Rest {
+        /// They are as first made, as far as is known.
+        Original = "original" [
+            "all original", "as first made", "as made", "everything else is original", "first made",
+            "rest is original",
+        ],
+        /// Nobody looked at them.
+        NotLookedAt = "not-looked-at" [
+            "did not look", "not checked", "not examined", "not inspected", "not looked", "unchecked",
+            "unexamined",
         ],
     }
 }
@@ -283,6 +299,44 @@ impl Part {
     /// How many alike it stands for.
     pub fn how_many(&self) -> u32 {
         self.count.as_ref().map_or(1, |count| count.0)
+    }
+}
+
+table! {
+    /// How large a patch is on the face.
+    pub struct PatchSize ("size") {
+        /// Length in millimetres.
+        "length" => length: Option<Said<Length>>,
+        /// Width in millimetres.
+        "width" => width: Option<Said<Length>>,
+        /// Diameter of a round one in millimetres.
+        "diameter" => diameter: Option<Said<Length>>,
+    }
+}
+
+table! {
+    /// A place of a part that is not what the part is: let in, filled, cut away. The part keeps its standing.
+    pub struct Patch ("[[patch]]") {
+        /// Short name that an outline on a photograph calls it by.
+        "id" => id: Option<Said<PatchId>>,
+        /// The part it is on.
+        "part" => part: Said<PartId>,
+        /// What it is, such as `veneer patch` or `filled hole`.
+        "what" => what: Said<Brief<200>>,
+        /// How large it is on the face; or, instead, `area`, or an outline with a known length on a photograph.
+        "size" => size: Option<Said<PatchSize>>,
+        /// How large it is on the face, in square centimetres.
+        "area" => area: Option<Said<Area>>,
+        /// What it is to the piece as first made.
+        "standing" => standing: Said<Standing>,
+        /// What it was made with.
+        "with" => with: Option<Said<Text>>,
+        /// What it replaces.
+        "instead-of" => instead_of: Option<Said<Text>>,
+        /// How it comes out again.
+        "undo" => undo: Option<Said<Text>>,
+        /// Anything else worth printing.
+        "note" => note: Option<Said<Text>>,
     }
 }
 

@@ -1,6 +1,6 @@
 //! What the record adds to its photographs.
 
-use super::{FindingId, PartId, WorkId};
+use super::{FindingId, PartId, PatchId, WorkId};
 use crate::fields::shape::{choices, table};
 use crate::fields::{Landmark, Line, OneOrMore, Outline, Percent, Row, Said, Text};
 use crate::unit::{Length, Point, Rectangle};
@@ -48,6 +48,8 @@ table! {
         "finding" => finding: Option<Said<FindingId>>,
         /// The part it points at.
         "part" => part: Option<Said<PartId>>,
+        /// The patch it points at.
+        "patch" => patch: Option<Said<PatchId>>,
         /// The work it points at.
         "work" => work: Option<Said<WorkId>>,
         /// Words of its own.

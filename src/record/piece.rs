@@ -2,7 +2,7 @@
 
 use chrono::NaiveDate;
 
-use super::part::{Ends, Fixing, Part};
+use super::part::{Ends, Fixing, Part, Patch, Rest};
 use super::photo::{Pair, PhotoEntry, Swatch};
 use super::seal::Amended;
 use super::surface::Surface;
@@ -165,6 +165,10 @@ table! {
         "found" => found: Private<Option<Said<Found>>>,
         /// Its parts.
         "part" => parts: Vec<Row<Part>>,
+        /// What holds for all parts that are not listed.
+        "rest" => rest: Option<Said<Rest>>,
+        /// Places of parts that are not what their part is.
+        "patch" => patches: Vec<Row<Patch>>,
         /// What was observed.
         "finding" => findings: Vec<Row<Finding>>,
         /// What was decided.

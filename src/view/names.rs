@@ -13,6 +13,7 @@ pub(super) struct Names<'a> {
     parts: BTreeMap<&'a str, (usize, &'a str)>,
     findings: BTreeMap<&'a str, (usize, String)>,
     works: BTreeMap<&'a str, (usize, &'a str)>,
+    patches: BTreeMap<&'a str, (&'a PartId, &'a str)>,
 }
 
 impl<'a> Names<'a> {
@@ -31,7 +32,16 @@ impl<'a> Names<'a> {
             let id = work.id.as_ref()?;
             Some((id.0.as_str(), (index + 1, work.did.0.as_str())))
         });
-        Names { parts: parts.collect(), findings: findings.collect(), works: works.collect() }
+        let patches = record.patches.iter().filter_map(|patch| {
+            let id = patch.id.as_ref()?;
+            Some((id.0.as_str(), (&patch.part.value, patch.what.0.as_str())))
+        });
+        Names {
+            parts: parts.collect(),
+            findings: findings.collect(),
+            works: works.collect(),
+            patches: patches.collect(),
+        }
     }
 
     /// The name of a part; the id itself where there is no such part.
@@ -62,16 +72,18 @@ impl<'a> Names<'a> {
             said.push(words::capital(seen));
             anchor = finding_anchor(*number);
         }
-        if let Some(part) = mark.part.as_ref() {
-            said.push(self.part(part));
-        }
+        let patch = mark.patch.as_ref().and_then(|id| self.patches.get(id.0.as_str()));
+        said.extend(patch.map(|(_, what)| words::capital(what)));
+        let named = mark.part.as_ref().map(|part| &part.value);
+        let on = named.or_else(|| patch.map(|(part, _)| *part));
+        said.extend(on.map(|part| self.part(part)));
         if let Some((number, did)) = mark.work.as_ref().and_then(|id| self.works.get(id.0.as_str())) {
             said.push(words::capital(did));
             if anchor.is_empty() {
                 anchor = work_anchor(*number);
             }
         }
-        let part = mark.part.as_ref().and_then(|id| self.parts.get(id.0.as_str()));
+        let part = on.and_then(|id| self.parts.get(id.0.as_str()));
         if let (Some((number, _)), true) = (part, anchor.is_empty()) {
             anchor = part_anchor(*number);
         }

@@ -164,7 +164,9 @@ impl Words {
 mod tests {
     use super::*;
     use crate::claim::{Basis, says};
-    use crate::record::{Confidence, Construction, FindingSeverity, Held, Level, Outcome, Standing, Why};
+    use crate::record::{
+        Confidence, Construction, FindingSeverity, Held, Level, Outcome, Rest, Standing, Why,
+    };
 
     #[test]
     fn every_word_of_a_record_has_its_message() {
@@ -180,6 +182,7 @@ mod tests {
         Outcome::ALL.iter().for_each(|word| told("outcome", word.word()));
         Why::ALL.iter().for_each(|word| told("why", word.word()));
         Construction::ALL.iter().for_each(|word| told("build", word.word()));
+        Rest::ALL.iter().for_each(|word| told("rest", word.word()));
         Held::ALL.iter().for_each(|word| told("held", word.word()));
     }
 

@@ -26,7 +26,7 @@ pub(super) type RowNames = BTreeMap<(&'static str, String), String>;
 /// The names in some records; where they differ, the first record's.
 pub(super) fn names(records: [&BTreeMap<String, CanonicalValue>; 2]) -> RowNames {
     let mut names = RowNames::new();
-    for key in ["finding", "part", "work"] {
+    for key in ["finding", "part", "patch", "work"] {
         for row in records.iter().filter_map(|record| record.get(key)).flat_map(CanonicalValue::list) {
             let name = main_words(key).first().and_then(|word| row.get(word)?.as_text());
             if let (Some(id), Some(name)) = (row.get("id").and_then(CanonicalValue::as_text), name) {
@@ -46,14 +46,14 @@ pub(super) fn main_words(key: &str) -> &'static [&'static str] {
         "work" => &["did"],
         "fixing" => &["kind"],
         "test" => &["of"],
-        "undone" | "open" | "stock" => &["what"],
+        "undone" | "open" | "stock" | "patch" => &["what"],
         "photo" => &["file"],
         "pair" => &["after", "before"],
         "swatch" => &["photo"],
         "options" => &["plan"],
         "shelves" => &["part"],
         "mix" => &["of"],
-        "marks" => &["finding", "part", "work", "note"],
+        "marks" => &["finding", "patch", "part", "work", "note"],
         _ => &[],
     }
 }
@@ -208,6 +208,7 @@ pub(super) fn several(key: &str) -> String {
         "mix" => "ingredients".to_owned(),
         "assembly" | "moving" => format!("steps of {key}"),
         "stock" | "shelves" | "steps" | "options" | "marks" | "landmarks" | "cautions" => label(key),
+        "patch" => "patches".to_owned(),
         key => format!("{}s", key.replace('-', " ")),
     }
 }
@@ -233,6 +234,8 @@ pub(super) fn label(key: &str) -> String {
         "ask" => "the question",
         "chose" => "the choice",
         "because" => "the reason",
+        "rest" => "parts not listed",
+        "with" => "what it was made with",
         "made" => "years of making",
         "basis" => "basis of the years",
         "told-by" => "what it can be told by",

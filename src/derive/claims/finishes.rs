@@ -42,6 +42,9 @@ fn of_surface(telling: &Telling<'_>, facts: &SurfaceFacts) -> Claim {
         let taken_off = surface.steps.iter().filter(|step| matches!(step.act(), Some(Act::Remove(_))));
         basis.extend(taken_off.map(|step| telling.row(step, "surface.steps.remove")));
     }
+    // What it is called, and where a layer is not whole, follows from the names of parts.
+    let only = surface.steps.iter().flat_map(|step| telling.part_rows(&step.only));
+    basis.extend(telling.part_rows(&surface.parts).chain(only));
     let message = says!("finish", name = surface_name(telling, facts), said = Value::Sentences(said));
     Claim::new(message, telling.row(surface, "surface")).and_all(basis)
 }

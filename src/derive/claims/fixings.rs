@@ -2,6 +2,7 @@
 
 use super::telling::Telling;
 use crate::claim::{Basis, Claim, Message, Value, says};
+use crate::derive::identity::standing::standing_of_fixing;
 use crate::derive::name::fixing_name;
 use crate::fields::Row;
 use crate::record::{Fixing, Standing};
@@ -9,14 +10,15 @@ use crate::trade::Era;
 
 /// Fixings of every standing but original.
 pub(super) fn not_original(telling: &Telling<'_>) -> Vec<Claim> {
-    let others = telling.record.fixings.iter().filter(|fixing| fixing.standing.value != Standing::Original);
+    let others =
+        telling.record.fixings.iter().filter(|fixing| standing_of_fixing(fixing) != Standing::Original);
     others.map(|fixing| of_fixing(telling, fixing)).collect()
 }
 
 fn of_fixing(telling: &Telling<'_>, fixing: &Row<Fixing>) -> Claim {
     let ground = &telling.ground;
     let mut basis = vec![ground.said(&fixing.kind, "fixing.kind")];
-    let standing = Message::word("standing", fixing.standing.word());
+    let standing = Message::word("standing", standing_of_fixing(fixing).word());
     let kind = telling.trade.fixing(&fixing.kind);
     let modern = kind.filter(|kind| kind.era.value == Era::Modern);
     if let Some(kind) = modern {
@@ -26,11 +28,15 @@ fn of_fixing(telling: &Telling<'_>, fixing: &Row<Fixing>) -> Claim {
         Some(_) => says!("fixing-modern", standing = standing),
         None => standing,
     };
-    let mut said = vec![match fixing.part.is_empty() {
-        true => standing,
-        false => says!("fixing-in", standing = standing, parts = telling.parts(&fixing.part)),
+    // Of several parts those that are there count; where none is, it is said so.
+    let (there, gone): (Vec<_>, Vec<_>) = fixing.part.iter().cloned().partition(|id| telling.has(id));
+    let mut said = vec![match (there.is_empty(), gone.is_empty()) {
+        (true, true) => standing,
+        (true, false) => says!("fixing-in-gone", standing = standing, parts = telling.parts(&gone)),
+        (false, _) => says!("fixing-in", standing = standing, parts = telling.parts(&there)),
     }];
     basis.extend(fixing.part.iter().map(|part| ground.said(part, "fixing.part")));
+    basis.extend(telling.part_rows(&fixing.part));
     if let Some(count) = &fixing.count {
         basis.push(ground.said(count, "fixing.count"));
     }

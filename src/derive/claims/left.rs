@@ -2,14 +2,17 @@
 
 use super::telling::Telling;
 use crate::claim::{Basis, Claim, Message, Value, says};
+use crate::derive::identity::standing::taken_away;
 use crate::derive::name::seen;
 use crate::fields::Row;
 use crate::record::{Finding, Open, Outcome, Undone, Work, WorkId};
 
-/// Findings that stand, or of which it is not said what became; and those that were mended.
+/// Findings that stand, or of which it is not said what became; and those that were mended. What was found on parts that
+/// were taken away is history.
 pub(super) fn findings(telling: &Telling<'_>) -> (Vec<Claim>, Vec<Claim>) {
     let (mut standing, mut mended) = (Vec::new(), Vec::new());
-    for finding in &telling.record.findings {
+    let today = telling.record.findings.iter().filter(|finding| !taken_away(telling.record, &finding.part));
+    for finding in today {
         let (claim, is_mended) = of_finding(telling, finding);
         if is_mended { &mut mended } else { &mut standing }.push(claim);
     }
@@ -86,6 +89,7 @@ pub(super) fn verdict(telling: &Telling<'_>, tests_not_made: &[Claim]) -> Vec<Cl
     let unsaid: Vec<Basis> = record
         .findings
         .iter()
+        .filter(|finding| !taken_away(record, &finding.part))
         .filter(|finding| mending(telling, finding).is_empty() && leaving(telling, finding).is_none())
         .map(|finding| telling.row(finding, "finding"))
         .collect();
@@ -128,6 +132,7 @@ fn of_finding(telling: &Telling<'_>, finding: &Row<Finding>) -> (Claim, bool) {
     let (works, left) = (mending(telling, finding), leaving(telling, finding));
     let mut basis: Vec<Basis> = works.iter().map(|work| ground.said(&work.mends[0], "work.mends")).collect();
     basis.extend(left.map(|left| telling.row(left, "undone")));
+    basis.extend(telling.part_rows(&finding.part));
     let mut where_it_is = Vec::new();
     if !finding.part.is_empty() {
         where_it_is.push(telling.parts(&finding.part));

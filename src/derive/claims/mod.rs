@@ -8,11 +8,15 @@ mod fixings;
 mod identity;
 mod left;
 mod parts;
+mod patches;
+#[cfg(test)]
+mod properties;
 mod telling;
 mod tests;
 mod unknown;
 
 use super::facts::Facts;
+use super::photograph::facts::PhotoFacts;
 use crate::claim::Claim;
 use crate::record::{Folder, Piece, Record, Standing};
 use crate::trade::Trade;
@@ -29,6 +33,8 @@ pub struct Claims {
     pub verdict: Vec<Claim>,
     /// Parts that are not original, or not known to be.
     pub not_original: Vec<Claim>,
+    /// Places of parts that are not what their part is.
+    pub patches: Vec<Claim>,
     /// Earlier repairs.
     pub earlier_repairs: Vec<Claim>,
     /// Parts that are original.
@@ -62,10 +68,10 @@ pub(in crate::derive) fn claims(
     folder: &Folder,
     piece: &Piece,
     record: &Record,
-    facts: &Facts,
+    (facts, photographs): (&Facts, &PhotoFacts),
     trade: &Trade,
 ) -> Claims {
-    let telling = Telling::of(folder, piece, record, facts, trade);
+    let telling = Telling::of(folder, piece, record, (facts, photographs), trade);
     let (tests_made, tests_not_made) = tests::tests(&telling);
     let (standing_faults, mended) = left::findings(&telling);
     Claims {
@@ -76,6 +82,7 @@ pub(in crate::derive) fn claims(
             .chain(left::verdict(&telling, &tests_not_made))
             .collect(),
         not_original: parts::not_original(&telling),
+        patches: patches::patches(&telling),
         earlier_repairs: parts::of_standing(&telling, Standing::OldRepair),
         original: parts::of_standing(&telling, Standing::Original),
         fixings: fixings::not_original(&telling),

@@ -1,10 +1,12 @@
 //! Parts: how many are as first made, and which are not.
 
+use super::patches;
 use super::telling::Telling;
 use crate::claim::{Basis, Claim, Message, Value, says};
+use crate::derive::identity::standing::standing_of;
 use crate::derive::name::{own_words, part_name, timber_name};
 use crate::fields::Row;
-use crate::record::{Construction, Part, Standing};
+use crate::record::{Construction, Part, Rest, Standing};
 
 /// The parts of one standing.
 pub(super) fn of_standing(telling: &Telling<'_>, standing: Standing) -> Vec<Claim> {
@@ -17,17 +19,26 @@ pub(super) fn not_original(telling: &Telling<'_>) -> Vec<Claim> {
 }
 
 fn told(telling: &Telling<'_>, wanted: impl Fn(Standing) -> bool) -> Vec<Claim> {
-    let parts = telling.record.parts.iter().filter(|part| wanted(part.standing.value));
+    let parts = telling.record.parts.iter().filter(|part| wanted(standing_of(part)));
     parts.map(|part| of_part(telling, part)).collect()
 }
 
-/// `7 of its 11 recorded parts are original, as far as is known; 2 new and 1 salvaged; of 1 it is not known.`
+/// `6 of its 8 recorded parts are as first made, as far as is known (a set counts once). Of the others: 2 new. Of those
+/// that are as first made 1 is patched. The rest was not looked at.`
 pub(super) fn counted(telling: &Telling<'_>) -> Claim {
+    let (record, ground) = (telling.record, &telling.ground);
     let counts = &telling.facts.standings;
-    let mut rows =
-        telling.record.parts.iter().map(|part| telling.ground.said(&part.standing, "part.standing"));
-    let (Some(first), present) = (rows.next(), counts.present()) else {
-        return Claim::new(says!("parts-not-recorded"), telling.ground.unsaid("part"));
+    let mut rows = record.parts.iter().map(|part| ground.said(&part.standing, "part.standing"));
+    let rest = record.rest.as_ref();
+    let rest_said = ground.either(rest, "rest");
+    let Some(first) = rows.next() else {
+        let message = match rest.map(|rest| rest.value) {
+            None => return Claim::new(says!("parts-not-recorded"), ground.unsaid("part")).and(rest_said),
+            Some(Rest::Original) => says!("whole-original"),
+            Some(Rest::NotLookedAt) => says!("whole-not-looked-at"),
+            Some(Rest::Unknown) => says!("whole-not-known"),
+        };
+        return Claim::new(message, rest_said).and(ground.unsaid("part"));
     };
     let others = [Standing::OldRepair, Standing::Later, Standing::Salvaged, Standing::New, Standing::Unknown];
     let gone = [Standing::Removed, Standing::Missing];
@@ -42,19 +53,49 @@ pub(super) fn counted(telling: &Telling<'_>) -> Claim {
             .collect()
     };
     let mut said = Vec::new();
-    if present > 0 {
-        let original = counts.of(Standing::Original);
-        said.push(says!("parts-original", original = original, present = present));
+    let mut basis: Vec<Basis> = Vec::new();
+    if counts.present() > 0 {
+        let (original, present) = (counts.of(Standing::Original), counts.present());
+        let sets = counts.sets();
+        said.push(says!("parts-original", original = original, present = present, sets = sets));
+        basis.extend(
+            record
+                .parts
+                .iter()
+                .filter_map(|part| part.count.as_ref())
+                .map(|count| ground.said(count, "part.count")),
+        );
         let others = told(&others);
         if !others.is_empty() {
             said.push(says!("parts-others", others = others));
+        }
+        let patched = patched_originals(telling, &mut basis);
+        if patched > 0 {
+            said.push(says!("parts-patched", count = patched));
         }
     }
     let gone = told(&gone);
     if !gone.is_empty() {
         said.push(says!("parts-gone", gone = gone));
     }
-    Claim::new(says!("parts-counted", said = Value::Sentences(said)), first).and_all(rows)
+    said.push(match rest.map(|rest| rest.value) {
+        None => says!("rest-not-said"),
+        Some(rest) => Message::word("rest", rest.word()),
+    });
+    let message = says!("parts-counted", said = Value::Sentences(said));
+    Claim::new(message, first).and_all(rows).and_all(basis).and(rest_said)
+}
+
+/// How many original parts have patches that are not.
+fn patched_originals(telling: &Telling<'_>, basis: &mut Vec<Basis>) -> usize {
+    let originals = telling.record.parts.iter().filter(|part| standing_of(part) == Standing::Original);
+    let mut patched = 0;
+    for part in originals {
+        let patches = patches::not_original(telling, part);
+        patched += usize::from(!patches.is_empty());
+        basis.extend(patches.iter().map(|facts| telling.row(&facts.patch, "patch")));
+    }
+    patched
 }
 
 /// One part: what it is to the piece, what it is made of, how that is known, what it replaces.
@@ -63,16 +104,21 @@ fn of_part(telling: &Telling<'_>, part: &Row<Part>) -> Claim {
     let mut basis = vec![ground.said(&part.name, "part.name")];
     let made_of = made_of(telling, part, &mut basis);
     let mut said = vec![match made_of.is_empty() {
-        true => Message::word("standing", part.standing.word()),
+        true => Message::word("standing", standing_of(part).word()),
         false => says!(
             "part-is",
-            standing = Message::word("standing", part.standing.word()),
+            standing = Message::word("standing", standing_of(part).word()),
             made_of = Value::Series(made_of)
         ),
     }];
+    let patches = patches::not_original(telling, part);
+    if !patches.is_empty() {
+        let patches = patches.iter().map(|facts| patches::in_short(telling, facts, &mut basis).into());
+        said.push(says!("part-patched", patches = Value::All(patches.collect())));
+    }
     if let Some(known) = &part.how_known {
         basis.push(ground.said(known, "part.how-known"));
-        said.push(match part.standing.value {
+        said.push(match standing_of(part) {
             Standing::Original => says!("part-known-by", known = known),
             _ => says!("own-words", said = known),
         });

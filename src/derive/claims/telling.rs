@@ -3,6 +3,7 @@
 use crate::claim::{Basis, Claim, Ground, Message, Value};
 use crate::derive::facts::Facts;
 use crate::derive::name::parts_by_id;
+use crate::derive::photograph::facts::PhotoFacts;
 use crate::fields::{Row, Said};
 use crate::record::{Folder, PartId, Piece, Record, Stock};
 use crate::trade::Trade;
@@ -11,6 +12,7 @@ use crate::trade::Trade;
 pub(super) struct Telling<'a> {
     pub(super) record: &'a Record,
     pub(super) facts: &'a Facts,
+    pub(super) photographs: &'a PhotoFacts,
     pub(super) trade: &'a Trade,
     pub(super) stock: &'a Stock,
     /// The piece's record, as the ground that claims rest on.
@@ -24,12 +26,13 @@ impl<'a> Telling<'a> {
         folder: &'a Folder,
         piece: &Piece,
         record: &'a Record,
-        facts: &'a Facts,
+        (facts, photographs): (&'a Facts, &'a PhotoFacts),
         trade: &'a Trade,
     ) -> Telling<'a> {
         Telling {
             record,
             facts,
+            photographs,
             trade,
             stock: &folder.stock,
             ground: Ground::of(piece.record_path()),
@@ -40,6 +43,11 @@ impl<'a> Telling<'a> {
     /// The names of parts, as a message lists them.
     pub(super) fn parts(&self, ids: &[Said<PartId>]) -> Value {
         Value::from(parts_by_id(self.record, ids))
+    }
+
+    /// Whether the piece has the part today, as far as the record tells.
+    pub(super) fn has(&self, id: &PartId) -> bool {
+        self.record.parts.iter().find(|part| part.id.value == *id).is_none_or(|part| part.present())
     }
 
     /// The rows of parts that are named.

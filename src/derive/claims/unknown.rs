@@ -4,6 +4,7 @@ use super::telling::Telling;
 use crate::claim::{Basis, Claim, Message, Value, says};
 use crate::derive::finish::stratigraphy::Coat;
 use crate::derive::finish::surface::SurfaceFacts;
+use crate::derive::identity::standing::{standing_of, standing_of_fixing};
 use crate::derive::name::fixing_name;
 use crate::record::{Answer, Part, Standing};
 use crate::trade::Finish;
@@ -31,7 +32,7 @@ pub(super) fn unknown(telling: &Telling<'_>) -> Vec<Claim> {
     among(
         |parts| says!("unknown-standing", parts = parts),
         parts(&|part| {
-            let unknown = part.standing.value == Standing::Unknown;
+            let unknown = standing_of(part) == Standing::Unknown;
             unknown.then(|| ground.said(&part.standing, "part.standing"))
         }),
     );
@@ -42,7 +43,7 @@ pub(super) fn unknown(telling: &Telling<'_>) -> Vec<Claim> {
             part.present().then(|| ground.said(timber, "part.timber"))
         }),
     );
-    let fixings = record.fixings.iter().filter(|fixing| fixing.standing.value == Standing::Unknown);
+    let fixings = record.fixings.iter().filter(|fixing| standing_of_fixing(fixing) == Standing::Unknown);
     let fixings = fixings
         .map(|fixing| (fixing_name(fixing, telling.trade), ground.said(&fixing.standing, "fixing.standing")));
     among(|fixings| says!("unknown-fixing", fixings = fixings), fixings.collect());

@@ -1,10 +1,11 @@
-//! How much of a piece is as first made: by count of parts, and by mass where that is known.
+//! How much of a piece is as first made: by count of parts, and by mass where that is known of nearly all of it.
 
 use std::collections::BTreeMap;
 
-use crate::derive::load::covered::covered;
+use super::standing::standing_of;
+use crate::derive::load::covered::{COVERAGE, covered};
 use crate::derive::load::part::PartFacts;
-use crate::record::Standing;
+use crate::record::{Record, Rest, Standing};
 use crate::trade::Trade;
 use crate::unit::MassSpan;
 
@@ -13,14 +14,13 @@ use crate::unit::MassSpan;
 pub struct StandingShare {
     /// The standing; not known counts as not known.
     pub standing: Standing,
-    /// How many parts; parts alike count once.
+    /// How many parts; a set counts once.
     pub count: u32,
-    /// Whole percent of all parts there are; all rows together make 100.
-    pub count_percent: u32,
+    /// Whole percent of all recorded parts there are, where the record says that the others are as first made.
+    pub count_percent: Option<u32>,
     /// What those of them weigh whose mass is known.
     pub mass: MassSpan,
-    /// Whole percent of all mass that is known; all rows together make 100. `None` where too little mass is known to
-    /// speak of the whole.
+    /// Whole percent of all mass that is known, where that is nearly all of the piece.
     pub mass_percent: Option<u32>,
 }
 
@@ -29,65 +29,69 @@ pub struct StandingShare {
 pub struct Originality {
     /// The standings of the parts the piece has today, in the order of their meaning.
     pub shares: Vec<StandingShare>,
-    /// How many parts it has; parts alike count once.
+    /// How many parts it has; a set counts once.
     pub parts: u32,
     /// How many of them have no mass here, as their size or material is not known.
     pub unweighed: u32,
+    /// How much of the piece the parts with a mass make up at least, from 0 to 1; `None` where nobody can tell.
+    pub covered: Option<f64>,
 }
 
-/// Whole percentages of amounts that add up to exactly 100: the largest remainders are rounded up.
+impl Originality {
+    /// Whether shares by mass stand for the piece.
+    pub fn is_weighed(&self) -> bool {
+        self.covered.is_some_and(|covered| covered >= COVERAGE)
+    }
+}
+
+/// An amount in whole percent of a whole. Equal amounts have equal percentages, and only the whole has a hundred; 0 is
+/// less than one in a hundred.
 ///
-/// Amounts below zero or that are no number count as nothing. Where remainders are equal the earlier amount is rounded
-/// up. `None` where the amounts come to nothing.
-///
-/// # Source
-/// The method of largest remainders (Hare quota), as used for sharing out seats.
-pub fn percentages(amounts: &[f64]) -> Option<Vec<u32>> {
-    let amounts: Vec<f64> =
-        amounts.iter().map(|amount| if amount.is_finite() { amount.max(0.0) } else { 0.0 }).collect();
-    let whole: f64 = amounts.iter().sum();
-    if !(whole > 0.0 && whole.is_finite()) {
+/// `None` where there is no whole.
+pub fn percent(amount: f64, whole: f64) -> Option<u32> {
+    let exact = amount.max(0.0) / whole * 100.0;
+    if !(whole > 0.0 && exact.is_finite()) {
         return None;
     }
-    let exact: Vec<f64> = amounts.iter().map(|amount| amount / whole * 100.0).collect();
-    let mut percent: Vec<u32> = exact.iter().map(|exact| exact.floor() as u32).collect();
-    let left = 100_u32.saturating_sub(percent.iter().sum());
-    let mut order: Vec<usize> = (0..exact.len()).collect();
-    order.sort_by(|a, b| exact[*b].fract().total_cmp(&exact[*a].fract()));
-    for place in order.into_iter().take(left as usize) {
-        percent[place] += 1;
-    }
-    Some(percent)
+    let most = if amount < whole { 99.0 } else { 100.0 };
+    Some(if exact < 1.0 { 0 } else { exact.round().min(most) as u32 })
 }
 
 /// Shares out the parts that the piece has today.
-pub(in crate::derive) fn originality(parts: &[PartFacts], trade: &Trade) -> Originality {
+pub(in crate::derive) fn originality(record: &Record, parts: &[PartFacts], trade: &Trade) -> Originality {
     let mut rows: BTreeMap<Standing, (u32, MassSpan)> = BTreeMap::new();
     let mut unweighed = 0;
     for PartFacts { part, mass, .. } in parts.iter().filter(|facts| facts.part.present()) {
-        let row = rows.entry(part.standing.value).or_default();
+        let row = rows.entry(standing_of(part)).or_default();
         row.0 += 1;
         match mass {
             Ok(mass) => row.1 = row.1 + mass.all,
             Err(_) => unweighed += 1,
         }
     }
-    let counts: Vec<f64> = rows.values().map(|(count, _)| f64::from(*count)).collect();
-    let weights: Vec<f64> = rows.values().map(|(_, mass)| mass.middle().kg()).collect();
-    let count_percent = percentages(&counts).unwrap_or_default();
-    let mass_percent = covered(parts, trade).ok().and_then(|()| percentages(&weights));
-    let share = |(place, (standing, (count, mass))): (usize, (&Standing, &(u32, MassSpan)))| StandingShare {
-        standing: *standing,
-        count: *count,
-        count_percent: count_percent[place],
-        mass: *mass,
-        mass_percent: mass_percent.as_ref().map(|percent| percent[place]),
+    let recorded = covered(parts, trade).is_ok();
+    let parts = rows.values().map(|(count, _)| count).sum();
+    let known: MassSpan = rows.values().map(|(_, mass)| *mass).sum();
+    let rest_is_original = record.rest.as_ref().is_some_and(|rest| rest.value == Rest::Original);
+    let mut found = Originality { shares: Vec::new(), parts, unweighed, covered: None };
+    found.covered = match &record.weighs {
+        // Parts that weigh more than the piece cannot be shares of it.
+        Some(scale) if known.low > scale.value => None,
+        Some(scale) => Some((known.middle().kg() / scale.value.kg()).min(1.0)),
+        None if !(rest_is_original && recorded) => None,
+        None => Some(if unweighed == 0 { 1.0 } else { COVERAGE }),
     };
-    Originality {
-        shares: rows.iter().enumerate().map(share).collect(),
-        parts: rows.values().map(|(count, _)| count).sum(),
-        unweighed,
-    }
+    let by_mass = found.is_weighed();
+    let of_mass = |mass: MassSpan| percent(mass.middle().kg(), known.middle().kg());
+    let share = |(standing, (count, mass)): (Standing, (u32, MassSpan))| StandingShare {
+        standing,
+        count,
+        count_percent: percent(f64::from(count), f64::from(parts)).filter(|_| rest_is_original),
+        mass,
+        mass_percent: of_mass(mass).filter(|_| by_mass),
+    };
+    found.shares = rows.into_iter().map(share).collect();
+    found
 }
 
 #[cfg(test)]
@@ -97,69 +101,79 @@ mod tests {
     use proptest::prelude::*;
 
     #[test]
-    fn the_largest_remainder_is_rounded_up() {
-        assert_eq!(percentages(&[1.0, 1.0, 1.0]), Some(vec![34, 33, 33]));
-        assert_eq!(percentages(&[2.0, 1.0]), Some(vec![67, 33]));
-        assert_eq!(percentages(&[996.0, 4.0]), Some(vec![100, 0]));
-        assert_eq!(percentages(&[0.0, f64::NAN, -3.0]), None);
-        assert_eq!(percentages(&[]), None);
+    fn only_the_whole_is_a_hundred() {
+        assert_eq!(percent(1.0, 3.0), Some(33));
+        assert_eq!(percent(996.0, 1000.0), Some(99));
+        assert_eq!(percent(1000.0, 1000.0), Some(100));
+        assert_eq!(percent(4.0, 1000.0), Some(0));
+        assert_eq!((percent(1.0, 0.0), percent(f64::NAN, 0.0), percent(1.0, f64::NAN)), (None, None, None));
+    }
+
+    fn part(id: &str, standing: &str, keys: &str) -> String {
+        format!("[[part]]\nid = \"{id}\"\nname = \"{id}\"\nstanding = \"{standing}\"\n{keys}\n")
+    }
+
+    fn board(length: u32) -> String {
+        format!("timber = \"european-oak\"\nsize = {{ length = {length}, width = 100, thick = 20 }}")
+    }
+
+    type Row = (Standing, u32, Option<u32>, Option<u32>);
+
+    fn rows(record: &str) -> Vec<Row> {
+        let found = facts(record, "name = \"Bench\"").originality;
+        let row = |row: &StandingShare| (row.standing, row.count, row.count_percent, row.mass_percent);
+        found.shares.iter().map(row).collect()
     }
 
     #[test]
-    fn by_count_and_by_mass() {
-        let part = |id: &str, standing: &str, keys: &str| {
-            format!("[[part]]\nid = \"{id}\"\nname = \"{id}\"\nstanding = \"{standing}\"\n{keys}\n")
-        };
-        let board = |length: u32| {
-            format!("timber = \"european-oak\"\nsize = {{ length = {length}, width = 100, thick = 20 }}")
-        };
-        let known = part("a", "original", &(board(300) + "\ncount = 2"))
+    fn a_set_counts_once_and_weighs_as_many() {
+        let parts = part("a", "original", &(board(300) + "\ncount = 2"))
             + &part("b", "new", &board(200))
             + &part("c", "unknown", &board(200))
             + &part("e", "missing", &board(900))
             + &part("f", "removed", "");
-        let found = facts(&known, "name = \"Bench\"").originality;
-        assert_eq!((found.parts, found.unweighed), (3, 0));
-        let row = |row: &StandingShare| (row.standing, row.count, row.count_percent, row.mass_percent);
-        let rows: Vec<_> = found.shares.iter().map(row).collect();
         assert_eq!(
-            rows,
+            rows(&format!("rest = \"original\"\n{parts}")),
             [
-                // The two alike count once, and weigh twice.
-                (Standing::Original, 1, 34, Some(60)),
-                (Standing::New, 1, 33, Some(20)),
-                (Standing::Unknown, 1, 33, Some(20)),
+                (Standing::Original, 1, Some(33), Some(60)),
+                (Standing::New, 1, Some(33), Some(20)),
+                (Standing::Unknown, 1, Some(33), Some(20)),
             ]
         );
-        // A fourth part of unknown size may be a quarter of it, too much to speak of the mass of the whole.
-        let partly = known + &part("d", "original", "timber = \"european-oak\"");
-        let found = facts(&partly, "name = \"Bench\"").originality;
-        assert_eq!((found.parts, found.unweighed), (4, 1));
-        let rows: Vec<_> = found.shares.iter().map(row).collect();
-        assert_eq!(rows[0], (Standing::Original, 2, 50, None));
     }
 
     #[test]
-    fn without_any_mass_there_is_none_by_mass() {
-        let found =
-            facts("part = [{ id = \"a\", name = \"A\", standing = \"original\" }]", "name = \"Bench\"");
-        assert_eq!(found.originality.shares[0].mass_percent, None);
-        assert_eq!(found.originality.shares[0].count_percent, 100);
+    fn one_part_of_twenty_makes_no_share_of_the_piece() {
+        let one = part("a", "original", &board(300));
+        for rest in ["", "rest = \"not-looked-at\"\n", "rest = \"unknown\"\n"] {
+            assert_eq!(rows(&format!("{rest}{one}")), [(Standing::Original, 1, None, None)], "{rest}");
+        }
+        let twenty: String = (0..22).map(|n| part(&format!("p{n}"), "original", "")).collect();
+        let found = rows(&format!("rest = \"original\"\n{one}{twenty}"));
+        assert_eq!(found, [(Standing::Original, 23, Some(100), None)]);
+    }
+
+    #[test]
+    fn a_scale_tells_how_much_is_covered() {
+        // 0.0006 m³ of oak: 0.36 to 0.42 kg.
+        let one = part("a", "new", &board(300));
+        let by_mass = |weighs: f64| rows(&format!("weighs = {weighs}\n{one}"))[0].3;
+        assert_eq!((by_mass(0.4), by_mass(4.0), by_mass(0.2)), (Some(100), None, None));
+    }
+
+    #[test]
+    fn without_any_part_there_is_nothing() {
         assert_eq!(facts("", "name = \"Bench\"").originality, Originality::default());
     }
 
     proptest! {
         #[test]
-        fn percentages_add_up_to_a_hundred_and_stray_by_less_than_one(
-            amounts in prop::collection::vec(0.0..1000.0_f64, 1..9)
-        ) {
-            let whole: f64 = amounts.iter().sum();
+        fn percentages_stray_by_less_than_one_and_keep_their_order(amount in 0.0..1000.0_f64, more in 0.0..1000.0_f64) {
+            let whole = amount + more;
             prop_assume!(whole > 0.0);
-            let percent = percentages(&amounts).expect("something is there");
-            prop_assert_eq!(percent.iter().sum::<u32>(), 100);
-            for (amount, percent) in amounts.iter().zip(percent) {
-                prop_assert!((amount / whole * 100.0 - f64::from(percent)).abs() < 1.0);
-            }
+            let found = percent(amount, whole).expect("there is a whole");
+            prop_assert!((amount / whole * 100.0 - f64::from(found)).abs() < 1.0 + 1e-9);
+            prop_assert!(percent(whole, whole) == Some(100) && (found < 100 || more == 0.0));
         }
     }
 }

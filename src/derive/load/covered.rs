@@ -9,7 +9,7 @@ use crate::trade::Trade;
 /// The share of a piece that must be weighed before anything is said of the mass of the whole.
 ///
 /// Source: our own choice.
-const COVERAGE: f64 = 0.9;
+pub(in crate::derive) const COVERAGE: f64 = 0.9;
 
 /// What a part of known size and unknown material may weigh in kg/m³: about the heaviest timbers and stone.
 ///

@@ -7,6 +7,7 @@ use super::listing::{Pairing, Photograph};
 use super::marks::{Marked, marks};
 use super::swatch::{SwatchFacts, swatches};
 use crate::derive::finish::surface::SurfaceFacts;
+use crate::derive::identity::patch::{PatchFacts, patches};
 use crate::fields::Landmark;
 use crate::photo::{Checked, Fault, Overlay, Tone};
 use crate::record::Record;
@@ -63,6 +64,8 @@ pub struct PhotoFacts {
     pub pairs: Vec<PairFacts>,
     /// The colours that were measured, in the order of the record's swatches.
     pub swatches: Vec<SwatchFacts>,
+    /// The patches on the parts that are there today, with their sizes, in the order of the record.
+    pub patches: Vec<PatchFacts>,
 }
 
 impl PhotoFacts {
@@ -73,7 +76,8 @@ impl PhotoFacts {
         all: Vec<PhotographFacts>,
         pairs: Vec<PairFacts>,
     ) -> PhotoFacts {
-        let mut facts = PhotoFacts { all, pairs, swatches: Vec::new() };
+        let patches = patches(record, &all);
+        let mut facts = PhotoFacts { all, pairs, swatches: Vec::new(), patches };
         facts.swatches = swatches(record, surfaces, |file| facts.named(file)?.checked());
         facts
     }

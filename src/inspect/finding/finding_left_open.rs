@@ -1,5 +1,6 @@
 //! A finding that nothing mends and nothing leaves.
 
+use crate::derive::taken_away;
 use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
@@ -17,7 +18,8 @@ fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
     let mended = record.works.iter().flat_map(|work| work.mends.iter());
     let left = record.undone.iter().flat_map(|undone| undone.leaves.iter());
     let answered: Vec<&str> = mended.chain(left).map(|id| id.0.as_str()).collect();
-    for finding in record.findings.iter().filter(|finding| !answered.contains(&finding.id.0.as_str())) {
+    let today = record.findings.iter().filter(|finding| !taken_away(record, &finding.part));
+    for finding in today.filter(|finding| !answered.contains(&finding.id.0.as_str())) {
         let (id, what) = (&finding.id.0, &finding.seen.0);
         let message = format!("finding `{id}` ({what}) is neither mended nor left");
         let help = format!(
@@ -43,6 +45,18 @@ work = [{ did = \"closed it\", mends = \"f1\" }]";
             "1: finding `f2` (burn) is neither mended nor left [write `mends = \"f2\"` at the work that mended it, \
              or add / [[undone]] / what = \"burn\" / leaves = \"f2\" / why = \"not-needed\" / effect = \"…\"]"
         );
+    }
+
+    #[test]
+    fn what_went_with_its_part_needs_no_word() {
+        let record = |standing: &str| {
+            format!(
+                "part = [{{ id = \"foot\", name = \"Foot\", standing = \"{standing}\" }}]\n\
+                 finding = [{{ id = \"f1\", part = \"foot\", seen = \"split\" }}]"
+            )
+        };
+        assert_eq!(sees(&RULE, &record("removed")), "");
+        assert_eq!(sees(&RULE, &record("original")).lines().count(), 1);
     }
 
     #[test]

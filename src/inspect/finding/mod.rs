@@ -4,4 +4,5 @@ rules! {
     finding_left_open,
     finding_without_part,
     finding_without_severity,
+    mended_on_part_gone,
 }

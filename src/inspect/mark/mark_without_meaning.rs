@@ -9,7 +9,7 @@ static CODE: Code = Code {
     name: "mark-without-meaning",
     rank: Rank::Doubt,
     why: "A number on a picture that leads nowhere leaves the reader looking for its words.",
-    fix: "Say with `finding`, `part`, `work` or `note` what the mark points at.",
+    fix: "Say with `finding`, `part`, `patch`, `work` or `note` what the mark points at.",
 };
 
 fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
@@ -17,7 +17,8 @@ fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
         return;
     }
     for mark in case.record.photos.iter().flat_map(|photo| &photo.marks) {
-        let pointed = mark.finding.is_some() || mark.part.is_some() || mark.work.is_some();
+        let pointed =
+            mark.finding.is_some() || mark.part.is_some() || mark.patch.is_some() || mark.work.is_some();
         if !pointed && mark.note.is_none() {
             let help = "add `finding`, `part` or `work` with an id, or `note = \"…\"`";
             seen.push(case.at(&CODE, &mark.span, "this mark points at nothing").help(help));

@@ -21,6 +21,7 @@ fn piece(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
     let place = |span: &Range<usize>| Place::at(&case.path, span);
     look("part", record.parts.iter().map(|part| &part.id), place, seen);
     look("finding", record.findings.iter().map(|finding| &finding.id), place, seen);
+    look("patch", record.patches.iter().filter_map(|patch| patch.id.as_ref()), place, seen);
     look("work", record.works.iter().filter_map(|work| work.id.as_ref()), place, seen);
 }
 

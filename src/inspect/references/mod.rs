@@ -10,6 +10,7 @@ rules! {
     unknown_finish,
     unknown_material,
     unknown_part,
+    unknown_patch,
     unknown_stock,
     unknown_timber,
     unknown_tin,

@@ -28,8 +28,9 @@ fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
         .chain(record.surfaces.iter().map(|surface| &surface.parts))
         .chain(record.surfaces.iter().flat_map(|surface| &surface.steps).map(|step| &step.only));
     let marks = record.photos.iter().flat_map(|photo| &photo.marks).filter_map(|mark| mark.part.as_ref());
+    let patches = record.patches.iter().map(|patch| &patch.part);
     let shelves = record.r#use.iter().flat_map(|r#use| &r#use.shelves).map(|shelf| &shelf.part);
-    for used in lists.flat_map(|list| list.iter()).chain(marks).chain(shelves) {
+    for used in lists.flat_map(|list| list.iter()).chain(marks).chain(patches).chain(shelves) {
         parts.look_up(case, &CODE, used, seen);
     }
 }
@@ -56,9 +57,10 @@ test = [{ of = "lead", part = "c", result = "negative" }]
 surface = [{ parts = ["d"], steps = [{ clean = "water", only = "e" }] }]
 photo = [{ file = "a.jpg", marks = [{ at = [0.1, 0.1], part = "f" }] }]
 swatch = [{ photo = "a.jpg", target = [0, 0, 1, 1], result = [0, 0, 1, 1], part = "g" }]
-use = { shelves = [{ part = "h" }] }"#;
+use = { shelves = [{ part = "h" }] }
+patch = [{ part = "i", what = "filled hole", standing = "new" }]"#;
         let lines = sees(&RULE, places);
-        for id in ["a", "b", "c", "d", "e", "f", "g", "h"] {
+        for id in ["a", "b", "c", "d", "e", "f", "g", "h", "i"] {
             assert!(
                 lines.contains(&format!("no part has the id `{id}` [nothing gives a part its id yet; add"))
             );

@@ -4,8 +4,9 @@ use crate::record::Piece;
 use crate::words;
 
 /// The tables of a record that everybody may read, and what one and several of their rows are called.
-const ROWS: [(&str, &str, &str); 12] = [
+const ROWS: [(&str, &str, &str); 13] = [
     ("[[part]]", "part", "parts"),
+    ("[[patch]]", "patch", "patches"),
     ("[[fixing]]", "fixing", "fixings"),
     ("[[finding]]", "finding", "findings"),
     ("[[decision]]", "decision", "decisions"),

@@ -50,6 +50,7 @@ pub(crate) fn arranged<'a>(context: &PieceContext<'a>) -> Vec<Arranged<'a>> {
         section("piece", says!("heading-piece"), Form::Columns, &claims.identity),
         section("level", says!("heading-level"), Form::Lines, &claims.level),
         section("not-original", says!("heading-not-original"), Form::Columns, &claims.not_original),
+        section("patches", says!("heading-patches"), Form::Columns, &claims.patches),
         section("repairs", says!("heading-repairs"), Form::Columns, &claims.earlier_repairs),
         section("original", says!("heading-original"), Form::Columns, &claims.original),
         section("fixings", says!("heading-fixings"), Form::Columns, &claims.fixings),
@@ -144,6 +145,57 @@ mod tests {
         assert_eq!(
             leads(&sheet, "not-original"),
             ["later", "salvaged", "new", "removed", "missing", "not known"]
+        );
+    }
+
+    const TOP: &str = "part = [{ id = \"top\", name = \"Top\", standing = \"original\", size = { length = 1000, width = 400 } }, \
+                       { id = \"pins\", name = \"Pins\", standing = \"new\", count = 16 }]\n";
+
+    #[test]
+    fn a_set_counts_once_and_of_the_rest_it_is_said_what_holds() {
+        let verdict = |keys: &str| sheet(&format!("{keys}{TOP}")).verdict;
+        let counted = "1 of its 2 recorded parts is as first made, as far as is known (a set counts once). Of the others: 1 new. ";
+        for (rest, said) in [
+            ("", "Of other parts nothing is recorded."),
+            ("rest = \"original\"\n", "All other parts are as first made, as far as is known."),
+            ("rest = \"not-looked-at\"\n", "Other parts were not looked at."),
+        ] {
+            let said = format!("{counted}{said} Nothing is recorded as left unmended.");
+            assert_eq!(verdict(rest), said);
+        }
+        let bare = sheet("rest = \"not-looked-at\"").verdict;
+        assert!(
+            bare.starts_with("Its parts were not looked at, so nothing is said of what is original."),
+            "{bare}"
+        );
+    }
+
+    #[test]
+    fn a_patch_leaves_its_part_original_and_is_never_silent() {
+        let patches = "patch = [{ part = \"top\", what = \"veneer patch\", standing = \"new\", size = { length = 200, width = 40 }, \
+                       with = \"old oak\", undo = \"warm, damp\" }, { part = \"top\", what = \"filled hole\", standing = \"unknown\" }, \
+                       { part = \"top\", what = \"inlay\", standing = \"original\" }]";
+        let sheet = sheet(&format!("{TOP}{patches}"));
+        assert_eq!(
+            lines(&sheet, "original"),
+            [
+                "Top. Original; 1000 × 400 mm. Except for: veneer patch (new, about 2 % of its face) and filled hole (not known)."
+            ]
+        );
+        assert_eq!(
+            lines(&sheet, "patches"),
+            [
+                "Veneer patch, Top. New, about 80 cm², about 2 % of its face. Made with old oak. To undo: warm, damp.",
+                "Filled hole, Top. Not known.",
+                "Inlay, Top. Original."
+            ]
+        );
+        assert!(
+            sheet.verdict.contains(
+                "Of those that are as first made, 1 has a patch that is not, or is not known to be."
+            ),
+            "{}",
+            sheet.verdict
         );
     }
 

@@ -5,6 +5,7 @@
 
 use serde::Serialize;
 
+use crate::derive::{PatchFacts, standing_of_fixing, standing_of_patch};
 use crate::fields::Row;
 use crate::record::{Act, PhotoStage, Standing, Step, Surface, Undoable};
 use crate::trade::{Layer, Sort};
@@ -25,7 +26,7 @@ pub struct UndoSheet {
     pub hazards: HazardSheet,
     /// Surfaces, and how each of their layers comes off.
     pub surfaces: Vec<UndoSurface>,
-    /// Parts that were fitted or taken away.
+    /// Parts that were fitted or taken away, and after them patches.
     pub parts: Vec<UndoPart>,
     /// Fixings that are not original, or not known to be, glues left out.
     pub fixings: Vec<UndoFixing>,
@@ -148,7 +149,7 @@ pub(crate) fn undo(context: &PieceContext<'_>, rows: &Rows, gallery: &Gallery<'_
         verdict: verdict(&can, &cannot, &not_said),
         hazards: for_restorer(context),
         surfaces,
-        parts: parts(rows),
+        parts: parts(rows).into_iter().chain(patches(context)).collect(),
         fixings,
         glues,
         can,
@@ -213,6 +214,29 @@ fn parts(rows: &Rows) -> Vec<UndoPart> {
         .collect()
 }
 
+/// Patches that are not as first made, on parts that are there today.
+fn patches(context: &PieceContext<'_>) -> Vec<UndoPart> {
+    let patches = context.photographs.patches.iter();
+    let others = patches.filter(|facts| standing_of_patch(&facts.patch) != Standing::Original);
+    others
+        .map(|PatchFacts { patch, part, .. }| UndoPart {
+            name: format!("{}, {}", words::capital(&words::said(&patch.what)), part.name.value),
+            standing: words::standing(standing_of_patch(patch)).to_owned(),
+            standing_word: standing_of_patch(patch).word().to_owned(),
+            instead_of: patch
+                .instead_of
+                .as_ref()
+                .map_or(String::new(), |old| words::sentence(&words::said(old))),
+            undo: match (&patch.undo, patch.standing.value) {
+                (Some(undo), _) => words::sentence(&words::said(undo)),
+                (None, Standing::Removed) => "It was taken away.".to_owned(),
+                (None, Standing::Missing) => "It was gone already.".to_owned(),
+                (None, _) => "The record does not say how it comes out.".to_owned(),
+            },
+        })
+        .collect()
+}
+
 /// Glues, and the other fixings that are not original.
 fn fixings(context: &PieceContext<'_>, rows: &Rows) -> (Vec<UndoFixing>, Vec<UndoFixing>) {
     let (mut glues, mut others) = (Vec::new(), Vec::new());
@@ -231,7 +255,7 @@ fn fixings(context: &PieceContext<'_>, rows: &Rows) -> (Vec<UndoFixing>, Vec<Und
         };
         if glue {
             glues.push(undo);
-        } else if fixing.standing.value != Standing::Original {
+        } else if standing_of_fixing(fixing) != Standing::Original {
             others.push(undo);
         }
     }

@@ -4,6 +4,7 @@ heading-piece = the piece
 heading-level = how far the work went
 heading-counts = in short
 heading-not-original = not original, or not known to be
+heading-patches = patches and losses
 heading-repairs = earlier repairs
 heading-original = original, as far as is known
 heading-fixings = fixings and glues that are not original

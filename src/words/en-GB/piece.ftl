@@ -29,17 +29,38 @@ fact-told-by = { $said }
 
 parts-not-recorded = Its parts were not recorded, so nothing is said of what is original
 parts-counted = { $said }
-parts-original = { $original } of its { $present ->
-    [one] 1 recorded part is
-   *[other] { $present } recorded parts are
- } original, as far as is known
+parts-original = { $present ->
+    [one] { $original ->
+        [one] Its one recorded part is as first made, as far as is known
+       *[other] Its one recorded part is not as first made, or not known to be
+    }
+   *[other] { $original } of its { $present } recorded parts { $original ->
+        [one] is
+       *[other] are
+    } as first made, as far as is known
+ }{ $sets ->
+    [0] { "" }
+   *[other] { " " }(a set counts once)
+ }
+parts-patched = Of those that are as first made, { $count ->
+    [one] 1 has a patch that is not
+   *[other] { $count } have patches that are not
+ }, or is not known to be
 parts-others = Of the others: { $others }
 parts-gone = Not there today: { $gone }
+rest-original = All other parts are as first made, as far as is known
+rest-not-looked-at = Other parts were not looked at
+rest-unknown = Whether other parts are as first made is not known
+rest-not-said = Of other parts nothing is recorded
+whole-original = All of it is as first made, as far as is known
+whole-not-looked-at = Its parts were not looked at, so nothing is said of what is original
+whole-not-known = Whether it is as first made is not known
 so-many-are = { $count } { $standing }
 
 part = { $said }
     .lead = { $name }
 part-is = { $standing }; { $made_of }
+part-patched = Except for: { $patches }
 part-known-by = Known by { $known }
 part-since = Since { $years }
 part-from-stock = Made from stock: { $what }
@@ -55,4 +76,13 @@ lipped-with = lipped with { $timber }
 fixing = { $said }
     .lead = { $name }
 fixing-modern = { $standing }, a modern kind
+fixing-in-gone = { $standing }; recorded in { $parts }, which the piece does not have today
 fixing-in = { $standing }; in { $parts }
+
+patch = { $said }
+    .lead = { $what }, { $part }
+patch-short = { $what } ({ $standing })
+patch-short-share = { $what } ({ $standing }, { $share })
+share-of-face = about { $percent } % of its face
+share-of-face-small = under 1 % of its face
+made-with = Made with { $with }

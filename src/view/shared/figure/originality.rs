@@ -3,9 +3,10 @@
 use serde::Serialize;
 
 use super::basis::Basis;
-use crate::derive::{MissingInput, Originality, StandingShare};
+use crate::derive::{Originality, StandingShare, percent};
 use crate::record::Standing;
 use crate::view::context::PieceContext;
+use crate::view::shared::identity::standings_sentence;
 use crate::words;
 
 /// The parts of one standing.
@@ -15,11 +16,12 @@ pub struct ShareRow {
     pub standing: String,
     /// The standing as the record writes it, for a theme's marks.
     pub standing_word: String,
-    /// How many parts.
+    /// How many parts; a set counts once.
     pub count: u32,
-    /// Their share of all parts, such as `60 %`.
+    /// Their share of all parts, such as `at least 60 %`; empty where not all of the piece is accounted for.
     pub by_count: String,
-    /// Their share of all mass that is known; `not known` where none of theirs is, empty where none at all is.
+    /// Their share of all mass that is known; `not known` where none of theirs is, empty where it covers too little of
+    /// the piece.
     pub by_mass: String,
     /// What those of them weigh whose mass is known; empty where none is.
     pub mass: String,
@@ -32,9 +34,9 @@ pub struct OriginalityView {
     pub rows: Vec<ShareRow>,
     /// The same in a sentence or two.
     pub sentence: String,
-    /// What could not be counted by mass; empty where everything was.
+    /// What the shares leave out, or why there are none; empty where they cover everything.
     pub left_out: String,
-    /// A bar of the shares by count, and below it by mass where that is known; as SVG with attributes alone.
+    /// A bar of the recorded parts by count, and below it by mass where that is told; as SVG with attributes alone.
     pub bars_svg_html: String,
     /// Why.
     pub basis: Vec<Basis>,
@@ -46,35 +48,66 @@ pub(crate) fn originality(context: &PieceContext<'_>) -> Option<OriginalityView>
     if found.parts == 0 {
         return None;
     }
-    let by_mass = found.shares.iter().any(|share| share.mass_percent.is_some());
-    let left_out = match (found.unweighed, by_mass) {
-        (0, _) => String::new(),
-        (_, false) => format!("Nothing is said by mass, as {}.", MissingInput::Coverage),
-        (left, true) => format!(
-            "{} counted by mass, as size or material is not known.",
-            words::capital(&words::count(left, "part is not", "parts are not"))
-        ),
-    };
-    let mut basis = vec![Basis {
-        figure: "by count".to_owned(),
-        how: "parts of each standing over all recorded parts that are there; rounded so that all together make 100 %"
-            .to_owned(),
-        source: "our own reckoning; rounding by largest remainder".to_owned(),
-    }];
+    let by_count = found.shares.iter().any(|share| share.count_percent.is_some());
+    let by_mass = found.is_weighed();
+    let mut basis = Vec::new();
+    if by_count {
+        basis.push(Basis {
+            figure: "by count".to_owned(),
+            how: "recorded parts of each standing over all recorded parts that are there; a set counts once"
+                .to_owned(),
+            source: "our own reckoning".to_owned(),
+        });
+    }
     if by_mass {
         basis.push(Basis {
             figure: "by mass".to_owned(),
-            how: "the same with the weight of each part, in the middle of its range, reckoned from its size and material".to_owned(),
+            how: "the weight of the parts of each standing, in the middle of its range, over the weight of all parts that is known; \
+                  reckoned from sizes and materials".to_owned(),
             source: "our own reckoning; densities as for the weight of the piece".to_owned(),
         });
     }
+    let left_out = [not_by_count(by_count), not_by_mass(found), patched(context)];
     Some(OriginalityView {
         rows: found.shares.iter().map(|share| row(context, share)).collect(),
-        sentence: sentence(found),
-        left_out,
+        sentence: standings_sentence(context),
+        left_out: left_out.into_iter().filter(|said| !said.is_empty()).collect::<Vec<_>>().join(" "),
         bars_svg_html: bars(found, by_mass),
         basis,
     })
+}
+
+fn not_by_count(by_count: bool) -> String {
+    match by_count {
+        true => String::new(),
+        false => "No share of the whole is given by count, as not all of it is accounted for.".to_owned(),
+    }
+}
+
+/// Why there is no share by mass, or how much of the piece it covers; empty where it covers all.
+fn not_by_mass(found: &Originality) -> String {
+    let whole = found.covered.map(|covered| percent(covered, 1.0).unwrap_or(0));
+    match (whole, found.unweighed) {
+        (Some(100), 0) => String::new(),
+        (Some(covered), _) if found.is_weighed() => {
+            format!("By mass it covers the parts of which that is known: at least {covered} % of the piece.")
+        }
+        (Some(covered), _) => {
+            format!("No share is given by mass, as that is known of only {} of the piece.", printed(covered))
+        }
+        (None, 0) => "No share is given by mass, as not all of the piece was weighed.".to_owned(),
+        (None, left) => format!(
+            "No share is given by mass, as of {} size or material is not known.",
+            words::count(left, "part", "parts")
+        ),
+    }
+}
+
+fn patched(context: &PieceContext<'_>) -> String {
+    match context.photographs.patches.is_empty() {
+        true => String::new(),
+        false => "Patches are counted with the part they are on.".to_owned(),
+    }
 }
 
 fn row(context: &PieceContext<'_>, share: &StandingShare) -> ShareRow {
@@ -83,11 +116,11 @@ fn row(context: &PieceContext<'_>, share: &StandingShare) -> ShareRow {
         standing: words::standing(share.standing).to_owned(),
         standing_word: share.standing.word().to_owned(),
         count: share.count,
-        by_count: percent(share.count_percent, true),
+        by_count: share.count_percent.map_or(String::new(), |percent| bounded(share.standing, percent)),
         by_mass: match share.mass_percent {
             None => String::new(),
             Some(_) if !weighs => "not known".to_owned(),
-            Some(by_mass) => percent(by_mass, true),
+            Some(by_mass) => printed(by_mass),
         },
         mass: if weighs && share.mass_percent.is_some() {
             context.house.units.mass(share.mass)
@@ -97,38 +130,21 @@ fn row(context: &PieceContext<'_>, share: &StandingShare) -> ShareRow {
     }
 }
 
-/// `60 %`; a share that is there but rounds to nothing is `under 1 %`.
-fn percent(percent: u32, there: bool) -> String {
-    match (percent, there) {
-        (0, true) => "under 1 %".to_owned(),
-        (percent, _) => format!("{percent} %"),
+/// A share of the recorded parts as one of the whole, whose other parts are as first made.
+fn bounded(standing: Standing, percent: u32) -> String {
+    match (standing, percent) {
+        (_, 0 | 100) => printed(percent),
+        (Standing::Original, _) => format!("at least {percent} %"),
+        _ => format!("at most {percent} %"),
     }
 }
 
-/// `60 % of its parts are original as far as is known, and 72 % of their mass.`
-fn sentence(found: &Originality) -> String {
-    let of = |standing: Standing| found.shares.iter().find(|share| share.standing == standing);
-    let by_mass = found.shares.iter().any(|share| share.mass_percent.is_some());
-    let weighed = |share: &StandingShare| {
-        share.mass_percent.map(|by_mass| percent(by_mass, share.mass.high > crate::unit::Mass::default()))
-    };
-    let original = of(Standing::Original);
-    let mut said = format!(
-        "{} of its parts are original as far as is known",
-        words::capital(&original.map_or("0 %".to_owned(), |share| percent(share.count_percent, true)))
-    );
-    if by_mass {
-        let mass = original.and_then(weighed).unwrap_or_else(|| "0 %".to_owned());
-        said.push_str(&match found.unweighed {
-            0 => format!(", and {mass} of their mass"),
-            _ => format!(", and {mass} of the mass that is known"),
-        });
+/// `60 %`; a share that is there but rounds to nothing is `under 1 %`.
+fn printed(percent: u32) -> String {
+    match percent {
+        0 => "under 1 %".to_owned(),
+        percent => format!("{percent} %"),
     }
-    if let Some(unknown) = of(Standing::Unknown) {
-        said.push_str(&format!("; of {} it is not known", percent(unknown.count_percent, true)));
-    }
-    said.push('.');
-    said
 }
 
 /// Width of a bar.
@@ -138,22 +154,18 @@ const WIDE: u32 = 400;
 const HIGH: u32 = 24;
 
 fn bars(found: &Originality, by_mass: bool) -> String {
-    let words = |percent: &dyn Fn(&StandingShare) -> u32| {
-        let said: Vec<String> = found
-            .shares
-            .iter()
-            .map(|share| format!("{} {} %", words::standing(share.standing), percent(share)))
-            .collect();
-        words::list(&said)
-    };
-    let count = |share: &StandingShare| share.count_percent;
-    let mass = |share: &StandingShare| share.mass_percent.unwrap_or(0);
-    let mut label = format!("By count: {}.", words(&count));
-    let mut drawn = bar(found, 0, &count);
+    let said = |share: &StandingShare| format!("{} {}", share.count, words::standing(share.standing));
+    let counts: Vec<String> = found.shares.iter().map(said).collect();
+    let mut label = format!("Recorded parts: {}.", words::list(&counts));
+    let mut drawn = bar(found, 0, &|share| f64::from(share.count));
     let mut high = HIGH;
     if by_mass {
-        label.push_str(&format!(" By mass: {}.", words(&mass)));
-        drawn.push_str(&bar(found, HIGH + HIGH / 3, &mass));
+        let said = |share: &StandingShare| {
+            Some(format!("{} {}", words::standing(share.standing), printed(share.mass_percent?)))
+        };
+        let masses: Vec<String> = found.shares.iter().filter_map(said).collect();
+        label.push_str(&format!(" By mass: {}.", words::list(&masses)));
+        drawn.push_str(&bar(found, HIGH + HIGH / 3, &|share| share.mass.middle().kg()));
         high += HIGH + HIGH / 3;
     }
     // The words come from our own vocabulary, so nothing of a record has to be escaped here.
@@ -163,11 +175,12 @@ fn bars(found: &Originality, by_mass: bool) -> String {
 }
 
 /// One bar; a theme may colour its rectangles by their class.
-fn bar(found: &Originality, top: u32, percent: &dyn Fn(&StandingShare) -> u32) -> String {
+fn bar(found: &Originality, top: u32, amount: &dyn Fn(&StandingShare) -> f64) -> String {
+    let whole: f64 = found.shares.iter().map(amount).sum();
     let mut left = 0;
     let mut drawn = String::new();
     for share in &found.shares {
-        let wide = percent(share) * WIDE / 100;
+        let wide = (amount(share) / whole * f64::from(WIDE)) as u32;
         if wide > 0 {
             drawn.push_str(&format!(
                 "<rect class=\"standing-{}\" x=\"{left}\" y=\"{top}\" width=\"{wide}\" height=\"{HIGH}\" fill=\"{}\" stroke=\"#fff\"/>",

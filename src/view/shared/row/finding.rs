@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use crate::derive::seen;
+use crate::derive::{seen, taken_away};
 use crate::record::Finding;
 use crate::view::context::PieceContext;
 use crate::view::names::{finding_anchor, work_anchor};
@@ -47,6 +47,8 @@ pub enum Settled {
     Mended,
     /// It was left, and the record says why.
     Left,
+    /// It went with its part, which was taken away.
+    Gone,
     /// The record does not say.
     NotSaid,
 }
@@ -68,6 +70,9 @@ pub(super) fn finding_row(
         .collect();
     let left = context.record.undone.iter().find(|undone| undone.leaves.iter().any(|left| left.value == *id));
     let (settled, outcome) = match (mended_by.is_empty(), left) {
+        _ if taken_away(context.record, &finding.part) => {
+            (Settled::Gone, "it went with its part, which was taken away".to_owned())
+        }
         (false, None) => (Settled::Mended, "mended".to_owned()),
         (false, Some(_)) => (Settled::Left, "mended in part, and in part left".to_owned()),
         (true, Some(undone)) => (Settled::Left, format!("left: {}", words::why_undone(undone.why.value))),

@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use crate::derive::fixing_name;
+use crate::derive::{fixing_name, standing_of_fixing};
 use crate::fields::Row;
 use crate::record::Fixing;
 use crate::trade::Era;
@@ -40,8 +40,8 @@ pub(super) fn fixing_row(context: &PieceContext<'_>, fixing: &Row<Fixing>) -> Fi
     FixingRow {
         name: words::capital(&fixing_name(fixing, context.trade)),
         parts: context.names.parts(&fixing.part),
-        standing: words::standing(fixing.standing.value).to_owned(),
-        standing_word: fixing.standing.word().to_owned(),
+        standing: words::standing(standing_of_fixing(fixing)).to_owned(),
+        standing_word: standing_of_fixing(fixing).word().to_owned(),
         era: era.map_or(String::new(), |era| words::era(era).to_owned()),
         modern,
         notes: [

@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use crate::derive::{part_name, timber_name};
+use crate::derive::{part_name, standing_of, timber_name};
 use crate::fields::Row;
 use crate::record::{Construction, Part, Standing};
 use crate::view::context::PieceContext;
@@ -84,13 +84,20 @@ pub(super) fn part_row(
         anchor: part_anchor(index + 1),
         marks: pointers.to(|mark| mark.part.as_ref().is_some_and(|named| named.value == part.id.value)),
         name: part_name(part),
-        standing: words::standing(part.standing.value).to_owned(),
-        standing_word: part.standing.word().to_owned(),
-        original: part.standing.value == Standing::Original,
+        standing: words::standing(standing_of(part)).to_owned(),
+        standing_word: standing_of(part).word().to_owned(),
+        original: standing_of(part) == Standing::Original,
         made_of: words::capital(&made_of.join(", ")),
-        notes: part_notes(context, part),
+        notes: part_notes(context, part).into_iter().chain(patches(context, part)).collect(),
         row: part.clone(),
     }
+}
+
+/// The patches on a part that is there today, a sentence or two each.
+fn patches(context: &PieceContext<'_>, part: &Part) -> Vec<String> {
+    let told = context.photographs.patches.iter().zip(&context.claims.patches);
+    let on = told.filter(|(facts, _)| facts.part.id.value == part.id.value);
+    on.map(|(_, claim)| context.house.words().sentence(claim).whole()).collect()
 }
 
 fn part_notes(context: &PieceContext<'_>, part: &Part) -> Vec<String> {
@@ -98,7 +105,7 @@ fn part_notes(context: &PieceContext<'_>, part: &Part) -> Vec<String> {
         Some(origin) => format!("Made from stock: {} ({})", words::said(&item.what), words::said(origin)),
         None => format!("Made from stock: {}", words::said(&item.what)),
     });
-    let known = part.how_known.as_ref().map(|known| match part.standing.value {
+    let known = part.how_known.as_ref().map(|known| match standing_of(part) {
         Standing::Original => format!("Known by {}", words::said(known)),
         _ => words::said(known),
     });
