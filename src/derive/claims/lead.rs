@@ -207,8 +207,10 @@ impl Alike<'_> {
         made.map(|test| {
             let word = test.means.map_or("not-known", TestMeans::word);
             let mut means = Message::word("means", word);
-            if !test.parts.is_empty() && (test.parts != parts || self.coats.len() > 1) {
-                let on: Vec<String> = test.parts.iter().map(|id| part_by_id(telling.record, id)).collect();
+            // Where it reached all of them, that need not be said again; new parts were never in question.
+            let on: Vec<&PartId> = test.parts.iter().filter(|id| parts.contains(id)).collect();
+            if !on.is_empty() && on.len() < parts.len() {
+                let on: Vec<String> = on.into_iter().map(|id| part_by_id(telling.record, id)).collect();
                 means = says!("means-on", means = means, on = on);
             }
             let when = match test.on {

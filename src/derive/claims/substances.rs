@@ -57,7 +57,8 @@ fn substance(telling: &Telling<'_>, implied: &Implied) -> Option<Claim> {
         said.extend(tested(telling, test));
         basis.push(test_basis(telling, test));
     }
-    if implied.tests.is_empty() && !row.tests.is_empty() && row.sought.is_none() {
+    let asked = row.weight() == HazardWeight::UntestedDanger && row.sought.is_none();
+    if implied.tests.is_empty() && !row.tests.is_empty() && asked {
         said.push(says!("test-not-made"));
         basis.push(telling.ground.unsaid("test"));
     }

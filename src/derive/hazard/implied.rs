@@ -231,6 +231,8 @@ impl<'a> HazardContext<'a> {
                 Because::Coat(coat) => Some(coat.reading),
                 _ => None,
             })),
+            // That nothing living was seen takes no holes away.
+            false if state == Some(HazardState::FlightHoles) => TestReading::Open,
             false => together(tests.iter().map(|test| match test.clears(row) {
                 true => TestReading::Negative,
                 false => TestReading::Open,
@@ -1059,7 +1061,7 @@ surface = [{ parts = \"a\", found = \"oil-paint\" }, { parts = \"b\", found = \"
             Some(TestReading::Open),
         );
         let living = "test = [{ of = \"living beetle\", result = \"none seen over a summer\" }]";
-        case(&format!("{holes}{living}"), "woodworm", Some(TestReading::Negative));
+        case(&format!("{holes}{living}"), "woodworm", Some(TestReading::Open));
     }
 
     #[test]

@@ -55,6 +55,12 @@ pub(in crate::derive) fn speaks_of(text: &str, phrase: &str) -> bool {
     })
 }
 
+/// Whether a text says that there is none of a word or phrase: `fresh dust` in "no fresh dust", but not in "no word yet on
+/// fresh dust".
+pub(in crate::derive) fn lacks(text: &str, phrase: &str) -> bool {
+    names(text, phrase) && !speaks_of(text, phrase)
+}
+
 /// Whether a text has a word or phrase at all, denied or not.
 pub(in crate::derive) fn names(text: &str, phrase: &str) -> bool {
     !places(&words(text), phrase).is_empty()
@@ -185,6 +191,7 @@ mod tests {
             assert!(!speaks_of(text, "lead"), "{text}");
         }
         assert!(names("no lead found", "lead") && !names("leads", "glass"));
+        assert!(lacks("no fresh dust", "fresh dust") && !lacks("no word yet on fresh dust", "fresh dust"));
     }
 
     #[test]

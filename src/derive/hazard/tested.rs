@@ -1,6 +1,6 @@
 //! Tests for hazards, as far as the record tells them.
 
-use super::mention::{mentions, names};
+use super::mention::{lacks, mentions, names};
 use super::result::{TestReading, reading, reading_of_sought};
 use crate::fields::{Row, Said, Text};
 use crate::record::{PartId, Step, Surface, Test};
@@ -121,7 +121,14 @@ impl Told<'_> {
             means,
             through: known.is_some_and(|row| says(&row.through) && !has(&row.not_through)),
             by_weight: known.is_some_and(|row| says(&row.by_weight)),
-            reading: if sought { reading_of_sought(self.result) } else { reading(self.result) },
+            reading: match reading(self.result) {
+                _ if sought => reading_of_sought(self.result),
+                // None of what was tested for.
+                TestReading::Open if row.tests.iter().any(|word| lacks(self.result, word)) => {
+                    TestReading::Negative
+                }
+                other => other,
+            },
             row: told_by,
         }
     }
