@@ -18,6 +18,7 @@ pub mod photograph;
 mod testing;
 mod timber;
 mod workpiece;
+mod years;
 
 pub use amendment::changes::{Amendment, Digests, amendments};
 pub use claims::Claims;

@@ -10,13 +10,12 @@
 //! ppm. Morbidity and Mortality Weekly Report 50(13), 6 April 2001: people were poisoned by the dust of furniture that had
 //! been stripped and was believed to be free of lead.
 
-use super::substances::test_basis;
 use super::telling::Telling;
 use crate::claim::{Basis, Claim, Message, Value, Weight, says};
 use crate::derive::hazard::implied::{Because, Implied};
 use crate::derive::hazard::old_coat::{OldCoat, OldCoatKind, OldCoatName, OldCoatTold};
 use crate::derive::hazard::result::TestReading;
-use crate::derive::hazard::tested::Tested;
+use crate::derive::hazard::tested::{TestRow, Tested};
 use crate::derive::name::part_by_id;
 use crate::record::{FinishName, NOT_TESTED, PartId};
 use crate::trade::{Hazard, HazardState, TestMeans, in_text};
@@ -138,6 +137,14 @@ pub(super) fn told(telling: &Telling<'_>, coat: &OldCoat) -> Basis {
         },
         OldCoatTold::Finding(finding) => telling.row(finding, "finding"),
         OldCoatTold::Work(work) => telling.row(work, "work"),
+    }
+}
+
+/// The row that tells a test.
+pub(super) fn test_basis(telling: &Telling<'_>, test: &Tested) -> Basis {
+    match &test.row {
+        TestRow::Test(row) => telling.row(row, "test"),
+        TestRow::Step(row) => telling.row(row, "surface.steps.test"),
     }
 }
 
@@ -273,10 +280,10 @@ fn name(telling: &Telling<'_>, coat: &OldCoat) -> Message {
         OldCoatName::All | OldCoatName::Named(FinishName::Unknown) => says!("old-coat"),
         OldCoatName::Named(name) => match telling.trade.finish(name) {
             Some(finish) if finish.is_old() => says!("old-coat"),
-            Some(finish) => {
-                let name = in_text(&finish.name);
-                let name = name.strip_prefix("old ").unwrap_or(&name).to_owned();
-                says!("old-coat-named", name = name)
+            Some(_) => {
+                let called = in_text(&telling.trade.finish_name(name));
+                let called = called.strip_prefix("old ").unwrap_or(&called).to_owned();
+                says!("old-coat-named", name = called)
             }
             None => says!("old-coat-called", name = name.to_string()),
         },

@@ -5,7 +5,7 @@ use super::telling::Telling;
 use crate::claim::{Basis, Claim, Message, Value, Weight, says};
 use crate::derive::hazard::implied::{Because, Implied, UsedIn};
 use crate::derive::hazard::result::TestReading;
-use crate::derive::hazard::tested::{TestRow, Tested};
+use crate::derive::hazard::tested::Tested;
 use crate::derive::name::{fixing_name, part_by_id, parts_by_id, seen};
 use crate::record::{NOT_TESTED, UNKNOWN};
 use crate::trade::{Hazard, HazardState, HazardWeight, Readers, in_text};
@@ -55,7 +55,7 @@ fn substance(telling: &Telling<'_>, implied: &Implied) -> Option<Claim> {
     }
     for test in &implied.tests {
         said.extend(tested(telling, test));
-        basis.push(test_basis(telling, test));
+        basis.push(lead::test_basis(telling, test));
     }
     let asked = row.weight() == HazardWeight::UntestedDanger && row.sought.is_none();
     if implied.tests.is_empty() && !row.tests.is_empty() && asked {
@@ -205,12 +205,4 @@ fn tested(telling: &Telling<'_>, test: &Tested) -> Option<Message> {
         "" | UNKNOWN => says!("substance-test-without-result", what = what),
         result => says!("substance-tested", what = what, result = result),
     })
-}
-
-/// The row that tells a test.
-pub(super) fn test_basis(telling: &Telling<'_>, test: &Tested) -> Basis {
-    match &test.row {
-        TestRow::Test(row) => telling.row(row, "test"),
-        TestRow::Step(row) => telling.row(row, "surface.steps.test"),
-    }
 }

@@ -11,8 +11,8 @@ use super::tested::{TestPlace, Tested, concerns, place, tested, tested_in_step};
 use super::told::{fixing_texts, is_board, is_build, is_glass, part_says, part_texts, row_names, says};
 use crate::derive::finish::stratigraphy::{Stratum, coating};
 use crate::derive::finish::surface::SurfaceFacts;
-use crate::derive::identity::dating::ABOUT;
-use crate::fields::{Row, Said, Text};
+use crate::derive::years::ABOUT;
+use crate::fields::{Id, Row, Said, Text};
 use crate::record::{
     Act, Construction, Finding, Fixing, Folder, Part, PartId, Record, Region, Standing, Step, Surface, Tin,
     Work,
@@ -512,7 +512,7 @@ impl<'a> HazardContext<'a> {
         }
     }
 
-    /// The listed timbers that parts are of: by the fields for it, and by whatever else names one.
+    /// The listed timbers that parts are of: by the fields for it, and else by whatever names one.
     fn listed_timbers(&self) -> Vec<Because> {
         let mut named = Vec::new();
         for part in self.record.parts.iter().filter(|part| part.present()) {
@@ -520,36 +520,58 @@ impl<'a> HazardContext<'a> {
             let fields = [part.timber.as_ref(), part.veneer.as_ref(), lipping];
             let told = fields.into_iter().flatten().filter_map(|name| name.known().map(|name| &**name));
             let mut here: Vec<Because> = told.filter_map(|name| self.listed(part, name)).collect();
-            // A name that runs on is the better one: Brazilian rosewood, and not rosewood.
-            let runs = part_texts(part).flat_map(|text| runs(text, 3));
-            let mut by_words: Vec<(String, Because)> =
-                runs.filter_map(|run| Some((run.clone(), self.listed(part, &run)?))).collect();
-            let longest: Vec<String> = by_words.iter().map(|(run, _)| run.clone()).collect();
-            by_words.retain(|(run, _)| !longest.iter().any(|other| other != run && mentions(other, run)));
             if here.is_empty() {
-                here.extend(by_words.into_iter().map(|(_, because)| because));
+                here = self.mentioned_timbers(part);
             }
             named.extend(here);
         }
         named
     }
 
-    /// A part of a timber that is listed, or may be, by a word for it.
+    /// A part of a timber that is listed, or may be, by the word in a field for it.
     fn listed(&self, part: &Part, word: &str) -> Option<Because> {
-        let (name, listing) = match self.trade.timber_words().taken(word) {
+        let (timber, listing) = match self.trade.timber_words().taken(word) {
             Taken::Row(timber) => {
                 let told = if timber.is_generic() { word.to_owned() } else { timber.name.to_string() };
                 (told, self.trade.listing(timber)?)
             }
-            Taken::Asked(several) => {
-                let rows = several.may_be.iter().filter_map(|id| self.trade.timber(&id.0));
-                let listings = rows.map(|row: &Timber| self.trade.listing(row));
-                let listing = listings.flatten().min_by_key(|listing| listing.appendix)?;
-                (word.to_owned(), Listing { certain: false, ..listing })
-            }
+            Taken::Asked(several) => (word.to_owned(), self.doubtful(&self.meant(&several.may_be))?),
+            Taken::Between(rows) => (word.to_owned(), self.doubtful(&rows)?),
             Taken::Elsewhere(_) | Taken::Unknown => return None,
         };
-        Some(Because::Timber { part: part.id.value.clone(), timber: name, listing })
+        Some(Because::Timber { part: part.id.value.clone(), timber, listing })
+    }
+
+    /// The strictest listing of what a word may mean.
+    fn doubtful(&self, rows: &[&Timber]) -> Option<Listing> {
+        let listings = rows.iter().filter_map(|row| self.trade.listing(row));
+        listings.min_by_key(|listing| listing.appendix).map(|listing| Listing { certain: false, ..listing })
+    }
+
+    fn meant(&self, ids: &[Said<Id>]) -> Vec<&'a Timber> {
+        ids.iter().filter_map(|id| self.trade.timber(&id.0)).collect()
+    }
+
+    /// The listed timbers that the words of a part mention, each by the longest of its names there.
+    fn mentioned_timbers(&self, part: &Part) -> Vec<Because> {
+        let words = self.trade.timber_words();
+        let mut found: Vec<(String, Listing)> = Vec::new();
+        for run in part_texts(part).flat_map(|text| runs(text, 3)) {
+            let listing = match words.form(&run) {
+                Some(timber) => self.trade.listing(timber),
+                None => words.question(&run).and_then(|row| self.doubtful(&self.meant(&row.may_be))),
+            };
+            found.extend(listing.map(|listing| (run, listing)));
+        }
+        // A name that runs on is the better one: Brazilian rosewood, and not rosewood.
+        let all: Vec<String> = found.iter().map(|(name, _)| name.clone()).collect();
+        found.retain(|(name, _)| !all.iter().any(|other| other != name && mentions(other, name)));
+        let because = |(timber, listing): (String, Listing)| Because::Timber {
+            part: part.id.value.clone(),
+            timber,
+            listing,
+        };
+        found.into_iter().map(because).collect()
     }
 
     // ---- Words ----

@@ -217,7 +217,7 @@ mod tests {
     fn a_substance_says_where_it_was_seen_and_used() {
         let said = |record: &str| lines(&sheet(&format!("{TOP}{record}")), "substances");
         assert_eq!(
-            said("work = [{ did = \"bleached\", part = \"top\", by = \"oxalic acid\" }]"),
+            said("work = [{ did = \"took out a stain\", part = \"top\", by = \"oxalic acid\" }]"),
             [
                 "Oxalic acid from bleaching may be left in the wood. Do not sand it dry. Used: oxalic acid (Top)."
             ]
