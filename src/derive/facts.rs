@@ -5,7 +5,7 @@ use super::climate::{self, Seasons};
 use super::finish::cure;
 use super::finish::surface::{SurfaceFacts, surfaces};
 use super::finish::upkeep::{Upkeep, upkeep};
-use super::hazard::implied::{Implied, hazards};
+use super::hazard::implied::{Implied, hazards, region};
 use super::identity::completeness::{Completeness, completeness};
 use super::identity::dating;
 use super::identity::originality::{Originality, originality};
@@ -18,7 +18,7 @@ use super::missing_input::MissingInput;
 use super::money::ledger::{Ledger, ledger};
 use super::photograph::listing::{Photographs, photographs};
 use crate::fields::{Private, Row};
-use crate::record::{Folder, Piece, Record, Surface};
+use crate::record::{Folder, Piece, Record, Region, Surface};
 use crate::trade::Trade;
 
 /// What follows from one piece's record alone.
@@ -54,6 +54,8 @@ pub struct Facts {
     pub completeness: Completeness,
     /// Hazards that it implies, in the order of the table.
     pub hazards: Vec<Implied>,
+    /// The region whose rules the workshop keeps to, where it names one.
+    pub region: Option<Region>,
     /// What was changed since it was sealed.
     pub amendments: Vec<Amendment>,
 }
@@ -78,7 +80,8 @@ pub fn facts(
     Facts {
         amendments: amendments(piece, digests),
         completeness: completeness(piece, record, &photographs, trade),
-        hazards: hazards(folder, record, trade),
+        hazards: hazards(folder, record, &surfaces, trade),
+        region: region(folder),
         photographs,
         upkeep: upkeep(record, piece, &surfaces, trade),
         cure: cure::of_piece(surfaces.iter().map(|facts| (&facts.surface, &facts.hardening))),

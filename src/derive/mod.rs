@@ -18,6 +18,7 @@ pub mod photograph;
 mod testing;
 mod timber;
 mod workpiece;
+mod years;
 
 pub use amendment::changes::{Amendment, Digests, amendments};
 pub use claims::Claims;
@@ -28,9 +29,10 @@ pub use finish::upkeep::{Due, Upkeep, UpkeepTask};
 pub use finish::{abrasion, compatibility, coverage, cure};
 
 pub use facts::{Facts, facts};
-pub use hazard::implied::{Because, Implied, OldCoat};
+pub use hazard::implied::{Because, Implied, UsedIn};
+pub use hazard::old_coat::{OldCoat, OldCoatKind, OldCoatName, OldCoatTold};
 pub use hazard::result::TestReading;
-pub use hazard::tested::Tested;
+pub use hazard::tested::{TestRow, Tested};
 pub use identity::completeness::{Addition, Completeness, Heading};
 pub use identity::dating;
 pub use identity::originality::{Originality, StandingShare, percent};

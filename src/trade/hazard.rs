@@ -5,6 +5,7 @@ use super::table::{by_id, trade_row, trade_table};
 use super::verification::Verification;
 use crate::fields::shape::choices;
 use crate::fields::{Figure, Id, Said, Text, Year};
+use crate::record::Region;
 
 choices! {
     /// Where a hazard's rule holds.
@@ -13,6 +14,8 @@ choices! {
         All = "all",
         /// The United Kingdom.
         UnitedKingdom = "united-kingdom",
+        /// The European Union.
+        Europe = "european-union",
         /// The United Kingdom and the European Union.
         UnitedKingdomAndEurope = "united-kingdom-and-europe",
         /// The United States.
@@ -39,6 +42,10 @@ choices! {
         DryingOil = "drying-oil",
         /// An old coat that may be paint is or was there.
         OldCoating = "old-coating",
+        /// An old clear coat is or was there that may hold lead.
+        OldClearCoating = "old-clear-coating",
+        /// A test for it was made, or declared not made: the question was asked.
+        Asked = "asked",
         /// Something was abraded.
         Abraded = "abraded",
         /// A solvent was used, by itself or in a finish.
@@ -57,6 +64,32 @@ choices! {
         FlightHoles = "flight-holes",
         /// It is a chest with a lid.
         Lid = "lid",
+    }
+}
+
+choices! {
+    /// How much a hazard matters to the buyer where no test found it.
+    pub enum HazardWeight {
+        /// The build or the finding confirms it.
+        Danger = "danger",
+        /// It harms in ordinary use.
+        DangerInUse = "danger-in-use",
+        /// It may be there, and harms whoever works on it or lives close to it.
+        UntestedDanger = "untested-danger",
+        /// It is told.
+        Plain = "plain",
+    }
+}
+
+choices! {
+    /// By what means a test was made; what proves least stands first.
+    pub enum TestMeans {
+        /// A rub of the surface, or a kit that changes its colour.
+        Rub = "rub",
+        /// X-ray fluorescence, with an instrument.
+        XRay = "x-ray",
+        /// Analysis in a laboratory.
+        Laboratory = "laboratory",
     }
 }
 
@@ -101,6 +134,12 @@ trade_row! {
         "places" => places: Vec<Said<HazardPlace>>,
         /// Words by which a test for it is known.
         "tests" => tests: Vec<Said<Text>>,
+        /// The means of test that clear it where they find nothing; any where none is said.
+        "cleared-by" => cleared_by: Vec<Said<TestMeans>>,
+        /// Whether its tests look for what makes it safe, as for a label, so that finding that clears it.
+        "sought" => sought: Option<Said<bool>>,
+        /// Further words by which a workshop's own caution is known to be about it.
+        "said" => said: Vec<Said<Text>>,
         /// It concerns only what may have been made before this year.
         "made-before" => made_before: Option<Said<Year>>,
         /// It concerns only what may have been made in this year or later.
@@ -109,8 +148,12 @@ trade_row! {
         "height-mm" => height_mm: Option<Said<Figure>>,
         /// Whether parts that this workshop made or bought new are left out.
         "old-only" => old_only: Option<Said<bool>>,
-        /// What the buyer is told.
+        /// How much it matters to the buyer; plain where nothing is said.
+        "weight" => weight: Option<Said<HazardWeight>>,
+        /// What the buyer is told, in a sentence that warns by itself.
         "tell" => tell: Said<Text>,
+        /// What the buyer does about it.
+        "then" => then: Option<Said<Text>>,
         /// The caution at the bench.
         "do" => r#do: Said<Text>,
         /// The rule of law or of a standard, as read.
@@ -131,6 +174,29 @@ impl Hazard {
     pub fn subject(&self) -> &str {
         self.subject.as_ref().map_or(&self.id.0, |subject| &subject.0)
     }
+
+    /// Whether the program knows this state of a record by it.
+    pub fn is_of(&self, state: HazardState) -> bool {
+        self.implied_by.as_ref().is_some_and(|of| of.value == state)
+    }
+
+    /// How much it matters to the buyer where no test found it.
+    pub fn weight(&self) -> HazardWeight {
+        self.weight.as_ref().map_or(HazardWeight::Plain, |weight| weight.value)
+    }
+}
+
+impl HazardRegion {
+    /// Whether a rule that holds here holds in a workshop's region.
+    pub fn holds_in(self, region: Region) -> bool {
+        match self {
+            HazardRegion::All => true,
+            HazardRegion::UnitedKingdom => region == Region::UnitedKingdom,
+            HazardRegion::Europe => region == Region::Europe,
+            HazardRegion::UnitedKingdomAndEurope => [Region::UnitedKingdom, Region::Europe].contains(&region),
+            HazardRegion::UnitedStates => region == Region::UnitedStates,
+        }
+    }
 }
 
 trade_row! {
@@ -144,8 +210,14 @@ trade_row! {
         "words" => words: Vec<Said<Text>>,
         /// Terms of a finding that tell it.
         "terms" => terms: Vec<Said<Id>>,
-        /// Words of a part that rule it out.
+        /// Words of a part or finding that rule it out.
         "except" => except: Vec<Said<Text>>,
+        /// Words of a finding that tell it, and that tell it of a work only beside one of `near`.
+        "found" => found: Vec<Said<Text>>,
+        /// Words that stand close to one of `found` in a work that tells it.
+        "near" => near: Vec<Said<Text>>,
+        /// Words of a work that took it off.
+        "gone" => gone: Vec<Said<Text>>,
         /// Where the row comes from.
         "source" => source: Said<Text>,
         /// Whether it was read.
@@ -154,11 +226,34 @@ trade_row! {
     key = |row| row.state.word();
 }
 
+trade_row! {
+    /// How a means of test is told in a record, and how far it reached.
+    pub struct MeansRow ("[[means]]") {
+        /// The means.
+        "id" => means: Said<TestMeans>,
+        /// Words that tell it.
+        "words" => words: Vec<Said<Text>>,
+        /// Words that say that it went through all coats.
+        "through" => through: Vec<Said<Text>>,
+        /// Words that say that it did not.
+        "not-through" => not_through: Vec<Said<Text>>,
+        /// Words that say that it tells a share of weight, and not only of an area.
+        "by-weight" => by_weight: Vec<Said<Text>>,
+        /// Where the row comes from.
+        "source" => source: Said<Text>,
+        /// Whether it was read.
+        "seen" => seen: Said<Verification>,
+    }
+    key = |row| row.means.word();
+}
+
 trade_table! {
     /// The table of hazards.
     pub struct HazardTable ("hazard.toml") {
         /// The rows.
         "hazard" => rows: Vec<Said<Hazard>>,
+        /// How means of test are told.
+        "means" => means: Vec<Said<MeansRow>>,
         /// What tells that a record is in a state.
         "state" => states: Vec<Said<HazardSigns>>,
     }
@@ -168,6 +263,11 @@ impl HazardTable {
     /// What tells of a state; `None` where that takes no words.
     pub fn signs(&self, state: HazardState) -> Option<&HazardSigns> {
         by_id(&self.states, state.word())
+    }
+
+    /// How a means of test is told.
+    pub fn means(&self, means: TestMeans) -> Option<&MeansRow> {
+        by_id(&self.means, means.word())
     }
 }
 
@@ -180,7 +280,7 @@ impl Trade {
 
 #[cfg(test)]
 mod tests {
-    use super::HazardState;
+    use super::{HazardState, TestMeans};
     use crate::trade::Trade;
 
     #[test]
@@ -207,6 +307,7 @@ mod tests {
             HazardState::Upholstery,
         ];
         assert!(told.iter().all(|state| trade.hazards.signs(*state).is_some()));
+        assert!(TestMeans::ALL.iter().all(|means| trade.hazards.means(*means).is_some()));
         for row in &trade.hazards.states {
             let known = row.terms.iter().all(|term| trade.term(&term.0).is_some());
             assert!(known, "{} names a term that is none", row.state.word());

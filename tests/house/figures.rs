@@ -174,59 +174,77 @@ fn a_workshops_own_row_is_named_as_the_source_on_paper() {
     );
 }
 
-/// The cautions that a piece's buyer gets, as titles, texts and tests.
-fn cautions(papers: &Value) -> Vec<(String, String, String)> {
+/// What a piece's buyer is told of substances and dangers: how each line begins, how it goes on, and how it weighs.
+fn substances(papers: &Value) -> Vec<(String, String, String)> {
     let text = |value: &Value| value.as_str().expect("a text").to_owned();
-    let cautions = papers["care"]["hazards"]["cautions"].as_array().expect("a list");
-    cautions.iter().map(|one| (text(&one["title"]), text(&one["because"]), text(&one["tested"]))).collect()
+    let lines = papers["care"]["substances"][0]["lines"].as_array().cloned().unwrap_or_default();
+    lines.iter().map(|one| (text(&one["lead"]), text(&one["text"]), text(&one["weight"]))).collect()
 }
 
 #[test]
-fn the_examples_cautions_are_those_its_records_imply() {
+fn the_examples_dangers_are_those_its_records_imply() {
     let survey = Workshop::example_in_small().survey();
     let views = views(&survey);
-    let titles = |folder: &str| -> Vec<String> {
-        cautions(&views[folder].0).into_iter().map(|(title, _, _)| title).collect()
+    let leads = |folder: &str| -> Vec<String> {
+        substances(&views[folder].0).into_iter().map(|(lead, _, _)| lead).collect()
     };
-    let chest = cautions(&views["blanket-chest"].0);
-    assert_eq!(chest[0].0, "Lead in old paint", "what a test confirmed comes first");
-    assert!(chest[0].2.contains("positive in the oldest coat"), "{}", chest[0].2);
-    assert_eq!(titles("blanket-chest"), ["Lead in old paint", "Lids and children", "Old insecticides"]);
-    assert_eq!(
-        titles("open-bookcase"),
-        ["Formaldehyde from wood-based board", "Cloths with drying oil", "Tipping over"]
-    );
-    let chair = titles("ladder-back-chair");
-    assert!(chair.contains(&"Woodworm".to_owned()), "{chair:?}");
-    assert!(
-        !chair.contains(&"Fire safety of upholstery".to_owned()),
-        "a seat of woven cord is no upholstery"
-    );
+    let chest = substances(&views["blanket-chest"].0);
+    assert!(chest[0].0.starts_with("Lead was found in"), "what a test confirmed comes first: {chest:?}");
+    assert!(chest[0].1.contains("positive in the oldest coat"), "{}", chest[0].1);
+    assert_eq!(chest[0].2, "danger");
+    assert!(leads("blanket-chest").iter().any(|lead| lead.starts_with("Its lid can fall")));
+    let bookcase = leads("open-bookcase");
+    assert!(bookcase.iter().any(|lead| lead.contains("wood-based board")), "{bookcase:?}");
+    assert!(bookcase.iter().any(|lead| lead == "It can tip over"), "{bookcase:?}");
+    let chair = leads("ladder-back-chair");
+    assert!(chair.iter().any(|lead| lead.contains("flight holes")), "{chair:?}");
+    assert!(!chair.iter().any(|lead| lead.contains("upholstery")), "a seat of woven cord is no upholstery");
     for (papers, archive) in views.values() {
-        let hazards = &papers["disclosure"]["hazards"];
-        assert_eq!(hazards, &papers["care"]["hazards"]);
-        let rules =
-            hazards["cautions"].as_array().expect("a list").iter().flat_map(|one| one["rules"].as_array());
-        for rule in rules.flatten() {
+        let told = &papers["care"]["substances"][0]["lines"];
+        let sections = papers["disclosure"]["sections"].as_array().expect("a list");
+        let disclosed = sections.iter().find(|section| section["name"] == "substances");
+        assert_eq!(disclosed.map(|section| &section["lines"]), Some(told));
+        // Laws are for the workshop.
+        for (lead, text, _) in substances(papers) {
+            assert!(
+                !["Act", "CFR", "REACH", "Regulation"]
+                    .iter()
+                    .any(|law| lead.contains(law) || text.contains(law))
+            );
+        }
+        let rules = archive["bench"]["sheet"]["cautions"].as_array().expect("a list");
+        for rule in rules.iter().filter_map(|one| one["rules"].as_array()).flatten() {
             assert_eq!(rule["written_on"], "November 2026");
             assert_ne!(rule["source"], "");
         }
-        assert!(hazards["closing"].as_str().expect("a text").contains("licensed trades decide"));
+        let closing = archive["bench"]["sheet"]["closing"].as_str().expect("a text");
+        assert!(closing.contains("licensed trades decide"));
         assert!(!archive["bench"]["finishes"].as_array().expect("a list").is_empty());
     }
 }
 
 #[test]
-fn what_was_tested_and_not_found_raises_no_alarm_and_is_said() {
-    let record = "part = [{ id = \"a\", name = \"Top\", standing = \"original\" }]\n\
-                  surface = [{ parts = \"a\", found = \"old-finish\", steps = [\
-                  { test = \"lead swab\", result = \"negative on three spots\" }] }]";
-    let survey = workshop(record, "").survey();
-    let (papers, _) = &views(&survey)["one"];
-    assert!(cautions(papers).is_empty(), "{:?}", cautions(papers));
-    let cleared = &papers["disclosure"]["hazards"]["cleared"][0];
-    assert_eq!(cleared["title"], "Lead in old paint");
-    assert_eq!(cleared["tested"], "Tested: lead swab (Top): negative on three spots.");
+fn a_rub_that_found_nothing_is_told_as_that_and_a_test_through_all_coats_clears() {
+    let told = |by: &str| {
+        let record = format!(
+            "part = [{{ id = \"a\", name = \"Top\", standing = \"original\" }}]\n\
+             surface = [{{ parts = \"a\", found = \"old-finish\", steps = [\
+             {{ on = 2026-03-12, test = \"lead\", by = \"{by}\", result = \"negative on three spots\" }}] }}]"
+        );
+        let survey = workshop(&record, "").survey();
+        let (papers, _) = &views(&survey)["one"];
+        let lines = substances(papers);
+        (lines[0].0.clone(), lines[0].1.clone(), lines[0].2.clone())
+    };
+    let (lead, text, weight) = told("swab");
+    assert_eq!((lead.as_str(), weight.as_str()), ("The old finish on Top may hold lead", "untested-danger"));
+    assert!(
+        text.starts_with("A rub test of 12 March 2026 found none; that proves nothing for coats below."),
+        "{text}"
+    );
+    let (lead, text, weight) = told("laboratory, through all coats");
+    assert_eq!((lead.as_str(), weight.as_str()), ("No lead was found in the old finish on Top", "plain"));
+    assert_eq!(text, "A laboratory test of 12 March 2026 went through all coats and found none.");
 }
 
 #[test]

@@ -6,11 +6,13 @@
 mod finishes;
 mod fixings;
 mod identity;
+mod lead;
 mod left;
 mod parts;
 mod patches;
 #[cfg(test)]
 mod properties;
+mod substances;
 mod telling;
 mod tests;
 mod unknown;
@@ -31,6 +33,10 @@ pub struct Claims {
     pub level: Vec<Claim>,
     /// The piece in a sentence or two, by its counts.
     pub verdict: Vec<Claim>,
+    /// Substances and other dangers that it may hold, the gravest first.
+    pub substances: Vec<Claim>,
+    /// Those of them that warn, and of which no caution of the workshop's own speaks.
+    pub warnings: Vec<Claim>,
     /// Parts that are not original, or not known to be.
     pub not_original: Vec<Claim>,
     /// Places of parts that are not what their part is.
@@ -73,6 +79,7 @@ pub(in crate::derive) fn claims(
 ) -> Claims {
     let telling = Telling::of(folder, piece, record, (facts, photographs), trade);
     let (tests_made, tests_not_made) = tests::tests(&telling);
+    let (substances, warnings) = substances::substances(&telling);
     let (standing_faults, mended) = left::findings(&telling);
     Claims {
         identity: identity::identity(&telling),
@@ -81,6 +88,8 @@ pub(in crate::derive) fn claims(
             .into_iter()
             .chain(left::verdict(&telling, &tests_not_made))
             .collect(),
+        substances,
+        warnings,
         not_original: parts::not_original(&telling),
         patches: patches::patches(&telling),
         earlier_repairs: parts::of_standing(&telling, Standing::OldRepair),

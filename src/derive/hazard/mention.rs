@@ -18,10 +18,14 @@ const DENIALS: [&str; 13] = [
 ];
 
 /// Words after a mention that make it a manner of speaking: ivory-coloured, lead-free.
-const MANNERS: [&str; 12] = [
+const MANNERS: [&str; 14] = [
     "coloured", "colored", "colour", "color", "effect", "style", "free", "look", "white", "paint", "painted",
-    "tone",
+    "tone", "graining", "grained",
 ];
+
+/// Words that deny that something is there, next but one before it at the furthest: `no` in "no lead", though not in
+/// "do not sand the lead paint".
+const ABSENCE: [&str; 6] = ["no", "without", "none", "nothing", "never", "free"];
 
 /// Whether a text mentions a word or phrase: `ivory` in "ivory escutcheons", but not in "no ivory" or
 /// "ivory-coloured". Case does not matter, and a plural in `s` counts.
@@ -39,6 +43,60 @@ pub(in crate::derive) fn denies(text: &str, phrase: &str) -> bool {
     let places = places(&said, phrase);
     !places.is_empty() && places.iter().all(|found| is_denied(&said, found.place))
 }
+
+/// Whether a text speaks of a word or phrase, though it be to ask for it or to forbid it: `lead` in "do not sand the lead
+/// paint" and in "lead swab", but not in "no lead" or "lead-free".
+pub(in crate::derive) fn speaks_of(text: &str, phrase: &str) -> bool {
+    let said = words(text);
+    places(&said, phrase).into_iter().any(|Occurrence { place, end }| {
+        let before = said[place.saturating_sub(2)..place].iter();
+        let absent = before.rev().take_while(|word| *word != CLAUSE).any(|word| ABSENCE.contains(&&**word));
+        !absent && said.get(end).is_none_or(|after| after != "free")
+    })
+}
+
+/// Whether a text says that there is none of a word or phrase: `fresh dust` in "no fresh dust", but not in "no word yet on
+/// fresh dust".
+pub(in crate::derive) fn lacks(text: &str, phrase: &str) -> bool {
+    names(text, phrase) && !speaks_of(text, phrase)
+}
+
+/// Whether a text has a word or phrase at all, denied or not.
+pub(in crate::derive) fn names(text: &str, phrase: &str) -> bool {
+    !places(&words(text), phrase).is_empty()
+}
+
+/// Whether a text mentions a word or phrase with one of these words close to it in the same clause: `old` and `paint` in
+/// "sanded off the old green paint".
+pub(in crate::derive) fn mentions_beside(text: &str, phrase: &str, near: &[impl AsRef<str>]) -> bool {
+    let said = words(text);
+    places(&said, phrase).into_iter().any(|Occurrence { place, end }| {
+        let before = said[..place].iter().rev().take(CLOSE).take_while(|word| *word != CLAUSE);
+        let after = said[end..].iter().take(CLOSE).take_while(|word| *word != CLAUSE);
+        !is_denied(&said, place)
+            && before.chain(after).any(|word| near.iter().any(|near| near.as_ref() == word))
+    })
+}
+
+/// The runs of so many words at most that a text mentions, none across clauses, denied, or a manner of speaking.
+pub(in crate::derive) fn runs(text: &str, most: usize) -> Vec<String> {
+    let said = words(text);
+    let mut runs = Vec::new();
+    for place in 0..said.len() {
+        for length in 1..=most.min(said.len() - place) {
+            let run = &said[place..place + length];
+            let after = said.get(place + length).map_or("", String::as_str);
+            if run.iter().all(|word| word != CLAUSE) && !is_denied(&said, place) && !MANNERS.contains(&after)
+            {
+                runs.push(run.join(" "));
+            }
+        }
+    }
+    runs
+}
+
+/// How many words may stand between two that belong together.
+const CLOSE: usize = 4;
 
 /// Where a phrase stands among words.
 struct Occurrence {
@@ -70,7 +128,7 @@ const CLAUSE: &str = "|";
 /// A text's words in small letters, with a mark between clauses.
 fn words(text: &str) -> Vec<String> {
     let mut words: Vec<String> = vec![String::new()];
-    for letter in text.to_lowercase().chars() {
+    for letter in text.to_lowercase().replace('%', " percent ").chars() {
         match letter {
             ',' | ';' | '.' | ':' | '(' | ')' => words.extend([CLAUSE.to_owned(), String::new()]),
             letter if letter.is_alphanumeric() => {
@@ -122,6 +180,31 @@ mod tests {
         case("no trace of mould", "mould", false);
         case("no holes, mould below", "mould", true);
         case("not old: mould", "mould", true);
+    }
+
+    #[test]
+    fn what_is_spoken_of_though_it_be_to_forbid_it() {
+        for text in ["Do not sand the lead paint.", "lead swab", "lead, by laboratory", "Mind: lead"] {
+            assert!(speaks_of(text, "lead"), "{text}");
+        }
+        for text in ["There is no lead in it.", "without any lead", "lead-free", "misleading"] {
+            assert!(!speaks_of(text, "lead"), "{text}");
+        }
+        assert!(names("no lead found", "lead") && !names("leads", "glass"));
+        assert!(lacks("no fresh dust", "fresh dust") && !lacks("no word yet on fresh dust", "fresh dust"));
+    }
+
+    #[test]
+    fn words_that_stand_close_together() {
+        let old = ["old", "off"];
+        assert!(mentions_beside("sanded off the thick green paint", "paint", &old));
+        assert!(mentions_beside("took the paint off", "paint", &old));
+        assert!(!mentions_beside("wiped the dust off, then two coats of milk paint", "paint", &old));
+        assert!(!mentions_beside("there was no old paint", "paint", &old));
+        assert_eq!(
+            runs("no oak, rosewood banding", 2),
+            ["no", "no oak", "rosewood", "rosewood banding", "banding"]
+        );
     }
 
     proptest! {

@@ -2,6 +2,7 @@
 
 pub(super) mod implied;
 mod mention;
+pub(super) mod old_coat;
 pub(super) mod result;
 pub(super) mod tested;
 mod told;

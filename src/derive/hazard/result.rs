@@ -15,13 +15,36 @@ pub enum TestReading {
 }
 
 /// Words that settle it, whatever stands beside them.
-const OUTRIGHT: [&str; 3] = ["positive", "failed", "fail"];
+const OUTRIGHT: [&str; 9] = [
+    "positive",
+    "failed",
+    "fail",
+    "above the limit",
+    "over the limit",
+    "turned red",
+    "turned pink",
+    "turned black",
+    "turned brown",
+];
 
 /// Words that say that something is there, unless another word of the result says that it is not.
 const THERE: [&str; 5] = ["present", "detected", "found", "contains", "holds"];
 
 /// Words that say that nothing is there, or that all is well.
-const NEGATIVE: [&str; 6] = ["negative", "none", "nothing", "absent", "passed", "pass"];
+const NEGATIVE: [&str; 9] = [
+    "negative",
+    "none",
+    "nothing",
+    "absent",
+    "passed",
+    "pass",
+    "below the limit",
+    "under the limit",
+    "no change",
+];
+
+/// Words that say that what a test looked for failed it.
+const FAILED: [&str; 2] = ["failed", "fail"];
 
 /// Reads a test's result.
 ///
@@ -42,6 +65,18 @@ pub(in crate::derive) fn reading(result: &str) -> TestReading {
         TestReading::Positive
     } else {
         TestReading::Open
+    }
+}
+
+/// Reads the result of a test that looked for what makes a thing safe, such as a label: it is well where that is there,
+/// and where it is not nothing is known.
+pub(in crate::derive) fn reading_of_sought(result: &str) -> TestReading {
+    let any = |words: &[&str]| words.iter().any(|word| mentions(result, word));
+    match reading(result) {
+        _ if any(&FAILED) => TestReading::Positive,
+        TestReading::Positive => TestReading::Negative,
+        TestReading::Negative if any(&["passed", "pass"]) => TestReading::Negative,
+        _ => TestReading::Open,
     }
 }
 
@@ -69,6 +104,9 @@ mod tests {
         case("not detected", TestReading::Negative);
         case("passed", TestReading::Negative);
         case("nothing found", TestReading::Negative);
+        case("below the limit of 90 ppm", TestReading::Negative);
+        case("not above the limit", TestReading::Negative);
+        case("1.4 mg/cm2, above the limit", TestReading::Positive);
         case("found to be negative", TestReading::Negative);
         case("did not fail", TestReading::Negative);
         case("positive", TestReading::Positive);
@@ -88,6 +126,15 @@ mod tests {
         case("unknown", TestReading::Open);
         case("the laboratory has not answered", TestReading::Open);
         case("no softening: not shellac; what it is we do not know", TestReading::Open);
+    }
+
+    #[test]
+    fn a_label_that_is_there_is_well() {
+        assert_eq!(reading_of_sought("present, sewn to the frame"), TestReading::Negative);
+        assert_eq!(reading_of_sought("passed"), TestReading::Negative);
+        assert_eq!(reading_of_sought("none found"), TestReading::Open);
+        assert_eq!(reading_of_sought("not-tested"), TestReading::Open);
+        assert_eq!(reading_of_sought("failed the match test"), TestReading::Positive);
     }
 
     #[test]

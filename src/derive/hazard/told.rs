@@ -24,6 +24,15 @@ pub(super) fn row_names(row: &Hazard, part: &Part) -> bool {
     row.words.is_empty() || says(&part.name, &row.words)
 }
 
+/// Whether a part is of glass, by its build or by what it is made of.
+pub(super) fn is_glass(part: &Part) -> bool {
+    let made_of = [&part.material, &part.ground].into_iter().flatten().filter_map(|said| said.known());
+    let named = |text: &str| ["glass", "mirror"].iter().any(|word| mentions(text, word));
+    is_build(part, &[Construction::Glass])
+        || made_of.map(|text| &**text).any(named)
+        || part.build.is_none() && named(&part.name)
+}
+
 pub(super) fn is_board(part: &Part, words: &[Said<Text>]) -> bool {
     let told = [&part.ground, &part.timber].into_iter().flatten().map(|text| &***text);
     let mut told = told.chain([&**part.name]);

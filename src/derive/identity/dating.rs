@@ -11,11 +11,7 @@ use crate::trade::{Introduced, Trade};
 use crate::unit::Edtf;
 use crate::unit::edtf::{Bound, YearSpan};
 
-/// Years that are allowed before and after a date marked `~` or `%`.
-///
-/// # Source
-/// Our own choice: EDTF leaves the reach of "about" open.
-pub const ABOUT: u16 = 10;
+pub use crate::derive::years::ABOUT;
 
 /// The years that matter of something that has not always existed.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

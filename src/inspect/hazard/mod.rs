@@ -2,6 +2,8 @@
 
 rules! {
     hazard_without_caution,
+    result_not_understood,
+    test_clears_nothing,
     test_not_declared,
     test_without_result,
 }

@@ -1,11 +1,13 @@
-//! Cautions that a record implies: for the bench, and for the buyer.
+//! Cautions that a record implies, for the bench and for whoever opens the piece up again; the buyer's are claims.
 
 use std::mem::discriminant;
 
 use serde::Serialize;
 
 use super::surface::surface_name;
-use crate::derive::{Because, Coating, Implied, OldCoat, TestReading, Tested, coating};
+use crate::derive::{
+    Because, Coating, Implied, OldCoat, OldCoatName, OldCoatTold, TestReading, Tested, coating,
+};
 use crate::record::{Act, FinishName, NOT_TESTED, UNKNOWN};
 use crate::trade::{Cites, Finish, Hazard, HazardRegion, Readers, Verification, in_text};
 use crate::view::context::PieceContext;
@@ -89,10 +91,11 @@ pub struct BenchSheet {
 const CLOSING: &str = "This is usual practice on the day it was written down, and no legal advice: rules change and differ \
                        from place to place. Local codes and licensed trades decide.";
 
-/// The cautions for the buyer.
-pub(crate) fn for_buyer(context: &PieceContext<'_>) -> HazardSheet {
-    sheet(context, &[Readers::Buyer, Readers::Both], |_| true, |row| words::said(&row.tell))
-}
+/// Whom whoever opens a piece up asks.
+const LOCAL: &str = "Rules differ from place to place: local codes and licensed trades decide.";
+
+/// Why no country's rules are printed.
+const NO_REGION: &str = "The rules of single countries are left out: `workshop.toml` names no region.";
 
 /// The cautions for whoever opens the piece up again: those that lie in the piece itself, and not in what this
 /// workshop used on the way.
@@ -100,23 +103,34 @@ pub(crate) fn for_restorer(context: &PieceContext<'_>) -> HazardSheet {
     let lasts = |because: &Because| {
         matches!(
             because,
-            Because::Coat { .. }
-                | Because::CoatNotRecorded { .. }
+            Because::Coat(_)
                 | Because::Part { .. }
-                | Because::Fixing { .. }
+                | Because::Fixing(_)
                 | Because::Timber { .. }
                 | Because::Finding { .. }
                 | Because::Tested
         )
     };
     let readers = [Readers::Bench, Readers::Both];
-    sheet(context, &readers, |implied| implied.because.iter().any(lasts), |row| words::said(&row.r#do))
+    let wanted = |implied: &Implied| implied.today.iter().any(lasts);
+    let mut sheet = sheet(context, &readers, wanted, |row| words::said(&row.r#do));
+    // It goes with the buyer's papers, and rules of law are for the workshop.
+    sheet.cautions.iter_mut().for_each(|caution| caution.rules.clear());
+    if !sheet.closing.is_empty() {
+        sheet.closing = LOCAL.to_owned();
+    }
+    sheet
 }
 
 /// The cautions at the bench.
 pub(crate) fn for_bench(context: &PieceContext<'_>) -> BenchSheet {
     BenchSheet {
-        sheet: sheet(context, &[Readers::Bench, Readers::Both], |_| true, |row| words::said(&row.r#do)),
+        sheet: sheet(
+            context,
+            &[Readers::Bench, Readers::Both],
+            |implied| !implied.because.is_empty(),
+            |row| words::said(&row.r#do),
+        ),
         finishes: finishes(context),
     }
 }
@@ -143,7 +157,11 @@ fn sheet(
         }
     }
     cautions.sort_by_key(|caution| !caution.known);
-    let closing = if cautions.is_empty() { String::new() } else { CLOSING.to_owned() };
+    let closing = match (cautions.is_empty(), context.facts.region) {
+        (true, _) => String::new(),
+        (false, Some(_)) => CLOSING.to_owned(),
+        (false, None) => format!("{CLOSING} {NO_REGION}"),
+    };
     HazardSheet { cautions, cleared, closing }
 }
 
@@ -168,7 +186,7 @@ fn caution(
         because: reasons(context, &implied.because),
         tested: tested(context, implied, rows[0]),
         known: implied.reading == TestReading::Positive,
-        rules: rows.iter().map(|row| law(row)).collect(),
+        rules: rows.iter().filter(|row| implied.rules.contains(&row.id.0)).map(|row| law(row)).collect(),
     }
 }
 
@@ -178,6 +196,7 @@ fn law(row: &Hazard) -> LawRow {
         region: match row.region.value {
             HazardRegion::All => "Everywhere",
             HazardRegion::UnitedKingdom => "United Kingdom",
+            HazardRegion::Europe => "European Union",
             HazardRegion::UnitedKingdomAndEurope => "United Kingdom and European Union",
             HazardRegion::UnitedStates => "United States",
         }
@@ -201,6 +220,7 @@ fn reasons(context: &PieceContext<'_>, because: &[Because]) -> String {
     for one in because {
         let what = reason(context, one);
         match kinds.iter_mut().find(|(known, _)| together(known, one)) {
+            Some((_, all)) if all.contains(&what) => {}
             Some((_, all)) => all.push(what),
             None => kinds.push((one, vec![what])),
         }
@@ -219,12 +239,12 @@ fn together(one: &Because, other: &Because) -> bool {
 fn lead(because: &Because) -> &'static str {
     match because {
         Because::Applied { .. } => "applied: ",
-        Because::Coat { .. } => "found on it: ",
-        Because::CoatNotRecorded { .. } => "what lay there before is not recorded: ",
+        Because::Lies { .. } => "on it today: ",
+        Because::Coat(_) => "found on it, or told of it: ",
         Because::Abraded { .. } => "abraded: ",
         Because::Used { .. } => "the work names ",
         Because::Part { .. } => "part: ",
-        Because::Fixing { .. } => "fixing: ",
+        Because::Fixing(_) => "fixing: ",
         Because::Timber { .. } => {
             "timber, with its appendix in the convention on endangered species as recalled: "
         }
@@ -236,16 +256,14 @@ fn lead(because: &Because) -> &'static str {
 /// One reason, without the words that it shares with others of its kind.
 fn reason(context: &PieceContext<'_>, because: &Because) -> String {
     match because {
-        Because::Applied { finish, surface } => {
+        Because::Applied { finish, surface } | Because::Lies { finish, surface } => {
             format!("{} ({})", finish.to_lowercase(), surface_name(context, surface))
         }
-        Because::Coat { coat, surface } => {
-            format!("{} ({})", old_coat_words(context, coat), surface_name(context, surface))
-        }
-        Because::CoatNotRecorded { surface } | Because::Abraded { surface } => surface_name(context, surface),
-        Because::Used { word } => word.clone(),
+        Because::Coat(coat) => old_coat_words(context, coat),
+        Because::Abraded { surface } => surface_name(context, surface),
+        Because::Used { word, .. } => word.clone(),
         Because::Part { part } => context.names.part(part),
-        Because::Fixing { kind } => kind.clone(),
+        Because::Fixing(fixing) => words::said(&fixing.kind),
         Because::Timber { part, timber, listing } => format!(
             "{} ({}, {} {})",
             context.names.part(part),
@@ -270,17 +288,33 @@ fn reason(context: &PieceContext<'_>, because: &Because) -> String {
 
 const OF_UNKNOWN_MAKE: &str = "an old finish of unknown make";
 
-/// What the record calls an old coat.
+/// An old coat as the record tells it, with where it is, or that it was taken off.
 fn old_coat_words(context: &PieceContext<'_>, coat: &OldCoat) -> String {
-    let name = match coat {
-        OldCoat::Named(FinishName::Unknown) => return "an old coat of unknown make".to_owned(),
-        OldCoat::All => return OF_UNKNOWN_MAKE.to_owned(),
-        OldCoat::Named(name) => name,
+    let name = match &coat.name {
+        OldCoatName::Named(FinishName::Unknown) => "an old coat of unknown make".to_owned(),
+        OldCoatName::All => OF_UNKNOWN_MAKE.to_owned(),
+        OldCoatName::NotRecorded => "what lay there before, which is not recorded".to_owned(),
+        OldCoatName::Paint => match &coat.told {
+            OldCoatTold::Finding(finding) => format!("old paint, seen as “{}”", words::said(&finding.seen)),
+            OldCoatTold::Work(work) => format!("old paint, in the work “{}”", words::said(&work.did)),
+            OldCoatTold::Surface(_) => "old paint".to_owned(),
+        },
+        OldCoatName::Named(name) => match context.trade.finish(name) {
+            Some(finish) if finish.is_old() => OF_UNKNOWN_MAKE.to_owned(),
+            Some(_) => format!("an old coat of {}", in_text(&context.trade.finish_name(name))),
+            None => format!("an old coat, “{name}”"),
+        },
     };
-    match context.trade.finish(name) {
-        Some(finish) if finish.is_old() => OF_UNKNOWN_MAKE.to_owned(),
-        Some(_) => format!("an old coat of {}", in_text(&context.trade.finish_name(name))),
-        None => format!("an old coat, “{name}”"),
+    let names: Vec<String> = coat.parts.iter().map(|part| context.names.part(part)).collect();
+    let place = match &coat.told {
+        OldCoatTold::Surface(surface) => surface_name(context, surface),
+        _ => words::list(&names),
+    };
+    let how = [place, if coat.gone { "taken off".to_owned() } else { String::new() }];
+    let how: Vec<String> = how.into_iter().filter(|how| !how.is_empty()).collect();
+    match how.is_empty() {
+        true => name,
+        false => format!("{name} ({})", how.join("; ")),
     }
 }
 
@@ -336,19 +370,26 @@ mod tests {
     const PAINTED: &str = "part = [{ id = \"top\", name = \"Top\", standing = \"original\" }]\n\
         surface = [{ parts = [\"top\"], found = \"alkyd-eggshell\", steps = [] }]\n";
 
+    fn at_bench(context: &PieceContext<'_>) -> HazardSheet {
+        for_bench(context).sheet
+    }
+
     fn lead(sheet: &HazardSheet) -> Option<&Caution> {
         sheet.cautions.iter().find(|caution| caution.subject == "lead")
     }
 
     #[test]
     fn an_old_coat_raises_a_caution_that_says_why_and_that_nothing_was_tested() {
-        let sheet = shown(PAINTED, "", for_buyer);
+        let sheet = shown(PAINTED, "", at_bench);
         let lead = lead(&sheet).expect("lead may be in old paint");
-        assert_eq!(lead.because, "Found on it: an old coat of oil paint (eggshell or gloss) (Top).");
+        assert_eq!(
+            lead.because,
+            "Found on it, or told of it: an old coat of oil paint (eggshell or gloss) (Top)."
+        );
         assert_eq!((lead.known, lead.tested.as_str()), (false, "No test is recorded."));
-        assert!(!lead.text.is_empty() && !lead.rules.is_empty());
-        assert_eq!(sheet.closing, CLOSING);
-        let nothing = shown("", "", for_buyer);
+        assert!(!lead.text.is_empty() && lead.rules.is_empty());
+        assert!(sheet.closing.starts_with(CLOSING) && sheet.closing.ends_with(NO_REGION));
+        let nothing = shown("", "", at_bench);
         assert_eq!((nothing.cautions.len(), nothing.closing.as_str()), (0, ""));
     }
 
@@ -356,20 +397,44 @@ mod tests {
     fn what_a_test_found_goes_first_and_what_it_did_not_find_is_cleared() {
         let tested = |result: &str| {
             let test = format!(
-                "test = [{{ of = \"lead swab\", part = \"top\", by = \"swab\", result = \"{result}\" }}]\n"
+                "test = [{{ of = \"lead\", part = \"top\", by = \"laboratory, through all coats\", result = \"{result}\" }}]\n"
             );
-            shown(&format!("{PAINTED}{test}"), "", for_buyer)
+            shown(&format!("{PAINTED}{test}"), "", at_bench)
         };
         let found = tested("positive");
         assert!(found.cautions[0].known && found.cautions[0].subject == "lead");
-        assert_eq!(found.cautions[0].tested, "Tested: lead swab (Top; by swab): positive.");
+        assert_eq!(
+            found.cautions[0].tested,
+            "Tested: lead (Top; by laboratory, through all coats): positive."
+        );
         let clear = tested("negative");
         assert!(lead(&clear).is_none());
-        assert_eq!(clear.cleared[0].tested, "Tested: lead swab (Top; by swab): negative.");
+        assert_eq!(
+            clear.cleared[0].tested,
+            "Tested: lead (Top; by laboratory, through all coats): negative."
+        );
         assert_eq!(
             lead(&tested("not-tested")).expect("it stays").tested,
-            "Not tested: lead swab (Top; by swab)."
+            "Not tested: lead (Top; by laboratory, through all coats)."
         );
+    }
+
+    #[test]
+    fn a_region_decides_which_rules_are_printed() {
+        let rules = |workshop: &str| -> Vec<String> {
+            let sheet = shown(PAINTED, workshop, at_bench);
+            lead(&sheet)
+                .expect("lead may be in old paint")
+                .rules
+                .iter()
+                .map(|rule| rule.region.clone())
+                .collect()
+        };
+        assert_eq!(rules("region = \"united-kingdom\"\n"), ["United Kingdom"]);
+        assert_eq!(rules("region = \"europe\"\n"), ["European Union"]);
+        assert_eq!(rules("region = \"elsewhere\"\n"), [""; 0]);
+        let closing = |workshop: &str| shown(PAINTED, workshop, at_bench).closing;
+        assert_eq!(closing("region = \"united-states\"\n"), CLOSING);
     }
 
     #[test]
@@ -378,10 +443,10 @@ mod tests {
                    { id = \"leaf\", name = \"Leaf\", standing = \"original\" }]\n\
                    surface = [{ parts = [\"top\"], found = \"alkyd-eggshell\" }, \
                    { parts = [\"leaf\"], found = \"alkyd-eggshell\" }]\n";
-        let sheet = shown(two, "", for_buyer);
+        let sheet = shown(two, "", at_bench);
         assert_eq!(
             lead(&sheet).expect("lead may be in old paint").because,
-            "Found on it: an old coat of oil paint (eggshell or gloss) (Top) and an old coat of oil paint (eggshell or gloss) (Leaf)."
+            "Found on it, or told of it: an old coat of oil paint (eggshell or gloss) (Top) and an old coat of oil paint (eggshell or gloss) (Leaf)."
         );
     }
 

@@ -2,6 +2,7 @@
 
 use serde::Serialize;
 
+use crate::claim::says;
 use crate::derive::{Stratigraphy, Stratum, SurfaceFacts};
 use crate::fields::{Said, Text};
 use crate::record::{Part, PartId};
@@ -10,8 +11,8 @@ use crate::view::context::PieceContext;
 use crate::view::shared::figure::{
     CureView, LiftingView, LoadsView, MovementView, cure, lifting, loads, movement,
 };
-use crate::view::shared::hazards::{HazardSheet, for_buyer};
 use crate::view::shared::renewing::renewing;
+use crate::view::shared::section::{Arranged, Form, Section, worded};
 use crate::view::shared::surface::{coat_words, surface_name};
 use crate::words;
 
@@ -85,8 +86,8 @@ pub struct Care {
     pub moving: Vec<String>,
     /// What to beware of.
     pub cautions: Vec<String>,
-    /// Cautions that follow from what the record says.
-    pub hazards: HazardSheet,
+    /// Substances and other dangers that it may hold; a section, or none.
+    pub substances: Vec<Section>,
     /// What was left unmended and what it means in use.
     pub in_use: Vec<String>,
     /// From when the finish may be dusted and used.
@@ -126,7 +127,15 @@ pub(crate) fn care(context: &PieceContext<'_>) -> Care {
         assembly: used.map_or(Vec::new(), |used| sentences(&used.assembly)),
         moving: used.map_or(Vec::new(), |used| sentences(&used.moving)),
         cautions: used.map_or(Vec::new(), |used| sentences(&used.cautions)),
-        hazards: for_buyer(context),
+        substances: worded(
+            context,
+            &[Arranged::new(
+                "substances",
+                says!("heading-substances"),
+                Form::Lines,
+                &context.claims.substances,
+            )],
+        ),
         in_use: context
             .record
             .undone

@@ -6,7 +6,6 @@ use crate::claim::says;
 use crate::view::context::PieceContext;
 use crate::view::shared::dating::{DatingView, dating};
 use crate::view::shared::figure::{OriginalityView, StabilityView, originality, stability};
-use crate::view::shared::hazards::{HazardSheet, for_buyer};
 use crate::view::shared::row::{StandingRow, standings};
 use crate::view::shared::section::{Arranged, Form, Section, worded};
 use crate::words::{self, Sentence};
@@ -24,8 +23,6 @@ pub struct Disclosure {
     pub sections: Vec<Section>,
     /// The date check.
     pub dating: DatingView,
-    /// Cautions that follow from what the record says.
-    pub hazards: HazardSheet,
     /// What goes with the piece.
     pub given: Vec<Sentence>,
     /// To whom it goes; empty where not recorded.
@@ -49,6 +46,7 @@ pub(crate) fn arranged<'a>(context: &PieceContext<'a>) -> Vec<Arranged<'a>> {
         section(HEAD, says!("heading-counts"), Form::Lines, &claims.verdict),
         section("piece", says!("heading-piece"), Form::Columns, &claims.identity),
         section("level", says!("heading-level"), Form::Lines, &claims.level),
+        section("substances", says!("heading-substances"), Form::Lines, &claims.substances),
         section("not-original", says!("heading-not-original"), Form::Columns, &claims.not_original),
         section("patches", says!("heading-patches"), Form::Columns, &claims.patches),
         section("repairs", says!("heading-repairs"), Form::Columns, &claims.earlier_repairs),
@@ -79,7 +77,6 @@ pub(crate) fn disclosure(context: &PieceContext<'_>) -> Disclosure {
         standings: standings(context),
         sections: worded(context, &arranged(context)).into_iter().filter(|told| told.name != HEAD).collect(),
         dating: dating(context),
-        hazards: for_buyer(context),
         given: words.sentences(&claims.given),
         handed_to: handover
             .and_then(|handover| handover.to.for_buyer().as_ref())
@@ -212,5 +209,99 @@ mod tests {
         );
         assert_eq!(leads(&said, "tests-made"), ["arsenic"]);
         assert_eq!(leads(&said, "tests-not-made"), ["lead"]);
+    }
+
+    const TOP: &str = "part = [{ id = \"top\", name = \"Top\", standing = \"original\" }, \
+                       { id = \"leg\", name = \"Leg\", standing = \"original\" }]\n";
+
+    /// What is said of substances where the top has an old coat of this name, and these steps.
+    fn of_top(found: &str, steps: &str) -> Vec<String> {
+        let surface = format!("surface = [{{ parts = \"top\", found = \"{found}\", steps = [{steps}] }}]\n");
+        lines(&sheet(&format!("{TOP}{surface}")), "substances")
+    }
+
+    const LEAVE_IT: &str = "Do not sand, scrape or burn it. Keep it from children who chew; where it chips, wipe it wet and ask us.";
+
+    #[test]
+    fn lead_is_one_line_with_what_was_tested_and_what_that_does_not_prove() {
+        assert_eq!(
+            of_top("old-finish", ""),
+            [format!("The old finish on Top was not tested for lead. {LEAVE_IT}")]
+        );
+        // "None of the kits consistently detected lead in products if the lead was covered" (US Consumer Product Safety
+        // Commission, news release of 22 October 2007).
+        let rub = "{ on = 2026-03-12, test = \"lead swab\", result = \"negative\" }";
+        assert_eq!(
+            of_top("old-finish", rub),
+            [format!(
+                "The old finish on Top may hold lead. A rub test of 12 March 2026 found none; that proves nothing for \
+                 coats below. {LEAVE_IT}"
+            )]
+        );
+        let chip = "{ on = 2026-03-14, test = \"lead\", by = \"laboratory, chip\", result = \"positive\" }";
+        assert_eq!(
+            of_top("old-finish", &format!("{rub}, {chip}, {{ apply = \"shellac\" }}")),
+            [format!(
+                "Lead was found in the old finish on Top. A rub test of 12 March 2026 found none; that proves nothing \
+                 for coats below. A laboratory test of 14 March 2026: positive. Over it today: shellac. {LEAVE_IT}"
+            )]
+        );
+    }
+
+    #[test]
+    fn what_was_taken_off_is_told_as_that_and_a_clear_coat_as_that() {
+        // "lead remaining in previously painted or coated stripped wood was carried from the workplace" (Morbidity and
+        // Mortality Weekly Report 50(13), 6 April 2001).
+        assert_eq!(
+            of_top("old-finish", "{ remove = \"all\" }"),
+            [format!(
+                "The old finish was taken off Top, which does not prove that the wood is free of lead. {LEAVE_IT}"
+            )]
+        );
+        assert_eq!(
+            of_top("oleoresinous-varnish", "")[0].split_inclusive('.').next().expect("a sentence"),
+            "The old oil varnish of natural resin on Top may hold lead from its driers."
+        );
+        assert_eq!(of_top("shellac", ""), [""; 0]);
+    }
+
+    #[test]
+    fn a_substance_says_where_it_was_seen_and_used() {
+        let said = |record: &str| lines(&sheet(&format!("{TOP}{record}")), "substances");
+        assert_eq!(
+            said("work = [{ did = \"took out a stain\", part = \"top\", by = \"oxalic acid\" }]"),
+            [
+                "Oxalic acid from bleaching may be left in the wood. Do not sand it dry. Used: oxalic acid (Top)."
+            ]
+        );
+        assert_eq!(
+            said("finding = [{ id = \"f\", part = \"leg\", seen = \"flight-holes\" }]")[0]
+                .split_inclusive('.')
+                .next(),
+            Some("It has flight holes of woodworm.")
+        );
+        // A part that is gone took with it what was found in it.
+        let gone = format!("{TOP}finding = [{{ id = \"f\", part = \"leg\", seen = \"flight-holes\" }}]");
+        assert_eq!(
+            lines(
+                &sheet(&gone.replace("\"Leg\", standing = \"original\"", "\"Leg\", standing = \"removed\"")),
+                "substances"
+            ),
+            [""; 0]
+        );
+    }
+
+    #[test]
+    fn every_line_on_substances_names_what_it_rests_on() {
+        let record = format!(
+            "{TOP}surface = [{{ parts = \"top\", found = \"oil-paint\" }}]\ntest = [{{ of = \"mercury\", result = \"positive\" }}]"
+        );
+        shown(&record, "", |context| {
+            let claims = &context.claims.substances;
+            assert_eq!(claims.len(), 2, "{claims:?}");
+            for claim in claims {
+                assert!(claim.basis().len() > 1 && claim.weight < crate::claim::Weight::Plain, "{claim:?}");
+            }
+        });
     }
 }

@@ -3,11 +3,11 @@
 use chrono::Datelike;
 use serde::Serialize;
 
+use crate::claim::{Claim, Weight};
 use crate::derive::{Coat, SurfaceFacts};
 use crate::trade::{Layer, in_text};
 use crate::view::context::PieceContext;
 use crate::view::shared::figure::{loads, stability};
-use crate::view::shared::hazards::{Caution, for_buyer};
 use crate::view::shared::identity;
 use crate::view::shared::seal::SealView;
 use crate::words;
@@ -122,37 +122,23 @@ fn finish(context: &PieceContext<'_>) -> String {
     plain(&chosen.split_whitespace().take(FINISH_WORDS).collect::<Vec<_>>().join(" "))
 }
 
-/// The cautions that matter most: what a test found and what can fall over, unless the workshop says it in its own
-/// words; what the workshop says itself; what a shelf carries; and then what may be there.
+/// The cautions that matter most: what a test or the build confirms and what can fall over, unless the workshop says it
+/// in its own words; what the workshop says itself; what a shelf carries; and then what may be there.
 fn cautions(context: &PieceContext<'_>) -> Vec<String> {
     let own = context.record.r#use.iter().flat_map(|used| &used.cautions);
     let own: Vec<String> = own.map(|caution| words::sentence(&words::said(caution))).collect();
-    let unsaid = |word: &str| !own.iter().any(|caution| has_word(caution, word));
-    let sheet = for_buyer(context);
-    let (known, possible): (Vec<_>, Vec<_>) = sheet.cautions.iter().partition(|caution| caution.known);
-    let told = |caution: &&Caution| unsaid(&subject(&caution.title));
-    let known = known.into_iter().filter(told).map(|caution| format!("{}: {}", caution.title, caution.text));
+    let grave = |claim: &&Claim| claim.weight < Weight::UntestedDanger;
+    let (known, possible): (Vec<&Claim>, Vec<&Claim>) = context.claims.warnings.iter().partition(grave);
+    let told = |claims: Vec<&Claim>| -> Vec<String> {
+        claims.into_iter().map(|claim| context.house.words().sentence(claim).whole()).collect()
+    };
     let anchored = own.iter().any(|caution| caution.to_lowercase().contains("anchor"));
     let anchor = stability(context).filter(|stability| stability.anchor && !anchored);
     let anchor = anchor.map(|stability| stability.advice);
     let shelves = loads(context).into_iter().flat_map(|loads| loads.rows);
     let shelves = shelves.map(|row| format!("{}: at most {}.", words::capital(&row.part), row.load)).take(1);
-    let possible =
-        possible.into_iter().filter(told).map(|caution| format!("{}: {}", caution.title, caution.text));
-    let all = known.chain(anchor).chain(own.iter().cloned()).chain(shelves).chain(possible);
+    let all = told(known).into_iter().chain(anchor).chain(own).chain(shelves).chain(told(possible));
     all.map(|caution| short_caution(&caution)).take(CAUTIONS).collect()
-}
-
-/// The first word of a caution's title that says what it is about, in small letters.
-fn subject(title: &str) -> String {
-    const SAY_NOTHING: [&str; 5] = ["a", "an", "general", "old", "the"];
-    let title = title.to_lowercase();
-    title.split_whitespace().find(|word| !SAY_NOTHING.contains(word)).unwrap_or(&title).to_owned()
-}
-
-/// Whether a text has this word, which is in small letters, as one of its own: `an` is no part of `hand`.
-fn has_word(text: &str, word: &str) -> bool {
-    text.to_lowercase().split(|letter: char| !letter.is_alphanumeric()).any(|own| own == word)
 }
 
 /// A caution cut to a label's room: to its first sentence where that fits, else at a word.
@@ -225,25 +211,40 @@ mod tests {
         assert!(label.cautions.iter().all(|caution| caution.chars().count() <= CAUTION_LETTERS), "{label:?}");
     }
 
+    const LEAD: &str = "test = [{ of = \"lead\", by = \"swab\", part = \"top\", result = \"positive\" }]\n\
+                        surface = [{ parts = [\"top\"], found = \"oil-paint\", steps = [] }]\n";
+
     #[test]
     fn the_workshops_own_words_go_before_the_programs() {
-        let lead = "test = [{ of = \"lead swab\", part = \"top\", result = \"positive\" }]\n\
-                    surface = [{ parts = [\"top\"], found = \"oil-paint\", steps = [] }]\n";
-        let said = seen(lead).cautions;
-        assert!(said[0].starts_with("Lead in old paint"), "{said:?}");
-        let said = seen(&format!("{lead}use = {{ cautions = [\"there is lead under the wax\"] }}")).cautions;
-        assert_eq!(said[0], "There is lead under the wax.");
-        assert!(!said.iter().any(|caution| caution.starts_with("Lead in old paint")), "{said:?}");
+        let said = seen(LEAD).cautions;
+        assert!(said[0].starts_with("Lead was found in"), "{said:?}");
+        for own in ["there is lead under the wax", "Do not sand the lead paint."] {
+            let said = seen(&format!("{LEAD}use = {{ cautions = [\"{own}\"] }}")).cautions;
+            assert_eq!(
+                said[0].trim_end_matches('.').to_lowercase(),
+                own.trim_end_matches('.').to_lowercase()
+            );
+            assert!(!said.iter().any(|caution| caution.starts_with("Lead was found")), "{said:?}");
+        }
     }
 
     #[test]
-    fn only_the_subject_of_a_caution_silences_it() {
-        assert_eq!(["An old cot", "Lead in old paint", "Old foam"].map(subject), ["cot", "lead", "foam"]);
-        assert!(has_word("Lead under the wax.", "lead") && !has_word("Misleading.", "lead"));
-        let lead = "test = [{ of = \"lead swab\", part = \"top\", result = \"positive\" }]\n\
-                    surface = [{ parts = [\"top\"], found = \"oil-paint\", steps = [] }]\n";
-        let said = seen(&format!("{lead}use = {{ cautions = [\"a misleading old thing\"] }}")).cautions;
-        assert!(said[0].starts_with("Lead in old paint"), "{said:?}");
+    fn only_the_substance_of_a_caution_silences_it() {
+        for own in ["a misleading old thing", "Nothing old or painted suits a child.", "It is lead-free."] {
+            let said = seen(&format!("{LEAD}use = {{ cautions = [\"{own}\"] }}")).cautions;
+            assert!(said[0].starts_with("Lead was found in"), "{own}: {said:?}");
+        }
+    }
+
+    #[test]
+    fn an_old_clear_coat_or_one_that_is_gone_takes_no_room() {
+        let found = |found: &str, steps: &str| {
+            seen(&format!("surface = [{{ parts = [\"top\"], found = \"{found}\", steps = [{steps}] }}]"))
+                .cautions
+        };
+        assert_eq!(found("oleoresinous-varnish", ""), [""; 0]);
+        assert_eq!(found("oil-paint", "{ remove = \"all\" }"), [""; 0]);
+        assert_eq!(found("old-finish", ""), ["The old finish on Top was not tested for lead."]);
     }
 
     #[test]

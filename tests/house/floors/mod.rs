@@ -34,6 +34,7 @@ const ROOMS: [(&str, Rooms); 3] = [
         Rooms::Stacked(&[
             "climate",
             "missing_input",
+            "years",
             "name",
             "timber",
             "load",
