@@ -10,6 +10,7 @@ finish-undone = Laid, and taken off again: { $coats }
 coat = { $name }
 coat-of-several = { $name }, { $coats } coats
 coat-not-known = a finish that is not known
+coat-earlier = earlier finish
 layer = { $coat } ({ $how })
 layer-found = found on the piece
 layer-laid = laid by this workshop
