@@ -422,7 +422,7 @@ fn not_known(layers: &[&Lying]) -> bool {
 fn layer_name(coat: &Coat, trade: &Trade) -> Message {
     let family = coat.finish.as_deref().and_then(|id| trade.finish(id));
     match (&coat.written, family) {
-        (FinishName::Unknown, _) => says!("coat-not-known"),
+        (FinishName::Unknown, _) => says!("coat-unidentified"),
         (_, Some(finish)) if finish.is_old() => says!("coat-earlier"),
         (_, Some(finish)) if *finish.name.value.0 == coat.name => says!("coat", name = in_text(&coat.name)),
         _ => says!("coat", name = coat.name.clone()),

@@ -11,6 +11,7 @@ coat = { $name }
 coat-of-several = { $name }, { $coats } coats
 coat-not-known = a finish that is not known
 coat-earlier = earlier finish
+coat-unidentified = unidentified finish
 layer = { $coat } ({ $how })
 layer-found = found on the piece
 layer-laid = laid by this workshop
