@@ -75,6 +75,8 @@ pub enum Value {
     Number(f64, usize),
     /// From one number to another.
     Span(Range),
+    /// From one number of months to another.
+    Months(Range),
 }
 
 macro_rules! from {

@@ -37,12 +37,15 @@ pub(super) struct Why {
 enum Sheet {
     /// The disclosure sheet
     Disclosure,
+    /// The care sheet, with the days of its calendar
+    Care,
 }
 
 impl Sheet {
     fn claims(self) -> ClaimSheet {
         match self {
             Sheet::Disclosure => ClaimSheet::Disclosure,
+            Sheet::Care => ClaimSheet::Care,
         }
     }
 }
@@ -74,7 +77,7 @@ impl Why {
                 let tree = Tree::open(&self.workshop)?;
                 let (read, _) = record::read(&tree);
                 let folder = piece_folder(&read, &piece)?;
-                let sheets = self.sheet.map_or(vec![Sheet::Disclosure], |sheet| vec![sheet]);
+                let sheets = self.sheet.map_or(Sheet::value_variants().to_vec(), |sheet| vec![sheet]);
                 let mut all = Vec::new();
                 for sheet in sheets {
                     let told = journey::told(&tree, &folder, sheet.claims());

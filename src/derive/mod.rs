@@ -21,12 +21,12 @@ mod workpiece;
 mod years;
 
 pub use amendment::changes::{Amendment, Digests, amendments};
-pub use claims::Claims;
+pub use claims::{CareClaims, Claims, DayKept, FaceCare};
 pub use climate::{ClimateError, RoomAir, Seasons, equilibrium};
 pub use finish::stratigraphy::{Coat, Coating, Stratigraphy, Stratum, coating, laid};
 pub use finish::surface::SurfaceFacts;
 pub use finish::upkeep::{Due, Upkeep, UpkeepTask};
-pub use finish::{abrasion, compatibility, coverage, cure};
+pub use finish::{abrasion, compatibility, coverage, cure, face};
 
 pub use facts::{Facts, facts};
 pub use hazard::implied::{Because, Implied, UsedIn};

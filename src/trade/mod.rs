@@ -24,7 +24,9 @@ mod measure;
 mod overlay;
 mod panel;
 mod phrase;
+mod reading;
 mod repair;
+mod resistance;
 mod shelf;
 mod slip;
 mod spoken;
@@ -65,7 +67,9 @@ table::tables! {
     introduced: introduced::IntroducedTable,
     lifting: lifting::LiftingTable,
     panel: panel::PanelTable,
+    readings: reading::ReadingTable,
     repairs: repair::RepairTable,
+    resistances: resistance::ResistanceTable,
     shelf: shelf::ShelfTable,
     spoken: spoken::SpokenTable,
     stability: stability::StabilityTable,

@@ -18,7 +18,6 @@ pub const WIDTHS: [u32; 3] = [1600, 960, 480];
 #[derive(Debug)]
 pub struct HouseStyle {
     pub(super) name: String,
-    pub(super) contact: Option<String>,
     pub(super) units: UnitFormat,
     words: Words,
     pub(super) widths: Vec<u32>,
@@ -33,7 +32,6 @@ impl HouseStyle {
         let paper = workshop.paper.as_ref().map_or(Paper::A4, |paper| paper.value);
         HouseStyle {
             name: workshop.name.to_string(),
-            contact: workshop.contact.as_ref().map(|contact| contact.to_string()),
             words: Words::of(&UnitFormat::of(workshop)),
             units: UnitFormat::of(workshop),
             widths: widths(workshop),

@@ -22,8 +22,8 @@ pub use page::{Page, WorkshopView};
 pub use shared::dating::{DatingRow, DatingView, EraRow};
 pub use shared::fact::Fact;
 pub use shared::figure::{
-    Basis, CureView, LiftingView, LoadsView, MovementRow, MovementView, NoFigure, OriginalityView, ShareRow,
-    ShelfRow, StabilityView, SurfaceCure,
+    Basis, LiftingView, LoadsView, MovementRow, MovementView, NoFigure, OriginalityView, ShareRow, ShelfRow,
+    StabilityView,
 };
 pub use shared::hazards::{BenchSheet, Caution, Cleared, FinishHazards, HazardSheet, LawRow};
 pub use shared::link::Link;
@@ -42,7 +42,7 @@ pub use shared::surface::{LayerRow, StepRow, SurfaceView};
 pub use shared::swatch::{ColourView, SwatchView};
 pub use sheet::build_record::BuildRecord;
 pub use sheet::calendar::{Calendar, Event};
-pub use sheet::care::{Care, NoCare, SurfaceCare};
+pub use sheet::care::Care;
 pub use sheet::disclosure::Disclosure;
 pub use sheet::label::Label;
 pub use sheet::undo::{Recipe, UndoFixing, UndoLayer, UndoPart, UndoSheet, UndoSurface, UndoWork};

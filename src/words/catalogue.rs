@@ -9,7 +9,7 @@ use include_dir::{Dir, include_dir};
 use serde::Serialize;
 use unic_langid::langid;
 
-use super::{UnitFormat, day, days, list, month, said, sentence, span, trimmed};
+use super::{UnitFormat, day, days, list, month, months, said, sentence, span, trimmed};
 use crate::claim::{Claim, Message, Value};
 use crate::unit::capital;
 
@@ -146,6 +146,7 @@ impl Words {
             Value::Area(area) => units.about_cm2(*area),
             Value::Money(money) => units.money(*money),
             Value::Number(number, decimals) => trimmed(*number, *decimals),
+            Value::Months(range) => months(range),
             Value::Span(range) => span(range, "", "").trim().to_owned(),
         }
     }

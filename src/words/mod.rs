@@ -10,13 +10,13 @@ mod unit_format;
 mod vocabulary;
 
 pub use catalogue::{Sentence, Words};
-pub(crate) use day::{day, day_of_year, days, month};
-pub(crate) use number::{hours, span, trimmed};
+pub(crate) use day::{day, days, month};
+pub(crate) use number::{hours, months, span, trimmed};
 pub(crate) use sentence::{count, list, said, sentence, text};
 pub(crate) use unit_format::UnitFormat;
 
 pub(crate) use crate::unit::capital;
 pub(crate) use vocabulary::{
-    build, confidence, era, held, layer, level, outcome, owner_repair, severity, stage, standing,
-    standing_meaning, undoable, why_undone,
+    build, confidence, era, held, layer, level, outcome, severity, stage, standing, standing_meaning,
+    undoable, why_undone,
 };

@@ -24,6 +24,16 @@ pub(crate) fn span(range: &Range, one: &str, several: &str) -> String {
     }
 }
 
+/// A span of months, or of years where both ends are whole years: `every` stands before it.
+pub(crate) fn months(range: &Range) -> String {
+    let whole = |n: f64| n % 12.0 == 0.0;
+    if whole(range.low) && whole(range.high) && range.high >= 24.0 {
+        let years = Range { low: range.low / 12.0, high: range.high / 12.0 };
+        return span(&years, "year", "years");
+    }
+    span(range, "month", "months")
+}
+
 /// Hours of work: `1 hour`, `3.5 hours`.
 pub(crate) fn hours(hours: Hours) -> String {
     let count = hours.count().normalize();

@@ -3,7 +3,7 @@
 use crate::record::{
     Confidence, Construction, FindingSeverity, Held, Level, Outcome, PhotoStage, Standing, Undoable, Why,
 };
-use crate::trade::{Era, Layer, OwnerRepair};
+use crate::trade::{Era, Layer};
 
 pub(crate) fn standing(standing: Standing) -> &'static str {
     match standing {
@@ -147,13 +147,5 @@ pub(crate) fn layer(layer: Option<Layer>) -> &'static str {
         Some(Layer::Preparation) => "preparation",
         Some(Layer::Surface) => "the bare material",
         None => "where it lies is not known",
-    }
-}
-
-pub(crate) fn owner_repair(repair: OwnerRepair) -> &'static str {
-    match repair {
-        OwnerRepair::Yes => "You can mend small faults yourself.",
-        OwnerRepair::Partly => "You can mend the smallest faults yourself; leave the rest to a finisher.",
-        OwnerRepair::No => "Leave repairs to a finisher.",
     }
 }

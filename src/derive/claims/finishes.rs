@@ -50,7 +50,7 @@ fn of_surface(telling: &Telling<'_>, facts: &SurfaceFacts) -> Claim {
 }
 
 /// What the papers call a surface: its own name, or the names of its parts.
-fn surface_name(telling: &Telling<'_>, facts: &SurfaceFacts) -> Value {
+pub(super) fn surface_name(telling: &Telling<'_>, facts: &SurfaceFacts) -> Value {
     match &facts.surface.name {
         Some(name) => Value::from(name),
         None if facts.surface.parts.is_empty() => Value::from(says!("surface-of-no-part")),
@@ -59,7 +59,7 @@ fn surface_name(telling: &Telling<'_>, facts: &SurfaceFacts) -> Value {
 }
 
 /// The step that laid a coat, or the word by which the record says that it was there.
-fn laid_or_found(telling: &Telling<'_>, facts: &SurfaceFacts, coat: &Coat) -> Basis {
+pub(super) fn laid_or_found(telling: &Telling<'_>, facts: &SurfaceFacts, coat: &Coat) -> Basis {
     let found = || facts.surface.found.iter().find(|found| found.value == coat.written);
     match (&coat.step, found()) {
         (Some(step), _) => telling.row(step, "surface.steps.apply"),

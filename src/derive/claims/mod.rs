@@ -3,6 +3,7 @@
 //! A file a subject; the order of the claims within one is that of the record. Which paper shows which, and where, is
 //! the view's business.
 
+mod care;
 mod finishes;
 mod fixings;
 mod identity;
@@ -23,6 +24,8 @@ use crate::claim::Claim;
 use crate::record::{Folder, Piece, Record, Standing};
 use crate::trade::Trade;
 use telling::Telling;
+
+pub use care::{CareClaims, DayKept, FaceCare};
 
 /// Everything that a buyer is told of one piece.
 #[derive(Debug, Clone, Default)]
@@ -67,6 +70,8 @@ pub struct Claims {
     pub unknown: Vec<Claim>,
     /// What goes with the piece.
     pub given: Vec<Claim>,
+    /// How it is looked after.
+    pub care: CareClaims,
 }
 
 /// Makes the claims of one piece from all of its other facts.
@@ -105,5 +110,6 @@ pub(in crate::derive) fn claims(
         open: left::open(&telling),
         unknown: unknown::unknown(&telling),
         given: left::given(&telling),
+        care: care::care(&telling),
     }
 }

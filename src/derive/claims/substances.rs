@@ -37,7 +37,7 @@ fn substance(telling: &Telling<'_>, implied: &Implied) -> Option<Claim> {
     let rows = rows(telling, implied);
     let is_of_coats =
         |row: &&Hazard| row.is_of(HazardState::OldCoating) || row.is_of(HazardState::OldClearCoating);
-    if rows.iter().any(|row| is_of_coats(row)) {
+    if rows.iter().any(is_of_coats) {
         return lead::lead(telling, implied, &rows);
     }
     // Of several rows the gravest says what the others say too.

@@ -1,11 +1,13 @@
 //! What claims are made from, and how they find the lines that they rest on.
 
+use chrono::NaiveDate;
+
 use crate::claim::{Basis, Claim, Ground, Message, Value};
 use crate::derive::facts::Facts;
 use crate::derive::name::parts_by_id;
 use crate::derive::photograph::facts::PhotoFacts;
 use crate::fields::{Row, Said};
-use crate::record::{Folder, PartId, Piece, Record, Stock};
+use crate::record::{Folder, PartId, Piece, Record, Stock, Workshop};
 use crate::trade::Trade;
 
 /// What claims are made from.
@@ -15,10 +17,15 @@ pub(super) struct Telling<'a> {
     pub(super) photographs: &'a PhotoFacts,
     pub(super) trade: &'a Trade,
     pub(super) stock: &'a Stock,
+    pub(super) workshop: Option<&'a Workshop>,
+    /// The day that the piece left.
+    pub(super) handed_over: Option<NaiveDate>,
     /// The piece's record, as the ground that claims rest on.
     pub(super) ground: Ground,
     /// The same for the stock.
     pub(super) stock_ground: Ground,
+    /// The same for the workshop.
+    pub(super) workshop_ground: Ground,
 }
 
 impl<'a> Telling<'a> {
@@ -35,8 +42,11 @@ impl<'a> Telling<'a> {
             photographs,
             trade,
             stock: &folder.stock,
+            workshop: folder.workshop.as_ref(),
+            handed_over: piece.handed_over(),
             ground: Ground::of(piece.record_path()),
             stock_ground: Ground::of("stock.toml"),
+            workshop_ground: Ground::of("workshop.toml"),
         }
     }
 

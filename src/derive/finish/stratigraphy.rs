@@ -59,12 +59,6 @@ pub struct Coat {
 }
 
 impl Coat {
-    /// Whether care follows from it where it lies on top: it protects what is below, or nobody can say that it does
-    /// not, since no table knows its name.
-    fn decides_care(&self) -> bool {
-        self.protective || self.finish.is_none() && self.written != FinishName::Unknown
-    }
-
     /// Whether a step laid it.
     pub fn laid_by(&self, step: &Row<Step>) -> bool {
         self.step.as_ref().is_some_and(|laid| laid.is(step))
@@ -99,25 +93,6 @@ pub struct Stratigraphy {
     pub undone: Vec<Coat>,
     /// Layers found on the piece and taken off.
     pub removed: Vec<Coat>,
-}
-
-impl Stratigraphy {
-    /// The topmost protective layer, or one of a name that no table knows, which decides how the surface is cared for.
-    ///
-    /// It may lie on some parts alone; [`Stratigraphy::decides_care_on`] says what decides on one part.
-    pub fn decides_care(&self) -> Option<&Stratum> {
-        self.layers.iter().rev().find(|layer| layer.coat.decides_care())
-    }
-
-    /// The same on one part, which decides how that part is cared for.
-    pub fn decides_care_on(&self, part: &str) -> Option<&Stratum> {
-        self.layers.iter().rev().find(|layer| layer.coat.decides_care() && layer.covers(part))
-    }
-
-    /// The topmost layer of any kind on one part.
-    pub fn top_on(&self, part: &str) -> Option<&Stratum> {
-        self.layers.iter().rev().find(|layer| layer.covers(part))
-    }
 }
 
 /// Folds a surface's steps, in the order written, into its layers today.
@@ -438,34 +413,6 @@ mod tests {
             "{ apply = \"tung-oil\", only = [\"a\"] }, { apply = \"paste-wax\", only = [\"b\"] }, { remove = \"tung-oil\" }",
             "paste-waxx1 only b | tung-oilx1 | ",
         );
-    }
-
-    #[test]
-    fn each_part_has_its_own_topmost_layer() {
-        let text = "[[surface]]\nparts = [\"a\", \"b\"]\nfound = \"shellac\"\nsteps = [{ apply = \"paste-wax\" }, \
-                    { remove = \"paste-wax\", only = [\"b\"] }, { apply = \"gel-stain\", only = [\"b\"] }]";
-        let folder = folder(text, "");
-        let record = folder.pieces[0].record.as_ref().unwrap();
-        let built = stratigraphy(&record.surfaces[0], &[], Trade::built_in());
-        let id = |layer: Option<&Stratum>| layer.and_then(|layer| layer.coat.finish.clone());
-        assert_eq!(id(built.decides_care_on("a")).as_deref(), Some("paste-wax"));
-        assert_eq!(id(built.decides_care_on("b")).as_deref(), Some("shellac"));
-        assert_eq!(id(built.top_on("b")).as_deref(), Some("gel-stain"));
-        assert_eq!(id(built.decides_care()).as_deref(), Some("paste-wax"));
-    }
-
-    #[test]
-    fn care_follows_from_no_layer_below_one_that_nobody_knows() {
-        let decides = |top: &str| {
-            let folder =
-                folder(&format!("[[surface]]\nfound = \"shellac\"\nsteps = [{{ apply = \"{top}\" }}]"), "");
-            let record = folder.pieces[0].record.as_ref().unwrap();
-            let built = stratigraphy(&record.surfaces[0], &[], Trade::built_in());
-            built.decides_care().map(|layer| layer.coat.name.clone()).unwrap()
-        };
-        assert_eq!(decides("Gran's special"), "Gran's special");
-        assert_eq!(decides("gel stain"), "Shellac");
-        assert_eq!(decides("unknown"), "Shellac");
     }
 
     const STEPS: &[&str] = &[

@@ -4,6 +4,7 @@ use super::abrasion::{Graded, abrasion};
 use super::compatibility::{LayerDoubts, doubts};
 use super::coverage::{Consumption, consumption};
 use super::cure::{Air, Hardening, drying_air, hardening};
+use super::face::{Face, faces};
 use super::stratigraphy::{Stratigraphy, stratigraphy};
 use crate::fields::{Private, Row};
 use crate::record::{Record, Surface, Workshop};
@@ -18,6 +19,8 @@ pub struct SurfaceFacts {
     pub number: usize,
     /// The layers on it today.
     pub today: Stratigraphy,
+    /// How its faces bear what they meet: that of most parts first.
+    pub faces: Vec<Face>,
     /// What is doubtful about them.
     pub doubts: LayerDoubts,
     /// The grades of abrasive that it was worked with.
@@ -42,6 +45,7 @@ pub(in crate::derive) fn surfaces(
         SurfaceFacts {
             surface: surface.clone(),
             number,
+            faces: faces(record, surface, &today, tins, trade),
             doubts: doubts(surface, &today, tins, trade),
             grades: abrasion(surface, trade),
             hardening: hardening(&today, tins, trade),

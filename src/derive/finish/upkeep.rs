@@ -3,7 +3,6 @@
 use chrono::{Datelike, Months, NaiveDate};
 
 use super::cure::Hardening;
-use super::stratigraphy::Stratigraphy;
 use super::surface::SurfaceFacts;
 use crate::fields::{Row, Said};
 use crate::record::{Piece, Record, Surface};
@@ -84,7 +83,7 @@ pub(in crate::derive) fn upkeep(
                 cure.full_cure.iter().map(|full| once(UpkeepTask::FullCure(surface()), full.days.last));
             due.extend(full);
         }
-        let months = renewing(&facts.today, trade);
+        let months = renewing(facts, trade);
         // A surface that hardens at a time nobody knows is not to be rubbed by a date either.
         let unknown = matches!(facts.hardening, Hardening::NotKnown { .. });
         if let (Some(months), Some(from), false) = (months, from, unknown) {
@@ -103,10 +102,9 @@ pub(in crate::derive) fn upkeep(
 /// The last year that a calendar can write, in four digits.
 const LAST_YEAR: i32 = 9999;
 
-/// The months after which a surface's topmost layer is to be looked at.
-fn renewing(today: &Stratigraphy, trade: &Trade) -> Option<u32> {
-    let layer = today.decides_care()?;
-    let finish: &Finish = trade.finish(layer.coat.finish.as_deref()?)?;
+/// The months after which a surface is to be looked at, where its owner may renew it: by the face of most parts.
+fn renewing(facts: &SurfaceFacts, trade: &Trade) -> Option<u32> {
+    let finish: &Finish = trade.finish(facts.faces.first()?.renewal.as_deref().ok()?)?;
     let months = finish.renew_months.as_ref()?.low.ceil();
     (1.0..=1200.0).contains(&months).then_some(months as u32)
 }
@@ -154,7 +152,7 @@ mod tests {
 
     #[test]
     fn a_waxed_top_is_kept_from_its_handover() {
-        let record = "surface = [{ steps = [{ on = 2026-03-16, apply = \"tin:wax\" }] }]\nhandover = { on = 2026-04-20 }";
+        let record = "surface = [{ found = \"bare-wood\", steps = [{ on = 2026-03-16, apply = \"tin:wax\" }] }]\nhandover = { on = 2026-04-20 }";
         let wax = wax_months();
         let first = NaiveDate::from_ymd_opt(2026, 4, 20).unwrap() + Months::new(wax);
         assert_eq!(
@@ -179,7 +177,7 @@ mod tests {
 
     #[test]
     fn renewing_waits_until_the_finish_is_hard_and_is_not_dated_where_that_is_not_known() {
-        let soon = "surface = [{ steps = [{ on = 2026-03-16, apply = \"tin:wax\" }] }]\nhandover = { on = 2026-03-17 }";
+        let soon = "surface = [{ found = \"bare-wood\", steps = [{ on = 2026-03-16, apply = \"tin:wax\" }] }]\nhandover = { on = 2026-03-17 }";
         let renewing =
             |record: &str| of(record, TIN).into_iter().find(|due| due.0 == "renewing").map(|due| due.1);
         let first = NaiveDate::from_ymd_opt(2026, 3, 26).unwrap() + Months::new(wax_months());

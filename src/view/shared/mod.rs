@@ -10,7 +10,6 @@ mod layers_svg;
 pub(super) mod link;
 pub(super) mod markup;
 pub(super) mod photograph;
-pub(super) mod renewing;
 pub(super) mod row;
 pub(super) mod seal;
 pub(super) mod section;

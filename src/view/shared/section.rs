@@ -1,5 +1,7 @@
 //! Sections of a sheet: a heading, and claims under it in the order in which they are read.
 
+use std::borrow::Cow;
+
 use serde::Serialize;
 
 use crate::claim::{Claim, Message};
@@ -21,15 +23,20 @@ pub enum Form {
 /// A section of a sheet, in claims.
 pub(crate) struct Arranged<'a> {
     /// What it is called in addresses and templates.
-    pub(crate) name: &'static str,
+    pub(crate) name: Cow<'static, str>,
     pub(crate) heading: Message,
     pub(crate) form: Form,
     pub(crate) claims: Vec<&'a Claim>,
 }
 
 impl<'a> Arranged<'a> {
-    pub(crate) fn new(name: &'static str, heading: Message, form: Form, claims: &'a [Claim]) -> Arranged<'a> {
-        Arranged { name, heading, form, claims: claims.iter().collect() }
+    pub(crate) fn new(
+        name: impl Into<Cow<'static, str>>,
+        heading: Message,
+        form: Form,
+        claims: &'a [Claim],
+    ) -> Arranged<'a> {
+        Arranged { name: name.into(), heading, form, claims: claims.iter().collect() }
     }
 }
 
@@ -37,7 +44,7 @@ impl<'a> Arranged<'a> {
 #[derive(Debug, Clone, Serialize)]
 pub struct Section {
     /// What it is called in addresses and templates.
-    pub name: &'static str,
+    pub name: Cow<'static, str>,
     /// Its heading.
     pub heading: String,
     /// How its lines are set.
@@ -51,7 +58,7 @@ pub(crate) fn worded(context: &PieceContext<'_>, sections: &[Arranged<'_>]) -> V
     let words = context.house.words();
     let told = sections.iter().filter(|section| !section.claims.is_empty());
     told.map(|section| Section {
-        name: section.name,
+        name: section.name.clone(),
         heading: words.heading(&section.heading),
         form: section.form,
         lines: section.claims.iter().map(|claim| words.sentence(claim)).collect(),

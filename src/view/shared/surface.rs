@@ -23,8 +23,8 @@ pub struct LayerRow {
     pub since: String,
     /// Where it is not whole; may be empty.
     pub exception: String,
-    /// Whether it is the one that decides the care.
-    pub decides_care: bool,
+    /// Whether it lies open on most parts, and so decides how the surface is dusted and wiped.
+    pub exposed: bool,
     /// The layer itself, for what follows from it.
     #[serde(skip)]
     pub coat: Coat,
@@ -81,7 +81,7 @@ pub(crate) fn surface_anchor(context: &PieceContext<'_>, surface: &Row<Surface>)
 
 pub(crate) fn surface_view(context: &PieceContext<'_>, facts: &SurfaceFacts) -> SurfaceView {
     let SurfaceFacts { surface, today, .. } = facts;
-    let decides = today.decides_care();
+    let exposed = facts.faces.first().and_then(|face| face.exposed()?.place);
     SurfaceView {
         name: surface_name(context, surface),
         anchor: surface_anchor(context, surface),
@@ -89,10 +89,9 @@ pub(crate) fn surface_view(context: &PieceContext<'_>, facts: &SurfaceFacts) -> 
         layers: today
             .layers
             .iter()
+            .enumerate()
             .rev()
-            .map(|layer| {
-                layer_row(context, layer, decides.is_some_and(|decides| std::ptr::eq(decides, layer)))
-            })
+            .map(|(place, layer)| layer_row(context, layer, exposed == Some(place)))
             .collect(),
         layers_svg_html: layers_drawing(context, facts),
         removed: today.removed.iter().map(coat_words).collect(),
@@ -175,7 +174,7 @@ pub(crate) fn coat_words(coat: &Coat) -> String {
     }
 }
 
-fn layer_row(context: &PieceContext<'_>, layer: &Stratum, decides_care: bool) -> LayerRow {
+fn layer_row(context: &PieceContext<'_>, layer: &Stratum, exposed: bool) -> LayerRow {
     LayerRow {
         name: words::capital(&coat_words(&layer.coat)),
         lies: words::layer(layer.coat.layer).to_owned(),
@@ -186,7 +185,7 @@ fn layer_row(context: &PieceContext<'_>, layer: &Stratum, decides_care: bool) ->
             (Some(_), None) => "laid by this workshop".to_owned(),
         },
         exception: exception(context, layer),
-        decides_care,
+        exposed,
         coat: layer.coat.clone(),
     }
 }

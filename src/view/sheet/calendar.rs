@@ -3,13 +3,13 @@
 use chrono::{Datelike, Days, NaiveDate};
 use serde::Serialize;
 
-use crate::derive::{Due, UpkeepTask};
+use crate::claim::says;
+use crate::derive::{DayKept, UpkeepTask};
 use crate::fields::Row;
 use crate::record::Surface;
 use crate::unit::fingerprint;
 use crate::view::context::PieceContext;
-use crate::view::shared::renewing::renewing;
-use crate::view::shared::surface::surface_name;
+use crate::view::shared::section::{Arranged, Form};
 use crate::words;
 
 /// A piece's calendar.
@@ -66,7 +66,8 @@ const EPOCH: (i32, u32, u32) = (2000, 1, 1);
 /// The calendar; `None` where no day is known.
 pub(crate) fn calendar(context: &PieceContext<'_>) -> Option<Calendar> {
     let upkeep = &context.facts.upkeep;
-    let mut events: Vec<Event> = upkeep.due.iter().filter_map(|due| event(context, due)).collect();
+    let days = &context.claims.care.days;
+    let mut events: Vec<Event> = days.iter().filter_map(|kept| event(context, kept)).collect();
     events.sort_by_key(|event| event.on);
     let issued = upkeep.latest.or(events.first().map(|event| event.on))?;
     let epoch = NaiveDate::from_ymd_opt(EPOCH.0, EPOCH.1, EPOCH.2).expect("it is a day");
@@ -80,37 +81,20 @@ pub(crate) fn calendar(context: &PieceContext<'_>) -> Option<Calendar> {
     })
 }
 
-fn event(context: &PieceContext<'_>, due: &Due) -> Option<Event> {
+/// What the calendar says, as a section of the care sheet.
+pub(crate) fn arranged<'a>(context: &PieceContext<'a>) -> Arranged<'a> {
+    let claims = context.claims.care.days.iter().map(|kept| &kept.claim).collect();
+    Arranged { name: "days".into(), heading: says!("heading-days"), form: Form::Columns, claims }
+}
+
+fn event(context: &PieceContext<'_>, kept: &DayKept) -> Option<Event> {
+    let DayKept { due, claim } = kept;
+    let words = context.house.words();
+    let said = words.sentence(claim);
+    let (title, text) = (short(&said.lead), said.text);
+    let ask = words.sentences(&context.claims.care.ask);
+    let ask: String = ask.iter().map(|whom| whom.text.trim_end_matches('.')).collect();
     let piece = short(&context.record.title);
-    let name = |surface: &Surface| short(&surface_name(context, surface));
-    let (title, text) = match &due.task {
-        UpkeepTask::LightUse(surface) => {
-            let name = name(surface);
-            (
-                format!("Light use: {name}"),
-                format!("From now on it may be used gently, with mats: {name}. {HARDENING}"),
-            )
-        }
-        UpkeepTask::FullCure(surface) => {
-            let name = name(surface);
-            (format!("Fully hard: {name}"), format!("It should be fully hard by now: {name}. {HARDENING}"))
-        }
-        UpkeepTask::Renewing(surface) => {
-            let facts = context.facts.surfaces.iter().find(|facts| facts.surface.is(surface))?;
-            let layer = facts.today.decides_care()?;
-            let finish = context.trade.finish(layer.coat.finish.as_deref()?)?;
-            let text = format!(
-                "A day to look whether it needs it, not a day on which it must be done. {}",
-                renewing(finish)
-            );
-            (format!("Look whether to renew: {}", name(surface)), text)
-        }
-        UpkeepTask::Fixings => ("Look over screws, hinges and joints".to_owned(), FIXINGS.to_owned()),
-    };
-    let ask = match &context.house.contact {
-        Some(contact) => format!("{}, {contact}", context.house.name),
-        None => context.house.name.clone(),
-    };
     Some(Event {
         id: id(context, &due.task),
         on: due.on,
@@ -132,15 +116,6 @@ fn event(context: &PieceContext<'_>, due: &Due) -> Option<Event> {
         ),
     })
 }
-
-const HARDENING: &str = "Counted from the days of the coats, at about 20 °C and 50 % relative humidity, and no promise: where it \
-                         still feels soft or smells, wait.";
-
-/// # Source
-/// common practice, no source.
-const FIXINGS: &str = "Once a year, see that screws, hinges, handles and joints are tight, that it stands without rocking, and that \
-                       whatever holds it to a wall still holds. Tighten by hand, no further than snug. Where a joint has come \
-                       loose, ask before you glue it.";
 
 /// A name that stays the same while the workshop, the piece's number and the surface's parts do, whatever else changes.
 fn id(context: &PieceContext<'_>, task: &UpkeepTask) -> String {
@@ -182,7 +157,7 @@ mod tests {
     use crate::view::testing::shown;
 
     const PIECE: &str = "part = [{ id = \"a\", name = \"Top\", standing = \"original\" }, { id = \"b\", name = \"Leaf\", standing = \"original\" }]\n\
-        surface = [{ parts = \"a\", steps = [{ on = 2026-03-16, apply = \"shellac\" }] }, { parts = \"b\", steps = [{ on = 2026-03-17, apply = \"shellac\" }] }]\n";
+        surface = [{ parts = \"a\", found = \"bare-wood\", steps = [{ on = 2026-03-16, apply = \"shellac\" }] }, { parts = \"b\", found = \"bare-wood\", steps = [{ on = 2026-03-17, apply = \"shellac\" }] }]\n";
 
     fn of(record: &str, workshop: &str) -> Option<Calendar> {
         shown(record, workshop, calendar)

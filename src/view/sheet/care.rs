@@ -1,99 +1,22 @@
-//! The care sheet: what to do with the finish that is really on each surface.
+//! The care sheet: how each face is looked after by all that lies on it, and when and where the piece may be used.
 
 use serde::Serialize;
 
-use crate::claim::says;
-use crate::derive::{Stratigraphy, Stratum, SurfaceFacts};
-use crate::fields::{Said, Text};
-use crate::record::{Part, PartId};
-use crate::trade::{Finish, in_text};
+use crate::claim::{Claim, says};
 use crate::view::context::PieceContext;
-use crate::view::shared::figure::{
-    CureView, LiftingView, LoadsView, MovementView, cure, lifting, loads, movement,
-};
-use crate::view::shared::renewing::renewing;
+use crate::view::shared::figure::{LiftingView, LoadsView, MovementView, lifting, loads, movement};
 use crate::view::shared::section::{Arranged, Form, Section, worded};
-use crate::view::shared::surface::{coat_words, surface_name};
-use crate::words;
-
-/// How one surface is cared for.
-#[derive(Debug, Clone, Serialize)]
-pub struct SurfaceCare {
-    /// The surface's name.
-    pub name: String,
-    /// Its parts.
-    pub parts: String,
-    /// What it is finished with, in everyday words.
-    pub what: String,
-    /// Dusting.
-    pub dust: String,
-    /// Cleaning.
-    pub clean: String,
-    /// Spills.
-    pub spill: String,
-    /// Rings.
-    pub ring: String,
-    /// Renewing, and how often.
-    pub renew: String,
-    /// What never to do; each follows the word "Never".
-    pub never: Vec<String>,
-    /// Whether the owner can mend small faults.
-    pub owner_repair: String,
-    /// Where the layer is not whole, or its age is not known; may be empty.
-    pub exception: String,
-    /// What the advice rests on.
-    pub source: String,
-}
-
-/// A surface for which no advice can be given, and why.
-#[derive(Debug, Clone, Serialize)]
-pub struct NoCare {
-    /// The surface's name.
-    pub name: String,
-    /// Why there is no advice.
-    pub why: String,
-}
-
-/// How a part's covering is looked after.
-#[derive(Debug, Clone, Serialize)]
-pub struct CoveringCare {
-    /// The part.
-    pub name: String,
-    /// What it is covered with, in the record's words.
-    pub what: String,
-    /// How it is looked after.
-    pub text: String,
-    /// What the advice rests on.
-    pub source: String,
-}
+use crate::words::Sentence;
 
 /// The care sheet of one piece.
 #[derive(Debug, Clone, Serialize)]
 pub struct Care {
-    /// Surfaces with advice.
-    pub surfaces: Vec<SurfaceCare>,
-    /// Surfaces without.
-    pub without: Vec<NoCare>,
-    /// Coverings with advice: woven seats, leather and cloth.
-    pub coverings: Vec<CoveringCare>,
     /// What it is for; may be empty.
     pub purpose: String,
-    /// The room: what suits wood, in general words.
-    pub room: Vec<String>,
-    /// Putting it up, step by step.
-    pub assembly: Vec<String>,
-    /// Moving and taking apart, step by step.
-    pub moving: Vec<String>,
-    /// What to beware of.
-    pub cautions: Vec<String>,
-    /// Substances and other dangers that it may hold; a section, or none.
-    pub substances: Vec<Section>,
-    /// What was left unmended and what it means in use.
-    pub in_use: Vec<String>,
-    /// From when the finish may be dusted and used.
-    pub cure: CureView,
     /// Whom to ask.
     pub ask: String,
+    /// What it says, in the order in which it is read.
+    pub sections: Vec<Section>,
     /// How far the wood moves through the buyer's year; none where the piece has no solid parts.
     pub movement: Option<MovementView>,
     /// What may be put on the shelves; none where the record tells of none.
@@ -102,164 +25,44 @@ pub struct Care {
     pub lifting: LiftingView,
 }
 
+/// What the sheet says, section by section.
+pub(crate) fn arranged<'a>(context: &PieceContext<'a>) -> Vec<Arranged<'a>> {
+    let care = &context.claims.care;
+    let section = Arranged::new;
+    let faces = care.faces.iter().zip(1..).map(|(face, number)| {
+        let name = format!("face-{number}");
+        Arranged::new(name, face.heading.clone(), Form::Columns, &face.claims)
+    });
+    let first = [
+        section("cautions", says!("heading-cautions"), Form::Lines, &care.cautions),
+        section("substances", says!("heading-substances"), Form::Lines, &context.claims.substances),
+        section("use-from", says!("heading-use-from"), Form::Lines, &care.use_from),
+    ];
+    let last = [
+        section("coverings", says!("heading-coverings"), Form::Columns, &care.coverings),
+        section("in-use", says!("heading-in-use"), Form::Lines, &care.in_use),
+        section("assembly", says!("heading-assembly"), Form::Steps, &care.assembly),
+        section("moving", says!("heading-moving"), Form::Steps, &care.moving),
+        section("room", says!("heading-room"), Form::Lines, &care.room),
+        section("ask", says!("heading-ask"), Form::Lines, &care.ask),
+    ];
+    first.into_iter().chain(faces).chain(last).collect()
+}
+
 /// Builds the care sheet.
 pub(crate) fn care(context: &PieceContext<'_>) -> Care {
-    let mut surfaces = Vec::new();
-    let mut without = Vec::new();
-    for facts in &context.facts.surfaces {
-        match surface_care(context, facts) {
-            Ok(care) => surfaces.push(care),
-            Err(why) => without.push(NoCare { name: surface_name(context, &facts.surface), why }),
-        }
-    }
-    let used = context.record.r#use.as_ref();
-    let sentences = |texts: &[Said<Text>]| -> Vec<String> {
-        texts.iter().map(|text| words::sentence(&words::said(text))).collect()
+    let words = context.house.words();
+    let whole = |claims: &[Claim]| -> String {
+        words.sentences(claims).iter().map(Sentence::whole).collect::<Vec<_>>().join(" ")
     };
     Care {
-        coverings: coverings(context),
-        surfaces,
-        without,
-        purpose: used
-            .and_then(|used| used.r#for.as_ref())
-            .map_or(String::new(), |text| words::sentence(&words::said(text))),
-        room: room(),
-        assembly: used.map_or(Vec::new(), |used| sentences(&used.assembly)),
-        moving: used.map_or(Vec::new(), |used| sentences(&used.moving)),
-        cautions: used.map_or(Vec::new(), |used| sentences(&used.cautions)),
-        substances: worded(
-            context,
-            &[Arranged::new(
-                "substances",
-                says!("heading-substances"),
-                Form::Lines,
-                &context.claims.substances,
-            )],
-        ),
-        in_use: context
-            .record
-            .undone
-            .iter()
-            .filter_map(|undone| undone.effect.as_ref())
-            .map(|effect| words::sentence(&words::said(effect)))
-            .collect(),
-        cure: cure(context),
-        ask: match (&context.house.contact, &context.house.name) {
-            (Some(contact), name) => format!("{name}, {contact}"),
-            (None, name) => name.clone(),
-        },
+        purpose: whole(&context.claims.care.purpose),
+        ask: whole(&context.claims.care.ask),
+        sections: worded(context, &arranged(context)),
         movement: movement(context),
         loads: loads(context),
         lifting: lifting(context),
     }
-}
-
-fn surface_care(context: &PieceContext<'_>, facts: &SurfaceFacts) -> Result<SurfaceCare, String> {
-    let SurfaceFacts { surface, today, .. } = facts;
-    let Some(layer) = today.decides_care() else {
-        return Err("no protective finish is recorded on it, so no advice is given".to_owned());
-    };
-    let finish = layer.coat.finish.as_deref().and_then(|id| context.trade.finish(id));
-    let Some(finish) = finish else {
-        return Err(format!(
-            "its finish, {}, is not in our table: no advice of ours",
-            coat_words(&layer.coat)
-        ));
-    };
-    let parts =
-        |ids: &[PartId]| words::list(&ids.iter().map(|id| context.names.part(id)).collect::<Vec<_>>());
-    let exception = match (layer.gone_from.is_empty(), layer.only_on.is_empty()) {
-        (true, true) => String::new(),
-        (false, _) => {
-            let gone = parts(&layer.gone_from);
-            format!(
-                "This does not hold for {gone}, where it was taken off again{}.",
-                instead(context, today, layer)
-            )
-        }
-        (true, false) => format!("This holds only for {}.", parts(&layer.only_on)),
-    };
-    Ok(SurfaceCare {
-        name: surface_name(context, surface),
-        parts: context.names.parts(&surface.parts),
-        what: what(&layer.coat.name, layer.coat.step.is_none(), finish),
-        dust: words::text(Some(&finish.dust)),
-        clean: words::text(Some(&finish.clean)),
-        spill: words::text(Some(&finish.spill)),
-        ring: words::text(Some(&finish.ring)),
-        renew: renewing(finish),
-        never: finish.never.iter().map(|never| never.to_string()).collect(),
-        owner_repair: words::owner_repair(finish.owner_repair.value).to_owned(),
-        exception,
-        source: finish.source.to_string(),
-    })
-}
-
-/// The coverings that parts are said to be of, but for parts that lie on a surface: that says how they are cared for.
-fn coverings(context: &PieceContext<'_>) -> Vec<CoveringCare> {
-    let record = context.record;
-    let on_surface = |part: &Part| {
-        record.surfaces.iter().flat_map(|surface| surface.parts.iter()).any(|on| on.value == part.id.value)
-    };
-    let covering = |part: &Part| {
-        let word = part.material.as_ref()?.known()?;
-        let covering = context.trade.covering(word)?;
-        Some(CoveringCare {
-            name: part.name.to_string(),
-            what: words::said(word),
-            text: words::text(covering.owner.as_ref()),
-            source: covering.source.to_string(),
-        })
-    };
-    let parts =
-        record.parts.iter().map(|part| &part.value).filter(|part| part.present() && !on_surface(part));
-    parts.filter_map(covering).filter(|care| !care.text.is_empty()).collect()
-}
-
-/// What decides on the parts that a layer was taken off: `; shellac is on top there`.
-fn instead(context: &PieceContext<'_>, today: &Stratigraphy, layer: &Stratum) -> String {
-    let mut tops: Vec<(String, Vec<String>)> = Vec::new();
-    for part in &layer.gone_from {
-        let name = today
-            .decides_care_on(part)
-            .map_or_else(|| "nothing that protects it".to_owned(), |top| coat_words(&top.coat));
-        let part = context.names.part(part);
-        match tops.iter_mut().find(|(known, _)| *known == name) {
-            Some((_, parts)) => parts.push(part),
-            None => tops.push((name, vec![part])),
-        }
-    }
-    match tops.as_slice() {
-        [] => String::new(),
-        [(name, _)] => format!("; on top there is {name}"),
-        several => several
-            .iter()
-            .map(|(name, parts)| format!("; on top of {} is {name}", words::list(parts)))
-            .collect(),
-    }
-}
-
-/// `Satin varnish (Oil-based polyurethane): a tough film that lies on the wood.`
-fn what(name: &str, found: bool, finish: &Finish) -> String {
-    let family = if name == &**finish.name { String::new() } else { format!(", {}", in_text(&finish.name)) };
-    let age = if found { ", which was there when the piece came" } else { "" };
-    format!("{}{family}{age}: {}.", words::capital(name), finish.plain.trim_end_matches('.'))
-}
-
-/// What suits a room with wooden furniture.
-///
-/// # Source
-/// Western Australian Museum, *Conservation and Care of Collections* (2017), wood; American Institute for
-/// Conservation, leaflet on caring for furniture; Smithsonian Museum Conservation Institute, *Furniture Care
-/// and Handling*. The three differ in their figures and agree that steadiness matters most.
-fn room() -> Vec<String> {
-    [
-        "About 40 to 60 % relative humidity suits wood, and above all a steady room: swings do more harm than any one figure.",
-        "Keep it out of direct sun, and away from radiators, stoves and the outlets of heating.",
-        "Do not let the air stay above 65 %, where mould can grow.",
-    ]
-    .map(str::to_owned)
-    .to_vec()
 }
 
 #[cfg(test)]
@@ -267,44 +70,161 @@ mod tests {
     use super::*;
     use crate::view::testing::shown;
 
+    /// What stands under a heading, each line with what it begins with.
+    fn told(record: &str, workshop: &str, name: &str) -> Vec<String> {
+        let sheet = shown(record, workshop, care);
+        let section = sheet.sections.iter().find(|section| section.name == name);
+        section.iter().flat_map(|section| &section.lines).map(Sentence::whole).collect()
+    }
+
+    /// What is told of a top with these layers.
+    fn top(found: &str, steps: &str) -> Vec<String> {
+        let part = "part = [{ id = \"a\", name = \"Top\", standing = \"original\" }]\n";
+        told(
+            &format!("{part}surface = [{{ parts = \"a\", found = {found}, steps = [{steps}] }}]"),
+            "",
+            "face-1",
+        )
+    }
+
+    fn line<'a>(lines: &'a [String], lead: &str) -> &'a str {
+        lines.iter().find_map(|line| line.strip_prefix(&format!("{lead}. "))).unwrap_or_default()
+    }
+
+    const WAX: &str = "{ apply = \"paste-wax\" }";
+
     #[test]
-    fn a_part_without_the_topmost_layer_is_told_what_is_on_it() {
-        let exception = |steps: &str| {
-            let parts = "part = [{ id = \"a\", name = \"Top\", standing = \"original\" }, { id = \"b\", name = \"Leaf\", standing = \"original\" }]\n";
-            let record = format!(
-                "{parts}surface = [{{ parts = [\"a\", \"b\"], found = \"shellac\", steps = [{steps}] }}]"
-            );
-            shown(&record, "", |context| care(context).surfaces[0].exception.clone())
+    fn wax_over_shellac_speaks_of_alcohol_and_of_heat() {
+        let lines = top("\"shellac\"", WAX);
+        assert_eq!(
+            line(&lines, "Alcohol"),
+            "Keep drinks, perfume and hand gel away: alcohol goes through the paste wax and marks the shellac."
+        );
+        assert!(line(&lines, "Heat").ends_with("heat marks the paste wax and shellac."), "{lines:?}");
+        assert_eq!(line(&lines, "What is on it"), "Paste wax, shellac, the uppermost first.");
+        assert!(line(&lines, "Renew").starts_with("Buff first."), "{lines:?}");
+        assert!(!lines.concat().contains("no other finish"), "{lines:?}");
+    }
+
+    #[test]
+    fn wax_over_what_may_hold_lead_invites_to_no_mending() {
+        let lines = top("\"old-paint\"", WAX);
+        assert!(line(&lines, "Never").contains("sanding, scraping or burning"), "{lines:?}");
+        assert!(!lines.concat().contains("mend"), "{lines:?}");
+    }
+
+    #[test]
+    fn a_coat_that_nobody_identified_is_dusted_dry_and_nothing_is_put_on_it() {
+        for lines in [
+            top("\"old-finish\"", WAX),
+            top("\"unknown\"", ""),
+            top("[]", "{ apply = \"teak oil\" }"),
+            top("[]", ""),
+        ] {
+            assert!(!line(&lines, "Clean").contains("barely damp"), "{lines:?}");
+            assert_eq!(line(&lines, "Renew"), "Put nothing on it before its finishes are known; ask us.");
+        }
+        assert_eq!(line(&top("\"unknown\"", ""), "Clean"), "Dry only: use no water and no damp cloth.");
+        let read = top("\"old-finish\"", "{ test = \"meths\", result = \"softened\" }");
+        assert!(line(&read, "What is on it").ends_with("to be probably shellac."), "{read:?}");
+    }
+
+    #[test]
+    fn cloths_are_spoken_of_where_the_owner_renews_with_what_heats_them() {
+        let fire = |lines: &[String]| line(lines, "Renew").contains("catch fire");
+        assert!(fire(&top("\"bare-wood\"", "{ apply = \"tung-oil\" }")));
+        assert!(!fire(&top("\"tung-oil\"", "{ apply = \"shellac\" }, { apply = \"paste-wax\" }")));
+        assert!(!fire(&top("\"old-finish\"", "{ apply = \"tung-oil\" }")), "it is not renewed by the owner");
+    }
+
+    #[test]
+    fn bare_wood_is_never_wiped_damp() {
+        let lines = top("\"bare-wood\"", "");
+        assert_eq!(line(&lines, "What is on it"), "Bare wood.");
+        assert_eq!(line(&lines, "Clean"), "Brush it dry; do not wipe it damp and do not scrub it.");
+    }
+
+    #[test]
+    fn parts_with_other_layers_have_their_own_advice_and_faces_alike_share_one() {
+        let parts = "part = [{ id = \"a\", name = \"Top\", standing = \"original\" }, \
+                     { id = \"b\", name = \"Leaf\", standing = \"original\" }]\n";
+        let headings = |rest: &str| {
+            let sections = shown(&format!("{parts}{rest}"), "", care).sections;
+            let faces = sections.into_iter().filter(|section| section.name.starts_with("face"));
+            faces.map(|section| section.heading).collect::<Vec<_>>()
         };
-        assert_eq!(
-            exception("{ apply = \"paste-wax\" }, { remove = \"paste-wax\", only = \"b\" }"),
-            "This does not hold for Leaf, where it was taken off again; on top there is Shellac."
+        let taken = format!(
+            "surface = [{{ parts = [\"a\", \"b\"], found = \"shellac\", steps = [{WAX}, {{ remove = \"all\", only = \"b\" }}] }}]"
         );
-        assert_eq!(
-            exception("{ apply = \"paste-wax\" }, { remove = \"all\", only = \"b\" }"),
-            "This does not hold for Leaf, where it was taken off again; on top there is nothing that protects it."
-        );
-        assert_eq!(exception("{ apply = \"paste-wax\" }"), "");
+        assert_eq!(headings(&taken), ["Top", "Leaf"]);
+        let alike =
+            "surface = [{ parts = \"a\", found = \"shellac\" }, { parts = \"b\", found = \"shellac\" }]";
+        assert_eq!(headings(alike), ["Top and Leaf"]);
     }
 
     #[test]
     fn a_covering_that_the_record_names_is_looked_after() {
-        let told = |material: &str, rest: &str| {
+        let covered = |material: &str, rest: &str| {
             let record = format!(
                 "part = [{{ id = \"seat\", name = \"Seat\", standing = \"original\", build = \"textile\"{material} }}]\n{rest}"
             );
-            let told = |care: CoveringCare| format!("{} ({}): {}", care.name, care.what, care.text);
-            shown(&record, "", |context| care(context).coverings.into_iter().map(told).collect::<Vec<_>>())
+            told(&record, "", "coverings")
         };
-        let cane = told(", material = \"Caned seat\"", "");
-        assert!(
-            cane[0].starts_with("Seat (Caned seat): Draw dust off") && cane[0].contains("do not wet it"),
-            "{cane:?}"
-        );
-        assert_eq!(told("", ""), [""; 0]);
-        assert_eq!(told(", material = \"unknown\"", ""), [""; 0]);
-        assert_eq!(told(", material = \"moon cloth\"", ""), [""; 0]);
+        let cane = covered(", material = \"Caned seat\"", "");
+        assert!(cane[0].starts_with("Seat. Draw dust off") && cane[0].contains("do not wet it"), "{cane:?}");
+        assert_eq!(covered("", ""), [""; 0]);
+        assert_eq!(covered(", material = \"unknown\"", ""), [""; 0]);
+        assert_eq!(covered(", material = \"moon cloth\"", ""), [""; 0]);
         let surface = "surface = [{ parts = [\"seat\"], found = \"baize\" }]";
-        assert_eq!(told(", material = \"cloth\"", surface), [""; 0]);
+        assert_eq!(covered(", material = \"cloth\"", surface), [""; 0]);
+    }
+
+    const SATIN: &str = "[[tin]]\nid = \"satin\"\nis = \"oil-polyurethane\"\nname = \"Satin varnish\"\n\
+                         dust-dry-hours = [4, 6]\nlight-use-days = [3, 5]\nfull-cure-days = [21, 28]";
+
+    const TOP: &str = "[[surface]]\nname = \"Top\"\nsteps = [\
+                       { on = 2026-03-20, apply = \"tin:satin\", coats = 3, every-hours = 24 }]\n";
+
+    #[test]
+    fn one_pair_of_days_stands_for_the_piece_with_its_reason() {
+        let legs = "[[surface]]\nname = \"Legs\"\nsteps = [{ on = 2026-03-18, apply = \"tin:satin\" }]\n";
+        let lines = told(&format!("{TOP}{legs}"), SATIN, "use-from");
+        assert_eq!(
+            lines,
+            [
+                "From 27 March 2026 it may be used gently, with mats; it is fully hard about 19 April 2026.",
+                "It waits for Top: Satin varnish, last coated 22 March 2026.",
+                "The days are no promise: where it still feels soft or smells, wait."
+            ]
+        );
+        let sold = format!("{TOP}\n[handover]\non = 2026-05-01\n");
+        assert_eq!(told(&sold, SATIN, "use-from"), ["Its finish is fully hard."]);
+    }
+
+    #[test]
+    fn what_is_not_known_of_the_days_is_said_and_cold_is_put_into_words() {
+        let undated = "[[surface]]\nname = \"Legs\"\nsteps = [{ apply = \"paste-wax\" }]\n";
+        assert_eq!(
+            told(&format!("{TOP}{undated}"), SATIN, "use-from"),
+            ["No day can be given: for paste wax on Legs, the day is not recorded."]
+        );
+        let air = |drying: &str| told(TOP, &format!("drying = {{ {drying} }}\n{SATIN}"), "use-from");
+        assert_eq!(
+            air("temperature = 11, humidity = 70").last().unwrap(),
+            "Top dried at 11 °C and 70 % relative humidity, which makes a finish slower: allow more time."
+        );
+        assert_eq!(air("temperature = 18, humidity = 65").len(), 3);
+        let nothing = "[[surface]]\nname = \"Top\"\nfound = \"shellac\"\n";
+        assert_eq!(told(nothing, "", "use-from"), [""; 0]);
+    }
+
+    #[test]
+    fn the_room_is_the_one_that_the_figures_are_for() {
+        let room = |workshop: &str| told("", workshop, "room")[0].clone();
+        assert_eq!(room(""), "Our figures assume a room of 35 to 65 % relative humidity at 20 °C.");
+        assert_eq!(
+            room("climate = { humidity-low = 45, humidity-high = 60, temperature = 18 }"),
+            "Our figures are for a room of 45 to 60 % relative humidity at 18 °C."
+        );
     }
 }

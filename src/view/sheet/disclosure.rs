@@ -211,13 +211,13 @@ mod tests {
         assert_eq!(leads(&said, "tests-not-made"), ["lead"]);
     }
 
-    const TOP: &str = "part = [{ id = \"top\", name = \"Top\", standing = \"original\" }, \
+    const PARTS: &str = "part = [{ id = \"top\", name = \"Top\", standing = \"original\" }, \
                        { id = \"leg\", name = \"Leg\", standing = \"original\" }]\n";
 
     /// What is said of substances where the top has an old coat of this name, and these steps.
     fn of_top(found: &str, steps: &str) -> Vec<String> {
         let surface = format!("surface = [{{ parts = \"top\", found = \"{found}\", steps = [{steps}] }}]\n");
-        lines(&sheet(&format!("{TOP}{surface}")), "substances")
+        lines(&sheet(&format!("{PARTS}{surface}")), "substances")
     }
 
     const LEAVE_IT: &str = "Do not sand, scrape or burn it. Keep it from children who chew; where it chips, wipe it wet and ask us.";
@@ -267,7 +267,7 @@ mod tests {
 
     #[test]
     fn a_substance_says_where_it_was_seen_and_used() {
-        let said = |record: &str| lines(&sheet(&format!("{TOP}{record}")), "substances");
+        let said = |record: &str| lines(&sheet(&format!("{PARTS}{record}")), "substances");
         assert_eq!(
             said("work = [{ did = \"took out a stain\", part = \"top\", by = \"oxalic acid\" }]"),
             [
@@ -281,7 +281,7 @@ mod tests {
             Some("It has flight holes of woodworm.")
         );
         // A part that is gone took with it what was found in it.
-        let gone = format!("{TOP}finding = [{{ id = \"f\", part = \"leg\", seen = \"flight-holes\" }}]");
+        let gone = format!("{PARTS}finding = [{{ id = \"f\", part = \"leg\", seen = \"flight-holes\" }}]");
         assert_eq!(
             lines(
                 &sheet(&gone.replace("\"Leg\", standing = \"original\"", "\"Leg\", standing = \"removed\"")),
@@ -294,7 +294,7 @@ mod tests {
     #[test]
     fn every_line_on_substances_names_what_it_rests_on() {
         let record = format!(
-            "{TOP}surface = [{{ parts = \"top\", found = \"oil-paint\" }}]\ntest = [{{ of = \"mercury\", result = \"positive\" }}]"
+            "{PARTS}surface = [{{ parts = \"top\", found = \"oil-paint\" }}]\ntest = [{{ of = \"mercury\", result = \"positive\" }}]"
         );
         shown(&record, "", |context| {
             let claims = &context.claims.substances;

@@ -4,8 +4,6 @@ use chrono::Datelike;
 use serde::Serialize;
 
 use crate::claim::{Claim, Weight};
-use crate::derive::{Coat, SurfaceFacts};
-use crate::trade::{Layer, in_text};
 use crate::view::context::PieceContext;
 use crate::view::shared::figure::{loads, stability};
 use crate::view::shared::identity;
@@ -83,43 +81,14 @@ fn last_year(context: &PieceContext<'_>) -> Option<i32> {
     context.last_day().map(|day| day.year())
 }
 
-/// The finish that is touched, in at most five words.
+/// The finish that is touched, in at most five words: the first that fits of what may be said of it.
 fn finish(context: &PieceContext<'_>) -> String {
-    let mut tops: Vec<(String, Option<String>)> = Vec::new();
-    for SurfaceFacts { today, .. } in &context.facts.surfaces {
-        let Some(top) = today.decides_care() else { continue };
-        let name = |coat: &Coat| match (&coat.finish, &coat.step) {
-            (Some(id), None) => {
-                context.trade.finish(id).map_or_else(|| coat.name.clone(), |finish| in_text(&finish.name))
-            }
-            // The workshop's own word for its tin.
-            _ => coat.name.clone(),
-        };
-        let below = today
-            .layers
-            .iter()
-            .rev()
-            .skip_while(|layer| !std::ptr::eq(*layer, top))
-            .skip(1)
-            .find(|layer| matches!(layer.coat.layer, Some(Layer::Colour | Layer::InWood)));
-        let one = (name(&top.coat), below.map(|layer| name(&layer.coat)));
-        if !tops.iter().any(|known| known.0 == one.0) {
-            tops.push(one);
-        }
-    }
-    let plain = |text: &str| words::capital(text);
-    let candidates: Vec<String> = match tops.as_slice() {
-        [] => return String::new(),
-        [(top, Some(below))] => vec![format!("{top} over {}", below.to_lowercase()), top.clone()],
-        [(top, None)] => vec![top.clone()],
-        [(top, _), (other, _)] => {
-            vec![format!("{top}, {}", other.to_lowercase()), format!("{top}, and another")]
-        }
-        [(top, _), ..] => vec![format!("{top}, and others")],
-    };
+    let words = context.house.words();
+    let said = context.claims.care.label_finish.iter().map(|claim| words.heading(&claim.message));
+    let said: Vec<String> = said.collect();
     let fits = |text: &&String| text.split_whitespace().count() <= FINISH_WORDS;
-    let chosen = candidates.iter().find(fits).or(candidates.last()).map_or("", String::as_str);
-    plain(&chosen.split_whitespace().take(FINISH_WORDS).collect::<Vec<_>>().join(" "))
+    let chosen = said.iter().find(fits).or(said.last()).map_or("", String::as_str);
+    chosen.split_whitespace().take(FINISH_WORDS).collect::<Vec<_>>().join(" ")
 }
 
 /// The cautions that matter most: what a test or the build confirms and what can fall over, unless the workshop says it

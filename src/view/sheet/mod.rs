@@ -45,12 +45,19 @@ pub struct SheetKind {
 pub enum ClaimSheet {
     /// The disclosure sheet.
     Disclosure,
+    /// The care sheet, with the days of its calendar.
+    Care,
 }
 
 /// What a sheet says, in the order in which it is read: each claim with the heading that it stands under.
 pub fn said<'a>(context: &PieceContext<'a>, sheet: ClaimSheet) -> Vec<(Message, &'a Claim)> {
     let sections = match sheet {
         ClaimSheet::Disclosure => disclosure::arranged(context),
+        ClaimSheet::Care => {
+            let mut sections = care::arranged(context);
+            sections.push(calendar::arranged(context));
+            sections
+        }
     };
     let of = |section: Arranged<'a>| {
         let heading = section.heading;

@@ -1,7 +1,6 @@
 //! Figures that were reckoned, in sentences, each with what it rests on.
 
 mod basis;
-mod cure;
 mod lifting;
 mod movement;
 mod originality;
@@ -9,14 +8,12 @@ mod shelf;
 mod stability;
 
 pub use basis::{Basis, NoFigure};
-pub use cure::{CureView, SurfaceCure};
 pub use lifting::LiftingView;
 pub use movement::{MovementRow, MovementView};
 pub use originality::{OriginalityView, ShareRow};
 pub use shelf::{LoadsView, ShelfRow};
 pub use stability::StabilityView;
 
-pub(crate) use cure::cure;
 pub(crate) use lifting::lifting;
 pub(crate) use movement::movement;
 pub(crate) use originality::originality;
