@@ -57,9 +57,8 @@ pub(super) fn stem(word: &str) -> String {
     let mut stem = ended.unwrap_or(word).to_owned();
     let mut last = stem.chars().rev();
     let (last, before) = (last.next(), last.next());
-    if stem.len() > 3 && last.is_some_and(|c| c != 's' && before == Some(c)) {
-        stem.pop();
-    } else if stem.len() > 4 && last == Some('e') {
+    let doubled = stem.len() > 3 && last.is_some_and(|c| c != 's' && before == Some(c));
+    if doubled || stem.len() > 4 && last == Some('e') {
         stem.pop();
     } else if ended.is_some() && stem.len() == 3 {
         // Of a short word the last letter would be doubled, had it no `e`: `faded`, but `lipped`.

@@ -126,10 +126,12 @@ impl OldCoats<'_> {
                 coats.push(of(named(coat), kind, parts.clone(), true));
             }
         }
-        if coats.is_empty() && surface.found.is_empty() && facts.today.removed.is_empty() {
-            if let Some((name, kind, gone)) = self.before_the_first_coat(surface) {
-                coats.push(of(name, kind, parts, gone));
-            }
+        if coats.is_empty()
+            && surface.found.is_empty()
+            && facts.today.removed.is_empty()
+            && let Some((name, kind, gone)) = self.before_the_first_coat(surface)
+        {
+            coats.push(of(name, kind, parts, gone));
         }
         coats
     }
