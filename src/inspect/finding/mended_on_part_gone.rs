@@ -15,7 +15,12 @@ static CODE: Code = Code {
 fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
     let record = case.record;
     let absent = |id: &str| case.part(id).is_some_and(|part| !part.present());
-    for mended in record.works.iter().flat_map(|work| work.mends.iter()) {
+    // Work that names what took the part's place mended the fault by replacing it.
+    let on_gone = record
+        .works
+        .iter()
+        .filter(|work| !work.part.is_empty() && work.part.iter().all(|part| absent(&part.0)));
+    for mended in on_gone.flat_map(|work| work.mends.iter()) {
         let Some(finding) = record.findings.iter().find(|finding| finding.id.value == mended.value) else {
             continue;
         };
@@ -39,7 +44,7 @@ mod tests {
             &format!(
                 "part = [{{ id = \"foot\", name = \"Foot\", standing = \"{standing}\" }}]\n\
                  finding = [{{ id = \"f1\", part = \"foot\", seen = \"split\" }}]\n\
-                 work = [{{ did = \"closed it\", mends = \"f1\" }}]"
+                 work = [{{ part = \"foot\", did = \"closed it\", mends = \"f1\" }}]"
             ),
         )
     }
