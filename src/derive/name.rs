@@ -62,3 +62,28 @@ pub(in crate::derive) fn own_words(text: &str) -> String {
         other => other.to_owned(),
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::timber_name;
+    use crate::fields::Text;
+    use crate::record::Answer;
+    use crate::trade::Trade;
+
+    #[test]
+    fn a_word_that_tells_no_species_is_printed_as_typed() {
+        let named = |typed: &str| timber_name(&Answer::Words(Text(typed.to_owned())), Trade::built_in());
+        for (typed, printed) in [
+            ("oak", "oak"),
+            ("Old oak", "old oak"),
+            ("hardwood", "hardwood"),
+            ("mahogany-type", "mahogany type"),
+            ("danish rosewood", "danish rosewood"),
+            ("scotch-pine", "Scots pine"),
+            ("rubberwood", "rubberwood"),
+            ("gidgee", "gidgee"),
+        ] {
+            assert_eq!(named(typed), printed, "{typed}");
+        }
+    }
+}
