@@ -94,3 +94,27 @@ impl SmallWords {
         self.longest
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use std::collections::BTreeSet;
+
+    use super::*;
+    use crate::trade::Trade;
+
+    #[test]
+    fn words_are_sorted_and_none_stands_twice_for_less() {
+        for row in &Trade::built_in().bearings.rows {
+            let words: Vec<&str> = row.words.iter().map(|word| &*word.value.0).collect();
+            assert!(words.windows(2).all(|pair| pair[0] < pair[1]), "{}: {words:?}", row.id.0);
+        }
+        // A word that passes everywhere would do nothing as a measure but tell something without a number.
+        let of = |does: Bearing| {
+            let rows = Trade::built_in().bearings.rows.iter().filter(move |row| row.does.value == does);
+            let rows = rows.filter(|row| row.r#in.is_empty());
+            rows.flat_map(|row| row.words.iter().map(|word| folded(&word.value))).collect::<BTreeSet<_>>()
+        };
+        let both: Vec<String> = of(Bearing::Measures).intersection(&of(Bearing::Passes)).cloned().collect();
+        assert!(both.is_empty(), "{both:?}");
+    }
+}

@@ -422,23 +422,29 @@ fn cut(tokens: &mut [Token], commas: &[usize], kind: Kind) -> Vec<Break> {
     breaks
 }
 
-/// Marks what is denied: what follows in the clause and in what `or` adds to it, or all of it where nothing follows.
+/// Marks what is denied: what follows in the clause and in what `or` adds to it; where nothing follows, the clause, and
+/// where nothing else is in it either, the one before: `cracks: none`.
 fn deny(tokens: &mut [Token]) {
     for at in 0..tokens.len() {
         if tokens[at].bearing != Some(Bearing::Denies) {
             continue;
         }
         let clause = tokens[at].clause;
+        let tells = |token: &&Token| token.clause == clause && token.tells();
+        let (from, first) = match (
+            tokens[at + 1..].iter().any(|token| tells(&token)),
+            tokens.iter().any(|token| tells(&token)),
+        ) {
+            (true, _) => (at + 1, clause),
+            (false, true) => (0, clause),
+            (false, false) => (0, clause.saturating_sub(1)),
+        };
         let mut last = clause;
-        let follows = tokens[at + 1..].iter().any(|token| token.clause == clause && token.tells());
-        // `cracks: none` denies what comes before it.
-        let alone = !tokens.iter().any(|token| token.clause == clause && token.tells());
-        let clause = if alone { clause.saturating_sub(1) } else { clause };
-        for token in tokens.iter_mut().skip(if follows { at + 1 } else { 0 }) {
+        for token in tokens.iter_mut().skip(from) {
             if token.clause == last + 1 && token.form == "or" {
                 last = token.clause;
             }
-            token.denied |= (clause..=last).contains(&token.clause);
+            token.denied |= (first..=last).contains(&token.clause);
         }
     }
 }
@@ -564,13 +570,13 @@ impl<M: Copy + PartialEq, S: Meanings<M>> Asking<'_, M, S> {
         let thing_first = places.iter().all(|at| *at == last || spot(*at) > spot(last));
         let lies = |at: usize| tokens[at].bearing == Some(Bearing::Lies) && words & bit(at) == 0;
         let across = (*places.iter().min()?..last).chain(last..*places.iter().max()?).any(lies);
-        // Freezing is what was frozen, but what dropped is no droppings, and a leading edge is not of lead.
+        // What dropped is no droppings, and a leading edge is not of lead.
         let (told, things) = (ending(&tokens[last].form), self.phrases.kind == Kind::Things);
         let as_written = match (form.ending, told) {
             (None, Some(Ending::GoesOn)) => !things || form.stems.len() > 1,
             (None, _) => true,
             (Some(_), None) => false,
-            (Some(one), Some(other)) => one == other || things,
+            (Some(one), Some(other)) => one == other,
         };
         if !as_written {
             return None;
@@ -844,7 +850,7 @@ mod tests {
     fn words_written_apart_or_together_are_one() {
         assert_eq!(taken!(finish_words, "waterbased satin varnish"), "water-polyurethane");
         assert_eq!(taken!(term_words, "chip board back"), "");
-        assert_eq!(taken!(board_words, "thick chip board shelf"), "? chipboard");
+        assert_eq!(taken!(board_words, "thick chip board shelf"), "chipboard");
         assert_eq!(taken!(fixing_words, "eight woodscrews"), "screw");
         assert_eq!(taken!(fixing_words, "screws, no. 8"), "screw");
     }
