@@ -716,7 +716,9 @@ impl<M: Copy + PartialEq, S: Meanings<M>> Asking<'_, M, S> {
     fn bears(&self, bearing: Bearing, words: u32, claims: &[Found<M>]) -> bool {
         let tokens = self.tokens();
         let claimed = |clause: usize| claims.iter().any(|claim| tokens[claim.last].clause == clause);
-        let telling = |clause: usize| tokens.iter().any(|token| token.clause == clause && token.tells());
+        // A word that no form has says nothing else either: `shellac, later removed`.
+        let telling =
+            |clause: usize| tokens.iter().any(|token| token.clause == clause && token.tells() && token.known);
         // What it was laid on with does not turn it: `waxed with a brush`.
         let lesser = |token: &Token| {
             let part = |other: &&Token| (other.clause, other.part) == (token.clause, token.part);
