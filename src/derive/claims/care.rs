@@ -453,30 +453,32 @@ fn use_from(telling: &Telling<'_>) -> Vec<Claim> {
     let surfaces = &telling.facts.surfaces;
     let of = |surface: &Row<Surface>| surfaces.iter().find(|facts| facts.surface.is(surface));
     if let Some(cure) = &telling.facts.cure
-        && let Some(facts) = of(&cure.full_cure.waits_for)
+        && let Some(facts) = of(&cure.full_cure.as_ref().unwrap_or(&cure.light_use).waits_for)
         && let Hardening::By(own) = &facts.hardening
     {
-        let (light, full) = (cure.light_use.days.last, cure.full_cure.days.last);
-        let coat = &own.full_cure.waits_for;
+        let slowest = own.full_cure.as_ref().unwrap_or(&own.light_use);
+        let coat = &slowest.waits_for;
         let laid = laid_or_found(telling, facts, coat);
-        let by = |claim: Claim| {
-            let times = coat.finish.as_ref().filter(|_| !own.full_cure.time.label);
-            claim.and_all(times.map(|finish| Basis::table("finish", finish.clone())))
+        let table = coat.finish.as_ref().filter(|_| !slowest.time.label);
+        let resting = |message: Message| {
+            let claim = Claim::new(message, laid.clone());
+            claim.and_all(table.map(|finish| Basis::table("finish", finish.clone())))
         };
-        if telling.handed_over.is_some_and(|day| day >= full) {
-            return vec![by(Claim::new(says!("use-hard"), laid))];
-        }
-        claims.push(by(Claim::new(says!("use-from", light = light, full = full), laid.clone())));
-        claims.push(Claim::new(
-            says!(
-                "use-waits-for",
-                surface = surface_name(telling, facts),
-                coat = layer_name(coat, telling.trade),
-                laid = own.full_cure.laid.last
-            ),
-            laid.clone(),
-        ));
-        claims.push(Claim::new(says!("use-holds-for"), laid));
+        let light = cure.light_use.days.last;
+        let over = telling.handed_over.is_some_and(|day| day >= cure.over());
+        let days = match &cure.full_cure {
+            Some(_) if over => return vec![resting(says!("use-hard"))],
+            Some(full) => says!("use-from", light = light, full = full.days.last),
+            None => says!("use-from-dry", light = light),
+        };
+        claims.push(resting(days));
+        claims.push(resting(says!(
+            "use-waits-for",
+            surface = surface_name(telling, facts),
+            coat = layer_name(coat, telling.trade),
+            laid = slowest.laid.last
+        )));
+        claims.push(resting(says!("use-holds-for")));
     }
     for facts in surfaces {
         if let Hardening::NotKnown { coat, why } = &facts.hardening {

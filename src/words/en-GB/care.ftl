@@ -91,6 +91,7 @@ care-covering = { $text }
     .lead = { $name }
 
 use-from = From { $light } it may be used gently, with mats; it is fully hard about { $full }
+use-from-dry = From { $light } it may be used gently, with mats; wax does not harden after that
 use-hard = Its finish is fully hard
 use-waits-for = It waits for { $surface }: { $coat }, last coated { $laid }
 use-not-known = No day can be given: for { $coat } on { $surface }, { $why }
