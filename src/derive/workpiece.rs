@@ -4,7 +4,8 @@ use std::sync::Arc;
 
 use super::claims::{Claims, claims};
 use super::facts::{Facts, facts};
-use super::photograph::facts::{PairFacts, PhotoFacts, PhotographFacts};
+use super::photograph::facts::{PairFacts, PhotoFacts};
+use super::photograph::opened::PhotographFacts;
 use crate::record::{Folder, Piece, Record};
 use crate::trade::Trade;
 

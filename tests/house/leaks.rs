@@ -127,6 +127,7 @@ fn fixed(path: &str) -> Option<Value> {
         | "record.surface.parts"
         | "record.surface.steps.only"
         | "record.photo.marks.part"
+        | "record.patch.part"
         | "record.use.shelves.part"
         | "record.swatch.part" => "leaf",
         "record.finding.id" | "record.work.mends" | "record.undone.leaves" | "record.photo.marks.finding" => {
@@ -134,6 +135,7 @@ fn fixed(path: &str) -> Option<Value> {
         }
         "record.work.id" | "record.photo.marks.work" => "w-one",
         "record.work.redoes" => "w-one",
+        "record.patch.id" | "record.photo.marks.patch" => "p-one",
         "record.part.from-stock" | "stock.stock.id" => "ply",
         "record.surface.steps.apply" | "record.surface.steps.remove" => "tin:varnish",
         "record.surface.found" => "shellac",
@@ -160,8 +162,8 @@ fn fixed(path: &str) -> Option<Value> {
     };
     let listed = ["found", "parts", "part", "mends", "leaves", "only"];
     let last = path.rsplit('.').next().unwrap_or_default();
-    let is_list =
-        listed.contains(&last) && path != "record.photo.marks.part" && path != "record.use.shelves.part";
+    let one = ["record.photo.marks.part", "record.use.shelves.part", "record.patch.part"];
+    let is_list = listed.contains(&last) && !one.contains(&path);
     Some(if is_list { json!([text]) } else { json!(text) })
 }
 

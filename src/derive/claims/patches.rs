@@ -3,9 +3,9 @@
 use super::telling::Telling;
 use crate::claim::{Basis, Claim, Message, Value, says};
 use crate::derive::identity::originality::percent;
-use crate::derive::identity::patch::PatchFacts;
 use crate::derive::identity::standing::standing_of_patch;
 use crate::derive::name::own_words;
+use crate::derive::photograph::patch::PatchFacts;
 use crate::record::{Part, Standing};
 
 /// The patches on parts that are there today.

@@ -3,5 +3,4 @@
 pub(super) mod completeness;
 pub mod dating;
 pub(super) mod originality;
-pub(super) mod patch;
 pub(super) mod standing;

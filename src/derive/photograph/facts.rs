@@ -1,48 +1,14 @@
 //! Everything that follows from a piece's photographs once they have been opened.
 
-use std::sync::Arc;
-
 use super::alignment::{Alignment, Unfit};
 use super::listing::{Pairing, Photograph};
-use super::marks::{Marked, marks};
+use super::opened::PhotographFacts;
+use super::patch::{PatchFacts, patches};
 use super::swatch::{SwatchFacts, swatches};
 use crate::derive::finish::surface::SurfaceFacts;
-use crate::derive::identity::patch::{PatchFacts, patches};
 use crate::fields::Landmark;
-use crate::photo::{Checked, Fault, Overlay, Tone};
+use crate::photo::{Overlay, Tone};
 use crate::record::Record;
-
-/// How a photograph answered when it was opened; `None` where nobody opened it.
-pub type PhotoCheck = Option<Result<Checked, Fault>>;
-
-/// What follows from one photograph.
-#[derive(Debug, Clone, PartialEq)]
-pub struct PhotographFacts {
-    /// The photograph.
-    pub photograph: Arc<Photograph>,
-    /// How it answered when it was opened.
-    pub check: PhotoCheck,
-    /// The marks on it, in the order of reading.
-    pub marks: Vec<Marked>,
-}
-
-impl PhotographFacts {
-    /// Derives everything about a photograph that answered so when it was opened.
-    pub fn of(photograph: &Arc<Photograph>, check: PhotoCheck) -> PhotographFacts {
-        let marks = marks(photograph.marks(), size(&check));
-        PhotographFacts { photograph: photograph.clone(), check, marks }
-    }
-
-    /// What was learnt of it, where it could be opened.
-    pub fn checked(&self) -> Option<&Checked> {
-        self.check.as_ref()?.as_ref().ok()
-    }
-
-    /// The size of the upright photograph in pixels, where it could be opened.
-    pub fn size(&self) -> Option<(u32, u32)> {
-        size(&self.check)
-    }
-}
 
 /// Before and after of one view, and how the one lies on the other.
 #[derive(Debug, Clone, PartialEq)]
@@ -86,11 +52,6 @@ impl PhotoFacts {
     pub fn named(&self, file: &str) -> Option<&PhotographFacts> {
         self.all.iter().find(|facts| facts.photograph.file == file)
     }
-}
-
-fn size(check: &PhotoCheck) -> Option<(u32, u32)> {
-    let header = &check.as_ref()?.as_ref().ok()?.header;
-    Some((header.width, header.height))
 }
 
 /// How a pair's photographs lie on each other; `size` gives the pixels of an upright photograph that could be opened.

@@ -6,4 +6,6 @@ mod eigen;
 pub(super) mod facts;
 pub(super) mod listing;
 pub(super) mod marks;
+pub(super) mod opened;
+pub(super) mod patch;
 pub mod swatch;

@@ -48,7 +48,7 @@ fn rows_of_a_workshops_own_are_told_as_such_and_may_take_a_word_over() {
     let (bench, told) = bench.args(["words", "our oil, two coats"]).output(0);
     assert!(told.contains("By the words: our, oil.\n  house-oil"), "{told}");
     let twice = bench.write("trade/finish.toml", row("house-oil") + &row("shed-oil"));
-    twice.args(["inspect"]).stderr_has("for `house-oil` already, and here for `shed-oil`").status(0);
+    twice.args(["inspect"]).stderr_has("for `house-oil` already, and here for `shed-oil`").status(1);
 }
 
 /// All but the id of a finish of a workshop's own.

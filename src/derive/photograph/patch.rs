@@ -1,6 +1,6 @@
 //! Patches: places of a part that are not what the part is, and how much of its face they are.
 
-use crate::derive::photograph::facts::PhotographFacts;
+use super::opened::PhotographFacts;
 use crate::fields::Row;
 use crate::record::{Mark, Part, Patch, PatchSize, Record};
 use crate::unit::Area;
