@@ -35,6 +35,7 @@ pub use hazard::result::TestReading;
 pub use hazard::tested::{TestRow, Tested};
 pub use identity::completeness::{Addition, Completeness, Heading};
 pub use identity::dating;
+pub use identity::mended::{Mending, mending};
 pub use identity::originality::{Originality, StandingShare, percent};
 pub use identity::standing::{Standings, standing_of, standing_of_fixing, standing_of_patch, taken_away};
 pub use load::lifting::{Lifting, Load, TeamSize, team};

@@ -2,6 +2,7 @@
 
 use super::telling::Telling;
 use crate::claim::{Basis, Claim, Message, Value, says};
+use crate::derive::identity::mended::{Mending, mending};
 use crate::derive::identity::standing::taken_away;
 use crate::derive::name::seen;
 use crate::fields::Row;
@@ -90,7 +91,7 @@ pub(super) fn verdict(telling: &Telling<'_>, tests_not_made: &[Claim]) -> Vec<Cl
         .findings
         .iter()
         .filter(|finding| !taken_away(record, &finding.part))
-        .filter(|finding| mending(telling, finding).is_empty() && leaving(telling, finding).is_none())
+        .filter(|finding| mending(record, finding).1.is_none() && leaving(telling, finding).is_none())
         .map(|finding| telling.row(finding, "finding"))
         .collect();
     if !unsaid.is_empty() {
@@ -114,12 +115,6 @@ fn rested(message: Message, mut rows: impl Iterator<Item = Basis>) -> Claim {
     Claim::new(message, first).and_all(rows)
 }
 
-/// The work that mends a finding.
-fn mending<'a>(telling: &Telling<'a>, finding: &Finding) -> Vec<&'a Row<Work>> {
-    let mends = |work: &&Row<Work>| work.mends.iter().any(|mended| mended.value == finding.id.value);
-    telling.record.works.iter().filter(mends).collect()
-}
-
 /// What says that a finding was left.
 fn leaving<'a>(telling: &Telling<'a>, finding: &Finding) -> Option<&'a Row<Undone>> {
     let leaves = |undone: &&Row<Undone>| undone.leaves.iter().any(|left| left.value == finding.id.value);
@@ -129,7 +124,7 @@ fn leaving<'a>(telling: &Telling<'a>, finding: &Finding) -> Option<&'a Row<Undon
 /// A finding with what became of it, and whether it was mended whole.
 fn of_finding(telling: &Telling<'_>, finding: &Row<Finding>) -> (Claim, bool) {
     let ground = &telling.ground;
-    let (works, left) = (mending(telling, finding), leaving(telling, finding));
+    let ((works, best), left) = (mending(telling.record, finding), leaving(telling, finding));
     let mut basis: Vec<Basis> = works.iter().map(|work| ground.said(&work.mends[0], "work.mends")).collect();
     basis.extend(left.map(|left| telling.row(left, "undone")));
     basis.extend(telling.part_rows(&finding.part));
@@ -150,14 +145,19 @@ fn of_finding(telling: &Telling<'_>, finding: &Row<Finding>) -> (Claim, bool) {
         said.push(says!("finding-cause", guess = &cause.guess, confidence = confidence));
     }
     let did = Value::All(works.iter().map(|work| Value::from(&work.did)).collect());
-    said.push(match (works.is_empty(), left) {
-        (false, None) => says!("finding-mended", did = did),
-        (false, Some(_)) => says!("finding-mended-in-part", did = did),
-        (true, Some(undone)) => says!("finding-left", why = Message::word("why", undone.why.word())),
-        (true, None) => says!("finding-not-said"),
+    basis.extend(
+        works.iter().filter_map(|work| Some(ground.said(work.turned_out.as_ref()?, "work.turned-out"))),
+    );
+    said.push(match (best, left) {
+        (Some(Mending::Held), None) => says!("finding-mended", did = did),
+        (Some(Mending::Held), Some(_)) => says!("finding-mended-in-part", did = did),
+        (Some(Mending::Partly), _) => says!("finding-mended-partly", did = did),
+        (Some(Mending::Failed), _) => says!("finding-not-mended", did = did),
+        (None, Some(undone)) => says!("finding-left", why = Message::word("why", undone.why.word())),
+        (None, None) => says!("finding-not-said"),
     });
     let what = seen(&finding.seen, telling.trade);
     let message = says!("finding", seen = what, said = Value::Sentences(said));
     let claim = telling.claim(message, finding, "finding").and_all(basis);
-    (claim, !works.is_empty() && left.is_none())
+    (claim, best == Some(Mending::Held) && left.is_none())
 }

@@ -197,6 +197,26 @@ mod tests {
     }
 
     #[test]
+    fn what_was_mended_only_in_part_or_in_vain_stands_among_the_faults() {
+        let became = |works: &str| {
+            let sheet =
+                sheet(&format!("finding = [{{ id = \"ring\", seen = \"a black ring\" }}]\nwork = [{works}]"));
+            (lines(&sheet, "mended").len(), lines(&sheet, "faults"))
+        };
+        let work = |keys: &str| format!("{{ did = \"bleached it\", mends = \"ring\"{keys} }}");
+        assert_eq!(became(&work("")), (1, vec![]));
+        assert_eq!(became(&work(", turned-out = \"well\"")), (1, vec![]));
+        let (mended, faults) = became(&work(", turned-out = \"partly\""));
+        assert_eq!((mended, faults), (0, vec!["A black ring. Mended only in part: bleached it.".to_owned()]));
+        let failed = work(", id = \"one\", turned-out = \"failed\"");
+        assert_eq!(became(&failed).1, ["A black ring. Tried, and it did not hold: bleached it."]);
+        let again = format!("{failed}, {{ did = \"bleached it again\", redoes = \"one\" }}");
+        assert_eq!(became(&again), (1, vec![]));
+        let circle = "{ id = \"one\", did = \"x\", mends = \"ring\", redoes = \"two\" }, { id = \"two\", did = \"y\", redoes = \"one\" }";
+        assert_eq!(became(circle).0, 1);
+    }
+
+    #[test]
     fn the_verdict_counts_what_was_left_and_not_tested() {
         let said = sheet(
             "undone = [{ what = \"a dent\", why = \"not-worth\" }]\nfinding = [{ id = \"f\", seen = \"a gap\" }]\n\

@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use crate::derive::{seen, taken_away};
+use crate::derive::{Mending, mending, seen, taken_away};
 use crate::record::Finding;
 use crate::view::context::PieceContext;
 use crate::view::names::{finding_anchor, work_anchor};
@@ -69,14 +69,16 @@ pub(super) fn finding_row(
         .map(|(index, work)| Link { anchor: work_anchor(index + 1), text: work.did.to_string() })
         .collect();
     let left = context.record.undone.iter().find(|undone| undone.leaves.iter().any(|left| left.value == *id));
-    let (settled, outcome) = match (mended_by.is_empty(), left) {
+    let (settled, outcome) = match (mending(context.record, finding).1, left) {
         _ if taken_away(context.record, &finding.part) => {
             (Settled::Gone, "it went with its part, which was taken away".to_owned())
         }
-        (false, None) => (Settled::Mended, "mended".to_owned()),
-        (false, Some(_)) => (Settled::Left, "mended in part, and in part left".to_owned()),
-        (true, Some(undone)) => (Settled::Left, format!("left: {}", words::why_undone(undone.why.value))),
-        (true, None) => (Settled::NotSaid, "what became of it is not recorded".to_owned()),
+        (Some(Mending::Held), None) => (Settled::Mended, "mended".to_owned()),
+        (Some(Mending::Held), Some(_)) => (Settled::Left, "mended in part, and in part left".to_owned()),
+        (Some(Mending::Partly), _) => (Settled::Left, "mended only in part".to_owned()),
+        (Some(Mending::Failed), _) => (Settled::Left, "tried, and it did not hold".to_owned()),
+        (None, Some(undone)) => (Settled::Left, format!("left: {}", words::why_undone(undone.why.value))),
+        (None, None) => (Settled::NotSaid, "what became of it is not recorded".to_owned()),
     };
     let term = context.trade.term(&finding.seen);
     FindingRow {
