@@ -32,7 +32,10 @@ pub fn coating<'a>(name: &FinishName, tins: &'a [Said<Tin>], trade: &'a Trade) -
 /// What a step lays as a layer; `None` where it lays none, as where what it applies is known to leave none.
 pub fn laid<'a>(step: &'a Step, trade: &Trade) -> Option<&'a Said<FinishName>> {
     match step.act() {
-        Some(Act::Apply(what)) => Some(what).filter(|what| trade.treatment_for_finish(what).is_none()),
+        // A tin of the workshop's holds a finish.
+        Some(Act::Apply(what)) => {
+            Some(what).filter(|what| what.tin().is_some() || trade.treatment_for_finish(what).is_none())
+        }
         _ => None,
     }
 }

@@ -18,7 +18,8 @@ use crate::record::{
     Work,
 };
 use crate::trade::{
-    Finish, Group, Hazard, HazardPlace, HazardRegion, HazardSigns, HazardState, Listing, Taken, Timber, Trade,
+    Finish, Group, Hazard, HazardPlace, HazardRegion, HazardSigns, HazardState, Listing, Taken, Timber,
+    Trade, Treatment,
 };
 use crate::unit::Length;
 use crate::unit::edtf::Bound;
@@ -130,8 +131,15 @@ pub(in crate::derive) fn hazards(
     let workshop = folder.workshop.as_ref();
     let tins = workshop.map_or(&[][..], |workshop| &workshop.tins);
     let region = region(folder);
-    let mut scene = HazardContext { record, surfaces, trade, tins, coats: Vec::new() };
+    let (coats, bench, treated) = (Vec::new(), Vec::new(), Vec::new());
+    let mut scene = HazardContext { record, surfaces, trade, tins, coats, bench, treated };
     scene.coats = scene.old_coats();
+    scene.bench = scene.bench_texts().collect();
+    scene.treated = scene
+        .bench
+        .iter()
+        .filter_map(|(text, by)| Some((*text, by.clone(), trade.treatment(text)?)))
+        .collect();
     let mut found: Vec<Implied> = Vec::new();
     for row in trade.hazards.rows.iter().filter(|row| holds_in(row, region, trade)) {
         let Some(implied) = scene.implied(row, region) else { continue };
@@ -196,6 +204,10 @@ struct HazardContext<'a> {
     trade: &'a Trade,
     tins: &'a [Said<Tin>],
     coats: Vec<OldCoat>,
+    /// What was used and done, in the record's words.
+    bench: Vec<(&'a str, UsedIn)>,
+    /// Those of them that a treatment is called by.
+    treated: Vec<(&'a str, UsedIn, &'a Treatment)>,
 }
 
 impl<'a> HazardContext<'a> {
@@ -441,15 +453,12 @@ impl<'a> HazardContext<'a> {
 
     /// Treatments of a row that a step or a work names.
     fn treatments(&self, row: &Hazard) -> Vec<Because> {
-        let of_row = |text: &str| {
-            let named = self.trade.treatment(text);
-            named.is_some_and(|named| {
-                let meant = std::iter::once(&named.id.value).chain(named.may_be.iter().map(|id| &id.value));
-                meant.into_iter().any(|id| row.treatments.iter().any(|of| of.value == *id))
-            })
+        let of_row = |named: &Treatment| {
+            let mut meant = std::iter::once(&named.id.value).chain(named.may_be.iter().map(|id| &id.value));
+            meant.any(|id| row.treatments.iter().any(|of| of.value == *id))
         };
-        let used = self.bench_texts().filter(|(text, _)| of_row(text));
-        used.map(|(text, by)| Because::Used { word: text.to_owned(), by }).collect()
+        let used = self.treated.iter().filter(|(_, _, named)| of_row(named));
+        used.map(|(text, by, _)| Because::Used { word: (*text).to_owned(), by: by.clone() }).collect()
     }
 
     fn abraded(&self) -> impl Iterator<Item = Because> {
@@ -602,7 +611,7 @@ impl<'a> HazardContext<'a> {
     /// What was used, by these words.
     fn used(&self, words: &[Said<Text>]) -> Vec<Because> {
         let mut used = Vec::new();
-        for (text, by) in self.bench_texts() {
+        for (text, by) in &self.bench {
             let told: Vec<&Said<Text>> = words.iter().filter(|word| mentions(text, word)).collect();
             // White spirit is spirit too, and is said once.
             let longer = |word: &Text| told.iter().any(|other| other.value != *word && mentions(other, word));
@@ -641,7 +650,10 @@ impl<'a> HazardContext<'a> {
             let by = step.by.iter().map(|text| &***text);
             let mixed = step.mix.iter().map(|mix| &**mix.of);
             // What is applied and is no finish was used.
-            let applied = step.apply.iter().filter(|what| self.trade.treatment_for_finish(what).is_some());
+            let applied = step
+                .apply
+                .iter()
+                .filter(|what| what.tin().is_none() && self.trade.treatment_for_finish(what).is_some());
             let texts = clean.chain(remove).chain(by).chain(mixed).chain(applied.map(|what| &***what));
             texts.map(move |text| (text, UsedIn::Step(surface.clone(), step.clone())))
         });
