@@ -64,7 +64,7 @@ FIXED = {
     "redoes": None, "leaves": None, "only": None, "apply": None, "remove": None, "found": None, "tin": None,
     "is": "oil-polyurethane", "file": None, "cover": None,
 }
-TABLES = {"photo", "pair", "swatch", "cost", "surface", "handover", "use"}
+TABLES = {"photo", "pair", "swatch", "cost", "surface", "patch", "handover", "use"}
 
 
 class Filler:
