@@ -34,9 +34,9 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
     }
     let [workshop, target] = folders.as_slice() else { return Err("give a workshop and a folder".into()) };
     let tree = Tree::open(workshop)?;
-    let survey =
-        journey::survey(&tree, chrono::NaiveDate::from_ymd_opt(2026, 11, 25).ok_or("no day")?, &Silent);
-    let house = HouseStyle::of(survey.folder.workshop.as_ref().ok_or("no workshop.toml")?);
+    let today = chrono::NaiveDate::from_ymd_opt(2026, 11, 25).ok_or("no day")?;
+    let survey = journey::survey(&tree, today, &Silent);
+    let house = HouseStyle::of(survey.folder.workshop.as_ref().ok_or("no workshop.toml")?, today);
     let start = Instant::now();
     let theme = Theme::load(&tree, &survey.theme)?;
     let press = Press::of(&theme)?;

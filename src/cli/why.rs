@@ -7,7 +7,7 @@ use console::{measure_text_width, pad_str, truncate_str};
 use serde_json::{Value, json};
 
 use super::voice::Voice;
-use super::{Outcome, Trouble, piece_folder};
+use super::{Outcome, Trouble, piece_folder, today};
 use crate::diag::{Code, Rank, nearest};
 use crate::inspect::codes;
 use crate::journey::{self, RestsOn, Told};
@@ -22,7 +22,7 @@ pub(super) struct Why {
     /// The name beside a mistake, doubt or hint, or a piece; none lists names
     #[arg(value_name = "CODE|PIECE")]
     what: Option<String>,
-    /// The paper of the piece whose sentences are to be told
+    /// The paper whose sentences are to be told; disclosure and care if not said
     #[arg(long, value_name = "SHEET")]
     sheet: Option<Sheet>,
     /// The form of the answer about a piece
@@ -39,6 +39,10 @@ enum Sheet {
     Disclosure,
     /// The care sheet, with the days of its calendar
     Care,
+    /// The label
+    Label,
+    /// The build record
+    BuildRecord,
 }
 
 impl Sheet {
@@ -46,6 +50,8 @@ impl Sheet {
         match self {
             Sheet::Disclosure => ClaimSheet::Disclosure,
             Sheet::Care => ClaimSheet::Care,
+            Sheet::Label => ClaimSheet::Label,
+            Sheet::BuildRecord => ClaimSheet::BuildRecord,
         }
     }
 }
@@ -77,10 +83,10 @@ impl Why {
                 let tree = Tree::open(&self.workshop)?;
                 let (read, _) = record::read(&tree);
                 let folder = piece_folder(&read, &piece)?;
-                let sheets = self.sheet.map_or(Sheet::value_variants().to_vec(), |sheet| vec![sheet]);
+                let sheets = self.sheet.map_or(vec![Sheet::Disclosure, Sheet::Care], |sheet| vec![sheet]);
                 let mut all = Vec::new();
                 for sheet in sheets {
-                    let told = journey::told(&tree, &folder, sheet.claims());
+                    let told = journey::told(&tree, &folder, sheet.claims(), today());
                     all.push((sheet, told.ok_or(Trouble::UnreadRecord)?));
                 }
                 match self.form {

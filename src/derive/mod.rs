@@ -13,6 +13,7 @@ mod load;
 mod missing_input;
 mod money;
 mod name;
+mod offer;
 pub mod photograph;
 #[cfg(test)]
 mod testing;
@@ -48,6 +49,7 @@ pub use load::stability::{Balance, OpenedPart, Prompt, Stability, StabilityCheck
 pub use missing_input::MissingInput;
 pub use money::ledger::{CostOrigin, Ledger, LedgerGap, MaterialCost, Overhead, Price};
 pub use name::{fixing_name, part_name, seen, timber_name};
+pub use offer::{Offer, OfferState, offer};
 pub use photograph::alignment::{Alignment, NEEDED, Unfit};
 pub use photograph::facts::{PairFacts, PhotoFacts, alignment, overlay};
 pub use photograph::listing::{Pairing, Photograph, Photographs, stage_and_view};

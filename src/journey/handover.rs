@@ -96,7 +96,7 @@ pub fn handover(
     }
     let handed = {
         let workshop = survey.folder.workshop.as_ref().expect("its absence is a mistake, which was refused");
-        let house = HouseStyle::of(workshop);
+        let house = HouseStyle::of(workshop, today);
         let workpiece = survey.piece(order.piece).expect("an unread record was refused");
         let context = PieceContext::of(&survey.folder, workpiece, &survey.trade, &house);
         let pictures = pictures.get(order.piece).expect("every piece has its pictures, be there none");

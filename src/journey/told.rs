@@ -1,5 +1,7 @@
 //! What a sheet says of a piece, sentence by sentence, with the lines that each rests on.
 
+use chrono::NaiveDate;
+
 use crate::claim::Basis;
 use crate::derive::Workpiece;
 use crate::diag::line_and_column;
@@ -46,12 +48,12 @@ pub enum RestsOn {
 
 /// What a sheet says of the piece in a folder; `None` where there is no such piece, or its record or `workshop.toml`
 /// cannot be read.
-pub fn told(tree: &Tree, folder: &str, sheet: ClaimSheet) -> Option<Vec<Told>> {
+pub fn told(tree: &Tree, folder: &str, sheet: ClaimSheet, today: NaiveDate) -> Option<Vec<Told>> {
     let (read, _) = record::read(tree);
     let (trade, _) = Trade::with(tree);
     let piece = read.pieces.iter().find(|piece| piece.folder == folder)?;
     let workpiece = Workpiece::unopened(&read, piece, &trade)?;
-    let house = HouseStyle::of(read.workshop.as_ref()?);
+    let house = HouseStyle::of(read.workshop.as_ref()?, today);
     let context = PieceContext::of(&read, &workpiece, &trade, &house);
     let words = house.words();
     let said = view::said(&context, sheet).into_iter().map(|(heading, claim)| Told {

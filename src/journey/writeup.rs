@@ -89,7 +89,7 @@ pub fn writeup(
         read.inspected(drafts, &room, |piece| scope.handling(piece), today, progress)?;
     let made = {
         let Some(workshop) = survey.folder.workshop.as_ref() else { return Ok((survey, None)) };
-        let house = HouseStyle::of(workshop);
+        let house = HouseStyle::of(workshop, today);
         let theme = Theme::load(tree, &survey.theme)?;
         let printer = PaperPrinter::of(&theme, &darkroom)?;
         let (pieces, left_out) = scope.pieces(&survey, &house, &pictures, secret);

@@ -25,7 +25,7 @@ pub use part::{
     Sawn, Standing,
 };
 pub use photo::{Mark, Pair, PhotoEntry, PhotoStage, Scale, Shape, Swatch, looks_like_photograph};
-pub use piece::{Found, Handover, Level, Record, Shelf, Size, Use};
+pub use piece::{FoldedSize, Found, Handover, Level, Record, Reserved, Shelf, Size, Use};
 pub use seal::{Amended, SEAL_BROKEN, Seal, schema_of_seals, today_for_buyer};
 pub use story::{Story, may_link};
 pub use surface::{Act, Ingredient, Step, Surface};

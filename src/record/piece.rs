@@ -58,8 +58,37 @@ table! {
         "height" => height: Said<Length>,
         /// How far its front feet stand in from its front, in millimetres.
         "feet-in" => feet_in: Option<Said<Length>>,
+        /// Its outer dimensions with leaves down or folded up.
+        "folded" => folded: Option<Said<FoldedSize>>,
     }
     order = &["width", "depth", "height"];
+}
+
+table! {
+    /// Outer dimensions of the piece folded up.
+    pub struct FoldedSize ("size.folded") {
+        /// Width in millimetres, from side to side.
+        "width" => width: Said<Length>,
+        /// Depth in millimetres, from front to back.
+        "depth" => depth: Said<Length>,
+        /// Height in millimetres.
+        "height" => height: Said<Length>,
+    }
+    order = &["width", "depth", "height"];
+}
+
+table! {
+    /// That the piece is kept for somebody.
+    pub struct Reserved ("[reserved]") {
+        /// Since when.
+        "on" => on: Option<Said<NaiveDate>>,
+        /// The last day on which it is kept.
+        "until" => until: Option<Said<NaiveDate>>,
+        /// For whom; for the archive alone.
+        "to" => to: Private<Option<Said<Text>>>,
+        /// What was paid down; for the archive alone.
+        "deposit" => deposit: Private<Option<Said<Money>>>,
+    }
 }
 
 table! {
@@ -151,6 +180,8 @@ table! {
         "publish" => publish: Option<Said<bool>>,
         /// The price asked, printed in the showroom until handover.
         "asking" => asking: Option<Said<Money>>,
+        /// That somebody keeps it for the moment.
+        "reserved" => reserved: Option<Said<Reserved>>,
         /// The photograph that stands for the piece.
         "cover" => cover: Option<Said<Text>>,
         /// A total of hours by estimate, where work entries carry none.

@@ -256,7 +256,10 @@ mod tests {
             });
             Workshop {
                 pieces: pieces.collect(),
-                house: HouseStyle::of(folder.workshop.as_ref().expect("it was read")),
+                house: HouseStyle::of(
+                    folder.workshop.as_ref().expect("it was read"),
+                    chrono::NaiveDate::default(),
+                ),
                 theme: Theme::load(&tree, &ThemeChoice::of(&tree, None).0).expect("the built-in theme reads"),
                 folder,
             }

@@ -4,7 +4,7 @@ use chrono::NaiveDate;
 
 use super::names::Names;
 use super::page::WorkshopView;
-use crate::derive::{Claims, Facts, PhotoFacts, Workpiece};
+use crate::derive::{Claims, Facts, Offer, PhotoFacts, Workpiece, offer};
 use crate::fields::{Said, Text};
 use crate::record::{Folder, Paper, Piece, Record, Seal, Stock, StockItem, Tin, Workshop};
 use crate::trade::Trade;
@@ -22,12 +22,14 @@ pub struct HouseStyle {
     words: Words,
     pub(super) widths: Vec<u32>,
     papers_address: Option<String>,
+    /// The day that papers are written on.
+    today: NaiveDate,
     view: WorkshopView,
 }
 
 impl HouseStyle {
-    /// Reads them off `workshop.toml`.
-    pub fn of(workshop: &Workshop) -> HouseStyle {
+    /// Reads them off `workshop.toml`, for papers of this day.
+    pub fn of(workshop: &Workshop, today: NaiveDate) -> HouseStyle {
         let text = |said: &Option<Said<Text>>| said.as_ref().map_or(String::new(), |said| said.to_string());
         let paper = workshop.paper.as_ref().map_or(Paper::A4, |paper| paper.value);
         HouseStyle {
@@ -35,6 +37,7 @@ impl HouseStyle {
             words: Words::of(&UnitFormat::of(workshop)),
             units: UnitFormat::of(workshop),
             widths: widths(workshop),
+            today,
             papers_address: workshop.papers_address.as_ref().map(|address| address.to_string()),
             view: WorkshopView {
                 name: workshop.name.to_string(),
@@ -153,6 +156,11 @@ impl<'a> PieceContext<'a> {
     /// The name of its folder in every written tree, from its number.
     pub fn slug(&self) -> String {
         slug(&self.record.number)
+    }
+
+    /// Whether it can be had on the day of writing.
+    pub(super) fn offer(&self) -> Offer {
+        offer(self.piece, self.record, self.house.today)
     }
 
     /// The day of handover, or else the last day that the record names; none where it names none.

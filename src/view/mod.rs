@@ -19,12 +19,7 @@ mod tree;
 
 pub use context::{HouseStyle, PieceContext, WIDTHS, slug, widths};
 pub use page::{Page, WorkshopView};
-pub use shared::dating::{DatingRow, DatingView, EraRow};
 pub use shared::fact::Fact;
-pub use shared::figure::{
-    Basis, LiftingView, LoadsView, MovementRow, MovementView, NoFigure, OriginalityView, ShareRow, ShelfRow,
-    StabilityView,
-};
 pub use shared::hazards::{BenchSheet, Caution, Cleared, FinishHazards, HazardSheet, LawRow};
 pub use shared::link::Link;
 pub(crate) use shared::markup::escaped;
@@ -32,6 +27,7 @@ pub use shared::photograph::{
     MarkView, PairEnd, PairView, PatchView, PhotoView, PictureFile, StageView, all_pictures,
     pair_picture_name, picture_name, public_pictures,
 };
+pub use shared::reckoning::Reckoning;
 pub use shared::row::{
     ChoiceRow, DecisionRow, FindingRow, FixingRow, PartRow, Settled, StandingRow, TestRow, UndoneRow, WorkRow,
 };
@@ -48,6 +44,7 @@ pub use sheet::label::Label;
 pub use sheet::undo::{Recipe, UndoFixing, UndoLayer, UndoPart, UndoSheet, UndoSurface, UndoWork};
 pub use sheet::{ClaimSheet, SHEETS, SheetKind, SheetViews, said};
 pub use tree::archive::{
-    AdditionRow, CompletenessView, CoverageRow, CoverageView, HeadingRow, LedgerLine, LedgerSheet, TaskShare,
+    AdditionRow, CompletenessView, CoverageRow, CoverageView, HeadingRow, LedgerLine, LedgerSheet, Reckoned,
+    TaskShare,
 };
 pub use tree::{archive, buyer, showroom};

@@ -18,6 +18,7 @@ mod add;
 pub mod darkroom;
 mod fault;
 mod half;
+mod lock;
 mod manifest;
 mod ownership;
 mod place;

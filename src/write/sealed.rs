@@ -11,7 +11,7 @@ use std::path::{Path, PathBuf};
 
 use walkdir::WalkDir;
 
-use super::{WriteError, cannot, manifest, stage, swap};
+use super::{WriteError, cannot, lock, manifest, stage, swap};
 use crate::source::{hold, hold_folder};
 
 /// The folder's name.
@@ -30,17 +30,6 @@ pub struct Sealing {
     _lock: Option<File>,
 }
 
-/// Tries to lock for a quarter of a second: a process that is just being started holds a copy of every open file.
-fn patiently(lock: &File) -> Result<(), fs::TryLockError> {
-    for _ in 0..25 {
-        match lock.try_lock() {
-            Err(fs::TryLockError::WouldBlock) => std::thread::sleep(std::time::Duration::from_millis(10)),
-            other => return other,
-        }
-    }
-    lock.try_lock()
-}
-
 impl Sealing {
     /// Takes hold of a piece's folder, and clears away what killed runs left in it.
     ///
@@ -48,7 +37,7 @@ impl Sealing {
     /// [`WriteError::Busy`] where another run has hold of it, [`WriteError`] where nothing can be written there.
     pub fn open(piece: &Path) -> Result<Sealing, WriteError> {
         let lock = hold_folder(piece).map_err(cannot("look into", piece))?;
-        let lock = match patiently(&lock) {
+        let lock = match lock::patiently(&lock) {
             Ok(()) => Some(lock),
             Err(fs::TryLockError::WouldBlock) => return Err(WriteError::Busy(piece.to_owned())),
             Err(fs::TryLockError::Error(_)) => None,

@@ -30,7 +30,15 @@ pub(super) fn identity(telling: &Telling<'_>) -> Vec<Claim> {
     });
     if let Some(size) = &record.size {
         let lengths = Value::Lengths(vec![size.width.value, size.depth.value, size.height.value]);
-        identity.push(Claim::new(says!("fact-size", size = lengths), ground.said(size, "size")));
+        let (message, folded) = match &size.folded {
+            Some(folded) => {
+                let all = vec![folded.width.value, folded.depth.value, folded.height.value];
+                let message = says!("fact-size-folded", size = lengths, folded = Value::Lengths(all));
+                (message, Some(ground.said(folded, "size.folded")))
+            }
+            None => (says!("fact-size", size = lengths), None),
+        };
+        identity.push(Claim::new(message, ground.said(size, "size")).and_all(folded));
     }
     identity.extend(materials(telling));
     let mut told = |said: &Option<Said<Text>>, key: &str, message: fn(Value) -> Message| {

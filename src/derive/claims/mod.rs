@@ -4,19 +4,28 @@
 //! the view's business.
 
 mod care;
+mod dating;
 mod finishes;
 mod fixings;
 mod identity;
+mod label;
 mod lead;
 mod left;
+mod lifting;
+mod loads;
+mod missing;
+mod movement;
 mod parts;
 mod patches;
 #[cfg(test)]
 mod properties;
+mod share;
+mod stability;
 mod substances;
 mod telling;
 mod tests;
 mod unknown;
+mod works;
 
 use super::facts::Facts;
 use super::photograph::facts::PhotoFacts;
@@ -36,6 +45,24 @@ pub struct Claims {
     pub level: Vec<Claim>,
     /// The piece in a sentence or two, by its counts.
     pub verdict: Vec<Claim>,
+    /// How much of it has which standing.
+    pub shares: Vec<Claim>,
+    /// Whether to anchor it, and what pulls it over; empty where it is no piece that tips.
+    pub stability: Vec<Claim>,
+    /// What came of the date check, and what speaks against the years that are claimed.
+    pub dating: Vec<Claim>,
+    /// What can be dated and speaks against nothing.
+    pub dated: Vec<Claim>,
+    /// What its shelves carry; empty where the record tells of none.
+    pub shelves: Vec<Claim>,
+    /// How far its wood moves, where that is noticed.
+    pub movement: Vec<Claim>,
+    /// What it weighs, and how many people that asks for.
+    pub lifting: Vec<Claim>,
+    /// What was done to it and when, in two words.
+    pub done: Vec<Claim>,
+    /// What its label warns of, the gravest first, of which a label has room for some.
+    pub label_cautions: Vec<Claim>,
     /// Substances and other dangers that it may hold, the gravest first.
     pub substances: Vec<Claim>,
     /// Those of them that warn, and of which no caution of the workshop's own speaks.
@@ -64,6 +91,10 @@ pub struct Claims {
     pub mended: Vec<Claim>,
     /// Work that failed, or turned out in part.
     pub failures: Vec<Claim>,
+    /// What was done, in the order of the record.
+    pub works: Vec<Claim>,
+    /// What was decided.
+    pub decisions: Vec<Claim>,
     /// What is still open.
     pub open: Vec<Claim>,
     /// What is not known.
@@ -93,6 +124,15 @@ pub(in crate::derive) fn claims(
             .into_iter()
             .chain(left::verdict(&telling, &tests_not_made))
             .collect(),
+        shares: share::shares(&telling),
+        stability: stability::stability(&telling),
+        dating: dating::against(&telling),
+        dated: dating::fitting(&telling),
+        shelves: loads::loads(&telling),
+        movement: movement::movement(&telling),
+        lifting: lifting::lifting(&telling),
+        done: label::done(&telling),
+        label_cautions: label::cautions(&telling, &warnings),
         substances,
         warnings,
         not_original: parts::not_original(&telling),
@@ -107,6 +147,8 @@ pub(in crate::derive) fn claims(
         standing_faults,
         mended,
         failures: left::failures(&telling),
+        works: works::works(&telling),
+        decisions: works::decisions(&telling),
         open: left::open(&telling),
         unknown: unknown::unknown(&telling),
         given: left::given(&telling),

@@ -13,7 +13,12 @@ use crate::trade::{Hazard, HazardState, HazardWeight, Readers, in_text};
 /// Every substance and danger that the buyer is told of, the gravest first; and those of them that warn and of which no
 /// caution of the workshop's own speaks.
 pub(super) fn substances(telling: &Telling<'_>) -> (Vec<Claim>, Vec<Claim>) {
-    let hazards = telling.facts.hazards.iter();
+    // Whether it tips is reckoned, and told by that where it is.
+    let of_standing = |implied: &Implied| {
+        telling.facts.stability.is_some()
+            && rows(telling, implied).iter().any(|row| row.is_of(HazardState::Tall))
+    };
+    let hazards = telling.facts.hazards.iter().filter(|implied| !of_standing(implied));
     let mut told: Vec<(&Implied, Claim)> =
         hazards.filter_map(|implied| Some((implied, substance(telling, implied)?))).collect();
     told.sort_by_key(|(_, claim)| claim.weight);

@@ -71,6 +71,12 @@ impl<'a> Telling<'a> {
         self.ground.row(row, key)
     }
 
+    /// What is known of the buyer's room.
+    pub(super) fn room(&self) -> Basis {
+        let climate = self.workshop.and_then(|workshop| workshop.climate.as_ref());
+        self.workshop_ground.either(climate, "climate")
+    }
+
     /// A claim that the record makes by a row, in words of its own.
     pub(super) fn claim<T>(&self, message: Message, row: &Row<T>, key: &str) -> Claim {
         Claim::new(message, self.row(row, key))

@@ -99,6 +99,8 @@ pub struct Evidence {
     pub note: String,
     /// Where the dates come from.
     pub source: String,
+    /// The table that has the dates, and its row.
+    pub row: (&'static str, String),
 }
 
 /// Dates everything in a record that the tables can date and that is not the workshop's own work.
@@ -139,6 +141,7 @@ struct Thing {
     known: Known,
     note: String,
     source: String,
+    row: (&'static str, String),
 }
 
 impl Thing {
@@ -148,6 +151,7 @@ impl Thing {
             known: Known { not_before: row.not_before.0, common_from: row.common_from.0 },
             note: row.note.as_ref().map_or(String::new(), |note| note.to_string()),
             source: row.source.to_string(),
+            row: ("introduced", row.id.0.clone()),
         }
     }
 }
@@ -176,6 +180,7 @@ impl Claim<'_> {
             plausibility: claim.map_or(Plausibility::Quiet, |claim| weigh(claim, thing.known)),
             note: thing.note,
             source: thing.source,
+            row: thing.row,
         })
     }
 }
@@ -204,6 +209,7 @@ fn fixing_thing(fixing: &Fixing, trade: &Trade) -> Option<Thing> {
         known: Known { not_before, common_from },
         note: String::new(),
         source: kind.source.to_string(),
+        row: ("fixing", kind.id.0.clone()),
     })
 }
 

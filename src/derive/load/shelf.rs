@@ -161,6 +161,11 @@ impl ShelfCapacity {
     pub fn promised(&self) -> Mass {
         if self.spread > self.usual_most { self.usual_most } else { self.spread }
     }
+
+    /// The load that is told: what the workshop says, where that is no more than can be promised.
+    pub fn load(&self) -> Mass {
+        self.said.filter(|said| *said <= self.promised()).unwrap_or(self.promised())
+    }
 }
 
 /// One of the record's shelves, and what it carries.

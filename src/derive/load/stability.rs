@@ -217,7 +217,7 @@ struct OpenLeaf {
 
 fn leaf(PartFacts { part, mass, .. }: &PartFacts) -> Result<OpenLeaf, MissingInput> {
     let by = part.opens.as_ref().and_then(|opens| opens.by.as_ref());
-    let by = by.ok_or(MissingInput::Dimension("reach when open"))?.value;
+    let by = by.ok_or(MissingInput::Dimension("reach"))?.value;
     Ok(OpenLeaf { heaviest: mass.as_ref().map_err(Clone::clone)?.each.high, by, count: part.how_many() })
 }
 

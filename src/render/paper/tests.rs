@@ -34,7 +34,7 @@ fn piece(
     assert_eq!(mistakes.count(), 0, "the fixture cannot be read: {problems:?}");
     let trade = Trade::built_in();
     let workpiece = Workpiece::unopened(&folder, &folder.pieces[0], trade).unwrap();
-    let house = HouseStyle::of(folder.workshop.as_ref().unwrap());
+    let house = HouseStyle::of(folder.workshop.as_ref().unwrap(), chrono::NaiveDate::default());
     let context = PieceContext::of(&folder, &workpiece, trade, &house);
     let papers = buyer_papers(&context, house.papers_address("t-1-x").as_deref());
     // A test's theme may stay until the tests end.

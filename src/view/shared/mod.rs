@@ -1,8 +1,6 @@
 //! What several sheets show, each made in one place.
 
-pub(super) mod dating;
 pub(super) mod fact;
-pub(super) mod figure;
 pub(super) mod hazards;
 pub(super) mod identity;
 pub(super) mod lacking;
@@ -10,6 +8,7 @@ mod layers_svg;
 pub(super) mod link;
 pub(super) mod markup;
 pub(super) mod photograph;
+pub(super) mod reckoning;
 pub(super) mod row;
 pub(super) mod seal;
 pub(super) mod section;

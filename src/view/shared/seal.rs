@@ -142,7 +142,7 @@ mod tests {
         assert_eq!(problems, []);
         let trade = Trade::built_in();
         let workpiece = Workpiece::unopened(&folder, &folder.pieces[0], trade).unwrap();
-        let house = HouseStyle::of(folder.workshop.as_ref().unwrap());
+        let house = HouseStyle::of(folder.workshop.as_ref().unwrap(), chrono::NaiveDate::default());
         let context = PieceContext::of(&folder, &workpiece, trade, &house);
         [SealFor::Buyer, SealFor::Public].map(|reader| seal_view(&context, reader))
     }

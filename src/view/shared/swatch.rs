@@ -2,8 +2,8 @@
 
 use serde::Serialize;
 
-use super::figure::Basis;
 use super::photograph::{Gallery, PhotoView};
+use super::reckoning::Reckoning;
 use super::surface::{laid_words, surface_anchor, surface_name};
 use crate::derive::colour::{Lab, srgb};
 use crate::derive::swatch::UNEVEN_LIGHT;
@@ -58,7 +58,7 @@ pub struct SwatchView {
     /// The photograph with the patches outlined, where the reader may see it.
     pub photo: Option<PhotoView>,
     /// What the figures rest on.
-    pub basis: Vec<Basis>,
+    pub basis: Vec<Reckoning>,
 }
 
 /// A piece's colour matches, each with its photograph where the reader sees it.
@@ -230,8 +230,8 @@ fn unmeasured(why: Unmeasured) -> &'static str {
     }
 }
 
-fn basis(found: &Match, table: &ColourTable) -> Vec<Basis> {
-    let row = |figure: &str, how: String, source: &str| Basis {
+fn basis(found: &Match, table: &ColourTable) -> Vec<Reckoning> {
+    let row = |figure: &str, how: String, source: &str| Reckoning {
         figure: figure.to_owned(),
         how,
         source: source.to_owned(),

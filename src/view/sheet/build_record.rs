@@ -4,15 +4,16 @@
 
 use serde::Serialize;
 
+use crate::claim::says;
 use crate::view::context::PieceContext;
 use crate::view::shared::fact::Fact;
-use crate::view::shared::figure::{OriginalityView, originality};
 use crate::view::shared::identity::{self, standings_sentence, unknowns};
 use crate::view::shared::lacking::lacking;
 use crate::view::shared::photograph::{Gallery, PairView, PhotoView, StageView};
 use crate::view::shared::row::{
     DecisionRow, FindingRow, FixingRow, PartRow, Rows, StandingRow, TestRow, UndoneRow, WorkRow,
 };
+use crate::view::shared::section::{Arranged, Form, Section, worded};
 use crate::view::shared::story::{StoryBlock, sound, story_blocks, story_html};
 use crate::view::shared::surface::SurfaceView;
 use crate::view::shared::swatch::{SwatchView, swatch_views};
@@ -75,8 +76,44 @@ pub struct BuildRecord {
     pub undone: Vec<UndoneRow>,
     /// What is not known, in sentences.
     pub unknowns: Vec<String>,
-    /// How much of it is as first made, by count and by mass; none where no parts are recorded.
-    pub originality: Option<OriginalityView>,
+    /// How much of it has which standing, and what was dated.
+    pub sections: Vec<Section>,
+}
+
+/// How much of it has which standing, and what was dated; the rest stands in rows with their photographs.
+fn sections<'a>(context: &PieceContext<'a>) -> Vec<Arranged<'a>> {
+    let claims = context.claims;
+    vec![
+        Arranged::new("shares", says!("heading-shares"), Form::Columns, &claims.shares),
+        Arranged::new("dated", says!("heading-dated"), Form::Columns, &claims.dated),
+    ]
+}
+
+/// What the record says, section by section, rows included.
+pub(crate) fn arranged<'a>(context: &PieceContext<'a>) -> Vec<Arranged<'a>> {
+    let claims = context.claims;
+    let section = Arranged::new;
+    let first = [
+        section("piece", says!("heading-piece"), Form::Columns, &claims.identity),
+        section("level", says!("heading-level"), Form::Lines, &claims.level),
+    ];
+    let rows = [
+        section("faults", says!("heading-faults"), Form::Columns, &claims.standing_faults),
+        section("mended", says!("heading-mended"), Form::Columns, &claims.mended),
+        section("decisions", says!("heading-decisions"), Form::Columns, &claims.decisions),
+        section("works", says!("heading-works"), Form::Columns, &claims.works),
+        section("finishes", says!("heading-finishes"), Form::Columns, &claims.finishes),
+        section("original", says!("heading-original"), Form::Columns, &claims.original),
+        section("not-original", says!("heading-not-original"), Form::Columns, &claims.not_original),
+        section("repairs", says!("heading-repairs"), Form::Columns, &claims.earlier_repairs),
+        section("patches", says!("heading-patches"), Form::Columns, &claims.patches),
+        section("fixings", says!("heading-fixings"), Form::Columns, &claims.fixings),
+        section("tests-made", says!("heading-tests-made"), Form::Columns, &claims.tests_made),
+        section("tests-not-made", says!("heading-tests-not-made"), Form::Columns, &claims.tests_not_made),
+        section("undone", says!("heading-undone"), Form::Columns, &claims.undone),
+        section("unknown", says!("heading-unknown"), Form::Lines, &claims.unknown),
+    ];
+    first.into_iter().chain(sections(context)).chain(rows).collect()
 }
 
 /// Builds the record of one piece from the photographs and rows that its reader sees.
@@ -112,7 +149,7 @@ pub(crate) fn build_record(context: &PieceContext<'_>, gallery: &Gallery<'_>, ro
         tests: rows.tests.clone(),
         undone: rows.undone.clone(),
         unknowns: unknowns(context),
-        originality: originality(context),
+        sections: worded(context, &sections(context)),
     }
 }
 
@@ -152,7 +189,7 @@ mod tests {
         let silent = record("");
         assert_eq!((silent.level.as_str(), silent.made.as_str()), ("Worked on", "not known"));
         assert_eq!(silent.facts.len(), 3);
-        assert!(silent.originality.is_none() && silent.standings_sentence.is_empty());
+        assert!(silent.sections.is_empty() && silent.standings_sentence.is_empty());
         assert_eq!(silent.unknowns, ["When it was made is not known.", "Who made it is not known."]);
     }
 

@@ -4,7 +4,6 @@ use serde::Serialize;
 
 use crate::claim::{Claim, says};
 use crate::view::context::PieceContext;
-use crate::view::shared::figure::{LiftingView, LoadsView, MovementView, lifting, loads, movement};
 use crate::view::shared::section::{Arranged, Form, Section, worded};
 use crate::words::Sentence;
 
@@ -17,12 +16,6 @@ pub struct Care {
     pub ask: String,
     /// What it says, in the order in which it is read.
     pub sections: Vec<Section>,
-    /// How far the wood moves through the buyer's year; none where the piece has no solid parts.
-    pub movement: Option<MovementView>,
-    /// What may be put on the shelves; none where the record tells of none.
-    pub loads: Option<LoadsView>,
-    /// What it weighs, and how many people that asks for.
-    pub lifting: LiftingView,
 }
 
 /// What the sheet says, section by section.
@@ -40,8 +33,11 @@ pub(crate) fn arranged<'a>(context: &PieceContext<'a>) -> Vec<Arranged<'a>> {
     ];
     let last = [
         section("coverings", says!("heading-coverings"), Form::Columns, &care.coverings),
+        section("shelves", says!("heading-shelves"), Form::Lines, &context.claims.shelves),
+        section("movement", says!("heading-movement"), Form::Lines, &context.claims.movement),
         section("in-use", says!("heading-in-use"), Form::Lines, &care.in_use),
         section("assembly", says!("heading-assembly"), Form::Steps, &care.assembly),
+        section("weight", says!("heading-weight"), Form::Lines, &context.claims.lifting),
         section("moving", says!("heading-moving"), Form::Steps, &care.moving),
         section("room", says!("heading-room"), Form::Lines, &care.room),
         section("ask", says!("heading-ask"), Form::Lines, &care.ask),
@@ -59,9 +55,6 @@ pub(crate) fn care(context: &PieceContext<'_>) -> Care {
         purpose: whole(&context.claims.care.purpose),
         ask: whole(&context.claims.care.ask),
         sections: worded(context, &arranged(context)),
-        movement: movement(context),
-        loads: loads(context),
-        lifting: lifting(context),
     }
 }
 

@@ -4,8 +4,6 @@ use serde::Serialize;
 
 use crate::claim::says;
 use crate::view::context::PieceContext;
-use crate::view::shared::dating::{DatingView, dating};
-use crate::view::shared::figure::{OriginalityView, StabilityView, originality, stability};
 use crate::view::shared::row::{StandingRow, standings};
 use crate::view::shared::section::{Arranged, Form, Section, worded};
 use crate::words::{self, Sentence};
@@ -21,18 +19,12 @@ pub struct Disclosure {
     pub standings: Vec<StandingRow>,
     /// What it says, in the order in which it is read.
     pub sections: Vec<Section>,
-    /// The date check.
-    pub dating: DatingView,
     /// What goes with the piece.
     pub given: Vec<Sentence>,
     /// To whom it goes; empty where not recorded.
     pub handed_to: String,
     /// The day it goes; empty where not recorded.
     pub handed_on: String,
-    /// How much of it is as first made, by count and by mass; none where no parts are recorded.
-    pub originality: Option<OriginalityView>,
-    /// Whether it stands, and when to anchor it; none where it is no piece that tips.
-    pub stability: Option<StabilityView>,
 }
 
 /// The section that stands at the head of the sheet, beside its title.
@@ -46,6 +38,8 @@ pub(crate) fn arranged<'a>(context: &PieceContext<'a>) -> Vec<Arranged<'a>> {
         section(HEAD, says!("heading-counts"), Form::Lines, &claims.verdict),
         section("piece", says!("heading-piece"), Form::Columns, &claims.identity),
         section("level", says!("heading-level"), Form::Lines, &claims.level),
+        section("shares", says!("heading-shares"), Form::Columns, &claims.shares),
+        section("stability", says!("heading-stability"), Form::Lines, &claims.stability),
         section("substances", says!("heading-substances"), Form::Lines, &claims.substances),
         section("not-original", says!("heading-not-original"), Form::Columns, &claims.not_original),
         section("patches", says!("heading-patches"), Form::Columns, &claims.patches),
@@ -61,6 +55,7 @@ pub(crate) fn arranged<'a>(context: &PieceContext<'a>) -> Vec<Arranged<'a>> {
         section("failures", says!("heading-failures"), Form::Columns, &claims.failures),
         section("open", says!("heading-open"), Form::Lines, &claims.open),
         section("unknown", says!("heading-unknown"), Form::Lines, &claims.unknown),
+        section("dating", says!("heading-dating"), Form::Lines, &claims.dating),
         section("given", says!("heading-given"), Form::Lines, &claims.given),
     ]
 }
@@ -76,14 +71,11 @@ pub(crate) fn disclosure(context: &PieceContext<'_>) -> Disclosure {
         verdict: verdict.iter().map(Sentence::whole).collect::<Vec<_>>().join(" "),
         standings: standings(context),
         sections: worded(context, &arranged(context)).into_iter().filter(|told| told.name != HEAD).collect(),
-        dating: dating(context),
         given: words.sentences(&claims.given),
         handed_to: handover
             .and_then(|handover| handover.to.for_buyer().as_ref())
             .map_or(String::new(), |to| words::said(to)),
         handed_on: context.piece.handed_over().map_or(String::new(), words::day),
-        originality: originality(context),
-        stability: stability(context),
     }
 }
 

@@ -1,14 +1,13 @@
 //! The label: what stays with the piece when its papers have gone astray.
 
-use chrono::Datelike;
 use serde::Serialize;
 
-use crate::claim::{Claim, Weight};
+use crate::claim::{Claim, says};
 use crate::view::context::PieceContext;
-use crate::view::shared::figure::{loads, stability};
 use crate::view::shared::identity;
 use crate::view::shared::seal::SealView;
-use crate::words;
+use crate::view::shared::section::{Arranged, Form};
+use crate::words::{self, Sentence};
 
 /// The most words that a label has room for to name a finish.
 const FINISH_WORDS: usize = 5;
@@ -60,54 +59,42 @@ impl Label {
 
 /// Builds the label.
 pub(crate) fn label(context: &PieceContext<'_>) -> Label {
-    let (level, _) = identity::level(context);
+    let words = context.house.words();
+    let whole = |claims: &[Claim]| words.sentences(claims).iter().map(Sentence::whole).collect::<Vec<_>>();
+    let cautions = whole(&context.claims.label_cautions);
     Label {
         number: short(context.number(), 24),
         what: short(context.bare_title(), TITLE_LETTERS),
         kind: short(&words::capital(&identity::kind(context)), 40),
-        done: match last_year(context) {
-            Some(year) => format!("{level} {year}"),
-            None => level.to_owned(),
-        },
+        done: context.claims.done.iter().map(|claim| words.heading(&claim.message)).collect(),
         finish: finish(context),
-        cautions: cautions(context),
+        cautions: cautions.iter().take(CAUTIONS).map(|caution| short_caution(caution)).collect(),
         address: String::new(),
         code: String::new(),
     }
 }
 
-/// The year in which the work ended.
-fn last_year(context: &PieceContext<'_>) -> Option<i32> {
-    context.last_day().map(|day| day.year())
-}
-
-/// The finish that is touched, in at most five words: the first that fits of what may be said of it.
-fn finish(context: &PieceContext<'_>) -> String {
+/// What may be said of the finish that is touched: the first of which a label has room for all words, or else the last.
+fn chosen_finish<'a>(context: &PieceContext<'a>) -> Option<&'a Claim> {
     let words = context.house.words();
-    let said = context.claims.care.label_finish.iter().map(|claim| words.heading(&claim.message));
-    let said: Vec<String> = said.collect();
-    let fits = |text: &&String| text.split_whitespace().count() <= FINISH_WORDS;
-    let chosen = said.iter().find(fits).or(said.last()).map_or("", String::as_str);
-    chosen.split_whitespace().take(FINISH_WORDS).collect::<Vec<_>>().join(" ")
+    let said = &context.claims.care.label_finish;
+    let fits = |claim: &&Claim| words.heading(&claim.message).split_whitespace().count() <= FINISH_WORDS;
+    said.iter().find(fits).or(said.last())
 }
 
-/// The cautions that matter most: what a test or the build confirms and what can fall over, unless the workshop says it
-/// in its own words; what the workshop says itself; what a shelf carries; and then what may be there.
-fn cautions(context: &PieceContext<'_>) -> Vec<String> {
-    let own = context.record.r#use.iter().flat_map(|used| &used.cautions);
-    let own: Vec<String> = own.map(|caution| words::sentence(&words::said(caution))).collect();
-    let grave = |claim: &&Claim| claim.weight < Weight::UntestedDanger;
-    let (known, possible): (Vec<&Claim>, Vec<&Claim>) = context.claims.warnings.iter().partition(grave);
-    let told = |claims: Vec<&Claim>| -> Vec<String> {
-        claims.into_iter().map(|claim| context.house.words().sentence(claim).whole()).collect()
-    };
-    let anchored = own.iter().any(|caution| caution.to_lowercase().contains("anchor"));
-    let anchor = stability(context).filter(|stability| stability.anchor && !anchored);
-    let anchor = anchor.map(|stability| stability.advice);
-    let shelves = loads(context).into_iter().flat_map(|loads| loads.rows);
-    let shelves = shelves.map(|row| format!("{}: at most {}.", words::capital(&row.part), row.load)).take(1);
-    let all = told(known).into_iter().chain(anchor).chain(own).chain(shelves).chain(told(possible));
-    all.map(|caution| short_caution(&caution)).take(CAUTIONS).collect()
+/// The finish that is touched, in at most five words.
+fn finish(context: &PieceContext<'_>) -> String {
+    let said = chosen_finish(context).map(|claim| context.house.words().heading(&claim.message));
+    said.unwrap_or_default().split_whitespace().take(FINISH_WORDS).collect::<Vec<_>>().join(" ")
+}
+
+/// What a label says: what was done, what finish it has, and what to beware of.
+pub(crate) fn arranged<'a>(context: &PieceContext<'a>) -> Arranged<'a> {
+    let claims = context.claims;
+    let finish = chosen_finish(context).into_iter();
+    let cautions = claims.label_cautions.iter().take(CAUTIONS);
+    let claims = claims.done.iter().chain(finish).chain(cautions).collect();
+    Arranged { name: "label".into(), heading: says!("heading-label"), form: Form::Lines, claims }
 }
 
 /// A caution cut to a label's room: to its first sentence where that fits, else at a word.

@@ -47,6 +47,10 @@ pub enum ClaimSheet {
     Disclosure,
     /// The care sheet, with the days of its calendar.
     Care,
+    /// The label.
+    Label,
+    /// The build record.
+    BuildRecord,
 }
 
 /// What a sheet says, in the order in which it is read: each claim with the heading that it stands under.
@@ -58,6 +62,8 @@ pub fn said<'a>(context: &PieceContext<'a>, sheet: ClaimSheet) -> Vec<(Message, 
             sections.push(calendar::arranged(context));
             sections
         }
+        ClaimSheet::Label => vec![label::arranged(context)],
+        ClaimSheet::BuildRecord => build_record::arranged(context),
     };
     let of = |section: Arranged<'a>| {
         let heading = section.heading;

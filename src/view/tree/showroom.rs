@@ -5,6 +5,7 @@
 use serde::Serialize;
 use serde_json::Value;
 
+use crate::derive::OfferState;
 use crate::view::context::PieceContext;
 use crate::view::shared::photograph::PhotoView;
 use crate::view::shared::seal::{SealFor, SealView, seal_view};
@@ -38,7 +39,7 @@ pub struct Card {
 /// Whether a piece can be had.
 #[derive(Debug, Clone, Serialize)]
 pub struct Offer {
-    /// `for-sale`, `gone` or `not-for-sale`, for a theme's marks.
+    /// `for-sale`, `reserved`, `to-be-collected`, `sold` or `not-for-sale`, for a theme's marks.
     pub state: &'static str,
     /// The same in words.
     pub words: String,
@@ -93,16 +94,16 @@ pub fn card(page: &ShowroomPiece<'_>, slug: &str) -> Card {
 }
 
 fn offer(context: &PieceContext<'_>) -> Offer {
-    let gone = context.piece.handed_over().is_some();
-    match (&context.record.asking, gone) {
-        (_, true) => Offer { state: "gone", words: "Handed over".to_owned(), price: String::new() },
-        (Some(asking), false) => Offer {
-            state: "for-sale",
-            words: "To be had".to_owned(),
-            price: context.house.units.money(asking.value),
+    let found = context.offer();
+    Offer {
+        state: match found.state {
+            OfferState::ForSale => "for-sale",
+            OfferState::Reserved => "reserved",
+            OfferState::ToBeCollected => "to-be-collected",
+            OfferState::Sold => "sold",
+            OfferState::NotForSale => "not-for-sale",
         },
-        (None, false) => {
-            Offer { state: "not-for-sale", words: "In the workshop".to_owned(), price: String::new() }
-        }
+        words: context.house.words().heading(&found.claim.message),
+        price: found.asking.map_or(String::new(), |asking| context.house.units.money(asking)),
     }
 }

@@ -18,6 +18,8 @@ fact-maker-not-known = Not known
     .lead = Maker
 fact-size = { $size } (width × depth × height)
     .lead = Size
+fact-size-folded = { $size } (width × depth × height); folded, { $folded }
+    .lead = Size
 fact-materials = { $materials }
     .lead = Materials
 fact-inscriptions = { $said }
@@ -86,3 +88,29 @@ patch-short-share = { $what } ({ $standing }, { $share })
 share-of-face = about { $percent } % of its face
 share-of-face-small = under 1 % of its face
 made-with = Made with { $with }
+
+heading-shares = of the recorded parts it has today
+share = { $said }
+    .lead = { $standing }
+share-count = { $count ->
+    [one] 1 part
+   *[other] { $count } parts
+ }
+share-of-parts = { $percent } of the parts
+share-at-least = at least { $percent } of the parts
+share-at-most = at most { $percent } of the parts
+share-mass = { $percent } by mass ({ $mass })
+share-mass-not-known = by mass not known
+percent = { $percent } %
+percent-under-one = under 1 %
+shares-cover = The shares cover the parts of which that is known: at least { $percent } of the piece
+    .lead = By mass
+shares-cover-too-little = No share is given, as that is known of only { $percent } of the piece
+    .lead = By mass
+shares-not-weighed = No share is given, as not all of the piece was weighed
+    .lead = By mass
+shares-left-out = No share is given, as of { $left ->
+    [one] 1 part
+   *[other] { $left } parts
+ } size or material is not known
+    .lead = By mass

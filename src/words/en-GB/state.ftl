@@ -27,6 +27,15 @@ work-failed = { $outcome }
     .lead = { $did }
 work-redone = { $outcome }; later: { $later }
     .lead = { $did }
+work = { $said }
+work-on = { $said }
+    .lead = { $day }
+work-turned-out = It { $outcome }
+decision = { $said }
+    .lead = { $ask }
+decision-among = Between: { $plans }
+decision-chosen = Chosen: { $chose }
+decision-because = Because: { $because }
 open-before = { $what } (before { $before })
 
 verdict-nothing-left = Nothing is recorded as left unmended

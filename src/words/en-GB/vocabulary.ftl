@@ -10,19 +10,28 @@ standing-missing = missing
 standing-unknown = not known
 
 level-stabilise = Present damage was stopped, and nothing more was done
-    .lead = Stabilised
+    .lead = { done-stabilise }
 level-restore = It was brought back to a known earlier look or use
-    .lead = Restored
+    .lead = { done-restore }
 level-repair = It was made sound and usable; looks came second
-    .lead = Repaired
+    .lead = { done-repair }
 level-refurbish = It was made good for use today, with modern parts where that is practical
-    .lead = Refurbished
+    .lead = { done-refurbish }
 level-refinish = The surface coating was removed and renewed
-    .lead = Refinished
+    .lead = { done-refinish }
 level-adapt = It was changed for another use
-    .lead = Adapted
+    .lead = { done-adapt }
 level-unknown = How far the work went is not known
-    .lead = Worked on
+    .lead = { done-unknown }
+
+# In a word, as it stands on a label.
+done-stabilise = Stabilised
+done-restore = Restored
+done-repair = Repaired
+done-refurbish = Refurbished
+done-refinish = Refinished
+done-adapt = Adapted
+done-unknown = Worked on
 
 severity-trace = a trace
 severity-minor = minor

@@ -10,6 +10,7 @@ use super::{Cleared, WriteError, cannot};
 use crate::source::{Identity, PlainFile, limit};
 use crate::write::add::add;
 use crate::write::half::clear_halves;
+use crate::write::lock;
 
 /// The file by which backup programs know a folder that need not be kept, and by which this program knows its own.
 ///
@@ -105,7 +106,7 @@ impl Home {
     pub(super) fn clear(&self, wanted: impl Fn(&str) -> bool) -> Result<Cleared, WriteError> {
         // Not every system turns a shared lock into one held alone.
         let _ = self.tag.unlock();
-        let alone = self.tag.try_lock();
+        let alone = lock::patiently(&self.tag);
         if matches!(alone, Err(fs::TryLockError::WouldBlock)) {
             let _ = self.tag.lock_shared();
             return Err(WriteError::DarkroomInUse(self.folder.clone()));

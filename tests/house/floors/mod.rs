@@ -44,6 +44,7 @@ const ROOMS: [(&str, Rooms); 3] = [
             "money",
             "identity",
             "amendment",
+            "offer",
             "facts",
             "claims",
             "workpiece",

@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use crate::derive::Completeness;
-use crate::view::shared::figure::Basis;
+use crate::view::shared::reckoning::Reckoning;
 use crate::words;
 
 /// One heading of the checklist.
@@ -42,7 +42,7 @@ pub struct CompletenessView {
     /// The next best additions, at most three.
     pub next: Vec<AdditionRow>,
     /// Why the percentage is what it is.
-    pub basis: Vec<Basis>,
+    pub basis: Vec<Reckoning>,
 }
 
 /// Prints how much of the checklist is told.
@@ -69,7 +69,7 @@ pub(super) fn completeness_view(found: &Completeness) -> CompletenessView {
                 write: addition.write.clone(),
             })
             .collect(),
-        basis: vec![Basis {
+        basis: vec![Reckoning {
             figure: format!("{percent} %"),
             how: "the weights of the lines that are told, over the weights of all; rounded down. The weights are \
                   our own choice, not a standard's"

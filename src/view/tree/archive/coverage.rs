@@ -6,7 +6,7 @@ use crate::derive::coverage::{Consumption, CoveredArea, Quantity, Rate};
 use crate::fields::Range;
 use crate::record::Surface;
 use crate::view::context::PieceContext;
-use crate::view::shared::figure::Basis;
+use crate::view::shared::reckoning::Reckoning;
 use crate::view::shared::surface::{coating_words, surface_name};
 use crate::words;
 
@@ -37,7 +37,7 @@ pub struct CoverageView {
     /// How the area is taken and what the figures leave out; empty where there are none.
     pub assumption: String,
     /// Why the figures are what they are.
-    pub basis: Vec<Basis>,
+    pub basis: Vec<Reckoning>,
 }
 
 /// Prints what was used.
@@ -125,7 +125,7 @@ fn cost(context: &PieceContext<'_>, quantity: &Quantity) -> String {
     })
 }
 
-fn basis(context: &PieceContext<'_>, used: &Consumption) -> Option<Basis> {
+fn basis(context: &PieceContext<'_>, used: &Consumption) -> Option<Reckoning> {
     let quantity = used.quantity.as_ref().ok()?;
     let covers = quantity.rate.m2_per_litre();
     let covers = span(covers.low, covers.high, 1, "m² to a litre");
@@ -145,7 +145,7 @@ fn basis(context: &PieceContext<'_>, used: &Consumption) -> Option<Basis> {
     });
     let (lost, lost_source) = lost.unwrap_or_default();
     let coats = words::count(used.step.coat_count(), "coat", "coats");
-    Some(Basis {
+    Some(Reckoning {
         figure: format!("{}: {}", laid(context, used), litres(&quantity.litres)),
         how: format!("{coats} on {} at {rate}{lost}", area(&quantity.area)),
         source: format!(

@@ -8,6 +8,7 @@ use serde_json::{Value, json};
 
 use super::lesson::lessons;
 use super::piece::ArchivePiece;
+use crate::derive::OfferState;
 use crate::record::{Stock, StockId};
 use crate::unit::edtf::Bound;
 use crate::unit::{Edtf, Hours, Money};
@@ -230,12 +231,14 @@ fn earliest_year(made: &Edtf) -> Option<i32> {
 }
 
 fn state(context: &PieceContext<'_>) -> String {
-    match context.piece.handed_over() {
-        Some(on) => format!("handed over {}", words::day(on)),
-        None if !context.record.open.is_empty() => "open questions".to_owned(),
-        None if context.record.asking.is_some() => "to be had".to_owned(),
-        None if context.record.works.is_empty() => "as found".to_owned(),
-        None => "in the workshop".to_owned(),
+    let offer = context.offer();
+    let said = context.house.words().say(&offer.claim.message).to_lowercase();
+    match (offer.state, context.piece.handed_over()) {
+        (OfferState::Sold | OfferState::ToBeCollected, Some(on)) => format!("{said}, {}", words::day(on)),
+        (OfferState::Reserved, _) => said,
+        _ if !context.record.open.is_empty() => "open questions".to_owned(),
+        (OfferState::NotForSale, _) if context.record.works.is_empty() => "as found".to_owned(),
+        _ => said,
     }
 }
 

@@ -5,7 +5,7 @@ use serde::Serialize;
 
 use crate::derive::{CostOrigin, Ledger, LedgerGap, MaterialCost, Overhead, Price};
 use crate::unit::{Hours, Money};
-use crate::view::shared::figure::Basis;
+use crate::view::shared::reckoning::Reckoning;
 use crate::words::{self, UnitFormat};
 
 /// One line of the ledger.
@@ -48,7 +48,7 @@ pub struct LedgerSheet {
     /// Why printed pennies may seem not to add up.
     pub rounding: String,
     /// Why the results are what they are.
-    pub basis: Vec<Basis>,
+    pub basis: Vec<Reckoning>,
 }
 
 /// What the sums rest on.
@@ -145,11 +145,11 @@ impl LedgerPrinter<'_> {
         std::iter::once(spent).chain(overhead).chain(rest).collect()
     }
 
-    fn basis(&self) -> Vec<Basis> {
+    fn basis(&self) -> Vec<Reckoning> {
         let ledger = self.ledger;
         let basis = |figure: &str, amount: Result<Money, LedgerGap>, how: &str| {
             let figure = format!("{figure}: {}", self.units.money(amount.ok()?));
-            Some(Basis { figure, how: how.to_owned(), source: OWN.to_owned() })
+            Some(Reckoning { figure, how: how.to_owned(), source: OWN.to_owned() })
         };
         [
             basis("Break-even price", ledger.cost(), "what was paid, materials and overhead; no wage in it"),

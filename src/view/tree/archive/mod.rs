@@ -6,6 +6,7 @@ mod front;
 mod ledger;
 mod lesson;
 mod piece;
+mod reckoning;
 
 pub use completeness::{AdditionRow, CompletenessView, HeadingRow};
 pub use coverage::{CoverageRow, CoverageView};
@@ -15,3 +16,4 @@ pub use front::{
 pub use ledger::{LedgerLine, LedgerSheet, TaskShare};
 pub use lesson::LessonRow;
 pub use piece::{ArchivePiece, piece_page};
+pub use reckoning::Reckoned;

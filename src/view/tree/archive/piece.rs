@@ -8,6 +8,7 @@ use super::completeness::{CompletenessView, completeness_view};
 use super::coverage::{CoverageView, coverage_view};
 use super::ledger::{LedgerSheet, ledger_sheet};
 use super::lesson::{LessonRow, lessons};
+use super::reckoning::{Reckoned, reckoned};
 use crate::view::context::PieceContext;
 use crate::view::shared::fact::Fact;
 use crate::view::shared::hazards::{BenchSheet, for_bench};
@@ -45,6 +46,8 @@ pub struct ArchivePiece<'a> {
     pub ledger: LedgerSheet,
     /// What each coat took out of its tin.
     pub coverage: CoverageView,
+    /// How the figures of its papers were reckoned.
+    pub reckoned: Vec<Reckoned>,
     /// What is still open.
     pub open: Vec<Sentence>,
     /// The seal, and what changed since.
@@ -79,6 +82,7 @@ pub fn piece_page<'a>(
         completeness: completeness_view(&context.facts.completeness),
         ledger: ledger_sheet(context.facts.ledger.for_archive(), &context.house.units),
         coverage: coverage_view(context),
+        reckoned: reckoned(context),
         open: context.house.words().sentences(&context.claims.open),
         seal: papers.seal.clone(),
         buyers_folder: buyers_folder.to_owned(),
@@ -98,6 +102,12 @@ fn private(context: &PieceContext<'_>) -> Vec<Fact> {
     }
     let asking = context.record.asking.as_ref();
     facts.extend(asking.map(|asking| fact("Asked", context.house.units.money(asking.value))));
+    if let Some(kept) = &context.record.reserved {
+        facts.extend(kept.on.as_ref().map(|on| fact("Reserved on", words::day(on.value))));
+        facts.extend(kept.to.for_archive().as_ref().map(|to| fact("Reserved for", words::said(to))));
+        let deposit = kept.deposit.for_archive().as_ref();
+        facts.extend(deposit.map(|deposit| fact("Paid down", context.house.units.money(deposit.value))));
+    }
     facts.extend(context.piece.handed_over().map(|on| fact("Went on", words::day(on))));
     if let Some(handover) = &context.record.handover {
         facts.extend(handover.to.for_buyer().as_ref().map(|to| fact("Went to", words::said(to))));
