@@ -22,7 +22,7 @@ pub(super) struct Why {
     /// The name beside a mistake, doubt or hint, or a piece; none lists names
     #[arg(value_name = "CODE|PIECE")]
     what: Option<String>,
-    /// The paper whose sentences are to be told; disclosure and care if not said
+    /// The paper to be told; disclosure and care if not said
     #[arg(long, value_name = "SHEET")]
     sheet: Option<Sheet>,
     /// The form of the answer about a piece
