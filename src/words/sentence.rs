@@ -4,14 +4,17 @@ use crate::fields::{Said, Text};
 use crate::record::{NOT_TESTED, UNKNOWN};
 use crate::unit::capital;
 
-/// Words joined as a sentence joins them: `a`, `a and b`, `a, b and c`.
+/// Words joined as a sentence joins them: `a`, `a and b`, `a, b and c`; and with a comma before the last where one of them
+/// has an `and` of its own.
 pub(crate) fn list<S: AsRef<str>>(words: &[S]) -> String {
     match words {
         [] => String::new(),
         [one] => one.as_ref().to_owned(),
         [start @ .., last] => {
             let start: Vec<&str> = start.iter().map(AsRef::as_ref).collect();
-            format!("{} and {}", start.join(", "), last.as_ref())
+            let ambiguous = words.iter().any(|word| word.as_ref().contains(" and "));
+            let comma = if ambiguous { "," } else { "" };
+            format!("{}{comma} and {}", start.join(", "), last.as_ref())
         }
     }
 }
@@ -50,6 +53,7 @@ mod tests {
         assert_eq!(list(&["top"]), "top");
         assert_eq!(list(&["top", "leaf"]), "top and leaf");
         assert_eq!(list(&["top", "leaf", "gate"]), "top, leaf and gate");
+        assert_eq!(list(&["top", "pillar and legs"]), "top, and pillar and legs");
     }
 
     #[test]

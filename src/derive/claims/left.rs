@@ -13,7 +13,9 @@ use crate::record::{Finding, Open, Outcome, Undone, Work, WorkId};
 pub(super) fn findings(telling: &Telling<'_>) -> (Vec<Claim>, Vec<Claim>) {
     let (mut standing, mut mended) = (Vec::new(), Vec::new());
     let today = telling.record.findings.iter().filter(|finding| !taken_away(telling.record, &finding.part));
-    for finding in today {
+    // What was left of them, and nobody worked on, is told where it is said why.
+    let worked_on = |finding: &Row<Finding>| mending(telling.record, finding).1.is_some();
+    for finding in today.filter(|finding| worked_on(finding) || leaving(telling, finding).is_none()) {
         let (claim, is_mended) = of_finding(telling, finding);
         if is_mended { &mut mended } else { &mut standing }.push(claim);
     }
@@ -28,7 +30,11 @@ pub(super) fn undone(telling: &Telling<'_>) -> Vec<Claim> {
             Some(effect) => says!("undone-left-with", what = &undone.what, why = why, effect = effect),
             None => says!("undone-left", what = &undone.what, why = why),
         };
-        telling.claim(message, undone, "undone")
+        let left = undone
+            .leaves
+            .iter()
+            .filter_map(|id| telling.record.findings.iter().find(|finding| finding.id.value == id.value));
+        telling.claim(message, undone, "undone").and_all(left.map(|finding| telling.row(finding, "finding")))
     };
     telling.record.undone.iter().map(claim).collect()
 }
@@ -153,8 +159,7 @@ fn of_finding(telling: &Telling<'_>, finding: &Row<Finding>) -> (Claim, bool) {
         (Some(Mending::Held), Some(_)) => says!("finding-mended-in-part", did = did),
         (Some(Mending::Partly), _) => says!("finding-mended-partly", did = did),
         (Some(Mending::Failed), _) => says!("finding-not-mended", did = did),
-        (None, Some(undone)) => says!("finding-left", why = Message::word("why", undone.why.word())),
-        (None, None) => says!("finding-not-said"),
+        (None, _) => says!("finding-not-said"),
     });
     let what = seen(&finding.seen, telling.trade);
     let message = says!("finding", seen = what, said = Value::Sentences(said));

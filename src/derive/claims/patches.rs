@@ -53,7 +53,12 @@ fn of_patch(telling: &Telling<'_>, facts: &PatchFacts) -> Claim {
         ground.row(&facts.part, "part"),
     ];
     let mut first = vec![Value::from(Message::word("standing", standing_of_patch(patch).word()))];
-    first.extend(facts.area.map(Value::from));
+    let size = patch
+        .size
+        .as_ref()
+        .map(|size| [&size.length, &size.width, &size.diameter].into_iter().flatten().map(|side| side.value));
+    first.extend(size.map(|sides| Value::Lengths(sides.collect())));
+    first.extend(facts.area.filter(|_| patch.size.is_none()).map(Value::from));
     first.extend(share(telling, facts, &mut basis).map(Value::from));
     let figures = [
         patch.size.as_ref().map(|size| ground.said(size, "patch.size")),

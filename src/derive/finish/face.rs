@@ -279,6 +279,7 @@ impl Looking<'_> {
             || before.iter().filter(here).any(sanded)
             || places.last().is_some_and(own_surface)
             || self.part(part).is_some_and(|part| part.standing.value == Standing::New)
+                && surface.steps.iter().any(|step| here(&step))
             || !self.of_wood(part)
     }
 
@@ -333,11 +334,14 @@ impl Looking<'_> {
             Soundness::Opened(_) => return Err(Refusal::Opened(place)),
             Soundness::NotKnown => return Err(Refusal::NotIdentified),
         }
+        // An oil takes up the oil below it.
+        let oil = |finish: &Finish| matches!(finish.group.value, Group::Oil | Group::OilVarnish);
+        let alike = |layer: &Lying| oil(finish) && self.finish(layer).is_some_and(oil);
         for agent in brought(finish.group.value) {
             for layer in face.reached(*agent).skip(1) {
                 match (&layer.soundness, layer.place) {
                     (Soundness::NotKnown, _) | (_, None) => return Err(Refusal::NotIdentified),
-                    (_, Some(place)) if layer.bears.marks(*agent) == Rating::High => {
+                    (_, Some(place)) if !alike(layer) && layer.bears.marks(*agent) == Rating::High => {
                         return Err(Refusal::Marked(place));
                     }
                     _ => {}

@@ -1,4 +1,4 @@
-//! A piece that can tip, and nothing that tells the buyer to anchor it.
+//! A piece that can tip, and nothing in the record of how it is to be anchored.
 
 use crate::derive::Prompt;
 use crate::diag::{Code, Diagnostic, Rank};
@@ -8,8 +8,8 @@ pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), n
 
 static CODE: Code = Code {
     name: "tipping-without-caution",
-    rank: Rank::Doubt,
-    why: "Tall and drawered pieces fall on children who climb them, and whoever sells one is the last to say so.",
+    rank: Rank::Hint,
+    why: "Tall and drawered pieces fall on children who climb them. The papers tell to anchor it; whoever sells it knows best where and by what.",
     fix: "Add a caution to `[use]` that it must be anchored to the wall, or record the anchor as a `[[fixing]]`.",
 };
 
@@ -32,7 +32,7 @@ fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
             Prompt::NearlyFalls => "an open drawer or door can nearly pull it over",
         })
         .collect();
-    let message = format!("{}, and nothing tells the buyer to anchor it", why.join(", "));
+    let message = format!("{}, and the record says nothing of an anchor", why.join(", "));
     let help = "add to `[use]`: cautions = [\"It can tip: anchor it to the wall.\"]";
     seen.push(match &case.record.size {
         Some(size) => case.at(&CODE, &size.span, message).help(help),
@@ -70,11 +70,11 @@ mod tests {
     fn as_high_as_rules_begin() {
         assert_eq!(
             case(686, ""),
-            "2: it is 686 mm high or more, and nothing tells the buyer to anchor it \
+            "2: it is 686 mm high or more, and the record says nothing of an anchor \
              [add to `[use]`: cautions = [\"It can tip: anchor it to the wall.\"]]"
         );
         assert!(case(900, "").contains("686 mm high or more, it is tall for its depth, and"));
-        assert!(case(900, "[use]\ncautions = [\"Multiple shelves.\"]").contains("nothing tells"));
+        assert!(case(900, "[use]\ncautions = [\"Multiple shelves.\"]").contains("says nothing of an anchor"));
     }
 
     #[test]

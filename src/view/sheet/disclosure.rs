@@ -174,7 +174,7 @@ mod tests {
         assert_eq!(
             lines(&sheet, "patches"),
             [
-                "Veneer patch, Top. New, about 80 cm², about 2 % of its face. Made with old oak. To undo: warm, damp.",
+                "Veneer patch, Top. New, 200 × 40 mm, about 2 % of its face. Made with old oak. To undo: warm, damp.",
                 "Filled hole, Top. Not known.",
                 "Inlay, Top. Original."
             ]

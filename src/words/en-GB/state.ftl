@@ -16,7 +16,6 @@ finding-mended = Mended: { $did }
 finding-mended-in-part = Mended in part, and in part left: { $did }
 finding-mended-partly = Mended only in part: { $did }
 finding-not-mended = Tried, and it did not hold: { $did }
-finding-left = Left: { $why }
 finding-not-said = What became of it is not recorded
 
 undone-left = { $why }

@@ -1,6 +1,6 @@
 # Substances and other dangers: what the piece may hold, with its evidence.
 
-heading-substances = what it may hold, and what to do about it
+heading-substances = safety notes
 
 substance = { $said }
     .lead = { $tell }
