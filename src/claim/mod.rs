@@ -79,13 +79,6 @@ impl Claim {
         basis.into_iter().fold(self, Claim::and)
     }
 
-    /// The same claim in other words.
-    #[must_use]
-    pub(crate) fn saying(mut self, message: Message) -> Claim {
-        self.message = message;
-        self
-    }
-
     /// The same claim, mattering so much.
     #[must_use]
     pub fn weighing(mut self, weight: Weight) -> Claim {

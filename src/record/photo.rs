@@ -70,6 +70,16 @@ pub enum Shape<'a> {
 }
 
 impl Mark {
+    /// Whether it does no more than outline a part: so standings are drawn, and no number stands on the photograph for it.
+    pub fn outlines_part(&self) -> bool {
+        let says_more = self.finding.is_some()
+            || self.patch.is_some()
+            || self.work.is_some()
+            || self.note.is_some()
+            || self.scale.is_some();
+        matches!(self.shape(), Some(Shape::Area(_))) && self.part.is_some() && !says_more
+    }
+
     /// Every shape that the mark is given; a sound mark has one.
     pub fn shapes(&self) -> Vec<Shape<'_>> {
         let point = self.at.as_ref().map(|at| Shape::Point(&at.value));

@@ -41,6 +41,22 @@ pub struct Sentence {
 }
 
 impl Sentence {
+    /// What it begins with, or else its first sentence.
+    pub fn head(&self) -> String {
+        self.parted().0
+    }
+
+    /// What it begins with and the rest: its lead, or else its first sentence.
+    pub fn parted(&self) -> (String, String) {
+        if !self.lead.is_empty() {
+            return (sentence(&self.lead), self.text.clone());
+        }
+        match self.text.split_once(". ") {
+            Some((first, rest)) => (format!("{first}."), rest.to_owned()),
+            None => (self.text.clone(), String::new()),
+        }
+    }
+
     /// The whole of it in one line.
     pub fn whole(&self) -> String {
         let parts = [sentence(&self.lead), self.text.clone()];
@@ -153,6 +169,12 @@ impl Words {
 
     fn texts(&self, values: &[Value]) -> Vec<String> {
         values.iter().map(|value| self.text(value)).collect()
+    }
+
+    /// A message as it stands in a list with others: its short form, or else the whole of it.
+    pub fn short(&self, message: &Message) -> String {
+        let short = self.attribute(message, "short");
+        if short.is_empty() { self.say(message) } else { short }
     }
 
     /// A message as a heading: with a capital, and without a stop.

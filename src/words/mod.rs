@@ -12,7 +12,7 @@ mod vocabulary;
 pub use catalogue::{Sentence, Words};
 pub(crate) use day::{day, days, month};
 pub(crate) use number::{hours, months, span, trimmed};
-pub(crate) use sentence::{count, list, said, sentence, text};
+pub(crate) use sentence::{count, list, said, sentence, shortened, text};
 pub(crate) use unit_format::UnitFormat;
 
 pub(crate) use crate::unit::capital;

@@ -44,6 +44,17 @@ pub(crate) fn text(text: Option<&Said<Text>>) -> String {
     text.map_or(String::new(), |text| said(text))
 }
 
+/// Text cut at a word, where there is one, to so many letters.
+pub(crate) fn shortened(text: &str, letters: usize) -> String {
+    let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    if text.chars().count() <= letters {
+        return text;
+    }
+    let cut: String = text.chars().take(letters - 1).collect();
+    let at_word = cut.rfind(' ').filter(|at| *at > cut.len() / 2).map_or(cut.as_str(), |at| &cut[..at]);
+    format!("{}…", at_word.trim_end_matches([',', ';', ':', ' ']))
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -60,5 +71,12 @@ mod tests {
     fn a_sentence_ends_once() {
         assert_eq!(sentence("open the gate"), "Open the gate.");
         assert_eq!(sentence("Really?"), "Really?");
+    }
+
+    #[test]
+    fn long_and_strange_titles_are_cut_at_a_word() {
+        assert_eq!(shortened("a  b", 9), "a b");
+        assert_eq!(shortened(&"word ".repeat(30), 12), "word word…");
+        assert_eq!(shortened(&"é".repeat(30), 5), "éééé…");
     }
 }

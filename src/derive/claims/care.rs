@@ -2,7 +2,7 @@
 
 use super::finishes::{laid_or_found, surface_name};
 use super::telling::Telling;
-use crate::claim::{Basis, Claim, Message, Value, says};
+use crate::claim::{Basis, Claim, Message, Value, Weight, says};
 use crate::derive::cure::{Hardening, NoDate};
 use crate::derive::face::{Face, Lying, ReadFrom, Refusal, Soundness};
 use crate::derive::finish::stratigraphy::Coat;
@@ -73,7 +73,10 @@ pub(super) fn care(telling: &Telling<'_>) -> CareClaims {
             .map(|text| own_words(telling, text, "use.for"))
             .into_iter()
             .collect(),
-        cautions: own("use.cautions", |used| &used.cautions),
+        cautions: own("use.cautions", |used| &used.cautions)
+            .into_iter()
+            .map(|caution| caution.weighing(Weight::DangerInUse))
+            .collect(),
         use_from: use_from(telling),
         faces: faces(telling),
         coverings: coverings(telling),
@@ -419,7 +422,7 @@ fn not_known(layers: &[&Lying]) -> bool {
 }
 
 /// A layer as it stands within a sentence: the workshop's own name for its tin, or else the family's.
-fn layer_name(coat: &Coat, trade: &Trade) -> Message {
+pub(super) fn layer_name(coat: &Coat, trade: &Trade) -> Message {
     let family = coat.finish.as_deref().and_then(|id| trade.finish(id));
     match (&coat.written, family) {
         (FinishName::Unknown, _) => says!("coat-unidentified"),

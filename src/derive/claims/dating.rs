@@ -68,8 +68,14 @@ fn resting(telling: &Telling<'_>, evidence: &Evidence) -> Vec<Basis> {
         }
         _ => None,
     };
+    let parts: Vec<Basis> = match &evidence.of {
+        DatedThing::Part(_) => Vec::new(),
+        DatedThing::Fixing(fixing) => telling.part_rows(&fixing.part).collect(),
+        DatedThing::Found(surface, _) => telling.part_rows(&surface.parts).collect(),
+    };
     let (table, row) = &evidence.row;
-    [Some(dated), Some(Basis::table(table, row.clone())), years].into_iter().flatten().collect()
+    let first = [Some(dated), Some(Basis::table(table, row.clone())), years];
+    first.into_iter().flatten().chain(parts).collect()
 }
 
 fn years(evidence: &Evidence) -> Message {

@@ -1,7 +1,7 @@
 //! What lies on each surface today, and what it lost.
 
 use super::telling::Telling;
-use crate::claim::{Basis, Claim, Message, Value, says};
+use crate::claim::{Basis, Claim, Message, Value, Weight, says};
 use crate::derive::finish::stratigraphy::{Coat, Stratum};
 use crate::derive::finish::surface::SurfaceFacts;
 use crate::derive::name::part_by_id;
@@ -47,6 +47,23 @@ fn of_surface(telling: &Telling<'_>, facts: &SurfaceFacts) -> Claim {
     basis.extend(telling.part_rows(&surface.parts).chain(only));
     let message = says!("finish", name = surface_name(telling, facts), said = Value::Sentences(said));
     Claim::new(message, telling.row(surface, "surface")).and_all(basis)
+}
+
+/// Finishes that were found and are no more, a line a surface: they cannot be had back.
+pub(super) fn altered(telling: &Telling<'_>) -> Vec<Claim> {
+    let lost = telling.facts.surfaces.iter().filter(|facts| !facts.today.removed.is_empty());
+    lost.map(|facts| {
+        let SurfaceFacts { surface, today, .. } = facts;
+        let names = today.removed.iter().map(|coat| Value::from(coat_name(coat))).collect();
+        let message =
+            says!("altered-finish", surface = surface_name(telling, facts), coats = Value::All(names));
+        let found = today.removed.iter().map(|coat| laid_or_found(telling, facts, coat));
+        let taken_off = surface.steps.iter().filter(|step| matches!(step.act(), Some(Act::Remove(_))));
+        let taken_off = taken_off.map(|step| telling.row(step, "surface.steps.remove"));
+        let claim = Claim::new(message, telling.row(surface, "surface")).and_all(found).and_all(taken_off);
+        claim.and_all(telling.part_rows(&surface.parts)).weighing(Weight::Altered)
+    })
+    .collect()
 }
 
 /// What the papers call a surface: its own name, or the names of its parts.

@@ -106,7 +106,7 @@ pub(super) fn lead(telling: &Telling<'_>, implied: &Implied, rows: &[&Hazard]) -
         }
         basis.extend(alike.coats.iter().map(|coat| told(telling, coat)));
         basis.extend(alike.tests.iter().map(|test| test_basis(telling, test)));
-        if alike.tests.is_empty() {
+        if alike.tests.is_empty() && telling.record.tests.is_empty() {
             basis.push(telling.ground.unsaid("test"));
         }
     }
@@ -189,7 +189,7 @@ impl Alike<'_> {
         if whole {
             return Value::from(says!("this-piece"));
         }
-        Value::from(self.parts().iter().map(|id| part_by_id(telling.record, id)).collect::<Vec<_>>())
+        telling.on(&self.parts())
     }
 
     /// Their parts, each once; where no coat is told, the parts on which a test was positive.

@@ -1,12 +1,12 @@
 //! What was found and what became of it; what was left, what failed, what is open, and what goes with the piece.
 
 use super::telling::Telling;
-use crate::claim::{Basis, Claim, Message, Value, says};
+use crate::claim::{Basis, Claim, Message, Value, Weight, says};
 use crate::derive::identity::mended::{Mending, mending};
 use crate::derive::identity::standing::taken_away;
 use crate::derive::name::seen;
 use crate::fields::Row;
-use crate::record::{Finding, Open, Outcome, Undone, Work, WorkId};
+use crate::record::{Finding, FindingSeverity, Open, Outcome, Undone, Work, WorkId};
 
 /// Findings that stand, or of which it is not said what became; and those that were mended. What was found on parts that
 /// were taken away is history.
@@ -34,7 +34,14 @@ pub(super) fn undone(telling: &Telling<'_>) -> Vec<Claim> {
             .leaves
             .iter()
             .filter_map(|id| telling.record.findings.iter().find(|finding| finding.id.value == id.value));
-        telling.claim(message, undone, "undone").and_all(left.map(|finding| telling.row(finding, "finding")))
+        let left: Vec<&Row<Finding>> = left.collect();
+        let weight = match left.iter().map(|finding| left_weight(finding)).min() {
+            _ if undone.effect.is_none() => Weight::Plain,
+            Some(weight) => weight.min(Weight::DoesNot),
+            None => Weight::DoesNot,
+        };
+        let claim = telling.claim(message, undone, "undone").weighing(weight);
+        claim.and_all(left.into_iter().map(|finding| telling.row(finding, "finding")))
     };
     telling.record.undone.iter().map(claim).collect()
 }
@@ -127,6 +134,15 @@ fn leaving<'a>(telling: &Telling<'a>, finding: &Finding) -> Option<&'a Row<Undon
     telling.record.undone.iter().find(leaves)
 }
 
+/// How much a fault matters that is still there.
+fn left_weight(finding: &Finding) -> Weight {
+    match finding.severity.as_ref().map(|severity| severity.value) {
+        Some(FindingSeverity::Major) => Weight::MayFail,
+        Some(FindingSeverity::Moderate) => Weight::DoesNot,
+        _ => Weight::Plain,
+    }
+}
+
 /// A finding with what became of it, and whether it was mended whole.
 fn of_finding(telling: &Telling<'_>, finding: &Row<Finding>) -> (Claim, bool) {
     let ground = &telling.ground;
@@ -163,6 +179,12 @@ fn of_finding(telling: &Telling<'_>, finding: &Row<Finding>) -> (Claim, bool) {
     });
     let what = seen(&finding.seen, telling.trade);
     let message = says!("finding", seen = what, said = Value::Sentences(said));
-    let claim = telling.claim(message, finding, "finding").and_all(basis);
-    (claim, best == Some(Mending::Held) && left.is_none())
+    let mended = best == Some(Mending::Held) && left.is_none();
+    let weight = match best {
+        _ if mended => Weight::Plain,
+        Some(Mending::Partly | Mending::Failed) => left_weight(finding).min(Weight::DoesNot),
+        _ => left_weight(finding),
+    };
+    let claim = telling.claim(message, finding, "finding").and_all(basis).weighing(weight);
+    (claim, mended)
 }

@@ -48,10 +48,10 @@ fn refused(shelf: &Shelf, name: &str, why: &NoLoad) -> (Message, Weight) {
         (NoLoad::OwnWeight, _) => {
             (says!("shelf-nothing", part = name, why = no_load(why)), Weight::DangerInUse)
         }
-        (_, None) => (says!("shelf-not-reckoned", part = name, why = no_load(why)), Weight::Plain),
+        (_, None) => (says!("shelf-not-reckoned", part = name, why = no_load(why)), Weight::LoadNotKnown),
         (_, Some(load)) => {
             let load = Value::Load(load.value);
-            (says!("shelf-own-judgement", part = name, why = no_load(why), load = load), Weight::Plain)
+            (says!("shelf-own-judgement", part = name, why = no_load(why), load = load), Weight::LoadNotKnown)
         }
     }
 }

@@ -8,6 +8,7 @@ mod dating;
 mod finishes;
 mod fixings;
 mod identity;
+mod know;
 mod label;
 mod lead;
 mod left;
@@ -20,6 +21,7 @@ mod patches;
 #[cfg(test)]
 mod properties;
 mod share;
+mod short;
 mod stability;
 mod substances;
 mod telling;
@@ -35,10 +37,15 @@ use crate::trade::Trade;
 use telling::Telling;
 
 pub use care::{CareClaims, DayKept, FaceCare};
+pub use short::PartLine;
 
 /// Everything that a buyer is told of one piece.
 #[derive(Debug, Clone, Default)]
 pub struct Claims {
+    /// What a buyer must know, the worst first, five lines at most.
+    pub know: Vec<Claim>,
+    /// What was left as it is and is told by none of these lines.
+    pub left: Vec<Claim>,
     /// What it is.
     pub identity: Vec<Claim>,
     /// How far the work went.
@@ -61,8 +68,6 @@ pub struct Claims {
     pub lifting: Vec<Claim>,
     /// What was done to it and when, in two words.
     pub done: Vec<Claim>,
-    /// What its label warns of, the gravest first, of which a label has room for some.
-    pub label_cautions: Vec<Claim>,
     /// Substances and other dangers that it may hold, the gravest first.
     pub substances: Vec<Claim>,
     /// Those of them that warn, and of which no caution of the workshop's own speaks.
@@ -95,6 +100,16 @@ pub struct Claims {
     pub works: Vec<Claim>,
     /// What was decided.
     pub decisions: Vec<Claim>,
+    /// Finishes that were found and are no more.
+    pub altered: Vec<Claim>,
+    /// Each part in a line, eight lines at most.
+    pub part_lines: Vec<PartLine>,
+    /// What lies on each surface today, in a line.
+    pub finish_lines: Vec<Claim>,
+    /// What was found on each surface and is gone, in a line.
+    pub lost_lines: Vec<Claim>,
+    /// Fixings and glues that are not original, by their names.
+    pub fixing_lines: Vec<Claim>,
     /// What is still open.
     pub open: Vec<Claim>,
     /// What is not known.
@@ -117,7 +132,10 @@ pub(in crate::derive) fn claims(
     let (tests_made, tests_not_made) = tests::tests(&telling);
     let (substances, warnings) = substances::substances(&telling);
     let (standing_faults, mended) = left::findings(&telling);
-    Claims {
+    let (finish_lines, lost_lines) = short::finishes(&telling);
+    let mut claims = Claims {
+        know: Vec::new(),
+        left: Vec::new(),
         identity: identity::identity(&telling),
         level: identity::level(&telling),
         verdict: [parts::counted(&telling)]
@@ -132,7 +150,6 @@ pub(in crate::derive) fn claims(
         movement: movement::movement(&telling),
         lifting: lifting::lifting(&telling),
         done: label::done(&telling),
-        label_cautions: label::cautions(&telling, &warnings),
         substances,
         warnings,
         not_original: parts::not_original(&telling),
@@ -149,9 +166,17 @@ pub(in crate::derive) fn claims(
         failures: left::failures(&telling),
         works: works::works(&telling),
         decisions: works::decisions(&telling),
+        altered: finishes::altered(&telling),
+        part_lines: short::part_lines(&telling),
+        finish_lines,
+        lost_lines,
+        fixing_lines: short::fixings(&telling),
         open: left::open(&telling),
         unknown: unknown::unknown(&telling),
         given: left::given(&telling),
         care: care::care(&telling),
-    }
+    };
+    claims.know = know::know(&telling, &claims);
+    claims.left = know::left(&telling, &claims);
+    claims
 }

@@ -54,7 +54,7 @@ impl Rows {
 
 /// Every claim with the name of its list. Those that count rows are told apart, since every row changes them.
 fn told(claims: &Claims) -> Vec<(&'static str, &Claim)> {
-    let lists: [(&'static str, &[Claim]); 14] = [
+    let lists: [(&'static str, &[Claim]); 16] = [
         ("identity", &claims.identity),
         ("level", &claims.level),
         ("not original", &claims.not_original),
@@ -69,6 +69,8 @@ fn told(claims: &Claims) -> Vec<(&'static str, &Claim)> {
         ("standing faults", &claims.standing_faults),
         ("mended", &claims.mended),
         ("failures", &claims.failures),
+        ("works", &claims.works),
+        ("dated", &claims.dated),
     ];
     lists.into_iter().flat_map(|(name, list)| list.iter().map(move |claim| (name, claim))).collect()
 }
@@ -198,7 +200,12 @@ proptest! {
         let text = rows.text();
         let piece = rows.workpiece();
         let claims = &piece.claims;
-        let all = told(claims).into_iter().chain(claims.verdict.iter().chain(&claims.unknown).map(|claim| ("", claim)));
+        let of_the_whole = [
+            &claims.verdict, &claims.unknown, &claims.shares, &claims.stability, &claims.dating, &claims.movement,
+            &claims.shelves, &claims.lifting, &claims.done, &claims.know,
+        ];
+        let of_the_whole = of_the_whole.into_iter().flatten().map(|claim| ("", claim));
+        let all = told(claims).into_iter().chain(of_the_whole);
         for (list, claim) in all {
             prop_assert!(!claim.basis().is_empty());
             for basis in claim.basis() {
@@ -250,6 +257,10 @@ proptest! {
             prop_assert!(share.mass_percent.is_none() || found.is_weighed());
             prop_assert!(share.count_percent != Some(100) || share.count == found.parts);
         }
+        let says_share = |claim: &Claim| format!("{:?}", claim.message).contains("share-at");
+        prop_assert!(rest == Some(Rest::Original) || !piece.claims.shares.iter().any(says_share));
+        let weighs = |claim: &Claim| claim.message.name.starts_with("weight-") && claim.message.name != "weight-not-given";
+        prop_assert_eq!(piece.claims.lifting.iter().any(weighs), piece.facts.lifting.is_ok());
         prop_assert!(found.covered.is_none() || rest == Some(Rest::Original) || piece.record.weighs.is_some());
         for facts in &piece.photographs.patches {
             prop_assert!(facts.share.is_none_or(|share| (0.0..=1.0).contains(&share)));

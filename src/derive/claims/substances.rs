@@ -65,7 +65,9 @@ fn substance(telling: &Telling<'_>, implied: &Implied) -> Option<Claim> {
     let asked = row.weight() == HazardWeight::UntestedDanger && row.sought.is_none();
     if implied.tests.is_empty() && !row.tests.is_empty() && asked {
         said.push(says!("test-not-made"));
-        basis.push(telling.ground.unsaid("test"));
+        if telling.record.tests.is_empty() {
+            basis.push(telling.ground.unsaid("test"));
+        }
     }
     let said = Value::Sentences(said);
     let message = match cleared {

@@ -4,7 +4,7 @@ use chrono::NaiveDate;
 
 use crate::claim::{Basis, Claim, Ground, Message, Value};
 use crate::derive::facts::Facts;
-use crate::derive::name::parts_by_id;
+use crate::derive::name::{part_by_id, parts_by_id};
 use crate::derive::photograph::facts::PhotoFacts;
 use crate::fields::{Row, Said};
 use crate::record::{Folder, PartId, Piece, Record, Stock, Workshop};
@@ -53,6 +53,23 @@ impl<'a> Telling<'a> {
     /// The names of parts, as a message lists them.
     pub(super) fn parts(&self, ids: &[Said<PartId>]) -> Value {
         Value::from(parts_by_id(self.record, ids))
+    }
+
+    /// Where something is: surfaces by their names, where all of their parts are meant, and else parts.
+    pub(super) fn on(&self, parts: &[PartId]) -> Value {
+        let mut left: Vec<&PartId> = parts.iter().collect();
+        let mut names = Vec::new();
+        for surface in &self.record.surfaces {
+            let Some(name) = &surface.name else { continue };
+            let whole =
+                surface.parts.len() > 1 && surface.parts.iter().all(|part| left.contains(&&part.value));
+            if whole {
+                left.retain(|part| !surface.parts.iter().any(|of| of.value == **part));
+                names.push(name.to_string());
+            }
+        }
+        names.extend(left.into_iter().map(|part| part_by_id(self.record, part)));
+        Value::from(names)
     }
 
     /// Whether the piece has the part today, as far as the record tells.

@@ -6,7 +6,7 @@ use crate::derive::finish::stratigraphy::Coat;
 use crate::derive::finish::surface::SurfaceFacts;
 use crate::derive::identity::standing::{standing_of, standing_of_fixing};
 use crate::derive::name::fixing_name;
-use crate::record::{Answer, Part, Standing};
+use crate::record::{Answer, Part, PartId, Standing};
 use crate::trade::Finish;
 
 /// What is not known, one claim each.
@@ -55,7 +55,8 @@ pub(super) fn unknown(telling: &Telling<'_>) -> Vec<Claim> {
 
 fn of_surface(telling: &Telling<'_>, facts: &SurfaceFacts) -> Vec<Claim> {
     let SurfaceFacts { surface, today, .. } = facts;
-    let on = || telling.parts(&surface.parts);
+    let parts: Vec<PartId> = surface.parts.iter().map(|part| part.value.clone()).collect();
+    let on = || telling.on(&parts);
     let family = |coat: &Coat| coat.finish.as_deref().and_then(|id| telling.trade.finish(id));
     let identified = |finish: &Finish| !finish.is_old() && !finish.is_generic();
     let unidentified = |coat: &Coat| coat.step.is_none() && !family(coat).is_some_and(identified);

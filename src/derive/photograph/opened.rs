@@ -4,7 +4,9 @@ use std::sync::Arc;
 
 use super::listing::Photograph;
 use super::marks::{Marked, marks};
+use crate::fields::Row;
 use crate::photo::{Checked, Fault};
+use crate::record::Mark;
 
 /// How a photograph answered when it was opened; `None` where nobody opened it.
 pub type PhotoCheck = Option<Result<Checked, Fault>>;
@@ -18,13 +20,17 @@ pub struct PhotographFacts {
     pub check: PhotoCheck,
     /// The marks on it, in the order of reading.
     pub marks: Vec<Marked>,
+    /// The outlines of parts on it, in the order of the record.
+    pub outlines: Vec<Row<Mark>>,
 }
 
 impl PhotographFacts {
     /// Derives everything about a photograph that answered so when it was opened.
     pub fn of(photograph: &Arc<Photograph>, check: PhotoCheck) -> PhotographFacts {
-        let marks = marks(photograph.marks(), size(&check));
-        PhotographFacts { photograph: photograph.clone(), check, marks }
+        let (outlines, others): (Vec<Row<Mark>>, Vec<Row<Mark>>) =
+            photograph.marks().iter().cloned().partition(|mark| mark.outlines_part());
+        let marks = marks(&others, size(&check));
+        PhotographFacts { photograph: photograph.clone(), check, marks, outlines }
     }
 
     /// What was learnt of it, where it could be opened.

@@ -19,6 +19,9 @@ const HALF_PAGE: u64 = 900;
 /// The width in pixels that suffices for the small picture at the head of a sheet.
 const HEAD: u64 = 480;
 
+/// Letters of a change since the seal that stand on a page.
+const CORRECTED: usize = 180;
+
 /// One sheet to set: a template and its data.
 #[derive(Debug, Clone)]
 pub struct Sheet {
@@ -81,6 +84,7 @@ fn sheet(plan: &Plan, house: &HouseStyle, papers: &Papers, all: &Value, day: Opt
         "workshop": house.view(),
         "seal_line": seal_line(papers),
         "seal_words": seal_words(papers),
+        "corrected": corrected(papers),
         "sheets": SHEETS.iter().map(|sheet| sheet.name).collect::<Vec<_>>(),
         "piece": {
             "title": record.title, "short": papers.label.what, "number": record.number, "kind": record.kind,
@@ -93,7 +97,11 @@ fn sheet(plan: &Plan, house: &HouseStyle, papers: &Papers, all: &Value, day: Opt
         data[*part] = all[*part].clone();
     }
     let mut pictures = BTreeMap::new();
-    let lead = if plan.parts.contains(&"record") { u64::MAX } else { HEAD };
+    let lead = match () {
+        () if plan.parts.contains(&"record") => u64::MAX,
+        () if plan.parts.contains(&"disclosure") => HALF_PAGE,
+        () => HEAD,
+    };
     name(&mut data["piece"]["cover"], lead, &mut pictures);
     name(&mut data["record"]["cover"], u64::MAX, &mut pictures);
     name(&mut data, HALF_PAGE, &mut pictures);
@@ -126,6 +134,20 @@ fn seal_line(papers: &Papers) -> String {
         "" => "Draft: not sealed".to_owned(),
         short => format!("Seal {short}"),
     }
+}
+
+/// What was changed since the seal, where one page has room for it: two changes, and how many more there are.
+fn corrected(papers: &Papers) -> Vec<String> {
+    let all = &papers.seal.amendments;
+    let cut = |text: &String| match text.char_indices().nth(CORRECTED) {
+        Some((end, _)) => format!("{}…", text[..end].trim_end()),
+        None => text.clone(),
+    };
+    let mut told: Vec<String> = all.iter().take(2).map(cut).collect();
+    if all.len() > 2 {
+        told.push(format!("{} more changes since it was sealed: see the build record.", all.len() - 2));
+    }
+    told
 }
 
 /// The seal in a few sentences, beside the signatures: what it is, how to check it, and what changed since and why, which

@@ -1,6 +1,7 @@
 //! What several sheets show, each made in one place.
 
 pub(super) mod fact;
+pub(super) mod front_page;
 pub(super) mod hazards;
 pub(super) mod identity;
 pub(super) mod lacking;

@@ -4,6 +4,8 @@ use serde::Serialize;
 
 use crate::claim::says;
 use crate::view::context::PieceContext;
+use crate::view::shared::front_page::{FrontPage, front_page};
+use crate::view::shared::photograph::Gallery;
 use crate::view::shared::row::{StandingRow, standings};
 use crate::view::shared::section::{Arranged, Form, Section, worded};
 use crate::words::{self, Sentence};
@@ -11,6 +13,8 @@ use crate::words::{self, Sentence};
 /// The disclosure sheet of one piece.
 #[derive(Debug, Clone, Serialize)]
 pub struct Disclosure {
+    /// What a buyer reads on one page.
+    pub front: FrontPage,
     /// How far the work went, and in the workshop's words why.
     pub level: Vec<Sentence>,
     /// The sheet in a sentence or two.
@@ -36,6 +40,7 @@ pub(crate) fn arranged<'a>(context: &PieceContext<'a>) -> Vec<Arranged<'a>> {
     let section = Arranged::new;
     vec![
         section(HEAD, says!("heading-counts"), Form::Lines, &claims.verdict),
+        section("know", says!("heading-know"), Form::Lines, &claims.know),
         section("piece", says!("heading-piece"), Form::Columns, &claims.identity),
         section("level", says!("heading-level"), Form::Lines, &claims.level),
         section("shares", says!("heading-shares"), Form::Columns, &claims.shares),
@@ -61,12 +66,13 @@ pub(crate) fn arranged<'a>(context: &PieceContext<'a>) -> Vec<Arranged<'a>> {
 }
 
 /// Builds the disclosure sheet.
-pub(crate) fn disclosure(context: &PieceContext<'_>) -> Disclosure {
+pub(crate) fn disclosure(context: &PieceContext<'_>, gallery: &Gallery<'_>) -> Disclosure {
     let claims = &context.claims;
     let words = context.house.words();
     let verdict = words.sentences(&claims.verdict);
     let handover = context.record.handover.as_ref();
     Disclosure {
+        front: front_page(context, gallery),
         level: words.sentences(&claims.level),
         verdict: verdict.iter().map(Sentence::whole).collect::<Vec<_>>().join(" "),
         standings: standings(context),
@@ -82,10 +88,11 @@ pub(crate) fn disclosure(context: &PieceContext<'_>) -> Disclosure {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::view::shared::photograph::Sees;
     use crate::view::testing::shown;
 
     fn sheet(record: &str) -> Disclosure {
-        shown(record, "", disclosure)
+        shown(record, "", |context| disclosure(context, &Gallery::of(context, Sees::Public)))
     }
 
     fn leads(sheet: &Disclosure, name: &str) -> Vec<String> {

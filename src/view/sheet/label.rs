@@ -2,12 +2,12 @@
 
 use serde::Serialize;
 
-use crate::claim::{Claim, says};
+use crate::claim::{Claim, Weight, says};
 use crate::view::context::PieceContext;
 use crate::view::shared::identity;
 use crate::view::shared::seal::SealView;
 use crate::view::shared::section::{Arranged, Form};
-use crate::words::{self, Sentence};
+use crate::words::{self, shortened};
 
 /// The most words that a label has room for to name a finish.
 const FINISH_WORDS: usize = 5;
@@ -49,7 +49,7 @@ impl Label {
         self.code = match address {
             Some(address) => address.to_owned(),
             None => {
-                let workshop = short(workshop, TITLE_LETTERS);
+                let workshop = shortened(workshop, TITLE_LETTERS);
                 format!("{}\n{}\n{}\n{workshop}\nSeal: {sealed}", self.number, self.what, self.done)
             }
         };
@@ -60,15 +60,14 @@ impl Label {
 /// Builds the label.
 pub(crate) fn label(context: &PieceContext<'_>) -> Label {
     let words = context.house.words();
-    let whole = |claims: &[Claim]| words.sentences(claims).iter().map(Sentence::whole).collect::<Vec<_>>();
-    let cautions = whole(&context.claims.label_cautions);
+    let cautions = cautions(context);
     Label {
-        number: short(context.number(), 24),
-        what: short(context.bare_title(), TITLE_LETTERS),
-        kind: short(&words::capital(&identity::kind(context)), 40),
+        number: shortened(context.number(), 24),
+        what: shortened(context.bare_title(), TITLE_LETTERS),
+        kind: shortened(&words::capital(&identity::kind(context)), 40),
         done: context.claims.done.iter().map(|claim| words.heading(&claim.message)).collect(),
         finish: finish(context),
-        cautions: cautions.iter().take(CAUTIONS).map(|caution| short_caution(caution)).collect(),
+        cautions: cautions.map(|claim| short_caution(&words.sentence(claim).head())).collect(),
         address: String::new(),
         code: String::new(),
     }
@@ -92,9 +91,13 @@ fn finish(context: &PieceContext<'_>) -> String {
 pub(crate) fn arranged<'a>(context: &PieceContext<'a>) -> Arranged<'a> {
     let claims = context.claims;
     let finish = chosen_finish(context).into_iter();
-    let cautions = claims.label_cautions.iter().take(CAUTIONS);
-    let claims = claims.done.iter().chain(finish).chain(cautions).collect();
+    let claims = claims.done.iter().chain(finish).chain(cautions(context)).collect();
     Arranged { name: "label".into(), heading: says!("heading-label"), form: Form::Lines, claims }
+}
+
+/// What a label warns of: the gravest of what a buyer must know, as far as it is a danger or may fail.
+fn cautions<'a>(context: &PieceContext<'a>) -> impl Iterator<Item = &'a Claim> {
+    context.claims.know.iter().filter(|claim| claim.weight <= Weight::MayFail).take(CAUTIONS)
 }
 
 /// A caution cut to a label's room: to its first sentence where that fits, else at a word.
@@ -104,19 +107,8 @@ fn short_caution(text: &str) -> String {
     }
     match text.split_once(". ") {
         Some((first, _)) if first.chars().count() < CAUTION_LETTERS => format!("{first}."),
-        _ => short(text, CAUTION_LETTERS),
+        _ => shortened(text, CAUTION_LETTERS),
     }
-}
-
-/// Text cut at a word, where there is one, to so many letters.
-fn short(text: &str, letters: usize) -> String {
-    let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
-    if text.chars().count() <= letters {
-        return text;
-    }
-    let cut: String = text.chars().take(letters - 1).collect();
-    let at_word = cut.rfind(' ').filter(|at| *at > cut.len() / 2).map_or(cut.as_str(), |at| &cut[..at]);
-    format!("{}…", at_word.trim_end_matches([',', ';', ':', ' ']))
 }
 
 #[cfg(test)]
@@ -201,13 +193,6 @@ mod tests {
         assert_eq!(found("oleoresinous-varnish", ""), [""; 0]);
         assert_eq!(found("oil-paint", "{ remove = \"all\" }"), [""; 0]);
         assert_eq!(found("old-finish", ""), ["The old finish on Top was not tested for lead."]);
-    }
-
-    #[test]
-    fn long_and_strange_titles_are_cut_at_a_word() {
-        assert_eq!(short("a  b", 9), "a b");
-        assert_eq!(short(&"word ".repeat(30), 12), "word word…");
-        assert_eq!(short(&"é".repeat(30), 5), "éééé…");
     }
 
     #[test]

@@ -102,7 +102,7 @@ macro_rules! sheets {
 
 sheets! {
     /// The disclosure sheet.
-    disclosure: disclosure::Disclosure = |making| disclosure::disclosure(making.context), SheetKind {
+    disclosure: disclosure::Disclosure = |making| disclosure::disclosure(making.context, making.gallery), SheetKind {
         name: "disclosure",
         heading: "Disclosure",
         title: "Disclosure sheet",

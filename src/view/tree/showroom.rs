@@ -7,6 +7,7 @@ use serde_json::Value;
 
 use crate::derive::OfferState;
 use crate::view::context::PieceContext;
+use crate::view::shared::front_page::{KnowLine, know};
 use crate::view::shared::photograph::PhotoView;
 use crate::view::shared::seal::{SealFor, SealView, seal_view};
 use crate::view::sheet::build_record::BuildRecord;
@@ -61,6 +62,8 @@ pub struct ShowroomPiece<'a> {
     pub record: &'a BuildRecord,
     /// Whether it can be had.
     pub offer: Offer,
+    /// What to know before buying, the worst first.
+    pub know: Vec<KnowLine>,
     /// The seal, and what changed since.
     pub seal: SealView,
 }
@@ -73,7 +76,12 @@ pub fn front(mut cards: Vec<Value>) -> ShowroomFront {
 
 /// One piece's page for the public, from the build record that its buyer gets too.
 pub fn piece_page<'a>(context: &PieceContext<'_>, record: &'a BuildRecord) -> ShowroomPiece<'a> {
-    ShowroomPiece { record, offer: offer(context), seal: seal_view(context, SealFor::Public) }
+    ShowroomPiece {
+        record,
+        offer: offer(context),
+        know: know(context),
+        seal: seal_view(context, SealFor::Public),
+    }
 }
 
 /// One piece's card on the front page.

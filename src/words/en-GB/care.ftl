@@ -128,7 +128,5 @@ label-finish-over = { $top } over { $below }
 label-finish-two = { $top }, { $other }
 label-finish-another = { $top }, and another
 label-finish-others = { $top }, and others
-label-anchor = Anchor it to the wall before it is filled
-label-shelf = { $part }: at most { $load }
 label-done = { $level } { $year }
 label-done-undated = { $level }

@@ -1,5 +1,18 @@
 # Headings of the papers.
 
+ledger-finish = finish today
+ledger-lost = finish lost
+ledger-patches = patches and losses
+ledger-fixings = fixings, not original
+ledger-tests = tests made
+ledger-not-tested = not tested
+ledger-left = left as it is
+ledger-open = still open
+ledger-unknown = not known
+ledger-given = comes with it
+ledger-more = and { $count } more in the build record
+place-finding = finding { $numbers }
+heading-know = know before you buy
 heading-piece = the piece
 heading-level = how far the work went
 heading-counts = in short

@@ -5,7 +5,7 @@ test = { $result }
 test-how = { $result } ({ $how })
     .lead = { $of }
 test-by = by { $means }
-test-result = Result: { $result }
+test-result = { $result }
 test-not-made = Not tested
 test-without-result = The result was not recorded
 
@@ -52,10 +52,18 @@ verdict-untested = { $count ->
  } not made
 
 unknown-made = When it was made is not known
+    .short = when it was made
 unknown-maker = Who made it is not known
+    .short = who made it
 unknown-standing = Whether these parts are original is not known: { $parts }
+    .short = whether these are original: { $parts }
 unknown-timber = The timber of these parts is not known: { $parts }
+    .short = the timber of { $parts }
 unknown-fixing = Whether these fixings are original is not known: { $fixings }
+    .short = whether these are original: { $fixings }
 unknown-finish = The old finish on { $on } was not identified
+    .short = what the old finish on { $on } is
 unknown-finish-removed = The old finish taken off { $on } was not identified
+    .short = what the old finish taken off { $on } was
 unknown-coat = What “{ $name }” on { $on } is, is not known here
+    .short = what “{ $name }” on { $on } is

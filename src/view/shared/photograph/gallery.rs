@@ -4,7 +4,7 @@ use super::pair::{PairView, laid, pair_pictures, pair_view};
 use super::patch::patches;
 use super::picture::{PhotoView, StageView, photo_view, picture_name};
 use super::sees::Sees;
-use crate::derive::{PairFacts, Pairing, Photograph};
+use crate::derive::{PairFacts, Pairing, Photograph, PhotographFacts};
 use crate::fields::Row;
 use crate::photo;
 use crate::record::{PhotoStage, Swatch};
@@ -88,6 +88,18 @@ impl<'a> Gallery<'a> {
             view.marks.clear();
         }
         Some(view)
+    }
+
+    /// Every photograph that the reader sees, in the order of the work.
+    pub(super) fn seen(&self) -> impl DoubleEndedIterator<Item = (&PhotographFacts, &PhotoView)> {
+        let facts = |shown: &GalleryPhoto<'_>| {
+            self.context
+                .photographs
+                .all
+                .iter()
+                .find(|facts| facts.photograph.number == shown.photograph.number)
+        };
+        self.shown.iter().filter_map(move |shown| Some((facts(shown)?, &shown.view)))
     }
 
     /// The photograph that stands for the piece.

@@ -7,12 +7,14 @@ mod patch;
 mod picture;
 mod pointers;
 mod sees;
+mod standing;
 
 pub use gallery::{all_pictures, public_pictures};
 pub use mark::MarkView;
 pub use pair::{PairEnd, PairView, pair_picture_name};
 pub use patch::PatchView;
 pub use picture::{PhotoView, PictureFile, StageView, picture_name};
+pub use standing::StandingDrawing;
 
 pub(crate) use gallery::Gallery;
 pub(crate) use pointers::Pointers;

@@ -1,0 +1,252 @@
+//! What a buyer reads on one page: what it is, what to know, what is old and what is not, and a line for everything else.
+//!
+//! Nothing is dropped: what has no room here is counted, and stands whole in the build record.
+
+use serde::Serialize;
+
+use super::identity;
+use super::photograph::{Gallery, StandingDrawing};
+use crate::claim::{Claim, Message, Value, says};
+use crate::record::{PartId, Standing};
+use crate::view::context::PieceContext;
+use crate::words::{Words, shortened};
+
+/// Letters of a title that have room.
+const TITLE: usize = 70;
+
+/// Letters of the sentence that says what it is.
+const SAYS: usize = 190;
+
+/// Letters of what a line to know begins with, and of what follows.
+const KNOW: (usize, usize) = (95, 190);
+
+/// Letters of the name and of the rest of a part's line.
+const PART: (usize, usize) = (34, 62);
+
+/// Letters of a line of the list below, and of all but the most important of them where room is scarce.
+const LINE: usize = 210;
+
+/// One thing to know.
+#[derive(Debug, Clone, Serialize)]
+pub struct KnowLine {
+    /// What it is, in a few words.
+    pub lead: String,
+    /// What to do, or what follows; may be empty.
+    pub text: String,
+    /// Where the build record tells more: `finding 2`; may be empty.
+    pub place: String,
+    /// How much it matters, in a word.
+    pub weight: &'static str,
+}
+
+/// A part, or several of one standing.
+#[derive(Debug, Clone, Serialize)]
+pub struct PartRowShort {
+    /// Its number in the list and on the photograph.
+    pub number: usize,
+    /// Its standing as the record writes it, for a theme's patterns.
+    pub standing_word: &'static str,
+    /// Its name.
+    pub name: String,
+    /// Its standing, and shortly what else matters.
+    pub text: String,
+}
+
+/// One line of the list at the foot.
+#[derive(Debug, Clone, Serialize)]
+pub struct LedgerRow {
+    /// What it is about.
+    pub label: String,
+    /// What is told.
+    pub text: String,
+}
+
+/// The page.
+#[derive(Debug, Clone, Serialize)]
+pub struct FrontPage {
+    /// What it is called, cut where it is very long.
+    pub title: String,
+    /// Type, timbers and years.
+    pub kind: String,
+    /// Its size; may be empty.
+    pub size: String,
+    /// How far the work went, and the piece in a sentence.
+    pub says: String,
+    /// What to know, the worst first.
+    pub know: Vec<KnowLine>,
+    /// How many parts are as first made.
+    pub count: String,
+    /// The parts, in eight lines at most.
+    pub parts: Vec<PartRowShort>,
+    /// The standings drawn on a photograph; none where no part is outlined.
+    pub drawing: Option<StandingDrawing>,
+    /// Everything else, a line each.
+    pub ledger: Vec<LedgerRow>,
+}
+
+/// Builds the page.
+pub(crate) fn front_page(context: &PieceContext<'_>, gallery: &Gallery<'_>) -> FrontPage {
+    let (words, claims) = (context.house.words(), context.claims);
+    let parts = claims.part_lines.iter().zip(1..).map(|(line, number)| {
+        let said = words.sentence(&line.claim);
+        PartRowShort {
+            number,
+            standing_word: line.standing.word(),
+            name: shortened(&said.lead, PART.0),
+            text: shortened(
+                &words.say(&line.claim.message),
+                if line.parts.len() > 1 { 2 * PART.1 } else { PART.1 },
+            ),
+        }
+    });
+    let listed = |part: &PartId| -> Option<(usize, Standing)> {
+        let (at, line) = claims.part_lines.iter().enumerate().find(|(_, line)| line.parts.contains(part))?;
+        Some((at + 1, line.standing))
+    };
+    FrontPage {
+        title: shortened(context.bare_title(), TITLE),
+        kind: shortened(&kind(context), TITLE * 2),
+        size: fact(context, "fact-size").or_else(|| fact(context, "fact-size-folded")).unwrap_or_default(),
+        says: shortened(&says(context), SAYS),
+        know: know(context),
+        count: claims.verdict.first().map_or(String::new(), |claim| words.sentence(claim).whole()),
+        parts: parts.collect(),
+        drawing: gallery.standing(&listed),
+        ledger: ledger(context),
+    }
+}
+
+/// What to know before buying, the worst first.
+pub(crate) fn know(context: &PieceContext<'_>) -> Vec<KnowLine> {
+    context.claims.know.iter().map(|claim| know_line(context, claim)).collect()
+}
+
+/// What a fact of the piece says, without its stop.
+fn fact(context: &PieceContext<'_>, name: &str) -> Option<String> {
+    let said = context.claims.identity.iter().find(|claim| claim.message.name == name)?;
+    Some(context.house.words().heading(&said.message))
+}
+
+fn kind(context: &PieceContext<'_>) -> String {
+    let made = fact(context, "fact-made-by").or_else(|| fact(context, "fact-made"));
+    let made = made.map(|_| identity::made(context));
+    let known =
+        [Some(crate::words::capital(&identity::kind(context))), fact(context, "fact-materials"), made];
+    known.into_iter().flatten().collect::<Vec<_>>().join(" · ")
+}
+
+/// How far the work went in a word, and the maker's sentence.
+fn says(context: &PieceContext<'_>) -> String {
+    let words = context.house.words();
+    let level = context.claims.level.first().map(|claim| words.sentence(claim));
+    let summary = context.record.summary.as_ref().map(|summary| crate::words::sentence(summary));
+    match (level, summary) {
+        (Some(level), Some(summary)) => format!("{} {summary}", crate::words::sentence(&level.lead)),
+        (Some(level), None) => level.whole(),
+        (None, summary) => summary.unwrap_or_default(),
+    }
+}
+
+fn know_line(context: &PieceContext<'_>, claim: &Claim) -> KnowLine {
+    let said = context.house.words().sentence(claim);
+    let (lead, text) = said.parted();
+    KnowLine {
+        lead: shortened(&lead, KNOW.0),
+        text: whole_sentences(&text, KNOW.1),
+        place: place(context, claim),
+        weight: claim.weight.word(),
+    }
+}
+
+/// So many whole sentences as have room; of a first one that is too long, its beginning.
+fn whole_sentences(text: &str, room: usize) -> String {
+    if text.chars().count() <= room {
+        return text.to_owned();
+    }
+    let mut end = 0;
+    for (at, _) in text.match_indices(". ") {
+        if text[..=at].chars().count() <= room {
+            end = at + 1;
+        }
+    }
+    if end > 0 { text[..end].to_owned() } else { shortened(text, room) }
+}
+
+/// Where the build record tells more of a claim: the number of its finding.
+fn place(context: &PieceContext<'_>, claim: &Claim) -> String {
+    let ground = crate::claim::Ground::of(context.piece.record_path());
+    let numbers = context.record.findings.iter().zip(1_u32..);
+    let rests = |(finding, _): &(&crate::fields::Row<crate::record::Finding>, u32)| {
+        claim.basis().contains(&ground.row(finding, "finding"))
+    };
+    let numbers: Vec<Value> = numbers.filter(rests).map(|(_, number)| Value::from(number)).collect();
+    match numbers.is_empty() {
+        true => String::new(),
+        false => context.house.words().say(&says!("place-finding", numbers = Value::Series(numbers))),
+    }
+}
+
+/// Everything that has a line of its own; what `know` tells already is not told again.
+fn ledger(context: &PieceContext<'_>) -> Vec<LedgerRow> {
+    let (words, claims) = (context.house.words(), context.claims);
+    let rows: [(Message, &[Claim], Told); 10] = [
+        (says!("ledger-finish"), &claims.finish_lines, Told::Whole),
+        (says!("ledger-lost"), &claims.lost_lines, Told::Whole),
+        (says!("ledger-patches"), &claims.patches, Told::Lead),
+        (says!("ledger-fixings"), &claims.fixing_lines, Told::Whole),
+        (says!("ledger-tests"), &claims.tests_made, Told::LeadAndText),
+        (says!("ledger-not-tested"), &claims.tests_not_made, Told::Lead),
+        (says!("ledger-left"), &claims.left, Told::Lead),
+        (says!("ledger-open"), &claims.open, Told::Whole),
+        (says!("ledger-unknown"), &claims.unknown, Told::Whole),
+        (says!("ledger-given"), &claims.given, Told::Whole),
+    ];
+    rows.into_iter()
+        .filter(|(_, claims, _)| !claims.is_empty())
+        .map(|(label, claims, told)| LedgerRow {
+            label: words.heading(&label),
+            text: joined(words, claims, told),
+        })
+        .collect()
+}
+
+/// What of a claim stands in a line with others.
+#[derive(Debug, Clone, Copy)]
+enum Told {
+    /// All of it.
+    Whole,
+    /// What it begins with.
+    Lead,
+    /// Both, with a colon.
+    LeadAndText,
+}
+
+/// Several claims in a line: so many as have room, and how many more there are.
+fn joined(words: &Words, claims: &[Claim], told: Told) -> String {
+    let one = |claim: &Claim| {
+        let lead = words.sentence(claim).lead;
+        match told {
+            Told::Whole => shortened(&words.short(&claim.message), LINE),
+            Told::Lead => shortened(&lead, LINE),
+            Told::LeadAndText => shortened(&format!("{lead}: {}", words.say(&claim.message)), LINE),
+        }
+    };
+    // What is told of several things in the same words is told once.
+    let mut texts: Vec<String> = Vec::new();
+    for text in claims.iter().map(one) {
+        if !texts.contains(&text) {
+            texts.push(text);
+        }
+    }
+    let mut room = LINE;
+    let fits = |text: &&String| {
+        let had = room;
+        room = room.saturating_sub(text.chars().count() + 2);
+        had == LINE || room > 0
+    };
+    let mut said: Vec<String> = texts.iter().take_while(fits).cloned().collect();
+    if said.len() < texts.len() {
+        said.push(words.say(&says!("ledger-more", count = texts.len() - said.len())));
+    }
+    crate::words::sentence(&said.join("; "))
+}
