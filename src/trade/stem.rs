@@ -71,6 +71,12 @@ pub(super) fn stem(word: &str) -> String {
     stem
 }
 
+/// The words that begin otherwise than their stem does, where that is this one or begins as it does: `worn` for `wear`.
+pub(super) fn begun_otherwise(stem: &str) -> impl Iterator<Item = &str> {
+    let alike = move |of: &str| of.bytes().zip(stem.bytes()).take(3).all(|(one, other)| one == other);
+    IRREGULAR.iter().filter(move |(_, of)| alike(of)).map(|(form, _)| *form)
+}
+
 /// What the ending of a word tells.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Ending {
