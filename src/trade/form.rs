@@ -122,15 +122,21 @@ mod tests {
     fn words_are_found_by_how_they_begin() {
         let forms = forms();
         assert_eq!(forms.beginning_as("varnishes").collect::<Vec<_>>(), [0]);
-        assert!(forms.has_word("oil") && !forms.has_word("oi") && !forms.has_word("chip") && !forms.has_word(""));
+        assert!(
+            forms.has_word("oil") && !forms.has_word("oi") && !forms.has_word("chip") && !forms.has_word("")
+        );
         assert_eq!(forms.parted("waterbased"), Some(5));
-        assert_eq!([forms.parted("chipboard"), forms.parted("oldoaks"), forms.parted("waterbase")], [None; 3]);
+        assert_eq!(
+            [forms.parted("chipboard"), forms.parted("oldoaks"), forms.parted("waterbase")],
+            [None; 3]
+        );
     }
 
     #[test]
     fn near_words_share_their_first_letter_or_turn_the_first_two() {
         let forms = forms();
-        let near = |word: &str, first: bool| forms.near(word, first).map(|(word, _)| word).collect::<Vec<_>>();
+        let near =
+            |word: &str, first: bool| forms.near(word, first).map(|(word, _)| word).collect::<Vec<_>>();
         assert_eq!(near("avrnish", false), ["varnish"]);
         assert_eq!(near("oak", true), ["oil", "old"]);
         assert_eq!(near("oak", false), ["oak", "oil", "old"]);

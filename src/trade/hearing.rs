@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 use super::bearing::Bearing;
 use super::clause::{Phrase, Token, bit};
 use super::phrase::{Breadth, Kind, LONGEST_FORM, Meanings, Pattern, Reader, Reading};
-use super::stem::{Ending, ending};
+use super::stem::{Ending, ending, is_same_when_done};
 
 /// Nobody is asked between more rows that a phrase may not even mean.
 const MOST_ASKED: usize = 3;
@@ -103,9 +103,21 @@ impl<M: Copy + PartialEq, S: Meanings<M>> Hearing<'_, M, S> {
         found.retain(|found| {
             let words = tokens.iter().enumerate().filter(|(at, _)| found.words & bit(*at) != 0);
             let denies = |(_, token): (usize, &Token)| token.bearing == Some(Bearing::Denies);
-            words.clone().any(denies) || !words.clone().any(|(_, token)| token.denied)
+            let denied = !words.clone().any(denies) && words.clone().any(|(_, token)| token.denied);
+            !denied && !self.is_of_another_matter(found)
         });
         found
+    }
+
+    /// Whether a happening takes its words from a turn of speech that is about something else: `shake hands`.
+    fn is_of_another_matter(&self, found: &Found<M>) -> bool {
+        let alters =
+            |token: Option<&Token>| token.is_some_and(|token| token.bearing == Some(Bearing::Alters));
+        let beside = |at: usize| [at.checked_sub(1), Some(at + 1)].into_iter().flatten();
+        let tokens = self.tokens();
+        let taken = (0..tokens.len()).filter(|at| found.words & bit(*at) != 0 && alters(tokens.get(*at)));
+        let mut others = taken.flat_map(beside).filter(|at| alters(tokens.get(*at)));
+        self.kind() == Kind::Happenings && others.any(|at| found.words & bit(at) == 0)
     }
 
     /// A form as it stands in the phrase, where all of its words do, and so that they may mean it.
@@ -277,7 +289,7 @@ impl<M: Copy + PartialEq, S: Meanings<M>> Hearing<'_, M, S> {
         let all = meanings.clone();
         meanings.retain(|general| !all.iter().any(|other| self.reader.meanings.includes(*general, *other)));
         let [meaning] = meanings[..] else { return (Reading::Asks(meanings), words) };
-        if self.bears(Bearing::Alters, words, claims) {
+        if self.kind().is_things() && self.bears(Bearing::Alters, words, claims) {
             return (Reading::Nothing, 0);
         }
         if self.phrase.doubted
@@ -313,7 +325,8 @@ impl<M: Copy + PartialEq, S: Meanings<M>> Hearing<'_, M, S> {
     /// Whether it may be what somebody is to do, and none of what the table holds: `check the size`.
     fn is_order(&self, words: u32) -> bool {
         let [first, second, ..] = self.tokens() else { return false };
-        words == bit(0) && ending(&first.form).is_none() && ARTICLES.contains(&second.form.as_str())
+        let bare = ending(&first.form).is_none() && !is_same_when_done(&first.form);
+        words == bit(0) && bare && ARTICLES.contains(&second.form.as_str())
     }
 
     /// Whether other words make it doubtful that the phrase is about what the table holds at all.
@@ -345,8 +358,9 @@ impl<M: Copy + PartialEq, S: Meanings<M>> Hearing<'_, M, S> {
         let tokens = self.tokens();
         let claimed = |clause: usize| claims.iter().any(|claim| tokens[claim.last].clause == clause);
         // A word that no form has says nothing else either: `shellac, later removed`.
-        let telling =
-            |clause: usize| tokens.iter().any(|token| token.clause == clause && token.tells() && token.known());
+        let telling = |clause: usize| {
+            tokens.iter().any(|token| token.clause == clause && token.tells() && token.known())
+        };
         // What it was laid on with does not turn it: `waxed with a brush`.
         let lesser = |token: &Token| {
             let part = |other: &&Token| other.spot() == token.spot();
@@ -371,9 +385,7 @@ impl<M: Copy + PartialEq, S: Meanings<M>> Hearing<'_, M, S> {
             words & bit(*at) == 0 && token.tells() && !token.denied && !self.supports(token, meaning)
         });
         let other = |(at, token): (usize, &'_ Token)| {
-            let beside = |claim: &&Found<M>| {
-                self.tokens()[claim.last].spot() == token.spot()
-            };
+            let beside = |claim: &&Found<M>| self.tokens()[claim.last].spot() == token.spot();
             // What something was done to does not matter: `japanned tin tray`.
             let done = |before: usize, claim: &Found<M>| {
                 claim.words & bit(before) != 0 && self.tokens()[before].is_participle()

@@ -16,7 +16,6 @@ use super::hearing::Hearing;
 use super::slip::slips_of_word;
 use super::spoken::WordTable;
 use super::stem::{Ending, begun_otherwise, ending};
-use crate::unit::fold::folded_words;
 
 /// No spoken form has more words.
 pub(super) const LONGEST_FORM: usize = 8;
@@ -148,7 +147,9 @@ impl<M: Copy + PartialEq, S: Meanings<M>> Reader<'_, M, S> {
         let mut forms: Vec<usize> = beginnings.flat_map(|word| self.forms.beginning_as(word)).collect();
         forms.sort_unstable();
         forms.dedup();
-        forms.retain(|form| self.pattern(*form).is_some_and(|pattern| pattern.stems.iter().any(|of| of == stem)));
+        forms.retain(|form| {
+            self.pattern(*form).is_some_and(|pattern| pattern.stems.iter().any(|of| of == stem))
+        });
         forms
     }
 
@@ -167,10 +168,7 @@ impl<M: Copy + PartialEq, S: Meanings<M>> Reader<'_, M, S> {
         clause::bear(&mut tokens, &[], self.small, self.phrases.table);
         tokens.iter_mut().for_each(Token::take_stem);
         let needed = |token: &&Token| {
-            !matches!(
-                token.bearing,
-                Some(Bearing::Silent | Bearing::Of | Bearing::Parts | Bearing::Joins)
-            )
+            !matches!(token.bearing, Some(Bearing::Silent | Bearing::Of | Bearing::Parts | Bearing::Joins))
         };
         let mut stems: Vec<String> = Vec::new();
         for token in tokens.iter().filter(needed) {
@@ -273,6 +271,27 @@ mod tests {
         assert_eq!(taken!(finish_words, "burr oxide oil"), "oil-unknown");
         assert_eq!(taken!(finish_words, "tung nut lacquer"), "lacquer-unknown");
         assert_eq!(taken!(timber_words, "quondam european oak"), "oak");
+    }
+
+    #[test]
+    fn what_may_be_about_something_else_is_asked_or_nothing() {
+        // What a thing is of tells what it is.
+        assert_eq!(taken!(fixing_words, "wedge of cheese"), "? wedge");
+        assert_eq!(taken!(fixing_words, "knob of brass"), "knob-metal");
+        // What somebody is to do, and one word among several that nobody knows.
+        assert_eq!(taken!(term_words, "check the size"), "? check");
+        assert_eq!(taken!(term_words, "split the whole length"), "split");
+        assert_eq!(taken!(term_words, "burn beside quondam zephyr"), "? burn");
+        // Turns of speech keep the words that stand outside of them.
+        assert_eq!(taken!(term_words, "shake hands"), "");
+        assert_eq!(taken!(term_words, "bow fronted drawer split"), "split");
+    }
+
+    #[test]
+    fn words_that_stand_together_are_not_torn_apart() {
+        assert_eq!(taken!(term_words, "loose veneer on the drawer front"), "lifting-veneer");
+        assert_eq!(taken!(fixing_words, "wooden corner blocks glued and screwed"), "corner-block");
+        assert!(taken!(finish_words, "stained and varnished").starts_with('?'));
     }
 
     #[test]

@@ -86,6 +86,12 @@ pub(super) enum Ending {
     GoesOn,
 }
 
+/// Whether a word may say that it was done, and is no less what to do.
+pub(super) fn is_same_when_done(word: &str) -> bool {
+    ["burst", "cut", "shed", "shut", "split", "spread"].contains(&word)
+}
+
+/// What the ending of a word tells, if it has one.
 pub(super) fn ending(word: &str) -> Option<Ending> {
     let irregular = || IRREGULAR.binary_search_by(|(form, _)| (*form).cmp(word)).is_ok();
     match word.ends_with("ing") {
