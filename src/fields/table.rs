@@ -14,7 +14,8 @@ pub(crate) fn read_as_table<T>(
     read: fn(&Fields<'_>, &mut Reader<'_>) -> Option<T>,
 ) -> Option<T> {
     let told = table_or_said(value, name, about, reader, read);
-    if told.is_none() {
+    // A row of a list is told of by the file that has it.
+    if told.is_none() && !name.starts_with("[[") {
         reader.lack(name, value.span().start);
     }
     told

@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use super::bearing::Bearing;
 use super::clause::{Phrase, Token, bit};
-use super::phrase::{Breadth, Kind, LONGEST_FORM, Meanings, Pattern, Reader, Reading};
+use super::phrase::{Breadth, Kind, LONGEST_FORM, Meanings, Pattern, PhraseReader, Reading};
 use super::stem::{Ending, ending, is_same_when_done};
 
 /// Nobody is asked between more rows that a phrase may not even mean.
@@ -27,7 +27,7 @@ struct Found<M> {
 
 /// A phrase that is held against the forms of a table.
 pub(super) struct Hearing<'a, M, S> {
-    pub(super) reader: &'a Reader<'a, M, S>,
+    pub(super) reader: &'a PhraseReader<'a, M, S>,
     pub(super) phrase: &'a Phrase,
 }
 

@@ -11,7 +11,7 @@ use std::sync::OnceLock;
 
 use super::bearing::SmallWords;
 use super::form::Forms;
-use super::phrase::{Breadth, Meanings, Phrases, Reader, Reading};
+use super::phrase::{Breadth, Meanings, PhraseReader, Phrases, Reading};
 use super::slip::slips;
 use super::spoken::{Ambiguous, Misplaced, SpokenTable, WordTable};
 use super::table::{TradeRow, by_id};
@@ -145,7 +145,7 @@ impl<'a, R: TradeRow> Words<'a, R> {
         let forms = &self.known().forms;
         let phrases = self.lookup.phrases.get_or_init(|| Phrases::of(forms, self.table));
         let small = self.small.get_or_init(|| SmallWords::of(self.bearings));
-        let (reading, by) = Reader { phrases, forms, small, meanings: self }.read(word);
+        let (reading, by) = PhraseReader { phrases, forms, small, meanings: self }.read(word);
         let taken = match reading {
             Reading::Takes(meaning) => self.told(meaning),
             Reading::Asks(meanings) => self.between(&meanings),

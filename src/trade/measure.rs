@@ -133,6 +133,7 @@ fn phrases_are_taken_for_their_row_or_asked_about() {
 /// Prints how phrases of another file are taken, which `PHRASES` names: `table`, `says`, the ids that are `right`, and
 /// `ask` or `none` where asking or nothing is. With `WRONG` it prints those taken wrongly too.
 #[test]
+#[allow(clippy::print_stdout)]
 #[ignore = "measures a file of one's own: PHRASES=FILE cargo test --lib -- --ignored --nocapture phrases_of"]
 fn phrases_of_a_file_of_one_s_own_are_counted() {
     let path = std::env::var("PHRASES").expect("PHRASES names a file");

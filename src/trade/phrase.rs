@@ -95,7 +95,7 @@ pub(super) struct Pattern {
 
 /// The forms of a table, with what else a phrase is read by.
 #[derive(Debug)]
-pub(super) struct Reader<'a, M, S> {
+pub(super) struct PhraseReader<'a, M, S> {
     pub(super) phrases: &'a Phrases,
     pub(super) forms: &'a Forms<M>,
     pub(super) small: &'a SmallWords,
@@ -109,7 +109,7 @@ impl Phrases {
     }
 }
 
-impl<M: Copy + PartialEq, S: Meanings<M>> Reader<'_, M, S> {
+impl<M: Copy + PartialEq, S: Meanings<M>> PhraseReader<'_, M, S> {
     /// What a phrase is taken for, and the words by which it is.
     pub(super) fn read(&self, phrase: &str) -> (Reading<M>, Vec<String>) {
         let Some(mut phrase) = self.cut(phrase) else { return (Reading::Nothing, Vec::new()) };
