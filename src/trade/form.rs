@@ -70,6 +70,9 @@ impl<M> Forms<M> {
 
     /// Where the second of two words begins that stand beside each other in a form, and here as one.
     pub(super) fn parted(&self, word: &str) -> Option<usize> {
+        if word.len() < 2 * SHORTEST_OF_PAIR {
+            return None;
+        }
         self.beginning.get(&beginning(word)).into_iter().flatten().find_map(|place| {
             let [first, second, ..] = &self.forms[place.form].words[place.word..] else { return None };
             let long = first.len().min(second.len()) >= SHORTEST_OF_PAIR;

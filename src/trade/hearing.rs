@@ -334,17 +334,16 @@ impl<M: Copy + PartialEq, S: Meanings<M>> Hearing<'_, M, S> {
         let tokens = self.tokens();
         let others = tokens.iter().enumerate().filter(|(at, token)| words & bit(*at) == 0 && !token.denied);
         let mut others = others.map(|(_, token)| token).filter(|token| token.tells());
+        let of_clause = |token: &Token| claims.iter().any(|claim| tokens[claim.last].clause == token.clause);
         if self.kind() == Kind::Happenings {
-            return words.count_ones() == 1 && others.filter(|token| !token.known()).count() > 1;
+            // One word is too little to go by beside another that nobody knows: `dent in the budget`.
+            return words.count_ones() == 1 && others.any(|token| !token.known() && of_clause(token));
         }
         // What a thing is of tells what it is: `knob of butter`.
         let first = |token: &Token| tokens.iter().find(|other| other.spot() == token.spot());
         let of = |token: &Token| first(token).is_some_and(|first| first.bearing == Some(Bearing::Of));
-        let of_claim = |token: &Token| {
-            let spot = |claim: &Found<M>| tokens[claim.last].spot();
-            claims.iter().any(|claim| spot(claim).0 == token.clause && spot(claim) != token.spot())
-        };
-        others.any(|token| of(token) && of_claim(token) && !self.goes_with(token, meaning))
+        let own = |token: &Token| claims.iter().any(|claim| tokens[claim.last].spot() == token.spot());
+        others.any(|token| of(token) && of_clause(token) && !own(token) && !self.goes_with(token, meaning))
     }
 
     /// Whether a word stands in a form of this meaning, of one that it includes or of one that includes it.

@@ -278,10 +278,11 @@ mod tests {
         // What a thing is of tells what it is.
         assert_eq!(taken!(fixing_words, "wedge of cheese"), "? wedge");
         assert_eq!(taken!(fixing_words, "knob of brass"), "knob-metal");
-        // What somebody is to do, and one word among several that nobody knows.
+        // What somebody is to do, and one word beside others that nobody knows.
         assert_eq!(taken!(term_words, "check the size"), "? check");
         assert_eq!(taken!(term_words, "split the whole length"), "split");
-        assert_eq!(taken!(term_words, "burn beside quondam zephyr"), "? burn");
+        assert_eq!(taken!(term_words, "dent in the budget"), "? dent");
+        assert_eq!(taken!(term_words, "want to replace the feet"), "? replaced-part-found");
         // Turns of speech keep the words that stand outside of them.
         assert_eq!(taken!(term_words, "shake hands"), "");
         assert_eq!(taken!(term_words, "bow fronted drawer split"), "split");
