@@ -143,6 +143,11 @@ impl Phrase {
         places.into_iter().map(|(start, end)| self.text[start..end].to_owned()).collect()
     }
 
+    /// Whether a word such as `and` lies between two clauses that stand beside each other.
+    pub(super) fn joined(&self, one: usize, other: usize) -> bool {
+        one.abs_diff(other) == 1 && self.breaks[one.min(other)] == Break::Join
+    }
+
     /// Whether only commas lie between two clauses.
     pub(super) fn only_commas(&self, first: usize, last: usize) -> bool {
         self.breaks[first..last].iter().all(|between| *between == Break::Comma)

@@ -334,16 +334,39 @@ impl<M: Copy + PartialEq, S: Meanings<M>> Hearing<'_, M, S> {
         let tokens = self.tokens();
         let others = tokens.iter().enumerate().filter(|(at, token)| words & bit(*at) == 0 && !token.denied);
         let mut others = others.map(|(_, token)| token).filter(|token| token.tells());
-        let of_clause = |token: &Token| claims.iter().any(|claim| tokens[claim.last].clause == token.clause);
-        if self.kind() == Kind::Happenings {
+        match self.kind() {
             // One word is too little to go by beside another that nobody knows: `dent in the budget`.
-            return words.count_ones() == 1 && others.any(|token| !token.known() && of_clause(token));
+            Kind::Happenings => {
+                words.count_ones() == 1
+                    && others.any(|token| !token.known() && self.is_claimed(token.clause, claims))
+            }
+            Kind::Things | Kind::Coats => others
+                .any(|token| self.is_of_strange(token, meaning, claims) || self.is_other_half(token, claims)),
         }
-        // What a thing is of tells what it is: `knob of butter`.
-        let first = |token: &Token| tokens.iter().find(|other| other.spot() == token.spot());
-        let of = |token: &Token| first(token).is_some_and(|first| first.bearing == Some(Bearing::Of));
-        let own = |token: &Token| claims.iter().any(|claim| tokens[claim.last].spot() == token.spot());
-        others.any(|token| of(token) && of_clause(token) && !own(token) && !self.goes_with(token, meaning))
+    }
+
+    /// Whether the forms that say what the phrase is about are in this clause.
+    fn is_claimed(&self, clause: usize, claims: &[Found<M>]) -> bool {
+        claims.iter().any(|claim| self.tokens()[claim.last].clause == clause)
+    }
+
+    /// Whether a word says of what a thing is, and goes with no form of it: `knob of butter`.
+    fn is_of_strange(&self, token: &Token, meaning: M, claims: &[Found<M>]) -> bool {
+        let tokens = self.tokens();
+        let begins = tokens.iter().find(|other| other.spot() == token.spot()).and_then(|first| first.bearing);
+        let own = claims.iter().any(|claim| tokens[claim.last].spot() == token.spot());
+        let of_claim = begins == Some(Bearing::Of) && self.is_claimed(token.clause, claims) && !own;
+        of_claim && !self.goes_with(token, meaning)
+    }
+
+    /// Whether a word that nobody knows may be the other half of a mixture: `rottenstone and oil`.
+    fn is_other_half(&self, token: &Token, claims: &[Found<M>]) -> bool {
+        let tokens = self.tokens();
+        let mut clause = tokens.iter().filter(|other| other.clause == token.clause);
+        let says_no_more = clause.all(|other| !other.tells() || !other.known());
+        let mut things = claims.iter().map(|claim| &tokens[claim.last]).filter(|last| !last.is_participle());
+        let beside = things.any(|thing| self.phrase.joined(thing.clause, token.clause));
+        says_no_more && beside && !token.is_participle()
     }
 
     /// Whether a word stands in a form of this meaning, of one that it includes or of one that includes it.
@@ -355,7 +378,6 @@ impl<M: Copy + PartialEq, S: Meanings<M>> Hearing<'_, M, S> {
     /// Whether a word bears so on what the phrase is about: it stands in a clause of that, or in one that says no more.
     fn bears(&self, bearing: Bearing, words: u32, claims: &[Found<M>]) -> bool {
         let tokens = self.tokens();
-        let claimed = |clause: usize| claims.iter().any(|claim| tokens[claim.last].clause == clause);
         // A word that no form has says nothing else either: `shellac, later removed`.
         let telling = |clause: usize| {
             tokens.iter().any(|token| token.clause == clause && token.tells() && token.known())
@@ -372,7 +394,9 @@ impl<M: Copy + PartialEq, S: Meanings<M>> Hearing<'_, M, S> {
                 && (bearing == Bearing::Doubts || !lesser(token))
                 && words & bit(at) == 0
                 && !token.denied
-                && (bearing == Bearing::Doubts || claimed(token.clause) || !telling(token.clause))
+                && (bearing == Bearing::Doubts
+                    || self.is_claimed(token.clause, claims)
+                    || !telling(token.clause))
         })
     }
 

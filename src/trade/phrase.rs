@@ -278,6 +278,9 @@ mod tests {
         // What a thing is of tells what it is.
         assert_eq!(taken!(fixing_words, "wedge of cheese"), "? wedge");
         assert_eq!(taken!(fixing_words, "knob of brass"), "knob-metal");
+        // A mixture with something that nobody knows.
+        assert_eq!(taken!(finish_words, "rottenstone and oil"), "? oil-unknown");
+        assert_eq!(taken!(timber_words, "oak carved and gilded"), "oak");
         // What somebody is to do, and one word beside others that nobody knows.
         assert_eq!(taken!(term_words, "check the size"), "? check");
         assert_eq!(taken!(term_words, "split the whole length"), "split");
