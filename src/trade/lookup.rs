@@ -2,11 +2,11 @@
 //!
 //! A row is named by its id, by the names that are printed for it, and by the words of its `also`; such a form is looked
 //! up as a whole. What is no form of the table is read as a phrase. A lookup is made once for a table, when first a
-//! word is asked for that is no id, and the forms are taken apart when first a phrase is.
+//! word is asked for that is no id, and a form is taken apart when first a phrase has a word of it.
 
 use std::borrow::Cow;
 use std::collections::hash_map::Entry;
-use std::collections::{BTreeMap, BTreeSet, HashMap};
+use std::collections::{BTreeSet, HashMap};
 use std::sync::OnceLock;
 
 use super::bearing::SmallWords;
@@ -203,26 +203,23 @@ impl<'a, R: TradeRow> Words<'a, R> {
         }
         let typed = folded_words(typed);
         let forms = &self.known().forms;
-        // How many slips lie between it and each row that is near.
-        let mut near: BTreeMap<usize, usize> = BTreeMap::new();
-        for (_, form) in typed.first().into_iter().flat_map(|first| forms.near(first, true)) {
-            let form = &forms.all()[form];
-            let Meaning::Row(row) = form.meaning else { continue };
-            if let Some(few) = slips(&typed, &form.words) {
-                let least = near.entry(row).or_insert(few);
-                *least = few.min(*least);
-            }
-        }
-        let Some(least) = near.values().min().copied() else { return Vec::new() };
-        let rows = near.into_iter().filter(|(_, few)| *few == least).take(3);
-        let rows = rows.map(|(row, _)| &self.rows[row].value);
-        rows.filter_map(|row| {
+        let likely = typed.first().into_iter().flat_map(|first| forms.near(first, true));
+        let likely = likely.map(|(_, form)| &forms.all()[form]);
+        let rows: BTreeSet<usize> = likely
+            .filter(|form| slips(&typed, &form.words).is_some())
+            .filter_map(|form| if let Meaning::Row(at) = form.meaning { Some(at) } else { None })
+            .collect();
+        let mut near: Vec<(usize, &R, String)> = Vec::new();
+        for row in rows.into_iter().map(|at| &self.rows[at].value) {
             let also = row.words().into_iter().map(|word| Cow::Borrowed(&*word.value.0));
-            let mut words = std::iter::once(row.key()).chain(also);
-            let word = words.find(|word| slips(&typed, &folded_words(word)) == Some(least))?;
-            Some((row, word.into_owned()))
-        })
-        .collect()
+            let words = std::iter::once(row.key()).chain(also);
+            let slips = words.filter_map(|word| Some((slips(&typed, &folded_words(&word))?, word)));
+            let least = slips.min_by_key(|(few, _)| *few);
+            near.extend(least.map(|(few, word)| (few, row, word.into_owned())));
+        }
+        let least = near.iter().map(|(few, ..)| *few).min();
+        near.retain(|(few, ..)| Some(*few) == least);
+        near.into_iter().map(|(_, row, word)| (row, word)).take(3).collect()
     }
 
     fn told(&self, meaning: Meaning) -> Taken<'a, R> {
@@ -370,6 +367,8 @@ impl<R: TradeRow> Meanings<Meaning> for Words<'_, R> {
 
 #[cfg(test)]
 mod tests {
+    use std::collections::BTreeMap;
+
     use super::super::Trade;
     use super::super::table::List;
     use super::*;
