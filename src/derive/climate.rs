@@ -191,6 +191,7 @@ mod tests {
             refused("{ humidity-low = 35, humidity-high = 65, temperature = \"warm\" }"),
             Some(ClimateError::Unread)
         );
+        assert_eq!(refused("5"), Some(ClimateError::Unread));
         assert_eq!(refused("{ humidity-low = 35, humidity-high = 99 }"), Some(ClimateError::Humidity));
         assert_eq!(refused("{ humidity-low = 35, humidity-high = 65 }"), None);
     }

@@ -94,9 +94,10 @@ impl About {
         About { example, ..self }
     }
 
-    /// An example, as TOML.
+    /// An example, as TOML: of a closed list the word that claims nothing, since examples are copied.
     pub(super) fn sample(&self) -> String {
-        match (self.words.first(), self.keys) {
+        let unknown = self.words.iter().find(|word| word.word == "unknown");
+        match (unknown.or(self.words.first()), self.keys) {
             _ if !self.example.is_empty() => self.example.to_owned(),
             (Some(first), _) => quoted(first.word),
             (None, keys) => {

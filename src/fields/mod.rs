@@ -43,6 +43,9 @@ pub const MOST_PROBLEMS: usize = 500;
 /// The most elements of a list; a piece of furniture has hundreds of parts at most.
 pub const MOST_ELEMENTS: usize = 2_000;
 
+/// How many words an id has that is proposed.
+const MOST_OF_ID: usize = 3;
+
 /// Where mistakes of one file are gathered while it is read.
 #[derive(Debug)]
 pub(crate) struct Reader<'a> {
@@ -167,10 +170,17 @@ impl<'a> Reader<'a> {
         self.within.push(name);
         let read = read(self);
         self.within.pop();
-        if self.within.is_empty() && self.mistakes > before {
-            self.lacking.insert((start, name));
+        if self.mistakes > before {
+            self.lack(name, start);
         }
         read
+    }
+
+    /// Notes that a table has a mistake, where it is an outermost one.
+    fn lack(&mut self, name: &'static str, start: usize) {
+        if self.within.is_empty() {
+            self.lacking.insert((start, name));
+        }
     }
 
     /// How many outermost tables of each kind have a mistake.
@@ -295,7 +305,9 @@ impl<'a> Fields<'a> {
             let rows =
                 |list: &DeArray<'_>| list.iter().all(|each| matches!(each.get_ref(), DeValue::Table(_)));
             let help = match value.get_ref() {
-                DeValue::Array(list) if !list.is_empty() && rows(list) => format!("write `[[{key}]]`"),
+                DeValue::Array(list) if !list.is_empty() && rows(list) => {
+                    format!("write `{}`", self.header(key))
+                }
                 _ => format!("write `{key}`"),
             };
             reader.note_loose(span, format!("`{word}` is read as `{key}`"), help);
@@ -335,8 +347,8 @@ impl<'a> Fields<'a> {
             .find_map(|outer| Some((outer, outer.about.keys.iter().find(|key| folded(key.name) == form)?)));
         match inner {
             Some((outer, key)) if outer.many => {
-                let example = about::example(key, None);
-                Some(format!("write `{}` within `[[{}]]`, such as\n{example}", key.name, outer.name))
+                let (header, example) = (self.header(outer.name), about::example(key, None));
+                Some(format!("write `{}` below `{header}`, such as\n{header}\n{example}", key.name))
             }
             Some((outer, key)) => {
                 let example = about::example(outer, None);
@@ -347,6 +359,14 @@ impl<'a> Fields<'a> {
                     format!("`{word}` is of the whole file: write it at its top, above the first section")
                 })
             }
+        }
+    }
+
+    /// The line above a row of one of its lists.
+    fn header(&self, list: &str) -> String {
+        match self.name.strip_prefix("[[").and_then(|name| name.strip_suffix("]]")) {
+            Some(name) => format!("[[{name}.{list}]]"),
+            None => format!("[[{list}]]"),
         }
     }
 
@@ -365,13 +385,31 @@ impl<'a> Fields<'a> {
             return;
         }
         let names: Vec<&'static str> = missing.iter().map(|key| key.name).collect();
-        let lines: Vec<String> = missing.iter().map(|key| about::example(key, None)).collect();
+        let line = |key: &&Key| match self.called().filter(|_| key.name == "id") {
+            Some(id) => format!("id = {}", about::quoted(&id)),
+            None => about::example(key, None),
+        };
+        let lines: Vec<String> = missing.iter().map(line).collect();
         reader.note(
             &code::MISSING_KEY,
             &self.span,
             format!("{} has no {}", self.name, about::joined(&names, ", no ", " and no ")),
             format!("add {}\n{}", about::with_choices(&missing), lines.join("\n")),
         );
+    }
+
+    /// An id of the first words by which the table calls what it is about.
+    fn called(&self) -> Option<String> {
+        let needed = self.keys.iter().filter(|key| key.required && key.name != "id");
+        let text =
+            needed.filter(|key| key.about.free).find_map(|key| self.value(key.name)?.get_ref().as_str());
+        let slug = slug::slugify(text?);
+        let mut words: Vec<&str> = slug.split('-').take(MOST_OF_ID).collect();
+        // An id does not end within `in the`.
+        while words.len() > 1 && words.last().is_some_and(|last| last.len() < 4) {
+            words.pop();
+        }
+        Some(words.join("-")).filter(|id| !id.is_empty())
     }
 
     fn get(&self, key: &str) -> Option<&'a Spanned<DeValue<'a>>> {

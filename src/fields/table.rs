@@ -13,6 +13,21 @@ pub(crate) fn read_as_table<T>(
     reader: &mut Reader<'_>,
     read: fn(&Fields<'_>, &mut Reader<'_>) -> Option<T>,
 ) -> Option<T> {
+    let told = table_or_said(value, name, about, reader, read);
+    // A row of a list is told of by the file that has it.
+    if told.is_none() && !name.starts_with("[[") {
+        reader.lack(name, value.span().start);
+    }
+    told
+}
+
+fn table_or_said<T>(
+    value: &Spanned<DeValue<'_>>,
+    name: &'static str,
+    about: &'static About,
+    reader: &mut Reader<'_>,
+    read: fn(&Fields<'_>, &mut Reader<'_>) -> Option<T>,
+) -> Option<T> {
     // An element of a list is written without its key.
     let (key, keys, begin) = (reader.key, about.keys, if reader.listed { "" } else { reader.key });
     let within = |table: &DeTable<'_>, reader: &mut Reader<'_>| {

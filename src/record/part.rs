@@ -31,7 +31,7 @@ words! {
         /// Made or bought new by this workshop.
         New = "new" [
             "bought new", "brand new", "made by us", "made new", "new made", "newly made", "renewed by us",
-            "replaced", "replaced by us", "replacement by us", "we made it",
+            "replaced by us", "replacement by us", "we made it",
         ],
         /// Taken away by this workshop.
         Removed = "removed" [
@@ -78,7 +78,10 @@ words! {
             "panel product", "ply", "plywood", "plywood or fibreboard", "sheet goods", "sheet material",
         ],
         /// Turned on a lathe.
-        Turned = "turned" ["bobbin turned", "lathe turned", "on the lathe", "spindle turned", "turnery"],
+        Turned = "turned" [
+            "bobbin turned", "lathe turned", "on the lathe", "spindle turned", "turned on a lathe",
+            "turned on the lathe", "turnery",
+        ],
         /// Steamed or laminated to a curve.
         Bent = "bent" [
             "bent ply", "bent plywood", "bentwood", "cold bent", "curved lamination", "laminated bend",

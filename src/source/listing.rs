@@ -41,7 +41,7 @@ pub(super) fn list(root: &Path) -> (Files, Faults) {
 
 /// A name in the form in which two spellings of one letter are the same: some systems store an accent apart.
 pub fn normal_form(name: &str) -> String {
-    if is_nfc(name) { name.to_owned() } else { name.nfc().collect() }
+    if name.is_ascii() || is_nfc(name) { name.to_owned() } else { name.nfc().collect() }
 }
 
 struct Listing<'a> {

@@ -6,7 +6,7 @@ use super::spoken::WordTable;
 use super::table::{trade_row, trade_table};
 use crate::fields::shape::choices;
 use crate::fields::{Id, Said, Text};
-use crate::unit::fold::folded;
+use crate::unit::fold::folded_words;
 
 choices! {
     /// What a word does in a phrase. Of two things that a word may do the first holds.
@@ -60,38 +60,48 @@ trade_table! {
     }
 }
 
-/// The small words of the place of one table.
-#[derive(Debug)]
+/// The small words of all tables, by their forms.
+#[derive(Debug, Default)]
 pub(super) struct SmallWords {
-    bearings: HashMap<String, Bearing>,
-    /// How many words the longest of them has.
-    longest: usize,
+    /// What each does, and in the place of which tables.
+    bearings: HashMap<String, Vec<(Bearing, Tables)>>,
+    /// How many words the longest has that begins with this one.
+    longest: HashMap<String, usize>,
 }
 
+/// A set of tables, by bits.
+type Tables = u16;
+
 impl SmallWords {
-    /// The small words of the place of a table.
-    pub(super) fn of(bearings: &BearingTable, table: WordTable) -> SmallWords {
-        let mut words = SmallWords { bearings: HashMap::new(), longest: 1 };
-        let here =
-            |row: &&Said<SmallWordRow>| row.r#in.is_empty() || row.r#in.iter().any(|one| one.value == table);
-        for row in bearings.rows.iter().filter(here) {
+    /// The small words of a table of them.
+    pub(super) fn of(bearings: &BearingTable) -> SmallWords {
+        let mut small = SmallWords::default();
+        for row in &bearings.rows {
+            let tables: Tables = match &row.r#in[..] {
+                [] => Tables::MAX,
+                named => named.iter().map(|table| 1 << table.value as Tables).sum(),
+            };
             for word in &row.words {
-                let does = words.bearings.entry(folded(&word.value)).or_insert(row.does.value);
-                *does = row.does.value.min(*does);
-                words.longest = words.longest.max(word.split(' ').count());
+                let forms = folded_words(&word.value);
+                small.bearings.entry(forms.concat()).or_default().push((row.does.value, tables));
+                if let [first, _, ..] = &forms[..] {
+                    let longest = small.longest.entry(first.clone()).or_default();
+                    *longest = forms.len().max(*longest);
+                }
             }
         }
-        words
+        small
     }
 
-    /// What a word does, given in its form.
-    pub(super) fn bearing(&self, form: &str) -> Option<Bearing> {
-        self.bearings.get(form).copied()
+    /// What a word does in the place of a table, given in its form.
+    pub(super) fn bearing(&self, form: &str, table: WordTable) -> Option<Bearing> {
+        let here = |(_, tables): &&(Bearing, Tables)| tables & (1 << table as Tables) != 0;
+        self.bearings.get(form)?.iter().filter(here).map(|(does, _)| *does).min()
     }
 
-    /// How many words the longest of them has.
-    pub(super) fn longest(&self) -> usize {
-        self.longest
+    /// How many words the longest of them has that begins with this one.
+    pub(super) fn longest(&self, first: &str) -> usize {
+        self.longest.get(first).copied().unwrap_or(1)
     }
 }
 
@@ -101,6 +111,7 @@ mod tests {
 
     use super::*;
     use crate::trade::Trade;
+    use crate::unit::fold::folded;
 
     #[test]
     fn words_are_sorted_and_none_stands_twice_for_less() {

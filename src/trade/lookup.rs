@@ -2,7 +2,7 @@
 //!
 //! A row is named by its id, by the names that are printed for it, and by the words of its `also`; such a form is looked
 //! up as a whole. What is no form of the table is read as a phrase. A lookup is made once for a table, when first a
-//! word is asked for that is no id, and the forms are taken apart when first a phrase is.
+//! word is asked for that is no id, and a form is taken apart when first a phrase has a word of it.
 
 use std::borrow::Cow;
 use std::collections::hash_map::Entry;
@@ -10,7 +10,8 @@ use std::collections::{BTreeSet, HashMap};
 use std::sync::OnceLock;
 
 use super::bearing::SmallWords;
-use super::phrase::{Breadth, Meanings, Phrases, Reading};
+use super::form::Forms;
+use super::phrase::{Breadth, Meanings, PhraseReader, Phrases, Reading};
 use super::slip::slips;
 use super::spoken::{Ambiguous, Misplaced, SpokenTable, WordTable};
 use super::table::{TradeRow, by_id};
@@ -45,7 +46,7 @@ impl<'a, R> Taken<'a, R> {
 
 /// What stands for one form: a position in the table's rows or in the lists of words.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Meaning {
+pub(super) enum Meaning {
     Row(usize),
     Asked(usize),
     Elsewhere(usize),
@@ -54,29 +55,34 @@ enum Meaning {
 /// The words of one table. A copy is empty, since rows may be laid over those that it was made of.
 #[derive(Debug, Default)]
 struct Lookup {
-    forms: OnceLock<Forms>,
-    phrases: OnceLock<Phrases<Meaning>>,
+    known: OnceLock<Known>,
+    phrases: OnceLock<Phrases>,
 }
 
 /// What each form of a table stands for.
 #[derive(Debug, Default)]
-struct Forms {
+struct Known {
+    /// Every form; of two alike that stand for different things one has no say.
+    forms: Forms<Meaning>,
     /// Where it is all that was written.
     whole: HashMap<String, Meaning>,
     /// Where other words stand around it, if that differs: the id of one kind is said of others too.
     within: HashMap<String, Meaning>,
+    /// The words about which there is something to ask, by their place in the list.
+    asked: HashMap<String, usize>,
 }
 
 /// A lookup for each table of words, and which rows are the workshop's own.
 #[derive(Debug, Default)]
 pub(super) struct Lookups {
     pub(super) own: OwnRows,
+    small: OnceLock<SmallWords>,
     tables: [Lookup; WordTable::ALL.len()],
 }
 
 impl Clone for Lookups {
     fn clone(&self) -> Lookups {
-        Lookups { own: self.own.clone(), tables: <[Lookup; WordTable::ALL.len()]>::default() }
+        Lookups { own: self.own.clone(), ..Lookups::default() }
     }
 }
 
@@ -96,6 +102,7 @@ pub struct Words<'a, R> {
     pub(super) table: WordTable,
     pub(super) rows: &'a [Said<R>],
     lookup: &'a Lookup,
+    small: &'a OnceLock<SmallWords>,
     own: &'a OwnRows,
     spoken: &'a SpokenTable,
     bearings: &'a BearingTable,
@@ -108,6 +115,7 @@ impl Trade {
             table,
             rows,
             lookup: &self.words.tables[table as usize],
+            small: &self.words.small,
             own: &self.words.own,
             spoken: &self.spoken,
             bearings: &self.bearings,
@@ -134,12 +142,10 @@ impl<'a, R: TradeRow> Words<'a, R> {
             let rows: Vec<&R> = near.into_iter().map(|(row, _)| row).collect();
             return (Taken::Between(rows), Vec::new());
         }
-        let phrases = self.lookup.phrases.get_or_init(|| {
-            let forms = self.forms().into_iter();
-            let forms = forms.filter(|(form, meaning)| self.meaning(&folded(form)) == Some(*meaning));
-            Phrases::of(forms, SmallWords::of(self.bearings, self.table), self.table.kind())
-        });
-        let (reading, by) = phrases.read(word, self);
+        let forms = &self.known().forms;
+        let phrases = self.lookup.phrases.get_or_init(|| Phrases::of(forms, self.table));
+        let small = self.small.get_or_init(|| SmallWords::of(self.bearings));
+        let (reading, by) = PhraseReader { phrases, forms, small, meanings: self }.read(word);
         let taken = match reading {
             Reading::Takes(meaning) => self.told(meaning),
             Reading::Asks(meanings) => self.between(&meanings),
@@ -161,9 +167,8 @@ impl<'a, R: TradeRow> Words<'a, R> {
 
     /// What to ask about a word that is taken for a row, though it means others as well.
     pub fn question(&self, word: &str) -> Option<&'a Ambiguous> {
-        let form = folded(word);
-        let mut asked = self.asked().map(|(_, row)| row);
-        asked.find(|row| row.words().into_iter().any(|word| folded(&word.value) == form))
+        let asked = self.known().asked.get(&folded(word));
+        asked.map(|at| &self.spoken.ambiguous[*at].value)
     }
 
     /// Whether a row is the workshop's own.
@@ -197,16 +202,17 @@ impl<'a, R: TradeRow> Words<'a, R> {
             return Vec::new();
         }
         let typed = folded_words(typed);
-        let begins: Vec<char> = typed.concat().chars().take(2).collect();
-        // Most begin otherwise, and need not be looked at closely.
-        let likely = |word: &str| {
-            let first = word.chars().next().and_then(|letter| letter.to_lowercase().next());
-            first.is_some_and(|letter| begins.contains(&letter))
-        };
+        let forms = &self.known().forms;
+        let likely = typed.first().into_iter().flat_map(|first| forms.near(first, true));
+        let likely = likely.map(|(_, form)| &forms.all()[form]);
+        let rows: BTreeSet<usize> = likely
+            .filter(|form| slips(&typed, &form.words).is_some())
+            .filter_map(|form| if let Meaning::Row(at) = form.meaning { Some(at) } else { None })
+            .collect();
         let mut near: Vec<(usize, &R, String)> = Vec::new();
-        for row in self.rows.iter().map(|row| &row.value) {
+        for row in rows.into_iter().map(|at| &self.rows[at].value) {
             let also = row.words().into_iter().map(|word| Cow::Borrowed(&*word.value.0));
-            let words = std::iter::once(row.key()).chain(also).filter(|word| likely(word));
+            let words = std::iter::once(row.key()).chain(also);
             let slips = words.filter_map(|word| Some((slips(&typed, &folded_words(&word))?, word)));
             let least = slips.min_by_key(|(few, _)| *few);
             near.extend(least.map(|(few, word)| (few, row, word.into_owned())));
@@ -291,11 +297,12 @@ impl<'a, R: TradeRow> Words<'a, R> {
         self.known().whole.get(form).copied()
     }
 
-    fn known(&self) -> &'a Forms {
-        self.lookup.forms.get_or_init(|| {
-            let mut known = Forms::default();
+    fn known(&self) -> &'a Known {
+        self.lookup.known.get_or_init(|| {
+            let mut known = Known::default();
             for (word, meaning) in self.forms() {
-                let form = folded(&word);
+                let words = folded_words(&word);
+                let form = words.concat();
                 if form.is_empty() {
                     continue;
                 }
@@ -308,6 +315,12 @@ impl<'a, R: TradeRow> Words<'a, R> {
                         known.within.entry(old.key().clone()).or_insert(meaning);
                     }
                     Entry::Occupied(_) => {}
+                }
+                known.forms.add(words, meaning);
+            }
+            for (at, row) in self.asked() {
+                for word in row.words() {
+                    known.asked.entry(folded(&word.value)).or_insert(at);
                 }
             }
             known

@@ -5,6 +5,7 @@
 
 mod abrasive;
 mod bearing;
+mod clause;
 mod climate;
 mod colour;
 mod compatibility;
@@ -15,7 +16,9 @@ mod documentation;
 mod edging;
 mod finish;
 mod fixing;
+mod form;
 mod hazard;
+mod hearing;
 mod introduced;
 mod lifting;
 mod lookup;

@@ -36,6 +36,7 @@ impl WordTable {
     pub(super) fn kind(self) -> Kind {
         match self {
             WordTable::Repair | WordTable::Term => Kind::Happenings,
+            WordTable::Finish | WordTable::Treatment => Kind::Coats,
             _ => Kind::Things,
         }
     }

@@ -71,6 +71,12 @@ pub(super) fn stem(word: &str) -> String {
     stem
 }
 
+/// The words that begin otherwise than their stem does, where that is this one or begins as it does: `worn` for `wear`.
+pub(super) fn begun_otherwise(stem: &str) -> impl Iterator<Item = &str> {
+    let alike = move |of: &str| of.bytes().zip(stem.bytes()).take(3).all(|(one, other)| one == other);
+    IRREGULAR.iter().filter(move |(_, of)| alike(of)).map(|(form, _)| *form)
+}
+
 /// What the ending of a word tells.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Ending {
@@ -80,6 +86,12 @@ pub(super) enum Ending {
     GoesOn,
 }
 
+/// Whether a word may say that it was done, and is no less what to do.
+pub(super) fn is_same_when_done(word: &str) -> bool {
+    ["burst", "cut", "shed", "shut", "split", "spread"].contains(&word)
+}
+
+/// What the ending of a word tells, if it has one.
 pub(super) fn ending(word: &str) -> Option<Ending> {
     let irregular = || IRREGULAR.binary_search_by(|(form, _)| (*form).cmp(word)).is_ok();
     match word.ends_with("ing") {

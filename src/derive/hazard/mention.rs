@@ -30,8 +30,8 @@ const ABSENCE: [&str; 6] = ["no", "without", "none", "nothing", "never", "free"]
 /// Whether a text mentions a word or phrase: `ivory` in "ivory escutcheons", but not in "no ivory" or
 /// "ivory-coloured". Case does not matter, and a plural in `s` counts.
 pub(in crate::derive) fn mentions(text: &str, phrase: &str) -> bool {
-    let said = words(text);
-    places(&said, phrase).into_iter().any(|Occurrence { place, end }| {
+    let (said, places) = heard(text, phrase);
+    places.into_iter().any(|Occurrence { place, end }| {
         let after = said.get(end).map_or("", String::as_str);
         !is_denied(&said, place) && !MANNERS.contains(&after)
     })
@@ -39,16 +39,15 @@ pub(in crate::derive) fn mentions(text: &str, phrase: &str) -> bool {
 
 /// Whether a text denies a word or phrase wherever it has it: `found` in "no lead found".
 pub(in crate::derive) fn denies(text: &str, phrase: &str) -> bool {
-    let said = words(text);
-    let places = places(&said, phrase);
+    let (said, places) = heard(text, phrase);
     !places.is_empty() && places.iter().all(|found| is_denied(&said, found.place))
 }
 
 /// Whether a text speaks of a word or phrase, though it be to ask for it or to forbid it: `lead` in "do not sand the lead
 /// paint" and in "lead swab", but not in "no lead" or "lead-free".
 pub(in crate::derive) fn speaks_of(text: &str, phrase: &str) -> bool {
-    let said = words(text);
-    places(&said, phrase).into_iter().any(|Occurrence { place, end }| {
+    let (said, places) = heard(text, phrase);
+    places.into_iter().any(|Occurrence { place, end }| {
         let before = said[place.saturating_sub(2)..place].iter();
         let absent = before.rev().take_while(|word| *word != CLAUSE).any(|word| ABSENCE.contains(&&**word));
         !absent && said.get(end).is_none_or(|after| after != "free")
@@ -63,14 +62,14 @@ pub(in crate::derive) fn lacks(text: &str, phrase: &str) -> bool {
 
 /// Whether a text has a word or phrase at all, denied or not.
 pub(in crate::derive) fn names(text: &str, phrase: &str) -> bool {
-    !places(&words(text), phrase).is_empty()
+    !heard(text, phrase).1.is_empty()
 }
 
 /// Whether a text mentions a word or phrase with one of these words close to it in the same clause: `old` and `paint` in
 /// "sanded off the old green paint".
 pub(in crate::derive) fn mentions_beside(text: &str, phrase: &str, near: &[impl AsRef<str>]) -> bool {
-    let said = words(text);
-    places(&said, phrase).into_iter().any(|Occurrence { place, end }| {
+    let (said, places) = heard(text, phrase);
+    places.into_iter().any(|Occurrence { place, end }| {
         let before = said[..place].iter().rev().take(CLOSE).take_while(|word| *word != CLAUSE);
         let after = said[end..].iter().take(CLOSE).take_while(|word| *word != CLAUSE);
         !is_denied(&said, place)
@@ -104,10 +103,27 @@ struct Occurrence {
     end: usize,
 }
 
-fn places(said: &[String], phrase: &str) -> Vec<Occurrence> {
-    let wanted = words(phrase);
+/// The words of a text and where a phrase stands among them; none of either where it cannot stand there.
+fn heard(text: &str, phrase: &str) -> (Vec<String>, Vec<Occurrence>) {
+    if !may_have(text, phrase) {
+        return (Vec::new(), Vec::new());
+    }
+    let said = words(text);
+    let places = places(&said, &words(phrase));
+    (said, places)
+}
+
+/// Whether the letters of a phrase's first word stand in a text: in most they do not, and it need not be cut into words.
+fn may_have(text: &str, phrase: &str) -> bool {
+    let (text, phrase) = (text.to_lowercase(), phrase.to_lowercase());
+    let first = phrase.split(|letter: char| !letter.is_alphanumeric()).find(|word| !word.is_empty());
+    // A sign may stand for the word.
+    text.contains('%') || first.is_none_or(|first| text.contains(first))
+}
+
+fn places(said: &[String], wanted: &[String]) -> Vec<Occurrence> {
     let is = |said: &str, wanted: &str| said == wanted || said.strip_suffix('s') == Some(wanted);
-    let found = |window: &[String]| window.iter().zip(&wanted).all(|(said, wanted)| is(said, wanted));
+    let found = |window: &[String]| window.iter().zip(wanted).all(|(said, wanted)| is(said, wanted));
     if wanted.is_empty() {
         return Vec::new();
     }

@@ -206,7 +206,7 @@ fn apply(form: &Form, to: &Form) -> f64 {
 
 /// Adds the product of two forms, weighed, to a matrix.
 fn add(matrix: &mut Matrix, weight: f64, one: &Form, other: &Form) {
-    for (row, of_one) in matrix.iter_mut().zip(one) {
+    for (row, of_one) in matrix.iter_mut().zip(one).filter(|(_, of_one)| **of_one != 0.0) {
         for (cell, of_other) in row.iter_mut().zip(other) {
             *cell += weight * of_one * of_other;
         }

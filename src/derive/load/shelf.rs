@@ -230,26 +230,41 @@ impl Bent {
         along * depth * thick * thick * thick / 12.0
     }
 
-    /// How far its own weight bends it.
-    fn own_sag(&self) -> Result<f64, NoLoad> {
-        let own = self.sags(self.own * self.plate.span, Loading::Spread).ok_or(NoLoad::Figures)?;
-        if own.most >= self.limit() { Err(NoLoad::OwnWeight) } else { Ok(own.most) }
+    /// How it sags under a load of one newton; under any other so many times as far.
+    fn sags_under_one(&self, loading: Loading) -> Result<Sags, NoLoad> {
+        self.sags(1.0, loading).ok_or(NoLoad::Figures)
     }
 
-    /// The load that takes it to its limit.
-    fn bears(&self, loading: Loading) -> Result<Mass, NoLoad> {
-        let room = self.limit() - self.own_sag()?;
-        let of_one = self.sags(1.0, loading).ok_or(NoLoad::Figures)?.most;
-        Mass::from_kg((room / of_one / GRAVITY).min(Mass::MOST)).ok_or(NoLoad::Figures)
+    /// How far its own weight bends it, as one newton spread over it does.
+    fn own_sag(&self, under_one: Sags) -> Result<f64, NoLoad> {
+        let own = self.own * self.plate.span * under_one.most;
+        match own {
+            own if !own.is_finite() || own <= 0.0 => Err(NoLoad::Figures),
+            own if own >= self.limit() => Err(NoLoad::OwnWeight),
+            own => Ok(own),
+        }
+    }
+
+    /// The load that takes it to its limit, which bends it as one newton does, beside its own weight.
+    fn bears(&self, under_one: Sags, own_sag: f64) -> Result<Mass, NoLoad> {
+        let room = self.limit() - own_sag;
+        Mass::from_kg((room / under_one.most / GRAVITY).min(Mass::MOST)).ok_or(NoLoad::Figures)
+    }
+
+    /// The shortest span at which bending is what limits it.
+    fn least_span(&self) -> f64 {
+        let heights = [self.front, self.back].into_iter().flatten().map(|lip| lip.height);
+        SLENDER * heights.fold(self.plate.thick, f64::max)
     }
 
     /// Whether it bears a full row of things that weigh so many kilograms a metre, and is slender enough to say so.
     fn bears_row(&self, kg_per_m: f64) -> bool {
-        let deepest = [self.front, self.back].into_iter().flatten().map(|lip| lip.height);
-        let deepest = deepest.fold(self.plate.thick, f64::max);
         let row = kg_per_m * self.plate.span / 1000.0;
-        self.plate.span >= SLENDER * deepest
-            && self.bears(Loading::Spread).is_ok_and(|bears| bears.kg() >= row)
+        let bears = || {
+            let spread = self.sags_under_one(Loading::Spread)?;
+            self.bears(spread, self.own_sag(spread)?)
+        };
+        self.plate.span >= self.least_span() && bears().is_ok_and(|bears| bears.kg() >= row)
     }
 
     fn of_span(self, span: f64) -> Bent {
@@ -281,18 +296,18 @@ impl Bent {
         if self.bears_row(kg_per_m) {
             return None;
         }
-        let mut spans = (1..).map(|step| (self.plate.span / 10.0).ceil() * 10.0 - f64::from(step) * 10.0);
-        let span = spans
-            .by_ref()
-            .take_while(|span| *span >= SLENDER * self.plate.thick)
-            .find(|span| self.of_span(*span).bears_row(kg_per_m));
-        let thicker = (1..).map(|step| self.plate.thick.floor() + f64::from(step));
-        let thick = thicker
-            .take_while(|thick| *thick <= THICKEST)
-            .find(|thick| self.of_thickness(*thick).bears_row(kg_per_m));
+        // A shorter span bears more, and so does a thicker board as long as it is slender: the first that bears enough is
+        // found by halving.
+        let spans = (1..).map(|step| (self.plate.span / 10.0).ceil() * 10.0 - f64::from(step) * 10.0);
+        let spans: Vec<f64> = spans.take_while(|span| *span >= self.least_span()).collect();
+        let shorter = spans.partition_point(|span| !self.of_span(*span).bears_row(kg_per_m));
+        let boards = (1..).map(|step| self.plate.thick.floor() + f64::from(step));
+        let slender = |thick: &f64| *thick <= THICKEST && self.plate.span >= SLENDER * *thick;
+        let boards: Vec<f64> = boards.take_while(slender).collect();
+        let thicker = boards.partition_point(|thick| !self.of_thickness(*thick).bears_row(kg_per_m));
         Some(ForBooks {
-            span: span.and_then(Length::from_mm),
-            thick: thick.and_then(Length::from_mm),
+            span: spans.get(shorter).copied().and_then(Length::from_mm),
+            thick: boards.get(thicker).copied().and_then(Length::from_mm),
             second_lipping: self.lipped_twice().is_some_and(|twice| twice.bears_row(kg_per_m)),
         })
     }
@@ -362,9 +377,9 @@ fn capacity(
     if bent.plate.depth <= 0.0 {
         return Err(NoLoad::Figures);
     }
-    let own_sag = bent.own_sag()?;
-    let spread = bent.bears(Loading::Spread)?;
-    let of_one = bent.sags(1.0, Loading::Spread).ok_or(NoLoad::Figures)?;
+    let of_one = bent.sags_under_one(Loading::Spread)?;
+    let own_sag = bent.own_sag(of_one)?;
+    let spread = bent.bears(of_one, own_sag)?;
     let fixed = || {
         let of_one =
             sag(1.0, span.mm(), bent.beam(), Support::Fixed, Loading::Spread).ok_or(NoLoad::Figures)?;
@@ -389,7 +404,7 @@ fn capacity(
         limit: bent.limit(),
         own_sag,
         spread,
-        middle: bent.bears(Loading::Middle)?,
+        middle: bent.bears(bent.sags_under_one(Loading::Middle)?, own_sag)?,
         if_fixed: (ends == Some(Ends::Fixed) && lip.is_none()).then(fixed).transpose()?,
         usual_most: Mass::from_kg(row("large-format-magazines").unwrap_or(0.0) * span.mm() / 1000.0)
             .unwrap_or_default(),
@@ -700,6 +715,30 @@ mod tests {
         assert_eq!(shelf(long, "").err(), Some(NoLoad::OwnWeight));
         assert_eq!(sag(f64::NAN, 1.0, 1.0, Support::Resting, Loading::Spread), None);
         assert_eq!(sag(1.0, 1.0, 0.0, Support::Resting, Loading::Spread), None);
+    }
+
+    proptest! {
+        #![proptest_config(ProptestConfig::with_cases(24))]
+
+        #[test]
+        fn halving_finds_the_first_that_bears_a_row(
+            span in 300.0..1400.0_f64, depth in 150.0..400.0_f64, thick in 12.0..30.0_f64,
+            along in 400.0..9000.0_f64, heavy in 0.001..0.2_f64, lip in proptest::option::of(1.0..40.0_f64)
+        ) {
+            let plate =
+                Plate { span, depth, thick, along, across: along / 10.0, shear: along / 16.0, poisson: 0.1 };
+            let front =
+                lip.map(|deeper| Lip { width: 20.0, height: thick + deeper, along: 6000.0, shear: 400.0 });
+            let bent = Bent { plate, front, back: None, own: heavy, ratio: 500.0 };
+            prop_assume!(!bent.bears_row(29.8));
+            let found = bent.for_row(29.8).expect("it bears too little");
+            let spans = (1..200).map(|step| (span / 10.0).ceil() * 10.0 - 10.0 * f64::from(step));
+            let first = spans.take_while(|span| *span > 0.0).find(|span| bent.of_span(*span).bears_row(29.8));
+            prop_assert_eq!(found.span.map(Length::mm), first);
+            let boards = (1..).map(|step| thick.floor() + f64::from(step)).take_while(|thick| *thick <= THICKEST);
+            let first = boards.into_iter().find(|thick| bent.of_thickness(*thick).bears_row(29.8));
+            prop_assert_eq!(found.thick.map(Length::mm), first);
+        }
     }
 
     proptest! {

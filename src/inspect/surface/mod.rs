@@ -7,6 +7,7 @@ rules! {
     step_without_act,
     step_without_date,
     surface_step_out_of_order,
+    surface_without_found,
     surface_without_layers,
     surface_without_parts,
 }

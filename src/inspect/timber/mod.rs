@@ -4,6 +4,7 @@ rules! {
     climate_out_of_reach,
     climate_upside_down,
     no_climate,
+    part_without_material,
     part_without_timber,
     wide_part_held_fast,
 }
