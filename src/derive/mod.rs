@@ -10,6 +10,7 @@ pub mod finish;
 mod hazard;
 pub mod identity;
 mod load;
+mod mended;
 mod missing_input;
 mod money;
 mod name;
@@ -36,7 +37,6 @@ pub use hazard::result::TestReading;
 pub use hazard::tested::{TestRow, Tested};
 pub use identity::completeness::{Addition, Completeness, Heading};
 pub use identity::dating;
-pub use identity::mended::{Mending, mending};
 pub use identity::originality::{Originality, StandingShare, percent};
 pub use identity::standing::{Standings, standing_of, standing_of_fixing, standing_of_patch, taken_away};
 pub use load::lifting::{Lifting, Load, TeamSize, team};
@@ -46,6 +46,7 @@ pub use load::shelf::{
     Creeping, ForBooks, Loading, NoLoad, SagsMost, ShelfCapacity, ShelfFacts, Support, sag, sag_factor,
 };
 pub use load::stability::{Balance, OpenedPart, Prompt, Stability, StabilityCheck, Verdict, balance};
+pub use mended::{Mending, mending};
 pub use missing_input::MissingInput;
 pub use money::ledger::{CostOrigin, Ledger, LedgerGap, MaterialCost, Overhead, Price};
 pub use name::{fixing_name, part_name, seen, timber_name};

@@ -36,9 +36,7 @@ pub(crate) fn level(level: Level) -> (&'static str, &'static str) {
         Level::Stabilise => ("Stabilised", "present damage was stopped, and nothing more was done"),
         Level::Restore => ("Restored", "it was brought back to a known earlier look or use"),
         Level::Repair => ("Repaired", "it was made sound and usable; looks came second"),
-        Level::Refurbish => {
-            ("Refurbished", "it was made good for use today, with modern parts where that is practical")
-        }
+        Level::Refurbish => ("Refurbished", "it was made good for use today"),
         Level::Refinish => ("Refinished", "the surface coating was removed and renewed"),
         Level::Adapt => ("Adapted", "it was changed for another use"),
         Level::Unknown => ("Worked on", "how far the work went is not known"),

@@ -8,6 +8,8 @@ use crate::derive::face::{Face, Lying, ReadFrom, Refusal, Soundness};
 use crate::derive::finish::stratigraphy::Coat;
 use crate::derive::finish::surface::SurfaceFacts;
 use crate::derive::finish::upkeep::{Due, UpkeepTask};
+use crate::derive::hazard::implied::Because;
+use crate::derive::hazard::result::TestReading;
 use crate::derive::name::{part_by_id, seen};
 use crate::fields::{Row, Said, Text};
 use crate::record::{FinishName, Part, PartId, Surface, Use};
@@ -366,9 +368,15 @@ impl Looked<'_> {
 
     fn renew(&self) -> Claim {
         let face = self.face;
-        let message = match &face.renewal {
-            Ok(finish) => {
-                let finish = self.trade().finish(finish).expect("the face was worked out from this table");
+        let renewal = match &face.renewal {
+            Err(Refusal::MayHoldLead(_)) if self.cleared_of_lead() => {
+                self.exposed().map(|finish| finish.id.0.as_str())
+            }
+            Ok(finish) => Some(finish.as_str()),
+            Err(_) => None,
+        };
+        let message = match (renewal.and_then(|finish| self.trade().finish(finish)), &face.renewal) {
+            (Some(finish), _) => {
                 let mut said = vec![says!("care-renew-text", text = &finish.renew)];
                 if let Some(months) = &finish.renew_months {
                     said.push(says!("care-renew-every", months = Value::Months(months.value)));
@@ -379,13 +387,27 @@ impl Looked<'_> {
                 let claim = self.of_table(says!("care-renew", said = Value::Sentences(said)), finish);
                 return claim.and_all(face.layers.iter().flat_map(|layer| self.known_by(layer)));
             }
-            Err(Refusal::NotIdentified) => says!("care-renew-not-identified"),
-            Err(Refusal::MayHoldLead(place)) => says!("care-renew-lead", coat = self.name(*place)),
-            Err(Refusal::Marked(place)) => says!("care-renew-marked", coat = self.name(*place)),
-            Err(Refusal::Opened(place)) => says!("care-renew-opened", coat = self.name(*place)),
-            Err(Refusal::BrushOnly) => says!("care-renew-not-touched"),
+            (None, Ok(_) | Err(Refusal::NotIdentified)) => says!("care-renew-not-identified"),
+            (_, Err(Refusal::MayHoldLead(place))) => says!("care-renew-lead", coat = self.name(*place)),
+            (_, Err(Refusal::Marked(place))) => says!("care-renew-marked", coat = self.name(*place)),
+            (_, Err(Refusal::Opened(place))) => says!("care-renew-opened", coat = self.name(*place)),
+            (_, Err(Refusal::BrushOnly)) => says!("care-renew-not-touched"),
         };
         self.resting(message, &face.layers)
+    }
+
+    /// Whether a test through all coats found no lead in any old coat of these parts.
+    fn cleared_of_lead(&self) -> bool {
+        let coats =
+            self.telling.facts.hazards.iter().flat_map(|implied| &implied.today).filter_map(|because| {
+                match because {
+                    Because::Coat(coat) => Some(coat),
+                    _ => None,
+                }
+            });
+        let here = coats.filter(|coat| coat.parts.iter().any(|part| self.face.parts.contains(part)));
+        let readings: Vec<TestReading> = here.map(|coat| coat.reading).collect();
+        !readings.is_empty() && readings.iter().all(|reading| *reading == TestReading::Negative)
     }
 
     /// What is never used: by the layers that are reached, and not by the uppermost alone. What has a line of its own is
@@ -408,7 +430,7 @@ impl Looked<'_> {
         if face.exposed().is_some_and(|exposed| exposed.bears.sticks) {
             things.push(Value::from(says!("agent-sticking")));
         }
-        if face.may_hold_lead {
+        if face.may_hold_lead && !self.cleared_of_lead() {
             things.push(Value::from(says!("agent-sanding")));
         }
         things.push(Value::from(says!("agent-silicone")));

@@ -46,7 +46,8 @@ pub(super) fn identity(telling: &Telling<'_>) -> Vec<Claim> {
         identity.extend(said.as_ref().map(claim));
     };
     told(&record.inscriptions, "inscriptions", |said| says!("fact-inscriptions", said = said));
-    told(&record.subject, "subject", |said| says!("fact-subject", said = said));
+    let pictured = record.subject.clone().filter(|subject| !subject.trim().eq_ignore_ascii_case("none"));
+    told(&pictured, "subject", |said| says!("fact-subject", said = said));
     told(&record.told_by, "told-by", |said| says!("fact-told-by", said = said));
     identity
 }
@@ -66,9 +67,13 @@ pub(super) fn level(telling: &Telling<'_>) -> Vec<Claim> {
     told
 }
 
-/// Type of piece, in words: `table, gateleg`.
+/// Type of piece, in words: `table, gateleg`; the narrower alone where it says the wider too: `mule chest`.
 fn kind(kind: &str) -> String {
-    kind.split('/').map(|level| level.trim().replace('-', " ")).collect::<Vec<_>>().join(", ")
+    let levels: Vec<String> = kind.split('/').map(|level| level.trim().replace('-', " ")).collect();
+    match levels.as_slice() {
+        [wide, narrow] if narrow.split(' ').any(|word| word == wide) => narrow.clone(),
+        levels => levels.join(", "),
+    }
 }
 
 /// The timbers of the parts that are there today, each once, in the order of the parts.

@@ -2,8 +2,8 @@
 
 use super::telling::Telling;
 use crate::claim::{Basis, Claim, Message, Value, Weight, says};
-use crate::derive::identity::mended::{Mending, mending};
 use crate::derive::identity::standing::taken_away;
+use crate::derive::mended::{Mending, mending};
 use crate::derive::name::seen;
 use crate::fields::Row;
 use crate::record::{Finding, FindingSeverity, Open, Outcome, Undone, Work, WorkId};

@@ -334,9 +334,16 @@ impl Looking<'_> {
             Soundness::Opened(_) => return Err(Refusal::Opened(place)),
             Soundness::NotKnown => return Err(Refusal::NotIdentified),
         }
-        // An oil takes up the oil below it.
-        let oil = |finish: &Finish| matches!(finish.group.value, Group::Oil | Group::OilVarnish);
-        let alike = |layer: &Lying| oil(finish) && self.finish(layer).is_some_and(oil);
+        // An oil takes up the oil below it, and a wax the wax.
+        let soaks = |group: Group| match group {
+            Group::Oil | Group::OilVarnish => Some(Group::Oil),
+            Group::Wax => Some(Group::Wax),
+            _ => None,
+        };
+        let own = soaks(finish.group.value);
+        let alike = |layer: &Lying| {
+            own.is_some() && self.finish(layer).is_some_and(|other| soaks(other.group.value) == own)
+        };
         for agent in brought(finish.group.value) {
             for layer in face.reached(*agent).skip(1) {
                 match (&layer.soundness, layer.place) {

@@ -11,11 +11,12 @@ use super::tested::{TestPlace, Tested, concerns, place, tested, tested_in_step};
 use super::told::{fixing_texts, is_board, is_build, is_glass, part_says, part_texts, row_names, says};
 use crate::derive::finish::stratigraphy::{Stratum, coating};
 use crate::derive::finish::surface::SurfaceFacts;
+use crate::derive::mended::{Mending, mending};
 use crate::derive::years::ABOUT;
 use crate::fields::{Id, Row, Said, Text};
 use crate::record::{
     Act, Construction, Finding, Fixing, Folder, Part, PartId, Record, Region, Standing, Step, Surface, Tin,
-    Work,
+    Undone, Work,
 };
 use crate::trade::{
     Finish, Group, Hazard, HazardPlace, HazardRegion, HazardSigns, HazardState, Listing, Taken, Timber,
@@ -224,6 +225,9 @@ impl<'a> HazardContext<'a> {
         because.extend(self.treatments(row));
         because.retain(|one| self.years_fit(row, one));
         let mut today: Vec<Because> = because.iter().filter(|one| self.is_of_today(one)).cloned().collect();
+        if state == Some(HazardState::FlightHoles) {
+            today.retain(|one| !self.was_mended(one));
+        }
         if state == Some(HazardState::DryingOil) {
             today = self.renewed();
         }
@@ -344,6 +348,13 @@ impl<'a> HazardContext<'a> {
             _ => true,
         };
         there && lies
+    }
+
+    /// Whether it is a fault that work did away with, and of which nothing was left.
+    fn was_mended(&self, because: &Because) -> bool {
+        let Because::Finding { finding } = because else { return false };
+        let left = |undone: &Row<Undone>| undone.leaves.iter().any(|id| id.value == finding.id.value);
+        mending(self.record, finding).1 == Some(Mending::Held) && !self.record.undone.iter().any(left)
     }
 
     fn part(&self, id: &PartId) -> Option<&'a Part> {

@@ -2,6 +2,5 @@
 
 pub(super) mod completeness;
 pub mod dating;
-pub(super) mod mended;
 pub(super) mod originality;
 pub(super) mod standing;

@@ -8,8 +8,8 @@ use crate::words::{self, Sentence};
 
 /// Type of piece, in words: `table, gateleg`.
 pub(crate) fn kind(context: &PieceContext<'_>) -> String {
-    let levels = context.record.kind.split('/');
-    levels.map(|level| level.trim().replace('-', " ")).collect::<Vec<_>>().join(", ")
+    let said = context.claims.identity.iter().find(|claim| claim.message.name == "fact-kind");
+    said.map_or(String::new(), |claim| context.house.words().say(&claim.message))
 }
 
 /// Years of making, in words.

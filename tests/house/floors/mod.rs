@@ -36,6 +36,7 @@ const ROOMS: [(&str, Rooms); 3] = [
             "missing_input",
             "years",
             "name",
+            "mended",
             "timber",
             "load",
             "finish",

@@ -102,11 +102,11 @@ fn patches(context: &PieceContext<'_>, part: &Part) -> Vec<String> {
 
 fn part_notes(context: &PieceContext<'_>, part: &Part) -> Vec<String> {
     let stock = part.from_stock.as_ref().and_then(|id| context.stock(id)).map(|item| match &item.origin {
-        Some(origin) => format!("Made from stock: {} ({})", words::said(&item.what), words::said(origin)),
-        None => format!("Made from stock: {}", words::said(&item.what)),
+        Some(origin) => format!("From stock: {} ({})", words::said(&item.what), words::said(origin)),
+        None => format!("From stock: {}", words::said(&item.what)),
     });
     let known = part.how_known.as_ref().map(|known| match standing_of(part) {
-        Standing::Original => format!("Known by {}", words::said(known)),
+        Standing::Original => format!("Known by: {}", words::said(known)),
         _ => words::said(known),
     });
     [
