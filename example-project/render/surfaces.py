@@ -182,15 +182,19 @@ def grain(n, light, dark, spacing=0.0035, pores=0.5, figure=1.0, strips=0.0):
     year = n.math("FRACT", n.math("DIVIDE", radius, spacing))
     late = n.math("MULTIPLY", n.step(year, 0.05, 0.8), n.step(year, 1.0, 0.86))
 
-    fibre = n.noise(n.vector("MULTIPLY", shifted, (14.0, 520.0, 520.0)), 1.0, 2.0, 0.6)
+    fibre = n.noise(n.vector("MULTIPLY", shifted, (14.0, 620.0, 620.0)), 1.0, 3.0, 0.65)
+    fine = n.noise(n.vector("MULTIPLY", shifted, (70.0, 2600.0, 2600.0)), 1.0, 2.0, 0.6)
     broad = n.noise(n.vector("MULTIPLY", shifted, (1.5, 16.0, 16.0)), 1.0, 2.0)
     colour = n.mix(n.math("MULTIPLY", late, 0.75), light, dark)
-    pore = n.math("MULTIPLY", n.step(fibre, 0.50, 0.36), pores)
+    # Pores are short dark dashes, thickest in the early wood.
+    pore = n.math("MULTIPLY", n.step(n.math("MULTIPLY_ADD", fine, 0.55, n.math("MULTIPLY", fibre, 0.45)), 0.47, 0.36),
+                  pores)
     pore = n.math("MULTIPLY", pore, n.blend(late, 1.0, 0.55))
     colour = n.mix(pore, colour, n.shade(n.mix(0.0, dark, dark), 0.45))
     tone = n.math("MULTIPLY_ADD", broad, 0.5, 0.75)
     tone = n.math("MULTIPLY", tone, n.math("MULTIPLY_ADD", chance(29.3), 0.28, 0.86))
-    tone = n.math("MULTIPLY", tone, n.math("MULTIPLY_ADD", fibre, 0.30, 0.85))
+    tone = n.math("MULTIPLY", tone, n.math("MULTIPLY_ADD", fibre, 0.22, 0.89))
+    tone = n.math("MULTIPLY", tone, n.math("MULTIPLY_ADD", fine, 0.20, 0.90))
     height = n.math("MULTIPLY", pore, -0.00012)
     return n.shade(colour, tone), height
 
@@ -209,6 +213,10 @@ WOODS = {
     "ash-clean": dict(light=(0.255, 0.138, 0.056), dark=(0.158, 0.078, 0.030), spacing=0.0040, pores=0.4),
     "elm-dull": dict(light=(0.30, 0.185, 0.098), dark=(0.20, 0.112, 0.054), spacing=0.0048, pores=0.45),
     "elm-waxed": dict(light=(0.36, 0.195, 0.088), dark=(0.235, 0.115, 0.046), spacing=0.0048, pores=0.45),
+    "walnut": dict(light=(0.150, 0.070, 0.030), dark=(0.070, 0.030, 0.013), spacing=0.0052, pores=0.5),
+    "walnut-dull": dict(light=(0.118, 0.064, 0.034), dark=(0.060, 0.031, 0.017), spacing=0.0052, pores=0.5),
+    "walnut-bare": dict(light=(0.185, 0.112, 0.066), dark=(0.105, 0.060, 0.035), spacing=0.0052, pores=0.5),
+    "maple": dict(light=(0.66, 0.50, 0.33), dark=(0.55, 0.39, 0.24), spacing=0.0045, pores=0.06),
     "beech-worn": dict(light=(0.30, 0.195, 0.112), dark=(0.235, 0.145, 0.078), spacing=0.0040, pores=0.3),
     "birch": dict(light=(0.68, 0.52, 0.34), dark=(0.60, 0.43, 0.26), spacing=0.0110, pores=0.05),
 }
@@ -287,6 +295,39 @@ def steel():
 
 def black_iron():
     return plain("black iron", (0.03, 0.03, 0.033), 0.45, metal=0.6)
+
+
+def outside():
+    """What a window shows when the room is exposed for: bright sky over a dim hedge, out of focus."""
+    found = bpy.data.materials.get("outside")
+    if found:
+        return found
+    made = bpy.data.materials.new("outside")
+    made.use_nodes = True
+    made.node_tree.nodes.clear()
+    n = Nodes(made.node_tree)
+    x, y, _ = n.split(n.place())
+    leaves = n.noise(n.place(), 5.0, 3.0, 0.6)
+    hedge = n.step(n.math("ADD", y, n.math("MULTIPLY", leaves, 0.5)), -0.02, 0.16)
+    light = n.node("Emission")
+    n.put(n.mix(hedge, (0.30, 0.36, 0.24), (0.86, 0.93, 1.0)), light.inputs["Color"])
+    n.put(n.blend(hedge, 1.1, 3.2), light.inputs["Strength"])
+    n.put(light.outputs[0], n.node("OutputMaterial").inputs[0])
+    return made
+
+
+def bottle(name, colour=(0.060, 0.026, 0.010)):
+    """Dark bottle glass: nothing behind it can be made out, so it is a gloss over a colour."""
+    return material(name, lambda n: (colour, 0.12, None), coat=0.6)
+
+
+def brass(name="brass", colour=(0.50, 0.33, 0.12), roughness=0.34):
+    """Old brass: brownish in its hollows, brighter where it is handled."""
+    def describe(n):
+        tarnish = n.noise(n.place(), 70.0, 4.0, 0.6)
+        dull = n.step(tarnish, 0.42, 0.68)
+        return n.mix(n.math("MULTIPLY", dull, 0.6), colour, (0.13, 0.075, 0.028)), n.blend(dull, roughness, 0.55), None
+    return material(name, describe, metal=0.9)
 
 
 def cord(name, light, dark):
