@@ -12,9 +12,10 @@ from mathutils import Vector
 import fittings
 import shapes
 import surfaces
+import tools
 import workshop
 from fittings import butt_knuckle, butt_leaf, nail_head, steady
-from shapes import board, outline, pivot, turning
+from shapes import board, outline, part, pivot, turning
 from shot import CLOSE, WIDE, Shot
 
 PIECE = "dower-chest"
@@ -54,7 +55,10 @@ GREEN = (0.105, 0.150, 0.112)
 
 
 def paint(coat="old"):
-    """Ox-blood paint on a cream ground, flaking; `coat` is old, milk (green over all) or failed (green that let go)."""
+    """Ox-blood paint on a cream ground, flaking.
+
+    `coat` is old, eaten (old, with a foot full of beetle), milk (green over all) or failed (green that let go).
+    """
     def describe(n):
         wood, _ = surfaces.grain(n, **surfaces.WOODS["pine-weathered"])
         seed = n.vector("MULTIPLY", n.stored("seed", "Vector"), (9.0, 9.0, 9.0))
@@ -78,6 +82,8 @@ def paint(coat="old"):
         relief = n.math("MULTIPLY", n.math("ADD", ground, bare), -0.00022)
         if coat == "old":
             return colour, n.blend(bare, 0.58, 0.8), relief
+        if coat == "eaten":
+            return eaten(n, colour, n.blend(bare, 0.58, 0.8), relief)
         strokes = n.noise(n.vector("MULTIPLY", place, (7.0, 420.0, 420.0)), 1.0, 2.0, 0.55)
         cloud = n.noise(n.vector("MULTIPLY", place, (5.0, 9.0, 9.0)), 1.0, 3.0, 0.55)
         green_tone = n.math("ADD", n.math("MULTIPLY_ADD", cloud, 0.26, 0.80), n.math("MULTIPLY", strokes, 0.14))
@@ -97,28 +103,28 @@ def paint(coat="old"):
         shell = n.math("MULTIPLY_ADD", gap, -0.0004, 0.0006)
         return (n.mix(lost, top, colour), n.blend(lost, 0.8, 0.6),
                 n.blend(lost, shell, n.math("MULTIPLY", relief, 1.0)))
-    return surfaces.material(f"chest paint {coat}", describe, RED if coat == "old" else GREEN)
+    return surfaces.material(f"chest paint {coat}", describe, RED if coat in ("old", "eaten") else GREEN)
 
 
-def wormed(coat="old"):
-    """The eaten foot: weathered wood full of flight holes, a little old paint on it."""
-    def describe(n):
-        wood, _ = surfaces.grain(n, **surfaces.WOODS["pine-weathered"])
-        place = n.place()
-        x, _, _ = n.split(place)
-        holes = n.cells(n.vector("MULTIPLY", place, (150.0, 150.0, 150.0)), 1.0)
-        hole = n.step(holes, 0.26, 0.17)
-        tunnel = n.cells(n.vector("MULTIPLY", place, (55.0, 330.0, 330.0)), 1.0)
-        groove = n.math("MULTIPLY", n.step(tunnel, 0.33, 0.18), n.step(x, 0.118, 0.085))
-        dust = n.noise(n.vector("MULTIPLY", place, (60.0, 90.0, 90.0)), 1.0, 4.0, 0.65)
-        colour = n.mix(n.math("MULTIPLY", n.step(dust, 0.42, 0.66), n.step(x, 0.150, 0.090)), wood, (0.34, 0.235, 0.13))
-        flake = n.noise(n.vector("MULTIPLY", place, (9.0, 20.0, 20.0)), 1.0, 5.0, 0.6)
-        keep = n.step(n.math("ADD", flake, n.math("MULTIPLY", x, 1.7)), 0.70, 0.71)
-        colour = n.mix(keep, colour, RED)
-        dark = n.math("MAXIMUM", hole, groove)
-        colour = n.mix(dark, colour, (0.020, 0.012, 0.008))
-        return colour, 0.85, n.math("MULTIPLY", dark, -0.0012)
-    return surfaces.material("wormed pine", describe, surfaces.mean_of("pine-weathered"))
+def eaten(n, colour, rough, relief):
+    """The front foot of an end: flight holes in its paint, and opened tunnels and dust where the face fell away."""
+    place = n.place()
+    height, forward, _ = n.split(place)
+    ragged = n.math("MULTIPLY_ADD", n.noise(n.vector("MULTIPLY", place, (30.0, 45.0, 45.0)), 1.0, 3.0, 0.6), 0.10, -0.05)
+    level = n.math("ADD", height, ragged)
+    here = n.step(forward, 0.105, 0.125)
+    hole = n.step(n.cells(n.vector("MULTIPLY", place, (120.0, 120.0, 120.0)), 1.0), 0.17, 0.11)
+    hole = n.math("MULTIPLY", hole, n.math("MULTIPLY", here, n.step(level, 0.200, 0.150)))
+    fallen = n.math("MULTIPLY", here, n.step(level, 0.088, 0.084))
+    tunnel = n.cells(n.vector("MULTIPLY", place, (45.0, 300.0, 300.0)), 1.0)
+    groove = n.math("MULTIPLY", n.step(tunnel, 0.36, 0.18), fallen)
+    crumb = n.noise(n.vector("MULTIPLY", place, (160.0, 400.0, 400.0)), 1.0, 4.0, 0.65)
+    pith = n.mix(n.step(crumb, 0.35, 0.65), (0.20, 0.125, 0.062), (0.40, 0.285, 0.160))
+    colour = n.mix(fallen, colour, pith)
+    dark = n.math("MAXIMUM", hole, groove)
+    colour = n.mix(dark, colour, (0.022, 0.013, 0.008))
+    relief = n.math("ADD", relief, n.math("MULTIPLY", n.math("ADD", fallen, dark), -0.0011))
+    return colour, n.blend(fallen, rough, 0.9), relief
 
 
 def lining():
@@ -140,7 +146,7 @@ def bare():
 
 
 def build(stage, at=(0, 0, 0), turn=0.0, opened=0.0, drawn=0.0):
-    """The chest. `stage`: before, tried (green let go on the lid), footed (new foot, old paint) or after.
+    """The chest. `stage`: before, cut (eaten foot off), tried (new foot; green let go on the lid) or after.
 
     `opened` is the lid in degrees, `drawn` how far the drawer stands out; None takes it away.
     """
@@ -169,18 +175,28 @@ def build(stage, at=(0, 0, 0), turn=0.0, opened=0.0, drawn=0.0):
     return {name: root.matrix_world @ Vector(p) for name, p in points.items()}
 
 
-def end_outline(eaten):
-    """An end seen from outside, as (depth, height), from the front floor round by the back."""
+# What beetle had left of the right front foot, from the front edge to the arch.
+STUMP = [(FACE, 0.0960), (-0.2268, 0.0947), (-0.2236, 0.0900), (-0.2211, 0.0873), (-0.2167, 0.0868),
+         (-0.2133, 0.0860), (-0.2107, 0.0807), (-0.2076, 0.0769), (-0.2049, 0.0693), (-0.2014, 0.0654),
+         (-0.1979, 0.0661), (-0.1950, 0.0624), (-0.1909, 0.0591), (-0.1888, 0.0593), (-0.1860, 0.0542),
+         (-0.1816, 0.0536), (-0.1784, 0.0489), (-0.1751, 0.0443), (-0.1727, 0.0434), (-0.1689, 0.0387),
+         (-0.1664, 0.0401), (-0.1636, 0.0367), (-0.1605, 0.0341), (-0.1565, 0.0335), (-0.1530, 0.0255),
+         (-0.1508, 0.0212), (-0.1474, 0.0195), (-0.1442, 0.0199), (-0.1408, 0.0189), (-0.1381, 0.0182),
+         (-0.1347, 0.0182), (-0.1314, 0.0205), (-0.1277, 0.0244), (-0.1249, 0.0258), (-0.1215, 0.0358)]
+
+
+def end_outline(front):
+    """An end seen from outside, as (depth, height); `front` is its front foot, sound, eaten or sawn off."""
     arch = [(ARCH * math.cos(a), 0.045 + 0.050 * math.sin(a)) for a in (math.pi * k / 20 for k in range(21))]
     back = [(ARCH, 0.0), (DEPTH / 2, 0.0), (DEPTH / 2, BODY), (FACE, BODY)]
-    if eaten:
-        return [(FACE, SCARF)] + list(reversed(arch)) + back
-    return [(FACE, 0.0), (-ARCH, 0.0)] + list(reversed(arch)) + back
+    foot = {"sound": [(FACE, 0.0), (-ARCH, 0.0)], "eaten": STUMP, "off": [(FACE, SCARF)]}[front]
+    return foot + list(reversed(arch)) + back
 
 
 def ends(root, stage, coat):
     for side in (-1, 1):
-        points = end_outline(eaten=side > 0)
+        right = "eaten" if stage == "before" else "off"
+        points = end_outline(right if side > 0 else "sound")
         name = "end-right" if side > 0 else "end-left"
         # Own x is height, own y is depth, counted towards the front on the right and to the back on the left.
         flat = [(z, -y) for y, z in points] if side > 0 else [(z, y) for y, z in points]
@@ -188,8 +204,12 @@ def ends(root, stage, coat):
             flat.reverse()
         steady(PIECE, name)
         x = side * (WIDTH / 2 - END / 2)
-        outline(name, order(flat), END, (x, 0, 0), coat, "z", "x" if side > 0 else "-x", 0.0012, parent=root)
-    foot(root, stage)
+        skin = paint("eaten") if stage == "before" and side > 0 else coat
+        with part(name):
+            outline(name, order(flat), END, (x, 0, 0), skin, "z", "x" if side > 0 else "-x", 0.0012, parent=root)
+    if stage in ("tried", "after"):
+        with part("end-right"):
+            new_foot(root)
 
 
 def order(points):
@@ -198,32 +218,29 @@ def order(points):
     return points if area > 0 else list(reversed(points))
 
 
-def foot(root, stage):
-    """The right front foot: eaten and short, or new and plain."""
-    x = WIDTH / 2 - END / 2
-    if stage in ("before", "tried"):
-        ragged = [(FACE, SCARF), (FACE, 0.094), (-0.221, 0.081), (-0.214, 0.089), (-0.203, 0.066), (-0.195, 0.071),
-                  (-0.188, 0.047), (-0.176, 0.056), (-0.168, 0.036), (-0.158, 0.040), (-0.150, 0.021), (-0.141, 0.033),
-                  (-0.133, 0.024), (-0.126, 0.038), (-ARCH, 0.045)]
-        steady(PIECE, "foot-old")
-        outline("end-right foot", order([(z, -y) for y, z in ragged]), END, (x, 0, 0), wormed(), "z", "x", 0.0005,
-                sharp=tuple(range(len(ragged))), parent=root)
-        return
+def new_foot(root):
+    """New pine from the sloping scarf down."""
     steady(PIECE, "foot-new")
     flat = [(z, -y) for y, z in FOOT]
-    outline("foot-new", order(flat), END, (x, 0, 0), surfaces.wood("pine-new", 0.5), "z", "x", 0.0008, parent=root)
+    outline("foot-new", order(flat), END, (WIDTH / 2 - END / 2, 0, 0), surfaces.wood("pine-new", 0.5), "z", "x", 0.0008,
+            parent=root)
+
+
+NAILS = (0.365, 0.430, 0.495, 0.580, 0.645, 0.705)   # heights of the nails in the front, at either end
 
 
 def front(root, coat):
     for name, low, high in (("front upper", 0.5400, BODY), ("front lower", WELL, 0.5390)):
         steady(PIECE, name)
-        board(name, (WIDTH, high - low, FRONT), (0, FACE - FRONT / 2, (low + high) / 2), coat, "x", "-y", parent=root)
+        with part("front"):
+            board(name, (WIDTH, high - low, FRONT), (0, FACE - FRONT / 2, (low + high) / 2), coat, "x", "-y", parent=root)
     steady(PIECE, "rail")
-    board("rail", (INNER, RAIL[1] - RAIL[0], 0.020), (0, FACE + 0.011, sum(RAIL) / 2), coat, "x", "-y", parent=root)
-    iron = coat
-    for side in (-1, 1):
-        for z in (0.365, 0.435, 0.505, 0.575, 0.640, 0.705):
-            nail_head((side * (WIDTH / 2 - 0.011), FACE - FRONT, z), (0, -1, 0), 0.0030, iron, root)
+    with part("rail"):
+        board("rail", (INNER, RAIL[1] - RAIL[0], 0.020), (0, FACE + 0.011, sum(RAIL) / 2), coat, "x", "-y", parent=root)
+    with part("front"):
+        for side in (-1, 1):
+            for z in NAILS:
+                nail_head((side * (WIDTH / 2 - 0.011), FACE - FRONT, z), (0, -1, 0), 0.0032, coat, root)
 
 
 def compartment(root, inside):
@@ -259,7 +276,7 @@ STRIP = (0.400, 0.018, 0.008)      # a maple strip on a runner
 def runners(root, stage):
     """A pine runner on each end, worn to a hollow; later a maple strip lies in the track."""
     worn = surfaces.wood("pine-weathered", 0.5, dirt=0.5)
-    maple = surfaces.wood("maple-new", 0.42)
+    maple = surfaces.wood("maple", 0.42)
     mended = stage == "after"
     top = DRAWER[0] - (STRIP[2] if mended else 0.006)
     for side in (-1, 1):
@@ -280,12 +297,14 @@ def drawer(root, coat, drawn):
     box = pivot((0, -drawn, 0), parent=root)
     low, high = DRAWER
     steady(PIECE, "drawer-front")
-    board("drawer-front", (INNER - 0.004, high - low - 0.003, 0.020), (0, FACE + 0.009, (low + high) / 2), coat, "x", "-y",
-          0.002, parent=box)
+    with part("drawer-front"):
+        board("drawer-front", (INNER - 0.004, high - low - 0.003, 0.020), (0, FACE + 0.009, (low + high) / 2), coat, "x",
+              "-y", 0.002, parent=box)
     for x in (-0.27, 0.27):
         steady(PIECE, f"knob {x}")
-        turning("knobs", [(0, 0.013), (0.25, 0.010), (0.45, 0.013), (0.75, 0.021), (0.92, 0.019), (1, 0.011)],
-                (x, FACE - 0.001, 0.225), (x, FACE - 0.031, 0.225), coat, 40, box)
+        with part("knobs"):
+            turning("knobs", [(0, 0.013), (0.25, 0.010), (0.45, 0.013), (0.75, 0.021), (0.92, 0.019), (1, 0.011)],
+                    (x, FACE - 0.001, 0.225), (x, FACE - 0.031, 0.225), coat, 40, box)
     wood = bare()
     for side in (-1, 1):
         steady(PIECE, f"drawer side {side}")
@@ -303,6 +322,25 @@ LEAF = (0.064, 0.017)
 
 def lid(root, stage, coat, opened):
     """Two boards, two cleats below, two butt hinges; three saw cuts in the front edge."""
+    with part("lid"):
+        leaf = lid_boards(root, stage, coat, opened)
+    if opened:
+        with part("cleats"):
+            for x in (-0.40, 0.40):
+                steady(PIECE, f"cleat {x}")
+                board("cleats", (LID_DEPTH - 0.095, 0.050, 0.020), (x, -LID_DEPTH / 2 - 0.004, -0.0105), bare(), "y", "-z",
+                      0.003, parent=leaf)
+    for x, name in ((-HINGE, "hinge-left"), (HINGE, "hinge-right")):
+        metal = surfaces.brass() if name == "hinge-right" and stage == "after" else surfaces.iron()
+        with part(name):
+            lower = pivot((x, DEPTH / 2 + 0.018, BODY + 0.0004), 180, "z", parent=root)
+            butt_leaf(LEAF[0], LEAF[1], metal, metal, lower)
+            upper = pivot((x, 0, -0.0010), 180, "x", parent=leaf)
+            butt_leaf(LEAF[0], LEAF[1], metal, metal, upper)
+            butt_knuckle(LEAF[0], metal, pivot((x, DEPTH / 2 + 0.021, BODY + 0.001), parent=root))
+
+
+def lid_boards(root, stage, coat, opened):
     hinge = pivot((0, DEPTH / 2 + 0.018, BODY + 0.001), -opened, "x", parent=root)
     green = paint("failed") if stage == "tried" else coat
     deep = LID_DEPTH
@@ -318,18 +356,7 @@ def lid(root, stage, coat, opened):
               0, parent=hinge)
         board("saw cut", (0.010, 0.0022, 0.0012), (-0.215 + 0.010 * k, -deep + 0.009, LID - 0.0008), kerf, "y", "z", 0,
               parent=hinge)
-    if opened:
-        for x in (-0.40, 0.40):
-            steady(PIECE, f"cleat {x}")
-            board("cleats", (deep - 0.095, 0.050, 0.020), (x, -deep / 2 - 0.004, -0.0105), bare(), "y", "-z", 0.003,
-                  parent=hinge)
-    for x, old in ((-HINGE, True), (HINGE, False)):
-        metal = surfaces.iron() if old or stage != "after" else fittings.brass()
-        lower = pivot((x, DEPTH / 2 + 0.018, BODY + 0.0004), 180, "z", parent=root)
-        butt_leaf(LEAF[0], LEAF[1], metal, metal, pivot((0, 0, 0), 0, parent=lower))
-        upper = pivot((x, 0, -0.0010), 180, "x", parent=hinge)
-        butt_leaf(LEAF[0], LEAF[1], metal, metal, upper)
-        butt_knuckle(LEAF[0], metal, pivot((x, DEPTH / 2 + 0.021, BODY + 0.001), parent=root))
+    return hinge
 
 
 def block(root, at, size):
@@ -338,24 +365,93 @@ def block(root, at, size):
     board("block", size, at, surfaces.wood("pine-old", 0.8, dirt=0.3), "x", "z", 0.003, parent=root)
 
 
-def standing(stage, tidy, turn=-27.0, opened=0.0, drawn=0.0, wall=0.95, propped=False):
+def standing(stage, turn=-34.0, opened=0.0, drawn=0.0, propped=False, **room):
     def scene():
-        workshop.room(wall=wall, tidy=tidy)
+        workshop.room(**room)
         points = build(stage, turn=turn, opened=opened, drawn=drawn)
         if propped:
-            block(pivot((0, 0, 0), turn), (WIDTH / 2 - 0.075, -0.150, 0.044), (0.10, 0.07, 0.088))
+            block(pivot((0, 0, 0), turn), (WIDTH / 2 - 0.075, FACE + 0.032, RAIL[0] / 2), (0.10, 0.07, RAIL[0]))
         return points
     return scene
 
 
+def scarf_offered_up():
+    """The chest on blocks, its eaten foot sawn off on a slope; the new foot stands below, not yet glued."""
+    workshop.room()
+    raised, turn = 0.048, -62.0
+    points = build("cut", at=(0, 0, raised), turn=turn)
+    root = pivot((0, 0, 0), turn)
+    with part("end-right"):
+        new_foot(pivot((0, 0, 0.0), parent=root))
+    for x, y in ((WIDTH / 2 - 0.011, 0.175), (-WIDTH / 2 + 0.03, -0.17), (-WIDTH / 2 + 0.03, 0.17)):
+        block(root, (x, y, raised / 2), (0.07, 0.08, raised))
+    block(root, (WIDTH / 2 - 0.14, FACE + 0.020, (RAIL[0] + raised) / 2), (0.055, 0.06, RAIL[0] + raised))
+    tools.chisel_lying(pivot(root.matrix_basis @ Vector((WIDTH / 2 + 0.20, -0.10, 0.0)), 60))
+    return points
+
+
+def first_coat():
+    """The lid two days after the first green coat went straight onto the old paint; pot, brush and a scraper."""
+    workshop.room()
+    points = build("tried", turn=-20.0)
+    top = pivot((0, 0, HEIGHT - 0.001), -20.0)
+    fittings.bowl((-0.30, 0.02, 0.0), 0.055, 0.070, surfaces.plain("pot", (0.42, 0.40, 0.36), 0.45),
+                  surfaces.plain("green paint", GREEN, 0.5), 0.018, top)
+    fittings.brush(pivot((-0.17, -0.10, 0), 200, parent=top), GREEN)
+    plastic = surfaces.plain("plastic scraper", (0.62, 0.60, 0.52), 0.4)
+    board("scraper", (0.11, 0.075, 0.004), (0.30, -0.12, 0.003), plastic, (1, 0.5, 0), "z", 0.001, parent=top)
+    for k in range(26):
+        steady(PIECE, f"curl {k}")
+        x, y = 0.04 + 0.30 * shapes.chance.random(), -0.185 + 0.12 * shapes.chance.random()
+        size = 0.008 + 0.012 * shapes.chance.random()
+        board("curl", (size, size * 0.6, 0.0005), (x, y, 0.0018 + 0.002 * shapes.chance.random()),
+              surfaces.plain("curl", tuple(c * 1.3 for c in GREEN), 0.85), (1, shapes.chance.uniform(-1, 1), 0.15), "z", 0,
+              parent=top)
+    return points
+
+
+def measured_foot():
+    """The new foot straight on, with a steel rule of 150 mm taped to the end above it."""
+    workshop.room()
+    points = build("after", turn=-90.0)
+    root = pivot((0, 0, 0), -90.0)
+    # The rule's x runs along the depth, its face looks out of the end.
+    flat = pivot((WIDTH / 2 + 0.0002, -0.205, 0.222), 90, "z", parent=root)
+    fittings.steel_rule(pivot((0, 0, 0), 90, "x", parent=flat))
+    tape = surfaces.plain("tape", (0.55, 0.47, 0.30), 0.8)
+    for y in (-0.192, -0.068):
+        board("tape", (0.050, 0.016, 0.0003), (WIDTH / 2 + 0.0014, y, 0.222), tape, "z", "x", 0, parent=root)
+    bpy.context.view_layer.update()
+    for name, y in (("rule, 0 mm", -0.205), ("rule, 150 mm", -0.055)):
+        points[name] = root.matrix_world @ Vector((WIDTH / 2 + 0.001, y, 0.222))
+    return points
+
+
+DOOR = {"power": 120.0, "fill": 0.4, "side": 1.5, "forward": -2.0, "height": 1.3, "aim": (0.2, -0.4, 0.15)}   # the yard door at the right stands open
+
 SHOTS = [
-    Shot(PIECE, "before-front", "2026-05-20 14:20:31", standing("before", False, propped=True), (0.10, -2.55, 1.30),
-         (0.00, 0.0, 0.355), 50, 5.6, (0.05, -0.2, 0.45), WIDE, 0.6, {"power": 165.0, "fill": 0.32},
+    Shot(PIECE, "before-front", "2026-05-20 14:20:31", standing("before", propped=True), (0.10, -2.45, 1.26),
+         (0.00, 0.0, 0.40), 46, 4.0, (0.05, -0.2, 0.45), WIDE, 0.6, {"power": 165.0, "fill": 0.32},
          marks=("flaking paint", "eaten foot", "saw cuts")),
-    Shot(PIECE, "before-foot", "2026-05-20 14:26:08", standing("before", False, turn=-62.0, propped=True),
-         (0.10, -1.22, 0.40), (0.17, -0.50, 0.115), 50, 5.6, None, CLOSE, marks=("eaten foot",)),
-    Shot(PIECE, "after-front", "2026-07-06 10:05:49", standing("after", True), (0.02, -2.60, 1.34),
-         (-0.01, 0.0, 0.35), 51, 5.6, (0.05, -0.2, 0.45), WIDE, marks=("new foot", "saw cuts")),
-    Shot(PIECE, "after-inside", "2026-07-06 10:11:26", standing("after", True, turn=-16.0, opened=102.0, wall=1.05),
-         (0.10, -1.75, 1.75), (0.02, 0.06, 0.72), 40, 6.3, (0, 0, 0.7), CLOSE, marks=("left hinge", "right hinge")),
+    Shot(PIECE, "before-foot", "2026-05-20 14:26:08", standing("before", turn=-66.0, propped=True),
+         (0.10, -1.00, 0.36), (0.155, -0.50, 0.105), 50, 5.6, None, CLOSE, -0.4, DOOR, marks=("eaten foot",)),
+    Shot(PIECE, "before-lid", "2026-05-20 14:31:50", standing("before", turn=-12.0, propped=True),
+         (0.34, -0.74, 1.10), (0.12, -0.10, HEIGHT), 46, 4.0, (0.16, -0.16, HEIGHT), CLOSE, -0.5,
+         {"power": 150.0, "fill": 0.25, "height": 1.25, "side": -2.2, "forward": 0.7, "size": (0.9, 0.6),
+          "aim": (0.1, 0.0, 0.8)}, 0.75, marks=("flaking paint",)),
+    Shot(PIECE, "during-scarf", "2026-06-05 11:48:22", scarf_offered_up, (0.10, -1.08, 0.44), (0.165, -0.50, 0.135), 48, 5.6,
+         None, CLOSE, 0.3, DOOR, orientation=3),
+    Shot(PIECE, "during-coat", "2026-06-10 08:55:12", first_coat, (0.20, -0.86, 1.16), (0.03, -0.10, HEIGHT - 0.02), 44, 5.6,
+         (0.08, -0.16, HEIGHT), CLOSE),
+    Shot(PIECE, "hidden-runner", "2026-06-24 15:17:40", standing("after", turn=0.0, drawn=None), (-0.02, -0.60, 0.335),
+         (-0.41, -0.10, 0.165), 48, 8.0, (-0.46, -0.14, 0.13), CLOSE, 0.4, {"side": -1.2, "forward": -2.2}, 0.5,
+         marks=("left runner",)),
+    Shot(PIECE, "after-front", "2026-07-06 10:05:49", standing("after"), (0.02, -2.50, 1.30),
+         (-0.01, 0.0, 0.40), 47, 4.0, (0.05, -0.2, 0.45), WIDE, marks=("new foot", "saw cuts"), outlines=True),
+    Shot(PIECE, "after-inside", "2026-07-06 10:11:26", standing("after", turn=-20.0, opened=102.0, drawn=0.14),
+         (0.14, -2.05, 1.86), (0.02, 0.06, 0.64), 40, 5.6, (0, 0, 0.7), (1200, 1600), marks=("left hinge", "right hinge")),
+    Shot(PIECE, "after-hinge", "2026-07-06 10:16:03", standing("after", turn=14.0, opened=102.0), (0.20, -0.10, 1.02),
+         (0.275, 0.30, 0.755), 70, 5.6, (0.26, 0.31, BODY), CLOSE, marks=("right hinge",)),
+    Shot(PIECE, "after-foot", "2026-07-06 10:24:37", measured_foot, (-0.13, -1.32, 0.16), (-0.135, -0.50, 0.130), 62, 8.0, None,
+         CLOSE, marks=("rule, 0 mm", "rule, 150 mm", "foot corner 1", "foot corner 2", "foot corner 3", "foot corner 4")),
 ]

@@ -18,14 +18,6 @@ def steady(piece, name):
     shapes.chance.seed(f"{piece} {name}")
 
 
-def brass():
-    def describe(n):
-        cloud = n.noise(n.place(), 55.0, 3.0, 0.6)
-        colour = n.mix(n.step(cloud, 0.40, 0.68), (0.44, 0.29, 0.105), (0.25, 0.150, 0.052))
-        return colour, n.math("MULTIPLY_ADD", cloud, 0.25, 0.26), None
-    return surfaces.material("old brass", describe, (0.34, 0.22, 0.08), metal=0.95)
-
-
 def screw_head(at, way, size, material, turn=0.0, parent=None):
     """A countersunk slotted screw: its flat head, and a dark slot across it."""
     at, way = Vector(at), Vector(way).normalized()
@@ -76,9 +68,9 @@ def steel_rule(parent, length=0.150, width=0.019):
 
 
 def straight_edge(length, start, along, face, parent=None):
-    """A plain planed batten of dark wood that is known to be straight."""
+    """A plain planed batten of pale wood that is known to be straight."""
     start, way = Vector(start), Vector(along).normalized()
-    board("straight-edge", (length, 0.045, 0.009), start + way * length / 2, surfaces.wood("oak-mid", 0.5), way, face,
+    board("straight-edge", (length, 0.045, 0.009), start + way * length / 2, surfaces.wood("pine-new", 0.5), way, face,
           0.001, parent=parent)
 
 
