@@ -3,7 +3,7 @@
 import bpy
 import numpy
 
-COLUMNS = 420                      # how many points across the longer side
+COLUMNS = 320                      # how many points across the longer side
 POINTS = 24                        # the most corners an outline may have
 SMALLEST = 0.0004                  # share of the picture below which a scrap of a part gets no outline
 MOST = 8                           # the most outlines for one part: a set of legs, a row of spindles

@@ -4,6 +4,7 @@ A line of a record that ends in a comment naming a point, a rectangle or a part 
 
     { at = [0.5, 0.4], finding = "f-ring" },  # white ring
     { area = [[0.1, 0.2], …], part = "top" },  # outline 1 of top
+    { line = [[0.1, 0.2], [0.3, 0.2]], finding = "f-split" },  # one end + other end
     target = [0.1, 0.2, 0.3, 0.1]  # target
     [0.1, 0.2, 0.1, 0.2],  # left end of the joint
 
@@ -31,7 +32,7 @@ def pasted(lines, seen):
     pair = {p["point"]: p["before"] + p["after"] for p in seen["pair"]["landmarks"]}
     photo, known, out = None, pair, []
     for line in lines:
-        if line.startswith("[["):
+        if line.startswith("[[") and not line.startswith("[[photo."):
             photo, known = None, pair
         told = re.match(r'(?:file|photo) = "([^"]+)"', line)
         if told:
@@ -49,9 +50,9 @@ def renewed(line, photo, known, seen):
     outline = re.fullmatch(r"outline (\d+) of ([\w-]+)", name)
     if outline:
         numbers = seen["outlines"][photo][outline[2]][int(outline[1]) - 1]
-    elif ", " in name and name not in known:
+    elif " + " in name:
         # A line or an area between several named points.
-        numbers = [known[n] for n in name.split(", ")]
+        numbers = [known[n] for n in name.split(" + ")]
     elif name in known:
         numbers = known[name]
     else:

@@ -78,8 +78,8 @@ def arguments():
     parser.add_argument("--quality", type=int, default=85, help="JPEG quality")
     parser.add_argument("--out", type=Path, default=HERE.parent / "pieces", help="folder of the pieces")
     options = parser.parse_args()
-    options.scale = options.scale or (28 if options.draft else 100)
-    options.samples = options.samples or (8 if options.draft else 24)
+    options.scale = options.scale or (36 if options.draft else 100)
+    options.samples = options.samples or (6 if options.draft else 8)
     return options
 
 
@@ -97,8 +97,8 @@ def settings(shot, options):
     cycles.use_denoising = True
     cycles.denoiser = "OPENIMAGEDENOISE"
     cycles.denoising_input_passes = "RGB_ALBEDO_NORMAL"
-    cycles.denoising_prefilter = "ACCURATE"
-    cycles.denoising_quality = "HIGH"
+    cycles.denoising_prefilter = "FAST" if options.draft else "ACCURATE"
+    cycles.denoising_quality = "BALANCED"
     cycles.seed = 3
     view = scene.view_settings
     view.view_transform = "Standard" if shot.faithful else "AgX"

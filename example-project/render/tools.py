@@ -2,7 +2,7 @@
 
 import math
 
-from mathutils import Vector
+from mathutils import Matrix, Vector, noise
 
 import shapes
 import surfaces
@@ -119,6 +119,26 @@ def rule(parent, length=0.30, width=0.026):
         deep = width * (0.75 if k % 10 == 0 else 0.5 if k % 5 == 0 else 0.3)
         board("rule mark", (deep, 0.0009, 0.0003), (k * 0.010, width / 2 - deep / 2, 0.0031), dark, "y", "z", 0,
               parent=parent)
+
+
+def cloth(parent, length, width, colour, folds=0.008, thick=0.003, name="cloth"):
+    """A cloth lying with soft folds, its middle at the point it is given."""
+    across, along = 48, 48
+    verts, faces = [], []
+    for j in range(along + 1):
+        for i in range(across + 1):
+            u, v = i / across - 0.5, j / along - 0.5
+            wave = noise.noise(Vector((u * 4.0, v * 3.0, length * 9))) + 0.5 * noise.noise(Vector((u * 9, v * 8, 3.0)))
+            ragged = 0.02 * noise.noise(Vector((v * 5.0, u * 5.0, 7.0)))
+            verts.append(((u + ragged) * length, (v + ragged) * width, thick + folds * max(0.0, wave + 0.25)))
+    for j in range(along):
+        for i in range(across):
+            a = j * (across + 1) + i
+            faces.append((a, a + 1, a + across + 2, a + across + 1))
+    thing = shapes.add(name, verts, faces, surfaces.weave(name, colour), Matrix.Identity(4), parent=parent)
+    solid = thing.modifiers.new("thickness", "SOLIDIFY")
+    solid.thickness, solid.offset = thick, -1.0
+    return thing
 
 
 def crate(parent, size):
