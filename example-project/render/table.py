@@ -353,7 +353,7 @@ def upside_down(hinge, beside):
         points = build("before", hinge=hinge, parent=flip)
         tools.cloth(pivot((0, 0, 0)), 1.7, 1.5, (0.115, 0.125, 0.135), folds=0.010, thick=0.004, name="blanket")
         if beside:
-            loose_hinges(flip)
+            points.update(loose_hinges(flip))
         return points
     return scene
 
@@ -384,6 +384,8 @@ def loose_hinges(flip):
         start = -FLAP_WIDE / 2 + k * step
         turning("knuckle", [(0, 0.0042), (1, 0.0042)], (0, start + 0.0003, -0.0042), (0, start + step - 0.0003, -0.0042),
                 bright, 24, parent=salvaged)
+    bpy.context.view_layer.update()
+    return {"broken flap": broken.matrix_world.translation, "salvaged hinge": salvaged.matrix_world.translation}
 
 
 def patch_measured():
@@ -408,7 +410,7 @@ SHOTS = [
     Shot(PIECE, "before-joint", "2026-09-14 10:36:02", standing("before", "broken"), (-0.60, -1.00, 0.80),
          (-0.36, -0.27, 0.70), 75, 5.0, None, CLOSE, 0.6, marks=("joint, front end",)),
     Shot(PIECE, "during-hinge", "2026-09-17 15:12:40", upside_down("out", True), (-0.42, -0.25, 0.56),
-         (-0.325, 0.222, 0.03), 58, 5.6, None, CLOSE, 1.0, orientation=3, marks=("front hinge",)),
+         (-0.325, 0.222, 0.03), 58, 5.6, None, CLOSE, 1.0, orientation=3, marks=("front hinge", "broken flap", "salvaged hinge")),
     Shot(PIECE, "hidden-hinge", "2026-09-17 16:48:03", upside_down("salvaged", False), (-0.58, -0.30, 0.74),
          (-0.235, 0.03, 0.03), 45, 5.6, None, CLOSE, -0.5, marks=("front hinge", "rear hinge")),
     Shot(PIECE, "during-colour", "2026-09-22 11:20:44", half_cleaned, (-0.37, -0.14, 1.26), (-0.37, -0.005, TOP), 50,
@@ -419,6 +421,6 @@ SHOTS = [
          (0.04, 0.0, 0.48), 50, 4.0, (0.0, -0.25, 0.7), WIDE, -0.3, marks=FRONT, outlines=True),
     Shot(PIECE, "after-ink", "2026-10-09 11:10:20", standing("after"), (0.20, -0.84, 1.13), (0.16, -0.12, TOP),
          50, 4.5, None, CLOSE, -0.5, marks=("ink", "paler wood", "dents")),
-    Shot(PIECE, "after-patch", "2026-10-09 11:18:31", patch_measured, (-0.52, -0.66, 1.06), (-0.435, -0.290, TOP), 62,
-         6.3, None, CLOSE, 0.4, marks=(*(f"patch {k}" for k in range(1, 9)), "rule, 0", "rule, 150 mm")),
+    Shot(PIECE, "after-patch", "2026-10-09 11:18:31", patch_measured, (-0.420, -0.315, 1.22), (-0.420, -0.285, TOP), 60,
+         6.3, None, CLOSE, 2.0, marks=(*(f"patch {k}" for k in range(1, 9)), "rule, 0", "rule, 150 mm")),
 ]
