@@ -107,15 +107,21 @@ def paint(coat="old"):
 
 
 def eaten(n, colour, rough, relief):
-    """The front foot of an end: flight holes in its paint, and opened tunnels and dust where the face fell away."""
+    """The front foot of an end: flight holes in its paint, and opened tunnels and dust where the face fell away.
+
+    All of it lies below the slope on which the foot was later sawn off.
+    """
     place = n.place()
     height, forward, _ = n.split(place)
     ragged = n.math("MULTIPLY_ADD", n.noise(n.vector("MULTIPLY", place, (30.0, 45.0, 45.0)), 1.0, 3.0, 0.6), 0.10, -0.05)
     level = n.math("ADD", height, ragged)
-    here = n.step(forward, 0.105, 0.125)
+    _, _, (spring, springing), (edge, scarf) = FOOT
+    rise = (scarf - springing) / (spring - edge)
+    slope = n.math("MULTIPLY_ADD", n.math("SUBTRACT", forward, -edge), rise, scarf)
+    here = n.step(n.math("SUBTRACT", slope, height), 0.006, 0.010)
     hole = n.step(n.cells(n.vector("MULTIPLY", place, (120.0, 120.0, 120.0)), 1.0), 0.17, 0.11)
-    hole = n.math("MULTIPLY", hole, n.math("MULTIPLY", here, n.step(level, 0.200, 0.150)))
-    fallen = n.math("MULTIPLY", here, n.step(level, 0.088, 0.084))
+    hole = n.math("MULTIPLY", hole, n.math("MULTIPLY", here, n.step(level, 0.185, 0.150)))
+    fallen = n.step(n.math("SUBTRACT", n.math("MINIMUM", n.math("SUBTRACT", slope, 0.040), 0.098), level), 0.0, 0.004)
     tunnel = n.cells(n.vector("MULTIPLY", place, (45.0, 300.0, 300.0)), 1.0)
     groove = n.math("MULTIPLY", n.step(tunnel, 0.36, 0.18), fallen)
     crumb = n.noise(n.vector("MULTIPLY", place, (160.0, 400.0, 400.0)), 1.0, 4.0, 0.65)

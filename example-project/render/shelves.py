@@ -73,6 +73,10 @@ def elm(stage, ring=None, below=False):
             raw, _ = surfaces.grain(n, figure=1.5, **dict(surfaces.WOODS["elm-waxed"], light=(0.47, 0.315, 0.175),
                                                           dark=(0.34, 0.205, 0.105)))
             under = n.step(z, 0.0, -0.004)
+            # Where its cleats were, before it was turned.
+            x, y, _ = n.split(n.vector("ABSOLUTE", n.place()))
+            rested = n.math("MULTIPLY", n.step(x, SHELF[0] / 2 - 0.0135, SHELF[0] / 2 - 0.0125), n.step(y, 0.1105, 0.1095))
+            raw = n.mix(n.math("MULTIPLY", rested, 0.45), raw, (0.10, 0.062, 0.034))
             colour, rough = n.mix(under, colour, raw), n.blend(under, rough, 0.5 if clean else 0.85)
         return colour, rough, None
     return surfaces.material(f"elm {clean} {ring} {below}", describe,
