@@ -439,14 +439,16 @@ def bare_frame():
 
 
 PIECE = "rush-chair"
+# The chair came on a dull afternoon in January.
+DULL = dict(power=125.0, fill=0.45, colour=(0.86, 0.93, 1.0))
 FRONT = ("torn seat", "open joint", "shake")
 SHOTS = [
     Shot(PIECE, "before-front", "2026-01-08 14:31:20", standing("before", "old"), (0.12, -2.20, 1.02),
-         (0.03, 0.0, 0.450), 70, 4.0, (0, -0.15, 0.5), TALL, 0.8, orientation=6, marks=FRONT),
+         (0.03, 0.0, 0.450), 70, 4.0, (0, -0.15, 0.5), TALL, 0.8, DULL, 0.2, orientation=6, marks=FRONT),
     Shot(PIECE, "before-seat", "2026-01-08 14:36:02", standing("before", "old"), (-0.02, -0.80, 0.98),
-         (-0.01, -0.03, 0.415), 48, 5.6, None, CLOSE, marks=("torn seat",)),
+         (-0.01, -0.03, 0.415), 48, 5.6, None, CLOSE, 0.0, DULL, 0.35, marks=("torn seat",)),
     Shot(PIECE, "before-joint", "2026-01-08 14:40:47", standing("before", "old"), (-0.12, -0.92, 0.37),
-         (0.085, -0.265, 0.240), 70, 5.0, (0.115, -0.28, 0.23), CLOSE, -0.6, marks=("open joint", "lower open joint")),
+         (0.085, -0.265, 0.240), 70, 5.0, (0.115, -0.28, 0.23), CLOSE, -0.6, DULL, 0.35, marks=("open joint", "lower open joint")),
     Shot(PIECE, "during-apart", "2026-01-10 11:12:25", apart, (-0.10, -1.02, 1.44), (0.02, -0.165, 0.87), 52, 5.6, None,
          CLOSE, 0.7, marks=("tenon", "leg", "socket"), exposure=0.15),
     Shot(PIECE, "during-gluing", "2026-01-24 17:14:55", glued_again, (0.22, -1.62, 0.84), (0.03, -0.05, 0.310), 50, 4.5,
