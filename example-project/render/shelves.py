@@ -114,7 +114,7 @@ def build(stage, at=(0, 0, 0), turn=0.0, back=True, shelves=True, lean=0.0):
     points["chipped corner"] = (-WIDTH / 2 + SIDE / 2, FACE + 0.006, 0.022)
     points["slipped board"] = (back_middle(1), DEPTH / 2 - 0.016, 1.27)
     points["batten"] = (-0.10, DEPTH / 2 - 0.045, SHELVES[0] - LOOSE - 0.020 + CROWN)
-    points["new nail"] = (back_middle(1) + 0.045, DEPTH / 2, MIDDLE - FIXED / 2)
+    points["new nail"] = (back_middle(0) - 0.045, DEPTH / 2, MIDDLE - FIXED / 2)
     return {name: root.matrix_world @ sheared(lean) @ Vector(p) for name, p in points.items()}
 
 
