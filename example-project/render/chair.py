@@ -88,7 +88,8 @@ def finished(stage, species="ash", shake=False):
         rub = n.noise(n.vector("MULTIPLY", place, (6.0, 20.0, 20.0)), 1.0, 4.0, 0.66)
         bare = n.step(rub, 0.58, 0.68)
         colour = n.mix(n.math("MULTIPLY", bare, 0.65 if species == "ash" else 0.25), colour, (0.27, 0.165, 0.080))
-        rough = 0.34
+        # The crest rail leans so that it would mirror the window; duller, it shows its own colour.
+        rough = 0.34 if species == "ash" else 0.62
         if stage == "before":
             grime = n.noise(n.vector("MULTIPLY", place, (4.0, 14.0, 14.0)), 1.0, 4.0, 0.62)
             film = n.math("MULTIPLY_ADD", n.step(grime, 0.32, 0.70), 0.35, 0.30)
@@ -98,7 +99,8 @@ def finished(stage, species="ash", shake=False):
             colour = shaken(n, colour)
         return colour, rough, None
     name = f"finished {stage == 'before'} {species} {shake}"
-    return surfaces.material(name, describe, (0.14, 0.08, 0.035), coat=0.0 if stage == "before" else 0.15)
+    return surfaces.material(name, describe, (0.14, 0.08, 0.035), coat=0.15 if (stage, species) == ("after", "ash") else 0.0,
+                             shine=0.5 if species == "ash" else 0.2)
 
 
 # In the stretcher's own coordinates: from where to where the shake runs along it, metres.
