@@ -433,7 +433,8 @@ def measured_foot():
     return points
 
 
-DOOR = {"power": 120.0, "fill": 0.4, "side": 1.5, "forward": -2.0, "height": 1.3, "aim": (0.2, -0.4, 0.15)}   # the yard door at the right stands open
+# The yard door at the right stands open.
+DOOR = {"power": 120.0, "fill": 0.4, "side": 1.5, "forward": -2.0, "height": 1.3, "aim": (0.2, -0.4, 0.15)}
 
 SHOTS = [
     Shot(PIECE, "before-front", "2026-05-20 14:20:31", standing("before", propped=True), (0.10, -2.45, 1.26),

@@ -1,4 +1,4 @@
-"""Small things that several pieces have: hinges, slotted screws, nails, rules, cramps laid across.
+"""Small things that several pieces have: hinges, slotted screws, nails, a rule, chalk, a brush and its pot.
 
 `steady` makes a shape's grain depend on its own name alone: whatever else is in the
 scene, the same board looks the same in every picture.
@@ -10,7 +10,7 @@ from mathutils import Matrix, Vector
 
 import shapes
 import surfaces
-from shapes import board, outline, pivot, turning
+from shapes import board, turning
 
 
 def steady(piece, name):

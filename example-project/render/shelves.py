@@ -4,8 +4,6 @@ Two sides; a top, a middle and a bottom board housed in them; three loose shelve
 five back boards in rebates, held by thirty nails. It came leaning, with one loose shelf sagged.
 """
 
-import math
-
 import bpy
 from mathutils import Matrix, Vector
 
@@ -184,8 +182,8 @@ def loose(root, k, stage):
 def bent_batten(at, sag, root):
     """The oak batten, which gave way to the shelf by as much as the shelf to it."""
     length, high, thick = BATTEN
-    board("batten", (length, thick, high), at, surfaces.wood("oak-bare", 0.5), bevel=0.0015, sag=sag * (length / SHELF[0]) ** 2,
-          parent=root)
+    board("batten", (length, thick, high), at, surfaces.wood("oak-bare", 0.5), bevel=0.0015,
+          sag=sag * (length / SHELF[0]) ** 2, parent=root)
 
 
 def back_middle(k):
@@ -292,7 +290,8 @@ def pulled_square():
         here = pivot((0.70 + 0.186 * (4 - k), 1.000, 0.0), -9, "x")
         face = pivot((0, 0, 0.83), 180, parent=here)
         steady(PIECE, f"back {k}")
-        board("back board", (HEIGHT - 0.012 - BOTTOM + FIXED, wide - 0.0014, 0.010), (0, 0, 0), skin, "z", "-y", 0.001, parent=face)
+        board("back board", (HEIGHT - 0.012 - BOTTOM + FIXED, wide - 0.0014, 0.010), (0, 0, 0), skin, "z", "-y", 0.001,
+              parent=face)
         numeral(k, face)
     return points
 
