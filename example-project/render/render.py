@@ -2,15 +2,18 @@
 
     python render.py                          all pictures, full size
     python render.py --draft --out drafts     small and quick, to judge a composition
-    python render.py gateleg-table            one piece
-    python render.py gateleg-table/after-top  one picture
+    python render.py writing-table            one piece
+    python render.py writing-table/after-top  one picture
+    python render.py --points                 no pictures, only landmarks.json
 
-Points and rectangles that the records need are projected through each camera and
-kept in landmarks.json, as fractions of the upright picture from its top left corner.
+Points, rectangles and outlines of parts that the records need are projected through each camera and
+kept in landmarks.json, as fractions of the upright picture from its top left corner; `paste.py` puts
+them into the records.
 """
 
 import argparse
 import datetime
+import importlib
 import json
 import re
 import tempfile
@@ -18,19 +21,17 @@ import time
 from pathlib import Path
 
 import bpy
+import numpy
 from bpy_extras.object_utils import world_to_camera_view
 from PIL import ExifTags, Image
 from PIL.TiffImagePlugin import IFDRational
 
-import bookcase
-import chair
-import chest
-import table
+import outlines
 import workshop
 
 HERE = Path(__file__).resolve().parent
-PIECES = (table, chest, chair, bookcase)
-SHOTS = [shot for piece in PIECES for shot in piece.SHOTS]
+LANDMARKS = HERE / "landmarks.json"
+PIECES = {"writing-table": "table", "rush-chair": "chair", "dower-chest": "chest", "open-shelves": "shelves"}
 
 # How upright pixels are turned before storing, so that the orientation tag turns them back.
 STORED_TURN = {3: Image.Transpose.ROTATE_180, 6: Image.Transpose.ROTATE_90, 8: Image.Transpose.ROTATE_270}
@@ -38,23 +39,33 @@ STORED_TURN = {3: Image.Transpose.ROTATE_180, 6: Image.Transpose.ROTATE_90, 8: I
 
 def main():
     options = arguments()
-    notes = {}
-    for shot in SHOTS:
-        if options.only and not any(shot.path.startswith(name) for name in options.only):
+    for name, module in PIECES.items():
+        wanted = [only for only in options.only if only.split("/")[0] == name]
+        if options.only and not wanted:
             continue
-        began = time.time()
-        workshop.empty_scene()
-        points = shot.scene()
-        workshop.daylight(**shot.light)
-        workshop.camera(shot.at, shot.look, shot.focal, shot.fstop, shot.focus, shot.roll)
-        settings(shot, options)
-        bpy.context.view_layer.update()
-        notes[shot.path] = project(shot, points)
-        if not options.points:
-            store(shot, picture(), options.out / shot.piece / "photos" / f"{shot.name}.jpg", options.quality)
-        print(f"{shot.path}: {time.time() - began:.0f} s", flush=True)
-    if not options.only:
-        write_landmarks(notes)
+        piece = importlib.import_module(module)
+        shots = [s for s in piece.SHOTS if not wanted or name in wanted or s.path in wanted]
+        notes = {shot.path: take(shot, piece, options) for shot in shots}
+        if len(shots) == len(piece.SHOTS):
+            write_landmarks(name, piece, notes)
+
+
+def take(shot, piece, options):
+    """Build the scene of a shot, render it unless only points are asked for, and return its points."""
+    began = time.time()
+    workshop.empty_scene()
+    points = shot.scene()
+    workshop.daylight(**shot.light)
+    workshop.camera(shot.at, shot.look, shot.focal, shot.fstop, shot.focus, shot.roll)
+    settings(shot, options)
+    bpy.context.view_layer.update()
+    notes = project(shot, piece, points)
+    if shot.outlines:
+        notes["outlines"] = outlines.of_parts(shot.size)
+    if not options.points:
+        store(shot, picture(), options.out / shot.piece / "photos" / f"{shot.name}.jpg", options.quality)
+    print(f"{shot.path}: {time.time() - began:.0f} s", flush=True)
+    return notes
 
 
 def arguments():
@@ -67,8 +78,8 @@ def arguments():
     parser.add_argument("--quality", type=int, default=85, help="JPEG quality")
     parser.add_argument("--out", type=Path, default=HERE.parent / "pieces", help="folder of the pieces")
     options = parser.parse_args()
-    options.scale = options.scale or (28 if options.draft else 100)
-    options.samples = options.samples or (8 if options.draft else 10)
+    options.scale = options.scale or (36 if options.draft else 100)
+    options.samples = options.samples or (6 if options.draft else 8)
     return options
 
 
@@ -86,6 +97,7 @@ def settings(shot, options):
     cycles.use_denoising = True
     cycles.denoiser = "OPENIMAGEDENOISE"
     cycles.denoising_input_passes = "RGB_ALBEDO_NORMAL"
+    cycles.denoising_prefilter = "FAST" if options.draft else "ACCURATE"
     cycles.denoising_quality = "BALANCED"
     cycles.seed = 3
     view = scene.view_settings
@@ -102,7 +114,16 @@ def picture():
         scene.render.image_settings.file_format = "PNG"
         scene.render.image_settings.color_mode = "RGB"
         bpy.ops.render.render(write_still=True)
-        return Image.open(scene.render.filepath).convert("RGB")
+        return grained(Image.open(scene.render.filepath).convert("RGB"))
+
+
+def grained(image, strength=1.6):
+    """A sensor's slight grain, a little stronger in the dark; it leaves the mean colour of an area as it is."""
+    pixels = numpy.asarray(image, dtype=numpy.float32)
+    noise = numpy.random.default_rng(5).normal(0.0, strength, pixels.shape[:2])
+    noise = (noise + numpy.roll(noise, 1, 0) * 0.35 + numpy.roll(noise, 1, 1) * 0.35)[..., None]
+    noise = noise * (1.25 - pixels.mean(axis=2, keepdims=True) / 255 * 0.6)
+    return Image.fromarray(numpy.clip(pixels + noise, 0, 255).round().astype(numpy.uint8))
 
 
 def store(shot, image, path, quality):
@@ -131,7 +152,7 @@ def store(shot, image, path, quality):
     image.save(path, quality=quality, exif=tags, optimize=True)
 
 
-def project(shot, points):
+def project(shot, piece, points):
     """All named points of a scene as fractions of the picture, with whether each can be seen."""
     placed = {}
     for name, point in points.items():
@@ -140,7 +161,7 @@ def project(shot, points):
         else:
             placed[name] = fraction(point)
     for name, point in points.items():
-        wanted = name in shot.marks or (shot.name.endswith("-front") and name in landmarks_of(shot))
+        wanted = name in shot.marks or (shot.name.endswith("-front") and name in piece.LANDMARKS)
         if wanted and not isinstance(point, list) and not seen(point):
             print(f"  {shot.path}: {name} is hidden")
     return placed
@@ -167,28 +188,25 @@ def seen(point):
     return 0 <= x <= 1 and 0 <= y <= 1 and not hit
 
 
-def landmarks_of(shot):
-    return next(piece for piece in PIECES if piece.PIECE == shot.piece).LANDMARKS
-
-
-def write_landmarks(notes):
-    """Everything the records take from the cameras, one block per piece."""
-    pieces = {}
-    for piece in PIECES:
-        before, after = notes[f"{piece.PIECE}/before-front"], notes[f"{piece.PIECE}/after-front"]
-        pieces[piece.PIECE] = {
-            "pair": {
-                "before": "before-front.jpg",
-                "after": "after-front.jpg",
-                "landmarks": [{"point": name, "before": before[name], "after": after[name]}
-                              for name in piece.LANDMARKS],
-            },
-            "marks": {f"{s.name}.jpg": {m: notes[s.path][m] for m in s.marks} for s in piece.SHOTS if s.marks},
-            "areas": {f"{s.name}.jpg": {a: notes[s.path][a] for a in s.areas} for s in piece.SHOTS if s.areas},
-        }
-    text = json.dumps({"unit": "fraction of the upright picture, from its top left corner", "pieces": pieces}, indent=2)
+def write_landmarks(name, piece, notes):
+    """Everything a piece's record takes from the cameras, in that piece's block."""
+    before, after = notes[f"{name}/before-front"], notes[f"{name}/after-front"]
+    kept = json.loads(LANDMARKS.read_text())["pieces"] if LANDMARKS.exists() else {}
+    kept[name] = {
+        "pair": {
+            "before": "before-front.jpg",
+            "after": "after-front.jpg",
+            "landmarks": [{"point": point, "before": before[point], "after": after[point]}
+                          for point in piece.LANDMARKS],
+        },
+        "marks": {f"{s.name}.jpg": {m: notes[s.path][m] for m in s.marks} for s in piece.SHOTS if s.marks},
+        "areas": {f"{s.name}.jpg": {a: notes[s.path][a] for a in s.areas} for s in piece.SHOTS if s.areas},
+        "outlines": {f"{s.name}.jpg": notes[s.path]["outlines"] for s in piece.SHOTS if s.outlines},
+    }
+    kept = {piece: kept[piece] for piece in PIECES if piece in kept}
+    text = json.dumps({"unit": "fraction of the upright picture, from its top left corner", "pieces": kept}, indent=2)
     text = re.sub(r"\[\s+([-\d.,\s]+?)\s+\]", lambda numbers: "[" + re.sub(r"\s+", " ", numbers[1]) + "]", text)
-    (HERE / "landmarks.json").write_text(text + "\n")
+    LANDMARKS.write_text(text + "\n")
 
 
 if __name__ == "__main__":

@@ -6,6 +6,7 @@ material serves all of them: it reads the shape's own coordinates and a random
 material knows how far a point lies from the nearest edge.
 """
 
+import contextlib
 import math
 import random
 
@@ -22,6 +23,20 @@ AXES = {
 # One stream of numbers, started anew for every picture, keeps the same board
 # looking the same in the before and the after picture.
 chance = random.Random(1)
+
+
+# The part of the record that shapes being made belong to; see `part`.
+belongs = [None]
+
+
+@contextlib.contextmanager
+def part(name):
+    """Shapes made inside belong to the part of that id, so that its outline can be found on a picture."""
+    belongs.append(name)
+    try:
+        yield
+    finally:
+        belongs.pop()
 
 
 def frame(along, face, at):
@@ -50,6 +65,8 @@ def add(name, verts, faces, material, placing, half=(9, 9, 9), bevel=0.0, smooth
     mesh.materials.append(material)
     mesh.polygons.foreach_set("use_smooth", [smooth] * len(mesh.polygons))
     thing = bpy.data.objects.new(name, mesh)
+    if belongs[-1]:
+        thing["part"] = belongs[-1]
     thing.parent = parent
     thing.matrix_local = placing
     bpy.context.collection.objects.link(thing)

@@ -27,6 +27,7 @@ class Shot:
     orientation: int = 1           # EXIF; the pixels are stored turned to match
     marks: tuple = ()              # names of points to write into landmarks.json
     areas: tuple = ()              # names of rectangles (four points each) to write there
+    outlines: bool = False         # whether the outlines of the parts on it are written there
 
     @property
     def path(self):

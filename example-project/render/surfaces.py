@@ -155,24 +155,27 @@ def plain(name, colour, roughness=0.5, metal=0.0, shine=0.5):
     return material(name, lambda n: (colour, roughness, None), metal=metal, shine=shine)
 
 
-def grain(n, light, dark, spacing=0.0035, pores=0.5, figure=1.0, strips=0.0):
+def grain(n, light, dark, spacing=0.0035, pores=0.5, figure=1.0, strips=0.0, seam=0.37, place=None, shift=0.0):
     """The figure of a board sawn from a log whose heart lies somewhere behind it.
 
     Year rings are circles about that heart, `spacing` apart, which wander along
     the board; sawing through them gives cathedrals on the face and arcs on the
-    end by itself. `strips` is the width of the boards a panel is glued up from.
-    Returns colour and the height of the fibre.
+    end by itself. `strips` is the width of the boards a panel is glued up from, `seam` how far
+    past the middle, in boards, one of their joints lies. `place` and `shift` make another board
+    of the same wood. Returns colour and the height of the fibre.
     """
-    x, y, z = n.split(n.place())
+    x, y, z = n.split(place or n.place())
     seed = n.stored("seed")
+    if shift:
+        seed = n.math("FRACT", n.math("ADD", seed, shift))
     if strips:
-        strip = n.math("FLOOR", n.math("DIVIDE", n.math("ADD", y, strips * 40.37), strips))
+        strip = n.math("FLOOR", n.math("DIVIDE", n.math("ADD", y, strips * (40 + seam)), strips))
         seed = n.math("FRACT", n.math("ADD", seed, n.math("MULTIPLY", strip, 0.3819)))
     chance = lambda k: n.math("FRACT", n.math("MULTIPLY", seed, k))
     shifted = n.vector("ADD", n.join(x, y, z), n.join(
         n.math("MULTIPLY", seed, 17.0), n.math("MULTIPLY", seed, 31.0), n.math("MULTIPLY", seed, 43.0)))
 
-    wander = n.noise(n.vector("MULTIPLY", shifted, (1.1, 5.0, 5.0)), 1.0, 2.0)
+    wander = n.noise(n.vector("MULTIPLY", shifted, (1.1, 5.0, 5.0)), 1.0, 1.0)
     heart_y = n.math("MULTIPLY", n.math("SUBTRACT", chance(7.31), 0.5), 0.24)
     heart_z = n.math("SUBTRACT", -0.04, n.math("MULTIPLY", chance(13.7), 0.10))
     across = n.math("SUBTRACT", y, heart_y)
@@ -182,15 +185,19 @@ def grain(n, light, dark, spacing=0.0035, pores=0.5, figure=1.0, strips=0.0):
     year = n.math("FRACT", n.math("DIVIDE", radius, spacing))
     late = n.math("MULTIPLY", n.step(year, 0.05, 0.8), n.step(year, 1.0, 0.86))
 
-    fibre = n.noise(n.vector("MULTIPLY", shifted, (14.0, 520.0, 520.0)), 1.0, 2.0, 0.6)
-    broad = n.noise(n.vector("MULTIPLY", shifted, (1.5, 16.0, 16.0)), 1.0, 2.0)
+    fibre = n.noise(n.vector("MULTIPLY", shifted, (14.0, 620.0, 620.0)), 1.0, 1.0, 0.65)
+    fine = n.noise(n.vector("MULTIPLY", shifted, (70.0, 2600.0, 2600.0)), 1.0, 0.0, 0.6)
+    broad = n.noise(n.vector("MULTIPLY", shifted, (1.5, 16.0, 16.0)), 1.0, 1.0)
     colour = n.mix(n.math("MULTIPLY", late, 0.75), light, dark)
-    pore = n.math("MULTIPLY", n.step(fibre, 0.50, 0.36), pores)
+    # Pores are short dark dashes, thickest in the early wood.
+    pore = n.math("MULTIPLY", n.step(n.math("MULTIPLY_ADD", fine, 0.55, n.math("MULTIPLY", fibre, 0.45)), 0.47, 0.36),
+                  pores)
     pore = n.math("MULTIPLY", pore, n.blend(late, 1.0, 0.55))
     colour = n.mix(pore, colour, n.shade(n.mix(0.0, dark, dark), 0.45))
     tone = n.math("MULTIPLY_ADD", broad, 0.5, 0.75)
     tone = n.math("MULTIPLY", tone, n.math("MULTIPLY_ADD", chance(29.3), 0.28, 0.86))
-    tone = n.math("MULTIPLY", tone, n.math("MULTIPLY_ADD", fibre, 0.30, 0.85))
+    tone = n.math("MULTIPLY", tone, n.math("MULTIPLY_ADD", fibre, 0.22, 0.89))
+    tone = n.math("MULTIPLY", tone, n.math("MULTIPLY_ADD", fine, 0.20, 0.90))
     height = n.math("MULTIPLY", pore, -0.00012)
     return n.shade(colour, tone), height
 
@@ -209,6 +216,9 @@ WOODS = {
     "ash-clean": dict(light=(0.255, 0.138, 0.056), dark=(0.158, 0.078, 0.030), spacing=0.0040, pores=0.4),
     "elm-dull": dict(light=(0.30, 0.185, 0.098), dark=(0.20, 0.112, 0.054), spacing=0.0048, pores=0.45),
     "elm-waxed": dict(light=(0.36, 0.195, 0.088), dark=(0.235, 0.115, 0.046), spacing=0.0048, pores=0.45),
+    "walnut": dict(light=(0.118, 0.060, 0.027), dark=(0.062, 0.030, 0.0145), spacing=0.0071, pores=0.5),
+    "walnut-bare": dict(light=(0.170, 0.110, 0.068), dark=(0.110, 0.068, 0.041), spacing=0.0071, pores=0.5),
+    "maple": dict(light=(0.66, 0.50, 0.33), dark=(0.55, 0.39, 0.24), spacing=0.0045, pores=0.06),
     "beech-worn": dict(light=(0.30, 0.195, 0.112), dark=(0.235, 0.145, 0.078), spacing=0.0040, pores=0.3),
     "birch": dict(light=(0.68, 0.52, 0.34), dark=(0.60, 0.43, 0.26), spacing=0.0110, pores=0.05),
 }
@@ -229,7 +239,7 @@ def wood(species, roughness=0.5, strips=0.0, figure=1.0, coat=0.0, dirt=0.0):
         if dirt:
             stretched = n.vector("MULTIPLY", n.place(), (3.0, 14.0, 14.0))
             grime = n.noise(n.vector("ADD", stretched, n.vector("MULTIPLY", n.stored("seed", "Vector"),
-                                                                (31.0, 31.0, 31.0))), 1.0, 4.0, 0.68)
+                                                                (31.0, 31.0, 31.0))), 1.0, 3.0, 0.68)
             grime = n.math("MULTIPLY", n.step(grime, 0.40, 0.70), dirt)
             colour = n.mix(grime, colour, (0.045, 0.036, 0.027))
             rough = n.blend(grime, roughness, 0.85)
@@ -267,9 +277,8 @@ def plaster(name="plaster", colour=(0.60, 0.555, 0.48)):
         place = n.node("TexCoord").outputs["Object"]
         cloud = n.noise(place, 1.6, 3.0, 0.6)
         trowel = n.noise(place, 9.0, 2.0, 0.6)
-        tone = n.math("ADD", n.math("MULTIPLY_ADD", cloud, 0.30, 0.77), n.math("MULTIPLY", trowel, 0.10))
-        height = n.math("MULTIPLY", trowel, 0.0022)
-        return n.shade(n.mix(0.0, colour, colour), tone), 0.9, height
+        tone = n.math("ADD", n.math("MULTIPLY_ADD", cloud, 0.30, 0.74), n.math("MULTIPLY", trowel, 0.16))
+        return n.shade(n.mix(0.0, colour, colour), tone), 0.9, None
     return material(name, describe, colour)
 
 
@@ -287,6 +296,52 @@ def steel():
 
 def black_iron():
     return plain("black iron", (0.03, 0.03, 0.033), 0.45, metal=0.6)
+
+
+def outside():
+    """What a window shows when the room is exposed for: bright sky over a dim hedge, out of focus."""
+    found = bpy.data.materials.get("outside")
+    if found:
+        return found
+    made = bpy.data.materials.new("outside")
+    made.cycles.emission_sampling = "NONE"
+    made.use_nodes = True
+    made.node_tree.nodes.clear()
+    n = Nodes(made.node_tree)
+    x, y, _ = n.split(n.place())
+    leaves = n.noise(n.place(), 5.0, 3.0, 0.6)
+    hedge = n.step(n.math("ADD", y, n.math("MULTIPLY", leaves, 0.5)), -0.02, 0.16)
+    light = n.node("Emission")
+    n.put(n.mix(hedge, (0.30, 0.36, 0.24), (0.86, 0.93, 1.0)), light.inputs["Color"])
+    n.put(n.blend(hedge, 1.1, 3.2), light.inputs["Strength"])
+    n.put(light.outputs[0], n.node("OutputMaterial").inputs[0])
+    return made
+
+
+def weave(name, colour):
+    """Plain woven cloth."""
+    def describe(n):
+        x, y, _ = n.split(n.place())
+        threads = n.math("MULTIPLY", n.math("SINE", n.math("MULTIPLY", x, 4200.0)),
+                         n.math("SINE", n.math("MULTIPLY", y, 4200.0)))
+        cloud = n.noise(n.place(), 14.0, 3.0, 0.6)
+        return n.shade(n.mix(0.0, colour, colour), n.math("MULTIPLY_ADD", threads, 0.08,
+                                                          n.math("MULTIPLY_ADD", cloud, 0.4, 0.75))), 0.95, None
+    return material(f"weave {name} {colour}", describe, colour, shine=0.1)
+
+
+def bottle(name, colour=(0.060, 0.026, 0.010)):
+    """Dark bottle glass: nothing behind it can be made out, so it is a gloss over a colour."""
+    return material(name, lambda n: (colour, 0.12, None), coat=0.6)
+
+
+def brass(name="brass", colour=(0.50, 0.33, 0.12), roughness=0.34):
+    """Old brass: brownish in its hollows, brighter where it is handled."""
+    def describe(n):
+        tarnish = n.noise(n.place(), 70.0, 4.0, 0.6)
+        dull = n.step(tarnish, 0.42, 0.68)
+        return n.mix(n.math("MULTIPLY", dull, 0.6), colour, (0.13, 0.075, 0.028)), n.blend(dull, roughness, 0.55), None
+    return material(name, describe, metal=0.9)
 
 
 def cord(name, light, dark):
