@@ -12,8 +12,8 @@ import { finish, launch, require, watch } from './site.mjs';
 
 const [program, project] = process.argv.slice(2);
 const TAGS = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
-const PIECE = 'gateleg-table';
-const PAGE = 'archive/pieces/tl-007/';
+const PIECE = 'writing-table';
+const PAGE = 'archive/pieces/wt-011/';
 const faults = new Map();
 const figures = [];
 const scratch = fs.mkdtempSync(path.join(os.tmpdir(), 'viewing-'));

@@ -1,7 +1,7 @@
 #!/usr/bin/env python3
 """Measures what packs and a writing of many pieces cost, in seconds and in the most memory that was resident.
 
-    python3 benches/packs.py [--pieces 200] [--program target/release/witnessmark] [--piece open-bookcase] [--keep FOLDER]
+    python3 benches/packs.py [--pieces 200] [--program target/release/witnessmark] [--piece open-shelves] [--keep FOLDER]
 
 Makes a workshop with so many copies of one of the example's pieces, each with a number and photographs of its own (see
 many.py), writes it up twice and then hands over each piece; the
@@ -28,7 +28,7 @@ def main():
     options = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
     options.add_argument("--pieces", type=int, default=200)
     options.add_argument("--program", type=Path)
-    options.add_argument("--piece", default="open-bookcase")
+    options.add_argument("--piece", default="open-shelves")
     options.add_argument("--keep", type=Path)
     options = options.parse_args()
     if not options.program and not options.keep:

@@ -58,17 +58,17 @@ fn without_a_code_all_are_listed_and_each_can_be_asked_about() {
 #[test]
 fn each_sentence_of_a_piece_is_told_with_the_lines_that_it_rests_on() {
     let bench = || Bench::new().lay(&Workshop::example_in_small());
-    bench().args(["why", "TL-007"]).stdout_has("pieces/gateleg-table/record.toml:").stderr("").status(0);
-    let args = ["why", "TL-007", "--sheet", "disclosure", "--as", "json"];
+    bench().args(["why", "WT-011"]).stdout_has("pieces/writing-table/record.toml:").stderr("").status(0);
+    let args = ["why", "WT-011", "--sheet", "disclosure", "--as", "json"];
     let (bench, told) = bench().args(args).output(0);
     let told: Vec<serde_json::Value> = serde_json::from_str(&told).unwrap();
     assert!(told.len() > 20, "{}", told.len());
-    let record = String::from_utf8(bench.read("pieces/gateleg-table/record.toml")).unwrap();
+    let record = String::from_utf8(bench.read("pieces/writing-table/record.toml")).unwrap();
     let lines: Vec<&str> = record.lines().collect();
     for sentence in &told {
         let basis = sentence["basis"].as_array().unwrap();
         assert!(!basis.is_empty(), "{sentence}");
-        for on in basis.iter().filter(|on| on["file"] == "pieces/gateleg-table/record.toml") {
+        for on in basis.iter().filter(|on| on["file"] == "pieces/writing-table/record.toml") {
             let Some(line) = on["line"].as_u64() else { continue };
             let key = on["key"].as_str().unwrap().rsplit('.').next().unwrap();
             let line = lines[line as usize - 1];
@@ -84,6 +84,6 @@ fn each_sentence_of_a_piece_is_told_with_the_lines_that_it_rests_on() {
 fn a_piece_that_is_not_there_is_said_and_a_code_is_a_code_in_a_workshop_too() {
     let bench = || Bench::new().lay(&Workshop::example_in_small());
     bench().args(["why", "empty-text"]).stdout_has("Why: An empty text").status(0);
-    bench().args(["why", "gateleg-tabel"]).stderr_has("there is no piece `gateleg-tabel`").status(2);
+    bench().args(["why", "writing-tabel"]).stderr_has("there is no piece `writing-tabel`").status(2);
     bench().args(["why", "no-such", "--sheet", "disclosure"]).stderr_has("there is no piece").status(2);
 }
