@@ -415,7 +415,7 @@ def apart():
               surfaces.plain("glue crumb", (0.11, 0.055, 0.018), 0.4), shapes.chance.choice("xy"), "z", 0.0003)
     tools.chisel_lying(pivot((0.36, -0.24, top), 118))
     bpy.context.view_layer.update()
-    return {"tenon": Vector((0.155, -0.205, top + 0.0185)), "leg": Vector((-0.02, -0.30, top + 0.04)),
+    return {"tenon": Vector((0.1665, -0.190, top + 0.0185)), "leg": Vector((-0.02, -0.30, top + 0.04)),
             "socket": leg.matrix_world @ Vector((-0.235 + FRONT_RUNGS[1], 0, 0.019))}
 
 
