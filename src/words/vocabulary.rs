@@ -82,7 +82,7 @@ pub(crate) fn outcome(outcome: Outcome) -> &'static str {
 
 pub(crate) fn why_undone(why: Why) -> &'static str {
     match why {
-        Why::NotNeeded => "it is sound and safe as it is",
+        Why::NotNeeded => "no mending was needed",
         Why::WouldCostOriginal => "mending it would have cost original material",
         Why::NoPart => "no fitting part could be found",
         Why::NoSkill => "it is beyond this workshop's skill or tools",

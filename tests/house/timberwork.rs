@@ -73,8 +73,8 @@ fn movement_is_a_range_and_is_told_where_it_is_noticed() {
     assert_eq!(
         told(air, CHEST, "care", "movement"),
         [
-            "Top. It is fixed across its grain and wants to move by about 8.1 to 8.3 mm through the year: it may split \
-             or bow, above all in dry air.",
+            "Fixed across its grain: Top. It wants to move by about 8.1 to 8.3 mm through the year: it may split or \
+             bow, above all in dry air.",
             "Drawer (× 3). About 1.3 to 3.6 mm higher in damp air than in dry air.",
             "These are guides for a whole season in the room named here, not limits; boards differ.",
         ]
@@ -124,7 +124,7 @@ fn weight_people_and_what_comes_out_first() {
 #[test]
 fn a_tall_chest_is_to_be_anchored_and_nothing_is_claimed() {
     let lines = told("", CHEST, "disclosure", "stability");
-    assert_eq!(lines[0], "Anchor it to the wall before it is filled: it is 900 mm high.");
+    assert_eq!(lines[0], "Anchor it to the wall before it is filled. It is 900 mm high.");
     says(
         &lines,
         "Drawer (× 3). One of them open by 300 mm, with a young child's weight on its outer edge, the piece tips over.",
@@ -189,7 +189,7 @@ fn a_shelf_s_load_is_rounded_down_and_stands_with_its_caution() {
     // 7.829 GPa / 1.6, 121 500 mm⁴, 2.083 mm: 18.9 kg in all, of which 3.0 kg are its own; books weigh 23.8 kg.
     assert_eq!(
         lines[0],
-        "Shelf. Half a row of average books may stand on it, spread along it, but no full row. It was reckoned to bear \
+        "Shelf: half a row of average books may stand on it, spread along it, but no full row. It was reckoned to bear \
          15 kg spread evenly, or 9 kg in the middle. A full row of average books this long weighs about 24 kg. To bear \
          it, it would need a span of 710 mm or a board 21 mm thick."
     );

@@ -3,7 +3,6 @@
 //! Every paper takes these lines from here. How much a claim matters is said where it is made; here they are only
 //! gathered, put in order and told once.
 
-use super::Claims;
 use super::telling::Telling;
 use crate::claim::{Basis, Claim, Weight};
 use crate::fields::Row;
@@ -12,20 +11,10 @@ use crate::record::{Finding, FindingSeverity};
 /// The most lines that a buyer reads.
 const MOST: usize = 5;
 
-/// The gravest of all that is told of the piece. What was altered for good keeps one line, whatever else there is.
-pub(super) fn know(telling: &Telling<'_>, claims: &Claims) -> Vec<Claim> {
-    let lists = [
-        &claims.care.cautions,
-        &claims.warnings,
-        &claims.stability,
-        &claims.shelves,
-        &claims.movement,
-        &claims.standing_faults,
-        &claims.undone,
-        &claims.altered,
-    ];
+/// The gravest of what is told of the piece. What was altered for good keeps one line, whatever else there is.
+pub(super) fn know(telling: &Telling<'_>, lists: &[&[Claim]]) -> Vec<Claim> {
     let anchored = says_anchor(telling);
-    let grave = lists.into_iter().flatten().filter(|claim| claim.weight < Weight::Plain);
+    let grave = lists.iter().copied().flatten().filter(|claim| claim.weight < Weight::Plain);
     let grave = grave.filter(|claim| !(anchored && tips(claim)));
     let mut told: Vec<&Claim> = Vec::new();
     for claim in grave {
@@ -53,9 +42,11 @@ fn same_fault(telling: &Telling<'_>, one: &Claim, other: &Claim) -> bool {
     findings(telling, one).any(|finding| findings(telling, other).any(|also| also.is(finding)))
 }
 
-/// Whether both ask for one and the same thing: to anchor the piece, which several drawers may ask for.
+/// Whether both ask for one and the same thing: to anchor the piece, which several drawers may ask for, or to keep the
+/// room steady.
 fn same_act(one: &Claim, other: &Claim) -> bool {
-    tips(one) && tips(other)
+    let moves = |claim: &Claim| claim.message.name == "movement-held";
+    tips(one) && tips(other) || moves(one) && moves(other)
 }
 
 fn tips(claim: &Claim) -> bool {
@@ -69,13 +60,12 @@ fn says_anchor(telling: &Telling<'_>) -> bool {
 }
 
 /// What was left as it is and is not told by what a buyer must know.
-pub(super) fn left(telling: &Telling<'_>, claims: &Claims) -> Vec<Claim> {
-    let all = claims.undone.iter().chain(&claims.standing_faults);
+pub(super) fn left(telling: &Telling<'_>, know: &[Claim], lists: &[&[Claim]]) -> Vec<Claim> {
     let known = |claim: &Claim| {
-        claims.know.iter().any(|told| told.message == claim.message || same_fault(telling, told, claim))
+        know.iter().any(|told| told.message == claim.message || same_fault(telling, told, claim))
     };
     let mut left: Vec<&Claim> = Vec::new();
-    for claim in all.filter(|claim| !known(claim)) {
+    for claim in lists.iter().copied().flatten().filter(|claim| !known(claim)) {
         if !left.iter().any(|other| same_fault(telling, other, claim)) {
             left.push(claim);
         }

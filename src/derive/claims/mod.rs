@@ -176,7 +176,17 @@ pub(in crate::derive) fn claims(
         given: left::given(&telling),
         care: care::care(&telling),
     };
-    claims.know = know::know(&telling, &claims);
-    claims.left = know::left(&telling, &claims);
+    let grave: [&[Claim]; 8] = [
+        &claims.care.cautions,
+        &claims.warnings,
+        &claims.stability,
+        &claims.shelves,
+        &claims.movement,
+        &claims.standing_faults,
+        &claims.undone,
+        &claims.altered,
+    ];
+    claims.know = know::know(&telling, &grave);
+    claims.left = know::left(&telling, &claims.know, &[&claims.undone, &claims.standing_faults]);
     claims
 }

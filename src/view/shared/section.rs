@@ -51,17 +51,45 @@ pub struct Section {
     pub form: Form,
     /// What it says.
     pub lines: Vec<Sentence>,
+    /// The same in rows: what begins with the same words stands in one.
+    pub rows: Vec<SectionRow>,
+}
+
+/// Lines of a section that begin with the same words.
+#[derive(Debug, Clone, Serialize)]
+pub struct SectionRow {
+    /// What they begin with; may be empty.
+    pub lead: String,
+    /// How much the first of them matters, as a word for a theme.
+    pub weight: &'static str,
+    /// What they say.
+    pub texts: Vec<String>,
+}
+
+fn rows(lines: &[Sentence]) -> Vec<SectionRow> {
+    let mut rows: Vec<SectionRow> = Vec::new();
+    for Sentence { lead, text, weight } in lines {
+        match rows.iter_mut().find(|row| row.lead == *lead) {
+            Some(row) => row.texts.push(text.clone()),
+            None => rows.push(SectionRow { lead: lead.clone(), weight, texts: vec![text.clone()] }),
+        }
+    }
+    rows
 }
 
 /// Puts sections into words; those that say nothing are left out.
 pub(crate) fn worded(context: &PieceContext<'_>, sections: &[Arranged<'_>]) -> Vec<Section> {
     let words = context.house.words();
     let told = sections.iter().filter(|section| !section.claims.is_empty());
-    told.map(|section| Section {
-        name: section.name.clone(),
-        heading: words.heading(&section.heading),
-        form: section.form,
-        lines: section.claims.iter().map(|claim| words.sentence(claim)).collect(),
+    told.map(|section| {
+        let lines: Vec<Sentence> = section.claims.iter().map(|claim| words.sentence(claim)).collect();
+        Section {
+            name: section.name.clone(),
+            heading: words.heading(&section.heading),
+            form: section.form,
+            rows: rows(&lines),
+            lines,
+        }
     })
     .collect()
 }

@@ -49,7 +49,7 @@ outcome-partly = turned out only in part
 outcome-failed = failed
 outcome-unknown = how it turned out is not known
 
-why-not-needed = it is sound and safe as it is
+why-not-needed = no mending was needed
 why-would-cost-original = mending it would have cost original material
 why-no-part = no fitting part could be found
 why-no-skill = it is beyond this workshop's skill or tools

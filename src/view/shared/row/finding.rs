@@ -125,7 +125,7 @@ mod tests {
             (row.settled, row.outcome, row.mended_by.len())
         };
         assert_eq!(became(mended), (Settled::Mended, "mended".to_owned(), 1));
-        assert_eq!(became(left), (Settled::Left, "left: it is sound and safe as it is".to_owned(), 0));
+        assert_eq!(became(left), (Settled::Left, "left: no mending was needed".to_owned(), 0));
         assert_eq!(
             became(&format!("{mended}{left}")),
             (Settled::Left, "mended in part, and in part left".to_owned(), 1)
