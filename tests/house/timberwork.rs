@@ -116,14 +116,14 @@ fn weight_people_and_what_comes_out_first() {
     );
     let bare = "kind = \"seat/stool\"";
     says(&weight(bare), "Its weight is not given: of no part both size and material are known.");
-    for (sheet, section) in [("care", "movement"), ("disclosure", "stability"), ("disclosure", "shares")] {
+    for (sheet, section) in [("care", "movement"), ("care", "stability"), ("record", "shares")] {
         assert_eq!(told("", bare, sheet, section), [""; 0]);
     }
 }
 
 #[test]
 fn a_tall_chest_is_to_be_anchored_and_nothing_is_claimed() {
-    let lines = told("", CHEST, "disclosure", "stability");
+    let lines = told("", CHEST, "care", "stability");
     assert_eq!(lines[0], "Anchor it to the wall before it is filled. It is 900 mm high.");
     says(
         &lines,
@@ -136,7 +136,7 @@ fn a_tall_chest_is_to_be_anchored_and_nothing_is_claimed() {
     for claim in ["complies", "conforms", "is safe", "certified", "passes", "stays", "does not pull"] {
         assert!(!text.contains(claim), "{claim}");
     }
-    let substances = told("", CHEST, "disclosure", "substances").concat();
+    let substances = told("", CHEST, "care", "substances").concat();
     assert!(!substances.contains("tip over"), "it is told once: {substances}");
 }
 
@@ -144,16 +144,16 @@ fn a_tall_chest_is_to_be_anchored_and_nothing_is_claimed() {
 fn a_low_one_is_told_no_more_than_its_height_asks_for() {
     let low =
         CHEST.replace("height = 900", "height = 400").replace(", opens = { as = \"drawer\", by = 300 }", "");
-    let lines = told("", &low, "disclosure", "stability");
+    let lines = told("", &low, "care", "stability");
     assert!(lines[0].starts_with("It is low; in a home with young children"), "{lines:?}");
     assert!(!lines.concat().contains("landlord"), "{lines:?}");
 }
 
 #[test]
 fn a_share_of_the_whole_needs_the_whole() {
-    let shares = |keys: &str, sheet: &str| told("", &format!("{keys}\n{CHEST}"), sheet, "shares");
+    let shares = |keys: &str| told("", &format!("{keys}\n{CHEST}"), "record", "shares");
     assert_eq!(
-        shares("", "disclosure"),
+        shares(""),
         [
             "Original. 2 parts.",
             "Later. 1 part.",
@@ -162,14 +162,13 @@ fn a_share_of_the_whole_needs_the_whole() {
             "By mass. No share is given, as of 1 part size or material is not known.",
         ]
     );
-    let told = shares("rest = \"original\"", "disclosure");
+    let told = shares("rest = \"original\"");
     assert!(told[0].starts_with("Original. 2 parts, at least 40 % of the parts, "), "{told:?}");
     assert!(told[1..4].iter().all(|line| line.contains("at most 20 % of the parts")), "{told:?}");
     assert_eq!(
         told[4],
         "By mass. The shares cover the parts of which that is known: at least 90 % of the piece."
     );
-    assert_eq!(shares("", "record"), shares("", "disclosure"));
 }
 
 /// A piece with one shelf, 800 by 250 by 18 mm of oak.

@@ -19,9 +19,6 @@ const HALF_PAGE: u64 = 900;
 /// The width in pixels that suffices for the small picture at the head of a sheet.
 const HEAD: u64 = 480;
 
-/// Letters of a change since the seal that stand on a page.
-const CORRECTED: usize = 180;
-
 /// One sheet to set: a template and its data.
 #[derive(Debug, Clone)]
 pub struct Sheet {
@@ -84,7 +81,6 @@ fn sheet(plan: &Plan, house: &HouseStyle, papers: &Papers, all: &Value, day: Opt
         "workshop": house.view(),
         "seal_line": seal_line(papers),
         "seal_words": seal_words(papers),
-        "corrected": corrected(papers),
         "sheets": SHEETS.iter().map(|sheet| sheet.name).collect::<Vec<_>>(),
         "piece": {
             "title": record.title, "short": papers.label.what, "number": record.number, "kind": record.kind,
@@ -134,20 +130,6 @@ fn seal_line(papers: &Papers) -> String {
         "" => "Draft: not sealed".to_owned(),
         short => format!("Seal {short}"),
     }
-}
-
-/// What was changed since the seal, where one page has room for it: two changes, and how many more there are.
-fn corrected(papers: &Papers) -> Vec<String> {
-    let all = &papers.seal.amendments;
-    let cut = |text: &String| match text.char_indices().nth(CORRECTED) {
-        Some((end, _)) => format!("{}…", text[..end].trim_end()),
-        None => text.clone(),
-    };
-    let mut told: Vec<String> = all.iter().take(2).map(cut).collect();
-    if all.len() > 2 {
-        told.push(format!("{} more changes since it was sealed: see the build record.", all.len() - 2));
-    }
-    told
 }
 
 /// The seal in a few sentences, beside the signatures: what it is, how to check it, and what changed since and why, which

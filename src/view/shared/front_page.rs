@@ -6,6 +6,7 @@ use serde::Serialize;
 
 use super::identity;
 use super::photograph::{Gallery, StandingDrawing};
+use super::seal::{SealFor, seal_view};
 use crate::claim::{Claim, Message, Value, says};
 use crate::record::{PartId, Standing};
 use crate::view::context::PieceContext;
@@ -25,6 +26,9 @@ const PART: (usize, usize) = (34, 62);
 
 /// Letters of a line of the list below, and of all but the most important of them where room is scarce.
 const LINE: usize = 210;
+
+/// Changes since the seal that have room.
+const CORRECTED: usize = 2;
 
 /// One thing to know.
 #[derive(Debug, Clone, Serialize)]
@@ -82,6 +86,8 @@ pub struct FrontPage {
     pub drawing: Option<StandingDrawing>,
     /// Everything else, a line each.
     pub ledger: Vec<LedgerRow>,
+    /// What was changed since it was sealed: the first changes, and how many more there are.
+    pub corrected: Vec<String>,
 }
 
 /// Builds the page.
@@ -113,7 +119,19 @@ pub(crate) fn front_page(context: &PieceContext<'_>, gallery: &Gallery<'_>) -> F
         parts: parts.collect(),
         drawing: gallery.standing(&listed),
         ledger: ledger(context),
+        corrected: corrected(context),
     }
+}
+
+/// What was changed since the seal, so much of it as has room.
+fn corrected(context: &PieceContext<'_>) -> Vec<String> {
+    let all = seal_view(context, SealFor::Buyer).amendments;
+    let mut told: Vec<String> = all.iter().take(CORRECTED).map(|change| shortened(change, LINE)).collect();
+    if all.len() > CORRECTED {
+        let more = says!("ledger-more", count = all.len() - CORRECTED);
+        told.push(crate::words::sentence(&context.house.words().say(&more)));
+    }
+    told
 }
 
 /// What to know before buying, the worst first.

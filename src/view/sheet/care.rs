@@ -28,6 +28,7 @@ pub(crate) fn arranged<'a>(context: &PieceContext<'a>) -> Vec<Arranged<'a>> {
     });
     let first = [
         section("cautions", says!("heading-cautions"), Form::Lines, &care.cautions),
+        section("stability", says!("heading-stability"), Form::Lines, &context.claims.stability),
         section("substances", says!("heading-substances"), Form::Lines, &context.claims.substances),
         section("use-from", says!("heading-use-from"), Form::Lines, &care.use_from),
     ];

@@ -15,6 +15,7 @@ place-finding = finding { $numbers }
 heading-know = know before you buy
 heading-piece = the piece
 heading-level = how far the work went
+heading-parts = what is old, and what is not
 heading-counts = in short
 heading-not-original = not original, or not known to be
 heading-patches = patches and losses

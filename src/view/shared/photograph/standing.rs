@@ -16,6 +16,8 @@ pub struct OutlineView {
     pub standing_word: &'static str,
     /// Its corners.
     pub corners: Vec<(f64, f64)>,
+    /// The same as the `points` of an SVG polygon.
+    pub points: String,
     /// Where its number stands, from the left.
     pub x: f64,
     /// Where its number stands, from the top.
@@ -59,7 +61,9 @@ impl Gallery<'_> {
             let told = outlines.iter().any(|other| other.number == number);
             let (x, y) = middle(&corners);
             let number = if told { 0 } else { number };
-            outlines.push(OutlineView { number, standing_word: standing.word(), corners, x, y });
+            let points: Vec<String> = corners.iter().map(|(x, y)| format!("{x},{y}")).collect();
+            let points = points.join(" ");
+            outlines.push(OutlineView { number, standing_word: standing.word(), corners, points, x, y });
         }
         outlines.sort_by(|one, other| area(&other.corners).abs().total_cmp(&area(&one.corners).abs()));
         Some(StandingDrawing { photo, outlines })
