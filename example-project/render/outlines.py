@@ -82,7 +82,7 @@ def border(cells):
 def simple(path, shape):
     """The border with few corners, as fractions of the picture."""
     half = len(path) // 2
-    tolerance = 0.7
+    tolerance = 1.2
     while True:
         corners = thinned(path[:half + 1], tolerance)[:-1] + thinned(path[half:] + path[:1], tolerance)[:-1]
         if len(corners) <= POINTS:

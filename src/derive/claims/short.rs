@@ -37,29 +37,27 @@ pub struct PartLine {
     pub claim: Claim,
 }
 
-/// Every part but those that were taken away, in eight lines at most: where there are more parts, those of one standing
-/// stand together, the original ones first.
+/// Every part but those that were taken away, in eight lines at most: where there are more parts, the last of one standing
+/// stand together in a line, original ones first.
 pub(super) fn part_lines(telling: &Telling<'_>) -> Vec<PartLine> {
     let parts = telling.record.parts.iter();
     let parts: Vec<&Row<Part>> = parts.filter(|part| standing_of(part) != Standing::Removed).collect();
     let mut groups: Vec<(Standing, Vec<&Row<Part>>)> =
         JOINED.map(|standing| (standing, of_standing(&parts, standing))).into();
     groups.retain(|(_, parts)| !parts.is_empty());
-    let mut lines: usize = parts.len();
-    let mut joined = Vec::new();
-    for (standing, parts) in &groups {
-        if lines > MOST && parts.len() > 1 {
-            lines -= parts.len() - 1;
-            joined.push(*standing);
+    let mut too_many = parts.len().saturating_sub(MOST);
+    let mut lines = Vec::new();
+    for (standing, parts) in groups {
+        // A line that holds several takes one line itself.
+        let joined = if too_many > 0 && parts.len() > 1 { parts.len().min(too_many + 1) } else { 0 };
+        too_many -= joined.saturating_sub(1);
+        let (alone, together) = parts.split_at(parts.len() - joined);
+        lines.extend(alone.iter().map(|part| one(telling, part)));
+        if !together.is_empty() {
+            lines.push(several(telling, standing, together));
         }
     }
-    groups
-        .into_iter()
-        .flat_map(|(standing, parts)| match joined.contains(&standing) {
-            true => vec![several(telling, standing, &parts)],
-            false => parts.into_iter().map(|part| one(telling, part)).collect(),
-        })
-        .collect()
+    lines
 }
 
 fn of_standing<'a>(parts: &[&'a Row<Part>], standing: Standing) -> Vec<&'a Row<Part>> {

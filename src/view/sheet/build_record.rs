@@ -218,7 +218,7 @@ mod tests {
         shown(text, "", |context| {
             let claims = context.claims;
             let told = [
-                Arranged::new("verdict", says!("heading-counts"), Form::Lines, &claims.verdict),
+                Arranged::new("verdict", says!("heading-parts"), Form::Lines, &claims.verdict),
                 Arranged::new("substances", says!("heading-substances"), Form::Lines, &claims.substances),
             ];
             worded(context, &told.into_iter().chain(arranged(context)).collect::<Vec<_>>())

@@ -134,7 +134,7 @@ mod tests {
         let tests: Vec<String> =
             (0..50).map(|n| format!("{{ of = \"thing {n} of many\", result = \"not-tested\" }}")).collect();
         let front = front(&format!("part = [{parts}]\ntest = [{}]", tests.join(", ")));
-        assert_eq!(front.parts.len(), 4, "{:?}", front.parts);
+        assert_eq!(front.parts.len(), 8, "{:?}", front.parts);
         assert!(front.parts[0].text.starts_with("as first made: Part 0, Part 1"), "{:?}", front.parts[0]);
         let row = front.ledger.iter().find(|row| row.label == "Not tested").expect("they are told");
         assert!(

@@ -59,7 +59,7 @@ fn it_seals_the_record_and_writes_a_pack_that_verifies() {
     let short: Vec<&str> = (0..4).map(|group| &digest[group * 4..group * 4 + 4]).collect();
     for page in ["index", "disclosure", "care", "build-record"] {
         let page = String::from_utf8(bench.read(&format!("{pack}/data/{page}.html"))).unwrap();
-        assert!(page.contains(&short.join(" ")) && page.contains("Sealed on 25 November 2026"), "{page}");
+        assert!(page.contains(&short.join(" ")), "{page}");
     }
     let text = String::from_utf8(record).unwrap();
     assert!(text.contains("on = 2026-11-20") && text.contains("story = \"It came with a split.\""), "{text}");
