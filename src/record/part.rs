@@ -208,6 +208,8 @@ table! {
         "as" => r#as: Said<Opening>,
         /// How far it then reaches in front of the piece, in millimetres: a drawer's way, a door's width.
         "by" => by: Option<Said<Length>>,
+        /// Whether it can be taken out by hand; a drawer can if not said.
+        "comes-out" => comes_out: Option<Said<bool>>,
     }
 }
 

@@ -166,7 +166,11 @@ fn of_finding(telling: &Telling<'_>, finding: &Row<Finding>) -> (Claim, bool) {
         let confidence = Message::word("confidence", cause.confidence.word());
         said.push(says!("finding-cause", guess = &cause.guess, confidence = confidence));
     }
-    let did = Value::All(works.iter().map(|work| Value::from(&work.did)).collect());
+    // What failed and was done again is told among the failures.
+    let failed =
+        |work: &&&Row<Work>| work.turned_out.as_ref().is_some_and(|outcome| outcome.value == Outcome::Failed);
+    let held = works.iter().filter(|work| best != Some(Mending::Held) || !failed(work));
+    let did = Value::All(held.map(|work| Value::from(&work.did)).collect());
     basis.extend(
         works.iter().filter_map(|work| Some(ground.said(work.turned_out.as_ref()?, "work.turned-out"))),
     );

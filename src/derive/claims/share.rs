@@ -59,7 +59,11 @@ fn by_mass(telling: &Telling<'_>, found: &Originality) -> Option<(Message, Basis
     let message = match (covered, found.unweighed) {
         _ if found.parts == 0 => return None,
         (Some(100), 0) => return None,
-        (Some(covered), _) if found.is_weighed() => says!("shares-cover", percent = printed(covered)),
+        // What is left out weighs something.
+        (Some(covered), left) if found.is_weighed() => {
+            let most = if left > 0 { 99 } else { 100 };
+            says!("shares-cover", percent = printed(covered.min(most)))
+        }
         (Some(covered), _) => says!("shares-cover-too-little", percent = printed(covered)),
         (None, 0) => says!("shares-not-weighed"),
         (None, left) => says!("shares-left-out", left = left),

@@ -158,6 +158,7 @@ fn evidence(telling: &Telling<'_>, because: &[Because]) -> Vec<Message> {
     let used = all(&|because| match because {
         Because::Used { word, by } => {
             let parts = match by {
+                UsedIn::Step(_, step) if !step.only.is_empty() => &step.only,
                 UsedIn::Step(surface, _) => &surface.parts,
                 UsedIn::Work(work) => &work.part,
             };

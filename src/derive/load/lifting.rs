@@ -89,9 +89,12 @@ fn less(mass: Mass, taken: Mass) -> Mass {
     Mass::from_kg((mass.kg() - taken.kg()).max(0.0)).unwrap_or_default()
 }
 
-/// A drawer, or a shelf that only rests on something.
+/// A drawer that is not said to stay, or a shelf that only rests on something.
 fn comes_out(record: &Record, part: &Part) -> bool {
-    let drawer = part.opens.as_ref().is_some_and(|opens| opens.r#as.value == Opening::Drawer);
+    let drawer = part.opens.as_ref().is_some_and(|opens| match &opens.comes_out {
+        Some(said) => said.value,
+        None => opens.r#as.value == Opening::Drawer,
+    });
     let rests = |shelf: &Shelf| {
         shelf.part.value == part.id.value
             && shelf.ends.as_ref().is_some_and(|ends| ends.value == Ends::Supported)

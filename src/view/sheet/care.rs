@@ -186,7 +186,7 @@ mod tests {
         assert_eq!(
             lines,
             [
-                "From 27 March 2026 it may be used gently, with mats; it is fully hard about 19 April 2026.",
+                "From 27 March 2026 it may be used gently; it is fully hard about 19 April 2026.",
                 "It waits for Top: Satin varnish, last coated 22 March 2026.",
                 "The days are no promise: where it still feels soft or smells, wait."
             ]

@@ -12,6 +12,9 @@ use crate::view::shared::row::{StandingRow, standings};
 use crate::view::shared::section::{Arranged, Form};
 use crate::words::{self, Sentence};
 
+/// Letters of a buyer's name that have room beside the signature.
+const NAME: usize = 70;
+
 /// The disclosure sheet of one piece.
 #[derive(Debug, Clone, Serialize)]
 pub struct Disclosure {
@@ -74,7 +77,7 @@ pub(crate) fn disclosure(context: &PieceContext<'_>, gallery: &Gallery<'_>) -> D
         given: words.sentences(&claims.given),
         handed_to: handover
             .and_then(|handover| handover.to.for_buyer().as_ref())
-            .map_or(String::new(), |to| words::said(to)),
+            .map_or(String::new(), |to| words::shortened(&words::said(to), NAME)),
         handed_on: context.piece.handed_over().map_or(String::new(), words::day),
     }
 }

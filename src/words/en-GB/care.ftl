@@ -90,8 +90,8 @@ agent-sanding = sanding, scraping or burning
 care-covering = { $text }
     .lead = { $name }
 
-use-from = From { $light } it may be used gently, with mats; it is fully hard about { $full }
-use-from-dry = From { $light } it may be used gently, with mats; wax does not harden after that
+use-from = From { $light } it may be used gently; it is fully hard about { $full }
+use-from-dry = From { $light } it may be used gently; wax does not harden after that
 use-hard = Its finish is fully hard
 use-waits-for = It waits for { $surface }: { $coat }, last coated { $laid }
 use-not-known = No day can be given: for { $coat } on { $surface }, { $why }
@@ -113,7 +113,7 @@ room-mould = Above { $percent } % mould can grow
 ask-whom = { $name }, { $contact }
 ask-name = { $name }
 
-day-light-use = From now on it may be used gently, with mats: { $surface }. { $said }
+day-light-use = From now on it may be used gently: { $surface }. { $said }
     .lead = Light use: { $surface }
 day-full-cure = It should be fully hard by now: { $surface }. { $said }
     .lead = Fully hard: { $surface }
