@@ -182,8 +182,9 @@ pub(in crate::derive) fn claims(
         &claims.stability,
         &claims.shelves,
         &claims.movement,
-        &claims.standing_faults,
+        // Of a fault that was left it is told what it means in use.
         &claims.undone,
+        &claims.standing_faults,
         &claims.altered,
     ];
     claims.know = know::know(&telling, &grave);
