@@ -3,54 +3,95 @@
 //! Every paper takes these lines from here. How much a claim matters is said where it is made; here they are only
 //! gathered, put in order and told once.
 
+use std::collections::{HashMap, HashSet};
+
 use super::telling::Telling;
 use crate::claim::{Basis, Claim, Weight};
-use crate::fields::Row;
-use crate::record::{Finding, FindingSeverity};
+use crate::record::FindingSeverity;
 
 /// The most lines that a buyer reads.
 const MOST: usize = 5;
 
-/// The gravest of what is told of the piece. What was altered for good keeps one line, whatever else there is.
+/// The findings of a record by where they stand in it.
+struct Faults<'a> {
+    telling: &'a Telling<'a>,
+    by_place: HashMap<(usize, usize), usize>,
+}
+
+impl<'a> Faults<'a> {
+    fn of(telling: &'a Telling<'a>) -> Faults<'a> {
+        let findings = telling.record.findings.iter().enumerate();
+        let by_place = findings.map(|(at, finding)| ((finding.span.start, finding.span.end), at)).collect();
+        Faults { telling, by_place }
+    }
+
+    /// The findings that a claim rests on, by their place in the record.
+    fn behind(&self, claim: &Claim) -> Vec<usize> {
+        let found = claim.basis().iter().filter_map(|basis| match basis {
+            Basis::Said { place, key } if key == "finding" => self.by_place.get(&place.span?).copied(),
+            _ => None,
+        });
+        found.collect()
+    }
+
+    /// How serious the fault behind a claim is, the most serious first.
+    fn severity(&self, behind: &[usize]) -> u8 {
+        let rank = |at: &usize| match self.telling.record.findings[*at]
+            .severity
+            .as_ref()
+            .map(|severity| severity.value)
+        {
+            Some(FindingSeverity::Major) => 0,
+            Some(FindingSeverity::Moderate) => 1,
+            Some(FindingSeverity::Minor | FindingSeverity::Unknown) | None => 2,
+            Some(FindingSeverity::Trace) => 3,
+        };
+        behind.iter().map(rank).min().unwrap_or(2)
+    }
+}
+
+/// The gravest of what is told of the piece; of several that tell one fault or ask for one act, the first. What was
+/// altered for good keeps one line, whatever else there is.
 pub(super) fn know(telling: &Telling<'_>, lists: &[&[Claim]]) -> Vec<Claim> {
+    let faults = Faults::of(telling);
     let anchored = says_anchor(telling);
     let grave = lists.iter().copied().flatten().filter(|claim| claim.weight < Weight::Plain);
-    let grave = grave.filter(|claim| !(anchored && tips(claim)));
-    let mut told: Vec<&Claim> = Vec::new();
+    let mut told: Vec<(Weight, u8, &Claim)> = Vec::new();
+    let (mut told_faults, mut told_acts) = (HashSet::new(), HashSet::new());
     for claim in grave {
-        if !told.iter().any(|other| same_fault(telling, other, claim) || same_act(other, claim)) {
-            told.push(claim);
+        let (act, behind) = (act(claim), faults.behind(claim));
+        let told_before = act.is_some_and(|act| !told_acts.insert(act) || anchored && act == Act::Anchor)
+            || behind.iter().any(|fault| told_faults.contains(fault));
+        if !told_before {
+            told.push((claim.weight, faults.severity(&behind), claim));
+            told_faults.extend(behind);
         }
     }
-    told.sort_by_key(|claim| (claim.weight, severity(telling, claim)));
-    let altered = told.iter().position(|claim| claim.weight == Weight::Altered);
+    told.sort_by_key(|(weight, severity, _)| (*weight, *severity));
+    let altered = told.iter().position(|(weight, ..)| *weight == Weight::Altered);
     if let Some(place) = altered.filter(|place| *place >= MOST) {
         let kept = told.remove(place);
         told.insert(MOST - 1, kept);
     }
-    told.into_iter().take(MOST).cloned().collect()
+    told.into_iter().take(MOST).map(|(.., claim)| claim.clone()).collect()
 }
 
-/// The findings that a claim rests on.
-fn findings<'a>(telling: &'a Telling<'_>, claim: &Claim) -> impl Iterator<Item = &'a Row<Finding>> {
-    let rows: Vec<Basis> = claim.basis().to_vec();
-    telling.record.findings.iter().filter(move |finding| rows.contains(&telling.row(finding, "finding")))
+/// What several claims may ask for alike.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+enum Act {
+    /// To anchor the piece.
+    Anchor,
+    /// To keep the room steady.
+    SteadyRoom,
 }
 
-/// Whether a fault stands behind both, so that it is told once.
-fn same_fault(telling: &Telling<'_>, one: &Claim, other: &Claim) -> bool {
-    findings(telling, one).any(|finding| findings(telling, other).any(|also| also.is(finding)))
-}
-
-/// Whether both ask for one and the same thing: to anchor the piece, which several drawers may ask for, or to keep the
-/// room steady.
-fn same_act(one: &Claim, other: &Claim) -> bool {
-    let moves = |claim: &Claim| claim.message.name == "movement-held";
-    tips(one) && tips(other) || moves(one) && moves(other)
-}
-
-fn tips(claim: &Claim) -> bool {
-    ["anchor", "tip"].iter().any(|start| claim.message.name.starts_with(start))
+fn act(claim: &Claim) -> Option<Act> {
+    let name = claim.message.name.as_str();
+    match () {
+        () if ["anchor", "tip"].iter().any(|start| name.starts_with(start)) => Some(Act::Anchor),
+        () if name == "movement-held" => Some(Act::SteadyRoom),
+        () => None,
+    }
 }
 
 /// Whether the workshop tells in its own words to anchor the piece.
@@ -59,27 +100,19 @@ fn says_anchor(telling: &Telling<'_>) -> bool {
     cautions.into_iter().any(|caution| caution.to_lowercase().contains("anchor"))
 }
 
-/// What was left as it is and is not told by what a buyer must know.
+/// What was left as it is and is not told by what a buyer must know; each fault once.
 pub(super) fn left(telling: &Telling<'_>, know: &[Claim], lists: &[&[Claim]]) -> Vec<Claim> {
-    let known = |claim: &Claim| {
-        know.iter().any(|told| told.message == claim.message || same_fault(telling, told, claim))
-    };
-    let mut left: Vec<&Claim> = Vec::new();
-    for claim in lists.iter().copied().flatten().filter(|claim| !known(claim)) {
-        if !left.iter().any(|other| same_fault(telling, other, claim)) {
-            left.push(claim);
+    let faults = Faults::of(telling);
+    let mut told: HashSet<usize> = know.iter().flat_map(|claim| faults.behind(claim)).collect();
+    let mut left = Vec::new();
+    for claim in lists.iter().copied().flatten() {
+        let behind = faults.behind(claim);
+        let known = know.iter().any(|known| known.message == claim.message)
+            || behind.iter().any(|fault| told.contains(fault));
+        if !known {
+            told.extend(behind);
+            left.push(claim.clone());
         }
     }
-    left.into_iter().cloned().collect()
-}
-
-/// How serious the fault behind a claim is, the most serious first.
-fn severity(telling: &Telling<'_>, claim: &Claim) -> u8 {
-    let rank = |finding: &Row<Finding>| match finding.severity.as_ref().map(|severity| severity.value) {
-        Some(FindingSeverity::Major) => 0,
-        Some(FindingSeverity::Moderate) => 1,
-        Some(FindingSeverity::Minor) | None | Some(FindingSeverity::Unknown) => 2,
-        Some(FindingSeverity::Trace) => 3,
-    };
-    findings(telling, claim).map(rank).min().unwrap_or(2)
+    left
 }
