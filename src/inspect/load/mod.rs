@@ -2,6 +2,7 @@
 
 rules! {
     box_without_wall,
+    few_parts_sized,
     opens_without_reach,
     part_longer_than_piece,
     shelf_not_there,
