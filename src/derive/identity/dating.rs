@@ -95,10 +95,6 @@ pub struct Evidence {
     pub against: Option<Against>,
     /// What comes of it; quiet where there is no date.
     pub plausibility: Plausibility,
-    /// What is worth knowing about the dates; may be empty.
-    pub note: String,
-    /// Where the dates come from.
-    pub source: String,
     /// The table that has the dates, and its row.
     pub row: (&'static str, String),
 }
@@ -139,8 +135,6 @@ pub(in crate::derive) fn dating(record: &Record, tins: &[Said<Tin>], trade: &Tra
 struct Thing {
     what: String,
     known: Known,
-    note: String,
-    source: String,
     row: (&'static str, String),
 }
 
@@ -149,8 +143,6 @@ impl Thing {
         Thing {
             what: called.unwrap_or(&row.name).to_owned(),
             known: Known { not_before: row.not_before.0, common_from: row.common_from.0 },
-            note: row.note.as_ref().map_or(String::new(), |note| note.to_string()),
-            source: row.source.to_string(),
             row: ("introduced", row.id.0.clone()),
         }
     }
@@ -178,8 +170,6 @@ impl Claim<'_> {
             known: thing.known,
             against: claim.map(|_| against),
             plausibility: claim.map_or(Plausibility::Quiet, |claim| weigh(claim, thing.known)),
-            note: thing.note,
-            source: thing.source,
             row: thing.row,
         })
     }
@@ -207,8 +197,6 @@ fn fixing_thing(fixing: &Fixing, trade: &Trade) -> Option<Thing> {
     Some(Thing {
         what: kind.label_plural.to_string(),
         known: Known { not_before, common_from },
-        note: String::new(),
-        source: kind.source.to_string(),
         row: ("fixing", kind.id.0.clone()),
     })
 }

@@ -55,12 +55,12 @@ pub fn sag(load: f64, span: f64, stiffness: f64, support: Support, loading: Load
     (sound && sag.is_finite()).then_some(sag)
 }
 
-/// Why no load is given for a shelf; in words for a paper.
+/// Why no load is given for a shelf, in words for a diagnostic.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 pub enum NoLoad {
     /// Something is not recorded or not in a table.
-    #[error("{0}")]
-    Missing(#[from] MissingInput),
+    #[error("something that it takes is not recorded")]
+    Missing(MissingInput),
     /// It is held at one end alone.
     #[error("it is held at one end alone, and there the fixing decides, which is not reckoned here")]
     OneEnd,
@@ -78,6 +78,12 @@ pub enum NoLoad {
     /// The numbers lead nowhere.
     #[error("its figures are out of the range of the formula")]
     Figures,
+}
+
+impl From<MissingInput> for NoLoad {
+    fn from(why: MissingInput) -> NoLoad {
+        NoLoad::Missing(why)
+    }
 }
 
 /// How much a shelf carries.

@@ -112,7 +112,9 @@ pub(crate) fn front_page(context: &PieceContext<'_>, gallery: &Gallery<'_>) -> F
     FrontPage {
         title: shortened(context.bare_title(), TITLE),
         kind: shortened(&kind(context), TITLE * 2),
-        size: fact(context, "fact-size").or_else(|| fact(context, "fact-size-folded")).unwrap_or_default(),
+        size: identity::fact(context, "fact-size")
+            .or_else(|| identity::fact(context, "fact-size-folded"))
+            .unwrap_or_default(),
         says: shortened(&says(context), SAYS),
         know: know(context),
         count: claims.verdict.first().map_or(String::new(), |claim| words.sentence(claim).whole()),
@@ -139,18 +141,11 @@ pub(crate) fn know(context: &PieceContext<'_>) -> Vec<KnowLine> {
     context.claims.know.iter().map(|claim| know_line(context, claim)).collect()
 }
 
-/// What a fact of the piece says, without its stop.
-fn fact(context: &PieceContext<'_>, name: &str) -> Option<String> {
-    let said = context.claims.identity.iter().find(|claim| claim.message.name == name)?;
-    Some(context.house.words().heading(&said.message))
-}
-
 fn kind(context: &PieceContext<'_>) -> String {
-    let made = fact(context, "fact-made-by").or_else(|| fact(context, "fact-made"));
-    let made = made.map(|_| identity::made(context));
-    let known =
-        [Some(crate::words::capital(&identity::kind(context))), fact(context, "fact-materials"), made];
-    known.into_iter().flatten().collect::<Vec<_>>().join(" · ")
+    let made = context.record.made.as_ref().map(|_| identity::made(context));
+    let known = [Some(identity::kind(context)), Some(identity::materials(context)), made];
+    let known = known.into_iter().flatten().filter(|said| !said.is_empty());
+    known.map(|said| crate::words::capital(&said)).collect::<Vec<_>>().join(" · ")
 }
 
 /// How far the work went in a word, and the maker's sentence.

@@ -1,15 +1,19 @@
 //! What a piece is: its type, years, maker, size and materials, and how far the work went.
 
 use super::fact::Fact;
-use crate::derive::timber_name;
-use crate::record::{Answer, Level, Standing};
+use crate::record::Level;
 use crate::view::context::PieceContext;
 use crate::words::{self, Sentence};
 
+/// What is told of the piece by a message, as it stands within a sentence; `None` where the record says nothing of it.
+pub(crate) fn fact(context: &PieceContext<'_>, message: &str) -> Option<String> {
+    let said = context.claims.identity.iter().find(|claim| claim.message.name == message)?;
+    Some(context.house.words().say(&said.message))
+}
+
 /// Type of piece, in words: `table, gateleg`.
 pub(crate) fn kind(context: &PieceContext<'_>) -> String {
-    let said = context.claims.identity.iter().find(|claim| claim.message.name == "fact-kind");
-    said.map_or(String::new(), |claim| context.house.words().say(&claim.message))
+    fact(context, "fact-kind").unwrap_or_default()
 }
 
 /// Years of making, in words.
@@ -27,20 +31,9 @@ pub(crate) fn stance(context: &PieceContext<'_>) -> String {
     context.record.stance.as_ref().map_or(String::new(), |stance| words::sentence(stance))
 }
 
-/// The timbers of the parts that are there today, each once, in the order of the parts; may be empty.
+/// The timbers of the parts that are there today; may be empty.
 pub(crate) fn materials(context: &PieceContext<'_>) -> String {
-    let absent = [Standing::Removed, Standing::Missing];
-    let mut timbers: Vec<String> = Vec::new();
-    for part in context.record.parts.iter().filter(|part| !absent.contains(&part.standing.value)) {
-        let told = [&part.timber, &part.veneer].into_iter().flatten();
-        for timber in told.filter(|timber| timber.value != Answer::Unknown) {
-            let name = timber_name(timber, context.trade);
-            if !timbers.contains(&name) {
-                timbers.push(name);
-            }
-        }
-    }
-    words::list(&timbers)
+    fact(context, "fact-materials").unwrap_or_default()
 }
 
 /// Type, years, maker, size, materials, inscriptions and features.
