@@ -5,6 +5,7 @@ use serde::{Deserialize, Serialize};
 use serde_json::{Value, json};
 
 use super::{RenderError, Theme, calendar, label_svg};
+use crate::claim::says;
 use crate::pack::File;
 use crate::record::Stock;
 use crate::view::buyer::{Papers, Printed};
@@ -55,6 +56,7 @@ impl PagePrinter<'_> {
             title: page.title,
             description: page.description,
             unlisted: page.unlisted,
+            language: self.house.words().language().tag(),
             workshop: self.house.view(),
             page: page.content,
         };
@@ -199,7 +201,7 @@ pub fn front_pages(
     };
     let archive = PageContent {
         root: "",
-        title: format!("Archive of {}", house.view().name),
+        title: house.words().say(&says!("archive-of", workshop = house.view().name.as_str())),
         description: String::new(),
         unlisted: true,
         content: &archive::front(entries, stock, house),

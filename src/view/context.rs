@@ -46,7 +46,6 @@ impl HouseStyle {
                 about: text(&workshop.about),
                 notice: text(&workshop.notice),
                 signing_key: text(&workshop.signing_key),
-                language: "en-GB".to_owned(),
                 paper: paper.word().to_owned(),
             },
         }

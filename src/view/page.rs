@@ -17,8 +17,6 @@ pub struct WorkshopView {
     pub notice: String,
     /// The public key that its packs are signed with; may be empty.
     pub signing_key: String,
-    /// The language tag of the pages.
-    pub language: String,
     /// `A4` or `letter`.
     pub paper: String,
 }
@@ -34,6 +32,8 @@ pub struct Page<'a, T> {
     pub description: String,
     /// Whether search engines are asked to leave it out.
     pub unlisted: bool,
+    /// The tag of its language.
+    pub language: &'a str,
     /// The workshop.
     pub workshop: &'a WorkshopView,
     /// What only this page has.

@@ -1,33 +1,15 @@
 //! The catalogue of messages of a language, and how claims become sentences.
 
 use std::borrow::Cow;
-use std::sync::LazyLock;
+use std::sync::Arc;
 
-use fluent_bundle::concurrent::FluentBundle;
-use fluent_bundle::{FluentArgs, FluentResource, FluentValue};
-use include_dir::{Dir, include_dir};
+use fluent_bundle::{FluentArgs, FluentValue};
+use fluent_syntax::ast::Pattern;
 use serde::Serialize;
-use unic_langid::langid;
 
-use super::{UnitFormat, day, days, list, month, months, said, sentence, span, trimmed};
+use super::{Language, UnitFormat, day, days, list, month, months, said, sentence, span, trimmed};
 use crate::claim::{Claim, Message, Value};
 use crate::unit::capital;
-
-/// The messages in British English, one file a subject.
-static ENGLISH: Dir<'static> = include_dir!("$CARGO_MANIFEST_DIR/src/words/en-GB");
-
-static BUNDLE: LazyLock<FluentBundle<FluentResource>> = LazyLock::new(|| {
-    let mut bundle = FluentBundle::new_concurrent(vec![langid!("en-GB")]);
-    // Texts of a record are cleared of characters that turn its direction before they come here.
-    bundle.set_use_isolating(false);
-    for file in ENGLISH.files() {
-        let text = file.contents_utf8().unwrap_or_default().to_owned();
-        // What is compiled in is sound, and a message stands once: tests hold both.
-        let resource = FluentResource::try_new(text).unwrap_or_else(|(resource, _)| resource);
-        let _ = bundle.add_resource(resource);
-    }
-    bundle
-});
 
 /// A claim in words.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
@@ -67,13 +49,19 @@ impl Sentence {
 /// The words of a workshop: its language and its units.
 #[derive(Debug, Clone)]
 pub struct Words {
+    language: Arc<Language>,
     units: UnitFormat,
 }
 
 impl Words {
     /// British English with these units.
     pub(crate) fn of(units: &UnitFormat) -> Words {
-        Words { units: units.clone() }
+        Words { language: Language::british(), units: units.clone() }
+    }
+
+    /// Their language.
+    pub fn language(&self) -> &Arc<Language> {
+        &self.language
     }
 
     /// A claim as a sentence, or two: each begins with a capital and ends with a stop.
@@ -93,29 +81,27 @@ impl Words {
 
     /// A message as it stands within a sentence; its name where the catalogue has none such, or it says nothing.
     pub fn say(&self, message: &Message) -> String {
-        let pattern =
-            BUNDLE.get_message(&message.name).map(|found| (found.value(), found.attributes().next()));
-        match pattern {
-            Some((Some(pattern), _)) => self.formed(pattern, message),
+        match self.language.message(&message.name) {
+            Some(Some(pattern)) => self.formed(pattern, message),
             // A message may be its lead alone.
-            Some((None, Some(_))) => String::new(),
-            _ => message.name.clone(),
+            Some(None) => String::new(),
+            None => message.name.clone(),
         }
     }
 
     /// An attribute of a message; empty where it has none.
     fn attribute(&self, message: &Message, name: &str) -> String {
-        let attribute = BUNDLE.get_message(&message.name).and_then(|found| found.get_attribute(name));
-        attribute.map_or(String::new(), |attribute| self.formed(attribute.value(), message))
+        let attribute = self.language.attribute(&message.name, name);
+        attribute.map_or(String::new(), |attribute| self.formed(attribute, message))
     }
 
-    fn formed(&self, pattern: &fluent_syntax::ast::Pattern<&str>, message: &Message) -> String {
+    fn formed(&self, pattern: &Pattern<&str>, message: &Message) -> String {
         let mut arguments = FluentArgs::with_capacity(message.values.len());
         for (name, value) in &message.values {
             arguments.set(*name, self.told(value));
         }
         // A value that is missing is told by its name: no paper fails for it, and a test finds it.
-        BUNDLE.format_pattern(pattern, Some(&arguments), &mut Vec::new()).into_owned()
+        self.language.formed(pattern, &arguments, &mut Vec::new())
     }
 
     /// A value as the catalogue takes it: numbers as numbers, since they decide the plural.

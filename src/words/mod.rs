@@ -4,6 +4,7 @@
 
 mod catalogue;
 mod day;
+mod language;
 mod number;
 mod sentence;
 mod unit_format;
@@ -11,6 +12,7 @@ mod vocabulary;
 
 pub use catalogue::{Sentence, Words};
 pub(crate) use day::{day, days, month};
+pub use language::{Language, Unsaid};
 pub(crate) use number::{hours, months, span, trimmed};
 pub(crate) use sentence::{count, list, said, sentence, shortened, text};
 pub(crate) use unit_format::UnitFormat;

@@ -58,11 +58,64 @@ fn inline(expression: &InlineExpression<&str>, told: &mut BTreeSet<String>) {
     }
 }
 
+/// What a template says: the name of each message with the values that it is given, or the start of a name to which the
+/// template adds a word.
+fn said_in(template: &str, named: &mut Named) {
+    let mut rest = template;
+    while let Some(at) = rest.find("say(") {
+        let whole_word =
+            !rest[..at].ends_with(|before: char| before.is_alphanumeric() || "-_`".contains(before));
+        rest = &rest[at + 4..];
+        if !whole_word {
+            continue;
+        }
+        let arguments = arguments(rest);
+        let first = arguments.first().map_or("", |first| first.trim_start_matches("name=").trim());
+        let Some((name, more)) = first.strip_prefix('"').and_then(|first| first.split_once('"')) else {
+            // A template that hands a name on says it where it is handed from.
+            continue;
+        };
+        match more.trim() {
+            "" => {
+                let key = |argument: &String| {
+                    let key = argument.split([':', '=']).next().unwrap_or_default();
+                    key.trim().to_owned()
+                };
+                named.templates.push((name.to_owned(), arguments[1..].iter().map(key).collect()));
+            }
+            _ => drop(named.families.insert(name.trim_end_matches('-').to_owned())),
+        }
+    }
+}
+
+/// The arguments of a call, from behind its opening bracket.
+fn arguments(call: &str) -> Vec<String> {
+    let (mut found, mut open, mut quoted) = (vec![String::new()], 0, false);
+    for letter in call.chars() {
+        match letter {
+            '"' => quoted = !quoted,
+            '(' | '[' | '{' if !quoted => open += 1,
+            ')' if !quoted && open == 0 => break,
+            ')' | ']' | '}' if !quoted => open -= 1,
+            ',' if !quoted && open == 0 => {
+                found.push(String::new());
+                continue;
+            }
+            _ => {}
+        }
+        found.last_mut().expect("there is always one").push(letter);
+    }
+    found.retain(|argument| !argument.trim().is_empty());
+    found
+}
+
 /// What the code names: messages with their values, and families of which a word of the record chooses one.
 #[derive(Default)]
 struct Named {
     messages: Vec<(String, BTreeSet<String>)>,
     families: BTreeSet<String>,
+    /// What the templates say; of a message's attribute, `name.attribute`.
+    templates: Vec<(String, BTreeSet<String>)>,
 }
 
 impl Named {
@@ -104,6 +157,12 @@ fn named() -> Named {
             named.read(text.parse().unwrap());
         }
     }
+    for file in walkdir::WalkDir::new(Path::new(env!("CARGO_MANIFEST_DIR")).join("themes")) {
+        let file = file.unwrap();
+        if file.path().extension().is_some_and(|ending| ending == "html" || ending == "typ") {
+            said_in(&std::fs::read_to_string(file.path()).unwrap(), &mut named);
+        }
+    }
     named
 }
 
@@ -115,12 +174,23 @@ fn every_message_that_is_named_is_there_and_tells_what_it_is_given() {
     for (name, values) in &named.messages {
         assert_eq!(catalogue.get(name), Some(values), "{name}");
     }
+    assert!(!named.templates.is_empty(), "the templates are read");
+    for (name, values) in &named.templates {
+        let (message, attribute) = name.split_once('.').unwrap_or((name, ""));
+        let tells = catalogue.get(message).unwrap_or_else(|| panic!("{name} is said and not there"));
+        match attribute {
+            "" => assert_eq!(values, tells, "{name}"),
+            _ => assert!(values.is_subset(tells), "{name}"),
+        }
+    }
 }
 
 #[test]
 fn no_message_is_there_that_nothing_names() {
     let named = named();
-    let called: BTreeSet<&str> = named.messages.iter().map(|(name, _)| name.as_str()).collect();
+    let by_templates = named.templates.iter().map(|(name, _)| name.split('.').next().unwrap_or_default());
+    let called: BTreeSet<&str> =
+        named.messages.iter().map(|(name, _)| name.as_str()).chain(by_templates).collect();
     let of_family = |name: &str| named.families.iter().any(|family| name.starts_with(&format!("{family}-")));
     let catalogue = catalogue();
     let idle: Vec<&String> =

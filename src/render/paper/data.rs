@@ -24,6 +24,8 @@ const HEAD: u64 = 480;
 pub struct Sheet {
     /// Its file name, beside the pages.
     pub file: String,
+    /// The tag of the language that it is written in.
+    pub(super) language: String,
     /// The template of its own, `NAME.typ`; a theme that has none sets it with [`SHEET`](super::SHEET).
     pub(super) template: String,
     /// What it is set from.
@@ -116,6 +118,7 @@ fn sheet(plan: &Plan, house: &HouseStyle, papers: &Papers, all: &Value, day: Opt
     Sheet {
         file: format!("{}.pdf", plan.name),
         template: format!("{}.typ", plan.name),
+        language: house.words().language().tag().to_owned(),
         data,
         pictures,
         drawings,

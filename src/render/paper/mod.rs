@@ -8,6 +8,7 @@ mod data;
 mod fault;
 mod fonts;
 mod letters;
+mod spoken;
 mod world;
 
 pub use data::{Sheet, sheets};
@@ -15,16 +16,18 @@ pub use fault::{PaperFault, PaperProblem};
 
 use std::collections::BTreeMap;
 use std::panic::{AssertUnwindSafe, catch_unwind};
-use std::sync::OnceLock;
+use std::sync::{Arc, Mutex, OnceLock, PoisonError};
 
 use rayon::{ThreadPool, ThreadPoolBuilder};
+use serde_json::Value;
 use sha2::{Digest, Sha256};
 use typst::diag::{SourceDiagnostic, Warned};
-use typst::foundations::Smart;
+use typst::foundations::{Bytes, Smart};
 use typst_layout::PagedDocument;
 use typst_pdf::{PdfOptions, PdfStandard, PdfStandards};
 
 use super::{RenderError, Theme};
+use crate::words::Language;
 use fonts::Fonts;
 use world::Desk;
 
@@ -55,6 +58,9 @@ pub struct Press<'t> {
     font_files: Vec<(&'t str, &'t [u8])>,
     /// The same unpacked, as soon as a sheet is set.
     fonts: OnceLock<Fonts>,
+    /// The languages of the papers, and their messages as the templates read them, as soon as a sheet is set in one.
+    languages: &'t [Arc<Language>],
+    words: Mutex<BTreeMap<(String, bool), Bytes>>,
     digest: [u8; 32],
     /// The typesetter works in parallel inside and asks for a deep stack, so it gets a pool of one thread: called from
     /// within another pool it could neither overflow that one's stacks nor wait for itself.
@@ -79,11 +85,16 @@ impl<'t> Press<'t> {
             digest.update([0]);
             digest.update(Sha256::digest(bytes));
         }
+        for language in theme.languages() {
+            digest.update(language.digest());
+        }
         let pool = ThreadPoolBuilder::new().num_threads(1).stack_size(STACK).build();
         Ok(Press {
             letters: &theme.inks().sans,
             font_files: fonts,
             fonts: OnceLock::new(),
+            languages: theme.languages(),
+            words: Mutex::default(),
             templates: templates
                 .into_iter()
                 .map(|(path, bytes)| (path.trim_start_matches("papers/").to_owned(), bytes.to_vec()))
@@ -100,6 +111,8 @@ impl<'t> Press<'t> {
         let mut digest = Sha256::new();
         digest.update(self.digest);
         digest.update(&sheet.template);
+        digest.update([0]);
+        digest.update(&sheet.language);
         digest.update([0]);
         digest.update(sheet.data.to_string());
         for address in sheet.pictures.keys() {
@@ -133,15 +146,34 @@ impl<'t> Press<'t> {
         sheet.data["bookmarks"] = (promise == PdfProfile::TaggedArchive).into();
         let fonts = self.fonts()?;
         printable(&mut sheet, &|letter| fonts.covers(letter));
-        match self.print(&sheet, pictures, promise) {
+        let words = self.words(&sheet.language, fonts, false);
+        match self.print(&sheet, words, pictures, promise) {
             // A font may list a letter and still fail to draw it in its place: then only plain letters are left
             // as they are, so that one odd word never costs the owner a paper.
             Err(RenderError::Paper(fault)) if fault.is_of_letters() => {
                 printable(&mut sheet, &letters::plain);
-                self.print(&sheet, pictures, promise)
+                let words = self.words(&sheet.language, fonts, true);
+                self.print(&sheet, words, pictures, promise)
             }
             printed => printed,
         }
+    }
+
+    /// The messages of a language as the templates read them, in letters that the fonts have; `plain` in plain ones.
+    fn words(&self, language: &str, fonts: &Fonts, plain: bool) -> Bytes {
+        let mut words = self.words.lock().unwrap_or_else(PoisonError::into_inner);
+        let make = || {
+            let chosen = self.languages.iter().find(|chosen| chosen.tag() == language);
+            let mut spoken = chosen
+                .or(self.languages.first())
+                .map_or_else(Value::default, |chosen| spoken::spoken(chosen));
+            match plain {
+                true => letters::printable(&mut spoken, &letters::plain),
+                false => letters::printable(&mut spoken, &|letter| fonts.covers(letter)),
+            }
+            Bytes::from_string(spoken.to_string())
+        };
+        words.entry((language.to_owned(), plain)).or_insert_with(make).clone()
     }
 
     fn fonts(&self) -> Result<&Fonts, RenderError> {
@@ -156,11 +188,12 @@ impl<'t> Press<'t> {
     fn print(
         &self,
         sheet: &Sheet,
+        words: Bytes,
         pictures: PictureBytes<'_>,
         promise: PdfProfile,
     ) -> Result<Vec<u8>, RenderError> {
         // What a sheet does to the typesetter must not end the program: the other papers are still to be set.
-        let compile = || catch_unwind(AssertUnwindSafe(|| self.compile(sheet, pictures, promise)));
+        let compile = || catch_unwind(AssertUnwindSafe(|| self.compile(sheet, words, pictures, promise)));
         let printed = self.pool.install(compile).unwrap_or_else(|_| {
             let message = "the typesetter broke off over something in this sheet".to_owned();
             Err(RenderError::Paper(Box::new(PaperFault::without_place(sheet, message))))
@@ -173,10 +206,11 @@ impl<'t> Press<'t> {
     fn compile(
         &self,
         sheet: &Sheet,
+        words: Bytes,
         pictures: PictureBytes<'_>,
         promise: PdfProfile,
     ) -> Result<Vec<u8>, RenderError> {
-        let desk = Desk::new(self, sheet, pictures)?;
+        let desk = Desk::new(self, sheet, words, pictures)?;
         let fault = |problems: &[SourceDiagnostic]| {
             RenderError::Paper(Box::new(PaperFault::of(&desk, sheet, problems)))
         };

@@ -58,7 +58,8 @@ fn size(workshop: &str, file: &str) -> (f64, f64) {
     let (press, sheets) = piece("Table", workshop, &[]);
     let sheet = sheets.iter().find(|sheet| sheet.file == file).unwrap();
     let press = press.unwrap();
-    let desk = Desk::new(&press, sheet, &|_| None).unwrap();
+    let words = press.words(&sheet.language, press.fonts().unwrap(), false);
+    let desk = Desk::new(&press, sheet, words, &|_| None).unwrap();
     let size = lay_out(&desk).unwrap().pages()[0].frame.size();
     let millimetres = |length: typst::layout::Abs| (length.to_mm() * 10.0).round() / 10.0;
     (millimetres(size.x), millimetres(size.y))

@@ -26,6 +26,7 @@ impl<'a> Desk<'a> {
     pub(super) fn new(
         press: &'a Press<'a>,
         sheet: &Sheet,
+        words: Bytes,
         pictures: PictureBytes<'_>,
     ) -> Result<Desk<'a>, RenderError> {
         let mut files: BTreeMap<String, Bytes> = BTreeMap::new();
@@ -45,6 +46,7 @@ impl<'a> Desk<'a> {
             let letters = format!("<svg font-family=\"{}\" ", press.letters.replace(['"', '<', '&'], ""));
             files.insert(name.clone(), Bytes::from_string(drawing.replacen("<svg ", &letters, 1)));
         }
+        files.insert("words.json".to_owned(), words);
         files.insert("data.json".to_owned(), Bytes::from_string(data.to_string()));
         Ok(Desk {
             press,

@@ -2,17 +2,20 @@
 
 use std::collections::BTreeMap;
 use std::path::Path;
+use std::sync::Arc;
 
 use include_dir::{Dir, include_dir};
 use serde::Serialize;
 use tera::{Context, Tera};
 
 mod choice;
+mod say;
 
 use super::RenderError;
 use crate::source::Tree;
 use crate::unit::legible::without_unseen;
 use crate::view::Page;
+use crate::words::Language;
 
 pub use choice::{Colour, LabelInks, PaperInks, ThemeChoice, ThemeFile};
 
@@ -21,7 +24,10 @@ static THEMES: Dir<'_> = include_dir!("$CARGO_MANIFEST_DIR/themes");
 
 /// Templates that are ready to render, and the files that every tree carries.
 pub struct Theme {
-    tera: Tera,
+    /// The pages' templates for each language, by its tag.
+    pages: BTreeMap<String, Tera>,
+    /// The languages that pages and papers are written in.
+    languages: Vec<Arc<Language>>,
     label: LabelInks,
     inks: PaperInks,
     assets: BTreeMap<String, Vec<u8>>,
@@ -56,10 +62,16 @@ impl Theme {
             }
         }
         papers.insert("papers/theme.toml".to_owned(), choice.text.clone().into_bytes());
-        let mut tera = Tera::default();
-        tera.add_raw_templates(templates).map_err(RenderError::Template)?;
+        let languages = vec![Language::british()];
+        let mut pages = BTreeMap::new();
+        for language in &languages {
+            let mut tera = Tera::default();
+            tera.register_function("say", say::function(language.clone()));
+            tera.add_raw_templates(templates.clone()).map_err(RenderError::Template)?;
+            pages.insert(language.tag().to_owned(), tera);
+        }
         let (label, inks) = (choice.file.label.value.clone(), choice.file.papers.value.clone());
-        Ok(Theme { tera, label, inks, assets, papers })
+        Ok(Theme { pages, languages, label, inks, assets, papers })
     }
 
     /// Renders one page with one template, without characters that nobody sees.
@@ -68,9 +80,16 @@ impl Theme {
     /// [`RenderError::Template`] where the template asks for what the page does not have.
     pub fn page<T: Serialize>(&self, template: &str, page: &Page<'_, T>) -> Result<Vec<u8>, RenderError> {
         let context = Context::from_serialize(page).map_err(RenderError::Template)?;
-        let page = self.tera.render(template, &context).map_err(RenderError::Template)?;
+        let tera = self.pages.get(page.language).or_else(|| self.pages.values().next());
+        let tera = tera.expect("a theme is loaded with a language");
+        let page = tera.render(template, &context).map_err(RenderError::Template)?;
         // Left out here and not of the texts that go in, since Markdown can spell a character by its number, too.
         Ok(without_unseen(&page).into_owned().into_bytes())
+    }
+
+    /// The languages that pages and papers are written in.
+    pub fn languages(&self) -> &[Arc<Language>] {
+        &self.languages
     }
 
     /// The inks and letters of the label that is drawn for the web.

@@ -74,7 +74,7 @@ pub(crate) fn calendar(context: &PieceContext<'_>) -> Option<Calendar> {
     let edition = upkeep.latest.map_or(0, |latest| (latest - epoch).num_days().max(0)) + upkeep.issues as i64;
     (!events.is_empty()).then(|| Calendar {
         name: format!("Care of {} ({})", short(&context.record.title), context.record.number.value),
-        language: context.house.view().language.clone(),
+        language: context.house.words().language().tag().to_owned(),
         issued,
         edition: u32::try_from(edition).unwrap_or(u32::MAX),
         events,

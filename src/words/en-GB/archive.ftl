@@ -1,0 +1,3 @@
+# What stands in the archive alone.
+
+archive-of = Archive of { $workshop }

@@ -1,0 +1,4 @@
+# What stands on pages alone: the showroom's and the buyer's front.
+
+# Every page
+to-content = Skip to the text

@@ -1,0 +1,152 @@
+//! A language: its messages, read once, and what each says of given values.
+
+use std::collections::BTreeMap;
+use std::sync::{Arc, LazyLock};
+
+use fluent_bundle::concurrent::FluentBundle;
+use fluent_bundle::{FluentArgs, FluentError, FluentResource};
+use fluent_syntax::ast::Pattern;
+use include_dir::{Dir, include_dir};
+use sha2::{Digest, Sha256};
+use unic_langid::{LanguageIdentifier, langid};
+
+/// The messages in British English, one file a subject.
+static BRITISH: Dir<'static> = include_dir!("$CARGO_MANIFEST_DIR/src/words/en-GB");
+
+/// The language of a workshop that names none.
+pub const BRITISH_ENGLISH: &str = "en-GB";
+
+/// A language that papers can be written in.
+pub struct Language {
+    tag: String,
+    bundle: FluentBundle<FluentResource>,
+    names: Vec<String>,
+    digest: [u8; 32],
+}
+
+impl std::fmt::Debug for Language {
+    fn fmt(&self, to: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        write!(to, "Language({})", self.tag)
+    }
+}
+
+/// Why a message could not be said.
+#[derive(Debug, thiserror::Error, PartialEq, Eq)]
+pub enum Unsaid {
+    /// There is no message of this name.
+    #[error("no message is called `{0}`")]
+    Unknown(String),
+    /// It tells a value that was not given.
+    #[error("the message `{0}` tells a value that it was not given")]
+    Lacking(String),
+}
+
+impl Language {
+    /// British English as it is built in.
+    pub fn british() -> Arc<Language> {
+        static READ: LazyLock<Arc<Language>> = LazyLock::new(|| {
+            let texts = BRITISH.files().map(|file| file.contents_utf8().unwrap_or_default().to_owned());
+            Arc::new(Language::of(BRITISH_ENGLISH, texts))
+        });
+        READ.clone()
+    }
+
+    fn of(tag: &str, texts: impl Iterator<Item = String>) -> Language {
+        let mut bundle = FluentBundle::new_concurrent(vec![langid!("en-GB")]);
+        // Texts of a record are cleared of characters that turn its direction before they come here.
+        bundle.set_use_isolating(false);
+        let (mut names, mut digest) = (Vec::new(), Sha256::new());
+        digest.update(tag);
+        for text in texts {
+            digest.update([0]);
+            digest.update(&text);
+            // What is compiled in is sound, and a message stands once: tests hold both.
+            let resource = FluentResource::try_new(text).unwrap_or_else(|(resource, _)| resource);
+            names.extend(resource.entries().filter_map(|entry| match entry {
+                fluent_syntax::ast::Entry::Message(message) => Some(message.id.name.to_owned()),
+                _ => None,
+            }));
+            let _ = bundle.add_resource(resource);
+        }
+        Language { tag: tag.to_owned(), bundle, names, digest: digest.finalize().into() }
+    }
+
+    /// Its tag (BCP 47), such as `en-GB`.
+    pub fn tag(&self) -> &str {
+        &self.tag
+    }
+
+    /// What tells its messages from any others.
+    pub fn digest(&self) -> &[u8] {
+        &self.digest
+    }
+
+    /// What a message says, or one of its attributes as `name.attribute`.
+    ///
+    /// # Errors
+    /// [`Unsaid`] where there is none such, or it tells more than it is given.
+    pub fn say(&self, name: &str, arguments: &FluentArgs<'_>) -> Result<String, Unsaid> {
+        let pattern = self.pattern(name).ok_or_else(|| Unsaid::Unknown(name.to_owned()))?;
+        let mut faults = Vec::new();
+        let said = self.formed(pattern, arguments, &mut faults);
+        if faults.is_empty() { Ok(said) } else { Err(Unsaid::Lacking(name.to_owned())) }
+    }
+
+    /// The text of a message, or of one of its attributes.
+    pub fn pattern(&self, name: &str) -> Option<&Pattern<&str>> {
+        match name.split_once('.') {
+            Some((name, attribute)) => self.attribute(name, attribute),
+            None => self.bundle.get_message(name)?.value(),
+        }
+    }
+
+    /// An attribute of a message.
+    pub(super) fn attribute(&self, name: &str, attribute: &str) -> Option<&Pattern<&str>> {
+        Some(self.bundle.get_message(name)?.get_attribute(attribute)?.value())
+    }
+
+    /// The text of a message: `None` where there is no such message, and nothing within where it says all in attributes.
+    pub(super) fn message(&self, name: &str) -> Option<Option<&Pattern<&str>>> {
+        Some(self.bundle.get_message(name)?.value())
+    }
+
+    pub(super) fn formed(
+        &self,
+        pattern: &Pattern<&str>,
+        arguments: &FluentArgs<'_>,
+        faults: &mut Vec<FluentError>,
+    ) -> String {
+        self.bundle.format_pattern(pattern, Some(arguments), faults).into_owned()
+    }
+
+    /// Every text of the language by its name, where those of attributes are `name.attribute`.
+    pub fn patterns(&self) -> BTreeMap<String, &Pattern<&str>> {
+        let mut patterns = BTreeMap::new();
+        for name in &self.names {
+            let Some(message) = self.bundle.get_message(name) else { continue };
+            patterns.extend(message.value().map(|pattern| (name.clone(), pattern)));
+            let attributes = message.attributes();
+            patterns.extend(attributes.map(|of| (format!("{name}.{}", of.id()), of.value())));
+        }
+        patterns
+    }
+
+    /// What kind of number each of these is to the plurals of the language.
+    pub fn plurals(&self, numbers: impl Iterator<Item = u64>) -> Vec<&'static str> {
+        use intl_pluralrules::{PluralCategory, PluralRuleType, PluralRules};
+        // Rules are kept by language, and by region only where a region has rules of its own.
+        let with_region = self.bundle.locales[0].clone();
+        let bare = LanguageIdentifier::from_parts(with_region.language, None, None, &[]);
+        let rules = PluralRules::create(with_region, PluralRuleType::CARDINAL)
+            .or_else(|_| PluralRules::create(bare, PluralRuleType::CARDINAL));
+        let category = |number: u64| match rules.as_ref().map(|rules| rules.select(number)) {
+            Ok(Ok(PluralCategory::ZERO)) => "zero",
+            Ok(Ok(PluralCategory::ONE)) => "one",
+            Ok(Ok(PluralCategory::TWO)) => "two",
+            Ok(Ok(PluralCategory::FEW)) => "few",
+            Ok(Ok(PluralCategory::MANY)) => "many",
+            _ => "other",
+        };
+        numbers.map(category).collect()
+    }
+}
