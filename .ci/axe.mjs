@@ -1,9 +1,14 @@
-// axe-core on every page, on a narrow and a wide screen, light and dark; nothing may fail to load meanwhile.
+// axe-core on every page, from the narrowest screen to a wide one, light, dark and in forced colours; nothing may fail to
+// load meanwhile.
 import fs from 'node:fs';
 import { each, finish, launch, picturesMissing, require, serve, trees, watch } from './site.mjs';
 
 const TAGS = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
-const SETTINGS = [390, 1440].flatMap(width => ['light', 'dark'].map(scheme => ({ width, scheme })));
+const SETTINGS = [
+  ...[320, 390, 820, 1440].map(width => ({ width, scheme: 'light' })),
+  ...[390, 1440].map(width => ({ width, scheme: 'dark' })),
+  ...[320, 1440].map(width => ({ width, scheme: 'light', forced: true })),
+];
 const axe = fs.readFileSync(require.resolve('axe-core/axe.min.js'), 'utf8');
 
 const written = process.argv[2];
@@ -11,7 +16,7 @@ const faults = new Map();
 const undecided = {};
 const browser = await launch();
 
-async function look(context, site, page, { width, scheme }) {
+async function look(context, site, page, { width, scheme, forced }) {
   const tab = await context.newPage();
   const found = [];
   watch(tab, site.origin, found);
@@ -30,7 +35,7 @@ async function look(context, site, page, { width, scheme }) {
     found.push(`could not be looked at: ${error.message}`);
   }
   await tab.close();
-  faults.get(page.name).push(...found.map(fault => `at ${width} px, ${scheme}: ${fault}`));
+  faults.get(page.name).push(...found.map(fault => `at ${width} px, ${forced ? 'forced colours' : scheme}: ${fault}`));
 }
 
 for (const tree of trees(written)) {
@@ -40,6 +45,7 @@ for (const tree of trees(written)) {
     // Transitions are off so that contrast is measured on the colours that stay.
     const context = await browser.newContext({
       viewport: { width: setting.width, height: 900 }, colorScheme: setting.scheme, reducedMotion: 'reduce',
+      forcedColors: setting.forced ? 'active' : 'none',
     });
     await each(site.pages, page => look(context, site, page, setting));
     await context.close();

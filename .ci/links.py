@@ -75,6 +75,13 @@ def trees(written):
     return found, missing + ([] if each else ["buyers/…"])
 
 
+def home(root, pages):
+    """The path at which a folder stands on its host, as its front page says; a slash where it says nothing."""
+    front = pages.get(root / "index.html")
+    own = [value for _, _, value, rel in front.references if rel.lower() == "canonical"] if front else []
+    return urlsplit(own[0]).path if own else "/"
+
+
 def fault_of(root, source, reference, pages):
     """Why `reference`, met in the file `source` of the tree `root`, leads nowhere; None when it is sound."""
     element, attribute, value, rel = reference
@@ -93,6 +100,13 @@ def fault_of(root, source, reference, pages):
         return "empty"
     if element == "base":
         return "moves every other reference"
+    if value.startswith("/") and source == root / "404.html":
+        # It is shown at any depth, so its paths begin at the root of the host and go by where the folder stands.
+        stands = home(root, pages)
+        if not parts.path.startswith(stands):
+            return f"does not lie below {stands}"
+        target = root / unquote(parts.path[len(stands):] or "index.html")
+        return None if target.is_file() else "no such file"
     if value.startswith("/"):
         return "starts at the root of a host; the folder may be uploaded below it"
     target = source

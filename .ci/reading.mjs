@@ -5,7 +5,7 @@ import os from 'node:os';
 import path from 'node:path';
 import { each, finish, launch, picturesMissing, serve, trees, watch } from './site.mjs';
 
-const WIDTHS = [390, 820, 1440];
+const WIDTHS = [320, 390, 820, 1440];
 // A4 less a margin of 10 mm on both sides, at 96 px to the inch.
 const PAPER_WIDTH = Math.floor((210 - 20) / 25.4 * 96);
 // The smallest page that says anything, such as a label, has about this many characters.

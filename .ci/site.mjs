@@ -20,23 +20,33 @@ export function trees(written) {
   return ['showroom', ...each, 'archive'].filter(name => fs.existsSync(path.join(written, name)));
 }
 
+/** The path at which a folder stands on its host, as its front page says. */
+function home(root) {
+  const front = path.join(root, 'index.html');
+  const own = fs.existsSync(front) && /<link rel="canonical" href="([^"]+)"/.exec(fs.readFileSync(front, 'utf8'));
+  return own ? decodeURIComponent(new URL(own[1]).pathname) : '/';
+}
+
 /** Serves one folder at an origin of its own, so that whatever reaches beyond it is seen as missing or foreign. */
 export async function serve(written, tree) {
   const root = path.join(written, tree);
+  const stands = home(root);
   const server = http.createServer((request, response) => {
     const asked = decodeURIComponent(new URL(request.url, 'http://x').pathname);
-    let file = path.join(root, path.normalize(asked));
+    // It stands at the path that it names itself, and nowhere else; a lost address is answered as most servers do.
+    // A browser asks for an icon at the root by itself; a site need not have one.
+    if (!asked.startsWith(stands)) return response.writeHead(asked === '/favicon.ico' ? 204 : 404).end();
+    let file = path.join(root, path.normalize(`/${asked.slice(stands.length)}`));
     if (file.endsWith(path.sep)) file += 'index.html';
     fs.readFile(file, (error, bytes) => {
-      // A browser asks for this by itself; a site need not have one.
-      if (error) return response.writeHead(asked === '/favicon.ico' ? 204 : 404).end();
+      if (error) return response.writeHead(404).end();
       response.writeHead(200, { 'content-type': TYPES[path.extname(file)] ?? 'application/octet-stream' }).end(bytes);
     });
   });
   await new Promise(ready => server.listen(0, '127.0.0.1', ready));
   const pages = fs.readdirSync(root, { recursive: true })
     .filter(name => name.endsWith('.html')).sort()
-    .map(name => ({ name: `${tree}/${name}`, path: `/${name.split(path.sep).map(encodeURIComponent).join('/')}` }));
+    .map(name => ({ name: `${tree}/${name}`, path: stands + name.split(path.sep).map(encodeURIComponent).join('/') }));
   return { tree, origin: `http://127.0.0.1:${server.address().port}`, pages, close: () => server.close() };
 }
 

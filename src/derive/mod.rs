@@ -16,6 +16,7 @@ mod money;
 mod name;
 mod offer;
 pub mod photograph;
+mod reach;
 #[cfg(test)]
 mod testing;
 mod timber;
@@ -59,6 +60,7 @@ pub use photograph::opened::{PhotoCheck, PhotographFacts};
 pub use photograph::patch::{PatchFacts, face, said_area};
 pub use photograph::swatch::{Match, Measured, SwatchFacts, Unmeasured, Which};
 pub use photograph::{colour, swatch};
+pub use reach::{Contact, NoAddress, ShowroomAddress, web_address};
 pub use timber::material::{Figured, gravity_from_green};
 pub use timber::movement::{
     Factor, Movement, MovementError, Moving, change, change_by_shrinkage, coefficient, factor, shrinkage,

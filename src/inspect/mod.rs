@@ -47,6 +47,7 @@ families! {
     photograph,
     references,
     seal,
+    showroom,
     standing,
     story,
     surface,

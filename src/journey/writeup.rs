@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 use chrono::NaiveDate;
 use rayon::prelude::*;
 
+use super::cutting::cut;
 use super::printing::{PaperPrinter, Sheet, sheets};
 use super::reading::{PicturesOfAll, ReadWorkshop};
 use super::standing::{Standing, Stands};
@@ -14,10 +15,11 @@ use crate::derive::Workpiece;
 use crate::diag::{self, Diagnostic};
 use crate::inspect;
 use crate::record::{Folder, Piece};
-use crate::render::{self, ARCHIVE, BuyersFolder, PieceEntries, RenderError, SHOWROOM, Theme};
+use crate::render::{self, ARCHIVE, BuyersFolder, PieceEntries, RenderError, SHOWROOM, Shown, Theme};
 use crate::source::Tree;
 use crate::view::buyer::Papers;
-use crate::view::{self, HouseStyle, PieceContext, all_pictures, public_pictures};
+use crate::view::showroom::{self, Card, Order};
+use crate::view::{self, HouseStyle, PieceContext, all_pictures, post_cuts, public_pictures, share_cut};
 use crate::write::{Darkroom, KeptFile, Repeated, Secret, Stage, WriteError};
 
 /// How many pieces are made at once before their papers are printed: few enough to hold, enough for every thread.
@@ -94,7 +96,16 @@ pub fn writeup(
         let printer = PaperPrinter::of(&theme, &darkroom)?;
         let (pieces, left_out) = scope.pieces(&survey, &house, &pictures, secret);
         let assets = theme.assets().map(|(path, bytes)| (path, Repeated::of(bytes))).collect();
-        let writing = Writing { scope: &scope, theme: &theme, house: &house, printer: &printer, assets };
+        let order = hung(&pieces, &house);
+        let writing = Writing {
+            scope: &scope,
+            theme: &theme,
+            house: &house,
+            printer: &printer,
+            darkroom: &darkroom,
+            order: &order,
+            assets,
+        };
         let mut made = MadePieces { left_out, ..MadePieces::default() };
         writing.pieces(&pieces, printing, &mut made)?;
         writing.carry(&mut made, &survey.folder, today)?;
@@ -121,6 +132,13 @@ pub fn writeup(
         darkroom,
     };
     Ok((survey, Some(written)))
+}
+
+/// The pieces that the public may see, in the order of the showroom.
+fn hung(pieces: &[ToWrite<'_>], house: &HouseStyle) -> Order {
+    let published = pieces.par_iter().filter(|piece| piece.context.published());
+    let cards: Vec<Card> = published.map(|piece| showroom::card(&piece.context)).collect();
+    Order::of(cards, house)
 }
 
 /// Which pieces one writing writes.
@@ -212,6 +230,9 @@ struct Writing<'a> {
     theme: &'a Theme,
     house: &'a HouseStyle,
     printer: &'a PaperPrinter<'a>,
+    darkroom: &'a Darkroom,
+    /// The pieces that the public may see, in the order of the showroom.
+    order: &'a Order,
     /// The theme's assets, by their path in each tree.
     assets: Vec<(&'a str, Repeated<'a>)>,
 }
@@ -330,7 +351,9 @@ impl Writing<'_> {
         let ToWrite { context, buyers, .. } = piece;
         let Begun { papers, printed, unprinted } = begun;
         let wanted = self.scope.wants(context.folder());
-        let (files, entries) = match render::piece_pages(self.theme, context, &papers, buyers, wanted) {
+        let shown = self.shown(context);
+        let pages = render::piece_pages(self.theme, context, &papers, buyers, shown, wanted);
+        let (files, entries) = match pages {
             Ok(pages) => pages,
             Err(fault) => return Ok(Err(fault)),
         };
@@ -349,6 +372,13 @@ impl Writing<'_> {
         }
         unprinted.iter().for_each(|sheet| self.stage().keep(&format!("{}/{}", buyers.folder, sheet.file)));
         Ok(Ok(entries))
+    }
+
+    /// A piece's place in the showroom; `None` where the public does not see it.
+    fn shown(&self, context: &PieceContext<'_>) -> Option<Shown<'_>> {
+        let (card, neighbours) =
+            self.order.piece(&showroom::address(context)).filter(|_| context.published())?;
+        Some(Shown { card, neighbours })
     }
 
     /// Takes over the papers of an earlier writing: of pieces that were left out now, and of sealed ones that are gone.
@@ -404,6 +434,20 @@ impl Writing<'_> {
                 if let Some(picture) = pictures.get(&name).filter(|_| !stage.has(&path)) {
                     stage.hang(picture, &path)?;
                 }
+            }
+        }
+        if !context.published() {
+            return Ok(());
+        }
+        let share = share_cut(context).map(|cut| (format!("{SHOWROOM}/pieces/{slug}/pictures"), cut));
+        let posts = post_cuts(context).into_iter().map(|cut| (format!("{ARCHIVE}/pieces/{slug}/post"), cut));
+        for (folder, wanted) in share.into_iter().chain(posts) {
+            let path = format!("{folder}/{}", wanted.name);
+            if stage.has(&path) {
+                continue;
+            }
+            if let Some(picture) = cut(self.darkroom, pictures, &wanted)? {
+                stage.hang(&picture, &path)?;
             }
         }
         Ok(())

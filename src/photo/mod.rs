@@ -16,6 +16,8 @@
 //! is drawn as the camera of the other saw the same plane (`homography`, `warp`), both are cut to what both show
 //! (`common`), and the picture before is brought to the other's light (`tone`).
 //!
+//! Pictures for sharing are cut from those to a shape that others prescribe (`frame`).
+//!
 //! HEIC is the exception (`heic`, with the feature of that name): its container says how it is turned and what its colours
 //! are, and the decoder does both, so that steps 4 and 5 find nothing left to do.
 //!
@@ -38,6 +40,7 @@ mod common;
 mod decode;
 mod develop;
 mod fault;
+mod frame;
 mod header;
 #[cfg(feature = "heic")]
 mod heic;
@@ -62,9 +65,13 @@ pub const VERSION: u32 = 2;
 /// or of what it is measured on.
 pub const MEASURING: u32 = 1;
 
+/// The version of the framing: raised with every change by which the same pictures give other bytes in a frame.
+pub const FRAMING: u32 = 1;
+
 pub use common::{Crop, common, corners};
 pub use develop::{Checked, Developed, Opened, Settings, check, develop, open, patches, sizes};
 pub use fault::{Defect, Fault};
+pub use frame::{Frame, Keep, framed};
 pub use header::{Header, header};
 pub use homography::{Homography, Spot};
 pub use kind::{FIRST, Format, sniff};

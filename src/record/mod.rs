@@ -25,7 +25,7 @@ pub use part::{
     Sawn, Standing,
 };
 pub use photo::{Mark, Pair, PhotoEntry, PhotoStage, Scale, Shape, Swatch, looks_like_photograph};
-pub use piece::{FoldedSize, Found, Handover, Level, Record, Reserved, Shelf, Size, Use};
+pub use piece::{FoldedSize, Found, Handover, Level, Record, Reserved, Shelf, Size, Use, WebLink};
 pub use seal::{Amended, SEAL_BROKEN, Seal, schema_of_seals, today_for_buyer};
 pub use story::{Story, may_link};
 pub use surface::{Act, Ingredient, Step, Surface};
@@ -33,7 +33,9 @@ pub use treatment::{
     Cause, Choice, Confidence, Cost, Decision, Finding, FindingSeverity, Lesson, Open, Outcome, Test,
     Undoable, Undone, Why, Work,
 };
-pub use workshop::{Climate, Drying, Language, Paper, Region, Stock, StockItem, Tin, Units, Workshop};
+pub use workshop::{
+    Climate, Drying, HowToBuy, Language, Paper, Region, Stock, StockItem, Tin, Units, Workshop,
+};
 
 use std::cell::LazyCell;
 use std::collections::BTreeMap;

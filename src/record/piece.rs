@@ -150,6 +150,16 @@ table! {
 }
 
 table! {
+    /// A film, a thread or a page elsewhere that shows the piece.
+    pub struct WebLink ("[[link]]") {
+        /// Its address on the web.
+        "to" => to: Said<Brief<2000>>,
+        /// What is to be seen there, as printed.
+        "what" => what: Said<Brief<200>>,
+    }
+}
+
+table! {
     /// Everything that is known about one piece.
     pub struct Record ("record.toml") {
         /// What it is, in a few words.
@@ -180,6 +190,8 @@ table! {
         "publish" => publish: Option<Said<bool>>,
         /// The price asked, printed in the showroom until handover.
         "asking" => asking: Option<Said<Money>>,
+        /// The day from which it can be had; the day of the last work if not said.
+        "for-sale-since" => for_sale_since: Option<Said<NaiveDate>>,
         /// That somebody keeps it for the moment.
         "reserved" => reserved: Option<Said<Reserved>>,
         /// The photograph that stands for the piece.
@@ -222,6 +234,8 @@ table! {
         "pair" => pairs: Vec<Row<Pair>>,
         /// Colours measured from photographs.
         "swatch" => swatches: Vec<Row<Swatch>>,
+        /// Where else on the web it is shown.
+        "link" => links: Vec<Row<WebLink>>,
         /// What to remember; for the archive alone.
         "lesson" => lessons: Private<Vec<Said<Lesson>>>,
         /// What it cost; for the archive alone.

@@ -206,7 +206,7 @@ pub fn schema_of_seals(key: &str) -> Option<SchemaNode<'static>> {
 const PHOTOGRAPHS: &str = "photographs";
 
 /// Keys that steer what is published and say nothing about the piece.
-const SETTINGS: [&str; 2] = ["publish", "asking"];
+const SETTINGS: [&str; 4] = ["publish", "asking", "for-sale-since", "link"];
 
 /// What the buyer may read of a piece today, in canonical form; `None` where its record is no TOML.
 ///

@@ -108,16 +108,37 @@ table! {
 }
 
 table! {
+    /// How a piece is bought, in short sentences for the showroom.
+    pub struct HowToBuy ("[how-to-buy]") {
+        /// How it can be seen before.
+        "viewing" => viewing: Option<Said<Brief<300>>>,
+        /// How it is paid for.
+        "payment" => payment: Option<Said<Brief<300>>>,
+        /// How it is fetched.
+        "collection" => collection: Option<Said<Brief<300>>>,
+        /// Whether it is brought, where to and for how much.
+        "delivery" => delivery: Option<Said<Brief<300>>>,
+        /// Whether it may come back.
+        "returns" => returns: Option<Said<Brief<300>>>,
+    }
+    example = "{ viewing = \"At the workshop, by arrangement.\" }";
+}
+
+table! {
     /// The workshop: its name on the papers, its money and units, its tins.
     pub struct Workshop ("workshop.toml") {
         /// The name that stands on the papers.
         "name" => name: Said<Brief<200>>,
         /// Town or region, as printed.
         "place" => place: Option<Said<Text>>,
-        /// How a buyer reaches the workshop, as printed.
+        /// How a buyer reaches the workshop, as printed: a mail address, a telephone number or the address of a form.
         "contact" => contact: Option<Said<Text>>,
         /// A sentence or two for the showroom's front page.
         "about" => about: Option<Said<Text>>,
+        /// The number of the piece that the showroom begins with, while it is for sale; the newest one if not said.
+        "lead" => lead: Option<Said<Brief<60>>>,
+        /// How a piece is bought.
+        "how-to-buy" => how_to_buy: Option<Said<HowToBuy>>,
         /// A notice for every public page, such as that pictures are renderings.
         "notice" => notice: Option<Said<Text>>,
         /// The language of the papers; `en-GB`.
@@ -136,7 +157,7 @@ table! {
         "overhead-per-hour" => overhead_per_hour: Private<Option<Said<Money>>>,
         /// The same as a percentage of what was spent on a piece, instead; archive only.
         "overhead-percent" => overhead_percent: Private<Option<Said<Surcharge>>>,
-        /// Where the showroom will stand on the web, if anywhere.
+        /// Where the showroom will stand on the web, if anywhere, such as `https://www.example.org/furniture/`.
         "address" => address: Option<Said<Text>>,
         /// Where the buyers' papers will stand on the web, if anywhere; labels lead to the piece's folder below it.
         "papers-address" => papers_address: Option<Said<Text>>,

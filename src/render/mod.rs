@@ -5,6 +5,7 @@ mod label;
 mod pack;
 #[cfg(feature = "papers")]
 pub mod paper;
+mod published;
 mod site;
 mod theme;
 
@@ -12,7 +13,7 @@ pub use calendar::calendar;
 pub use label::label_svg;
 pub use pack::pack;
 pub use site::{
-    ARCHIVE, BuyersFolder, PieceEntries, SHOWROOM, buyer_pages, buyer_papers, front_pages, piece_pages,
+    ARCHIVE, BuyersFolder, PieceEntries, SHOWROOM, Shown, buyer_pages, buyer_papers, front_pages, piece_pages,
 };
 pub use theme::{Colour, LabelInks, PaperInks, Theme, ThemeChoice, ThemeFile, built_in};
 

@@ -2,13 +2,15 @@
 
 use chrono::NaiveDate;
 use serde::{Deserialize, Serialize};
-use serde_json::{Value, json};
 
+use super::published::for_machines;
 use super::{RenderError, Theme, calendar, label_svg};
 use crate::claim::says;
 use crate::pack::File;
 use crate::record::Stock;
+use crate::unit::legible::without_unseen;
 use crate::view::buyer::{Papers, Printed};
+use crate::view::showroom::Card;
 use crate::view::{BuildRecord, HouseStyle, Page, PieceContext, SHEETS, archive, buyer, showroom};
 
 /// The owner's calendar, beside the papers.
@@ -126,8 +128,8 @@ pub fn buyer_pages(
 /// What the front pages tell of one piece; it can be kept for a day on which its papers cannot be made.
 #[derive(Debug, Clone, Serialize, Deserialize)]
 pub struct PieceEntries {
-    /// Its card in the showroom, where it is published: a [`Card`](showroom::Card).
-    pub card: Option<Value>,
+    /// Its card in the showroom, where it is published.
+    pub card: Option<Card>,
     /// What the archive's front page tells of it.
     pub entry: archive::ArchiveEntry,
 }
@@ -139,9 +141,19 @@ impl PieceEntries {
     }
 }
 
+/// A piece that the showroom shows, and its place among the others.
+#[derive(Clone, Copy)]
+pub struct Shown<'a> {
+    /// Its card.
+    pub card: &'a Card,
+    /// The pieces before and after it.
+    pub neighbours: showroom::Neighbours<'a>,
+}
+
 /// Everything that is written as pages for one piece, by all trees, and what the front pages tell of it.
 ///
-/// `wanted` is whether its own pages are made, and not only its entries on the front pages.
+/// `shown` is its place in the showroom, where it is published; `wanted` is whether its own pages are made, and not only
+/// its entries on the front pages.
 ///
 /// # Errors
 /// [`RenderError`] where the theme cannot be used.
@@ -150,6 +162,7 @@ pub fn piece_pages(
     context: &PieceContext<'_>,
     papers: &Papers,
     buyers: &BuyersFolder,
+    shown: Option<Shown<'_>>,
     wanted: bool,
 ) -> Result<(Vec<File>, PieceEntries), RenderError> {
     let (house, slug) = (context.house(), context.slug());
@@ -158,15 +171,12 @@ pub fn piece_pages(
         |unlisted| (papers.sheets.record.title.clone(), papers.sheets.record.summary.clone(), unlisted);
     let page = |tree: &str| format!("{tree}/pieces/{slug}/index.html");
     let mut files = Vec::new();
-    let mut card = None;
-    if context.published() {
-        let shown = showroom::piece_page(context, &papers.sheets.record);
-        card = Some(json!(showroom::card(&shown, &slug)));
-        if wanted {
-            let (title, description, unlisted) = leaf(false);
-            let leaf = PageContent { root: FROM_PIECE, title, description, unlisted, content: &shown };
-            files.push(printer.print(page(SHOWROOM), "showroom-piece.html", leaf)?);
-        }
+    if let Some(Shown { card, neighbours }) = shown.filter(|_| wanted) {
+        let content = showroom::piece_page(context, card, neighbours);
+        let (title, description, unlisted) = leaf(false);
+        let leaf = PageContent { root: FROM_PIECE, title, description, unlisted, content: &content };
+        files.push(printer.print(page(SHOWROOM), "showroom-piece.html", leaf)?);
+        files.extend(post_pages(&printer, context, &content)?);
     }
     let kept = archive::piece_page(context, papers, &buyers.folder);
     let entry = archive::entry(context, &kept);
@@ -176,10 +186,28 @@ pub fn piece_pages(
         files.push(printer.print(page(ARCHIVE), "archive-piece.html", leaf)?);
         files.extend(buyer_pages(theme, house, papers, &buyers.folder)?);
     }
-    Ok((files, PieceEntries { card, entry }))
+    Ok((files, PieceEntries { card: shown.map(|shown| shown.card.clone()), entry }))
 }
 
-/// The front pages of showroom and archive, from what they tell of each piece.
+/// What a post about a piece is made from: a page in the archive, and its texts as a file.
+fn post_pages(
+    printer: &PagePrinter<'_>,
+    context: &PieceContext<'_>,
+    shown: &showroom::ShowroomPiece,
+) -> Result<Vec<File>, RenderError> {
+    let kit = archive::post_kit(context, shown);
+    let folder = format!("{ARCHIVE}/pieces/{}", context.slug());
+    let title = context.house().words().say(&says!("post-of", title = kit.title.as_str()));
+    let page =
+        PageContent { root: FROM_PIECE, title, description: String::new(), unlisted: true, content: &kit };
+    let text = without_unseen(&kit.plain()).into_owned().into_bytes();
+    Ok(vec![
+        printer.print(format!("{folder}/post.html"), "archive-post.html", page)?,
+        File { path: format!("{folder}/post.txt"), bytes: text },
+    ])
+}
+
+/// The front pages of showroom and archive, from what they tell of each piece, and what the showroom tells machines.
 ///
 /// # Errors
 /// [`RenderError`] where the theme cannot be used.
@@ -192,13 +220,7 @@ pub fn front_pages(
     let printer = PagePrinter { theme, house };
     let (cards, entries): (Vec<_>, Vec<_>) =
         pieces.into_iter().map(|piece| (piece.card, piece.entry)).unzip();
-    let showroom = PageContent {
-        root: "",
-        title: house.view().name.clone(),
-        description: house.view().about.clone(),
-        unlisted: false,
-        content: &showroom::front(cards.into_iter().flatten().collect()),
-    };
+    let mut files = showroom_pages(&printer, cards.into_iter().flatten().collect())?;
     let archive = PageContent {
         root: "",
         title: house.words().say(&says!("archive-of", workshop = house.view().name.as_str())),
@@ -206,10 +228,46 @@ pub fn front_pages(
         unlisted: true,
         content: &archive::front(entries, stock, house),
     };
-    Ok(vec![
-        printer.print(format!("{SHOWROOM}/index.html"), "showroom-front.html", showroom)?,
-        printer.print(format!("{ARCHIVE}/index.html"), "archive-front.html", archive)?,
-    ])
+    files.push(printer.print(format!("{ARCHIVE}/index.html"), "archive-front.html", archive)?);
+    Ok(files)
+}
+
+/// The showroom's own pages: its front, the pages of its rooms, the one for lost addresses, and the files for machines.
+fn showroom_pages(printer: &PagePrinter<'_>, cards: Vec<Card>) -> Result<Vec<File>, RenderError> {
+    let house = printer.house;
+    let (front, rooms) = showroom::front(cards.clone(), house);
+    let description = || house.view().about.clone();
+    let content = PageContent {
+        root: "",
+        title: house.view().name.clone(),
+        description: description(),
+        unlisted: false,
+        content: &front,
+    };
+    let mut files = vec![printer.print(format!("{SHOWROOM}/index.html"), "showroom-front.html", content)?];
+    let mut paths = vec!["index.html".to_owned()];
+    for room in &rooms {
+        let content = PageContent {
+            root: "",
+            title: room.title.clone(),
+            description: description(),
+            unlisted: false,
+            content: &room.page,
+        };
+        files.push(printer.print(format!("{SHOWROOM}/{}", room.path), "showroom-room.html", content)?);
+        paths.push(room.path.clone());
+    }
+    let (missing, root) = showroom::missing_page(house);
+    let content = PageContent {
+        root: &root,
+        title: house.words().say(&says!("page-missing")),
+        description: String::new(),
+        unlisted: true,
+        content: &missing,
+    };
+    files.push(printer.print(format!("{SHOWROOM}/404.html"), "showroom-missing.html", content)?);
+    files.extend(for_machines(house, SHOWROOM, &cards, &paths));
+    Ok(files)
 }
 
 #[cfg(test)]
@@ -222,6 +280,7 @@ mod tests {
     use crate::render::ThemeChoice;
     use crate::source::Tree;
     use crate::trade::Trade;
+    use crate::view::showroom::Order;
 
     /// A piece for sale, one that was handed over, and one that the public must not see.
     const PIECES: [(&str, &str); 3] = [
@@ -275,11 +334,16 @@ mod tests {
         /// All trees, with the pages of those pieces only that are wanted.
         fn rendered(&self, wanted: impl Fn(&str) -> bool) -> Rendered {
             let (mut files, mut entries) = (Vec::new(), Vec::new());
+            let published = (0..self.pieces.len()).map(|place| self.piece(place));
+            let published = published.filter(PieceContext::published);
+            let order = Order::of(published.map(|context| showroom::card(&context)).collect(), &self.house);
             for context in (0..self.pieces.len()).map(|place| self.piece(place)) {
                 let slug = context.slug();
                 let buyers = BuyersFolder { folder: format!("buyers/{slug}-token"), address: None };
                 let papers = buyer_papers(&context, None);
-                let pages = piece_pages(&self.theme, &context, &papers, &buyers, wanted(&slug));
+                let shown = order.piece(&showroom::address(&context)).filter(|_| context.published());
+                let shown = shown.map(|(card, neighbours)| Shown { card, neighbours });
+                let pages = piece_pages(&self.theme, &context, &papers, &buyers, shown, wanted(&slug));
                 let (own, entry) = pages.expect("the theme fits");
                 files.extend(own);
                 entries.push(entry);
@@ -332,7 +396,8 @@ mod tests {
     fn the_showroom_has_a_front_and_a_page_of_each_published_piece() {
         let rendered = Workshop::open().rendered(|_| true);
         let pages = ["pieces/t-1/index.html", "pieces/t-2/index.html"];
-        assert_eq!(rendered.paths(SHOWROOM), [&["index.html"][..], &pages].concat());
+        let all = [&["404.html", "index.html"][..], &pages, &["robots.txt"]].concat();
+        assert_eq!(rendered.paths(SHOWROOM), all);
         for page in pages {
             assert!(rendered.text("showroom/index.html").contains(page), "{page}");
         }
@@ -353,7 +418,13 @@ mod tests {
         let rendered = Workshop::open().rendered(|_| true);
         let slugs = ["t-1", "t-2", "t-3-b"];
         let pages = slugs.map(|slug| format!("pieces/{slug}/index.html"));
-        assert_eq!(rendered.paths(ARCHIVE), [&["index.html".to_owned()][..], &pages].concat());
+        let mut all = [&["index.html".to_owned()][..], &pages].concat();
+        // What a post is made from is there for pieces that the public sees.
+        for slug in ["t-1", "t-2"] {
+            all.extend(["post.html", "post.txt"].map(|file| format!("pieces/{slug}/{file}")));
+        }
+        all.sort();
+        assert_eq!(rendered.paths(ARCHIVE), all);
         for (slug, page) in slugs.iter().zip(&pages) {
             assert!(rendered.text("archive/index.html").contains(page), "{page}");
             let leads = format!("buyers/{slug}-token");
@@ -407,7 +478,9 @@ mod tests {
     #[test]
     fn only_the_showroom_asks_to_be_found() {
         for (path, page) in Workshop::open().rendered(|_| true).pages() {
-            assert_eq!(page.contains("noindex"), !path.starts_with(SHOWROOM), "{path}");
+            // Nobody looks for the page that is shown for lost addresses.
+            let found = path.starts_with(SHOWROOM) && path != "showroom/404.html";
+            assert_eq!(page.contains("noindex"), !found, "{path}");
         }
     }
 
@@ -419,7 +492,10 @@ mod tests {
             // The tree of a buyer is one folder further down.
             let root = if path.starts_with("buyers/") { 2 } else { 1 };
             let up = "../".repeat(path.matches('/').count() - root);
-            assert!(page.contains(&format!("\"{up}assets/style.css\"")), "{path}");
+            // It may be shown at any depth, so that its paths are whole.
+            let up = if path == "showroom/404.html" { "/" } else { &up };
+            let style = if path.starts_with(SHOWROOM) { "showroom" } else { "style" };
+            assert!(page.contains(&format!("\"{up}assets/{style}.css\"")), "{path}");
         }
     }
 

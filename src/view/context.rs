@@ -4,7 +4,8 @@ use chrono::NaiveDate;
 
 use super::names::Names;
 use super::page::WorkshopView;
-use crate::derive::{Claims, Facts, Offer, PhotoFacts, Workpiece, offer};
+use crate::claim::{Message, says};
+use crate::derive::{Claims, Contact, Facts, Offer, PhotoFacts, ShowroomAddress, Workpiece, offer};
 use crate::fields::{Said, Text};
 use crate::record::{Folder, Paper, Piece, Record, Seal, Stock, StockItem, Tin, Workshop};
 use crate::trade::Trade;
@@ -22,6 +23,14 @@ pub struct HouseStyle {
     words: Words,
     pub(super) widths: Vec<u32>,
     papers_address: Option<String>,
+    /// Where the showroom stands on the web.
+    showroom: Option<ShowroomAddress>,
+    /// The number of the piece that the showroom begins with.
+    lead: Option<String>,
+    contact: Contact,
+    /// How a piece is bought: what each line is about, and what it says.
+    how_to_buy: Vec<(Message, String)>,
+    currency: Option<String>,
     /// The day that papers are written on.
     today: NaiveDate,
     view: WorkshopView,
@@ -38,6 +47,15 @@ impl HouseStyle {
             units: UnitFormat::of(workshop),
             widths: widths(workshop),
             today,
+            showroom: workshop.address.as_ref().and_then(|address| ShowroomAddress::read(address).ok()),
+            lead: workshop.lead.as_ref().map(|lead| lead.to_string()),
+            contact: Contact::read(&text(&workshop.contact)),
+            how_to_buy: how_to_buy(workshop),
+            currency: workshop
+                .currency
+                .as_ref()
+                .map(|currency| currency.to_string())
+                .filter(|code| is_currency(code)),
             papers_address: workshop.papers_address.as_ref().map(|address| address.to_string()),
             view: WorkshopView {
                 name: workshop.name.to_string(),
@@ -67,10 +85,53 @@ impl HouseStyle {
         Some(format!("{}/{folder}/", address.trim_end_matches('/')))
     }
 
+    /// Where the showroom stands on the web; `None` where nothing says so that a browser could follow.
+    pub fn showroom(&self) -> Option<&ShowroomAddress> {
+        self.showroom.as_ref()
+    }
+
+    /// The number of the piece that the showroom begins with, where the workshop chose one.
+    pub(super) fn lead(&self) -> Option<&str> {
+        self.lead.as_deref()
+    }
+
+    /// How the workshop is reached.
+    pub(super) fn contact(&self) -> &Contact {
+        &self.contact
+    }
+
+    /// How a piece is bought: what each line is about, and what it says.
+    pub(super) fn how_to_buy(&self) -> &[(Message, String)] {
+        &self.how_to_buy
+    }
+
+    /// The code of its currency by ISO 4217; `None` where it is no such code.
+    pub(super) fn currency(&self) -> Option<&str> {
+        self.currency.as_deref()
+    }
+
     /// The workshop as every page shows it.
     pub fn view(&self) -> &WorkshopView {
         &self.view
     }
+}
+
+/// Whether a text may be the code of a currency.
+fn is_currency(code: &str) -> bool {
+    code.len() == 3 && code.bytes().all(|letter| letter.is_ascii_uppercase())
+}
+
+/// How a piece is bought, in the order in which it happens.
+fn how_to_buy(workshop: &Workshop) -> Vec<(Message, String)> {
+    let Some(how) = &workshop.how_to_buy else { return Vec::new() };
+    let ways = [
+        (says!("buy-viewing"), &how.viewing),
+        (says!("buy-payment"), &how.payment),
+        (says!("buy-collection"), &how.collection),
+        (says!("buy-delivery"), &how.delivery),
+        (says!("buy-returns"), &how.returns),
+    ];
+    ways.into_iter().filter_map(|(about, said)| Some((about, said.as_ref()?.to_string()))).collect()
 }
 
 /// Widths that a workshop's photographs are developed to, widest first.

@@ -24,8 +24,8 @@ pub use shared::hazards::{BenchSheet, Caution, Cleared, FinishHazards, HazardShe
 pub use shared::link::Link;
 pub(crate) use shared::markup::escaped;
 pub use shared::photograph::{
-    MarkView, PairEnd, PairView, PatchView, PhotoView, PictureFile, StageView, all_pictures,
-    pair_picture_name, picture_name, public_pictures,
+    Cut, MarkView, PairEnd, PairView, PatchView, PhotoView, PictureFile, SharePicture, StageView,
+    all_pictures, pair_picture_name, picture_name, post_cuts, public_pictures, share_cut,
 };
 pub use shared::reckoning::Reckoning;
 pub use shared::row::{

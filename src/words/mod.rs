@@ -11,9 +11,9 @@ mod unit_format;
 mod vocabulary;
 
 pub use catalogue::{Sentence, Words};
-pub(crate) use day::{day, days, month};
+pub(crate) use day::{day, day_of_year, days, month};
 pub use language::{Language, Unsaid};
-pub(crate) use number::{hours, months, span, trimmed};
+pub(crate) use number::{hours, letter, months, span, trimmed};
 pub(crate) use sentence::{count, list, said, sentence, shortened, text};
 pub(crate) use unit_format::UnitFormat;
 

@@ -39,3 +39,15 @@ pub(crate) fn hours(hours: Hours) -> String {
     let count = hours.count().normalize();
     if count == Decimal::ONE { "1 hour".to_owned() } else { format!("{count} hours") }
 }
+
+/// The letter of a place in a list, counted from 1: `A` to `Z`, then `AA`.
+pub(crate) fn letter(place: usize) -> String {
+    let mut rest = place;
+    let mut letters = Vec::new();
+    while rest > 0 {
+        rest -= 1;
+        letters.push(char::from(b'A' + u8::try_from(rest % 26).unwrap_or(0)));
+        rest /= 26;
+    }
+    letters.iter().rev().collect()
+}

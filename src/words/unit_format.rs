@@ -68,6 +68,12 @@ impl UnitFormat {
         }
     }
 
+    /// A price as a showroom writes it: as an amount of money, and without decimals where there are none.
+    pub(crate) fn price(&self, money: Money) -> String {
+        let written = self.money(money);
+        written.strip_suffix(".00").map(str::to_owned).unwrap_or(written)
+    }
+
     /// A mass that is not known exactly: `24 to 31 kg`, its ends rounded away from each other.
     pub(crate) fn mass(&self, mass: MassSpan) -> String {
         let (low, high) = (mass.low.kg(), mass.high.kg());
@@ -179,5 +185,12 @@ mod tests {
         assert_eq!(format.money(Money(Decimal::new(2225, 3))), "£2.23");
         assert_eq!(format.money(Money(Decimal::new(-2225, 3))), "−£2.23");
         assert_eq!(format.money(Money(Decimal::new(-1, 3))), "£0.00");
+    }
+
+    #[test]
+    fn a_whole_price_has_no_decimals() {
+        let format = UnitFormat { inches: false, currency: "GBP".to_owned() };
+        assert_eq!(format.price(Money(Decimal::new(240, 0))), "£240");
+        assert_eq!(format.price(Money(Decimal::new(2405, 1))), "£240.50");
     }
 }

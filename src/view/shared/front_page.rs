@@ -10,6 +10,7 @@ use super::seal::{SealFor, seal_view};
 use crate::claim::{Claim, Message, Value, says};
 use crate::record::{PartId, Standing};
 use crate::view::context::PieceContext;
+use crate::view::names::finding_anchor;
 use crate::words::{Words, shortened};
 
 /// Letters of a title that have room.
@@ -39,6 +40,8 @@ pub struct KnowLine {
     pub text: String,
     /// Where the build record tells more: `finding 2`; may be empty.
     pub place: String,
+    /// The id of the first finding named there; empty where none is.
+    pub anchor: String,
     /// How much it matters, in a word.
     pub weight: &'static str,
 }
@@ -163,10 +166,12 @@ fn says(context: &PieceContext<'_>) -> String {
 fn know_line(context: &PieceContext<'_>, claim: &Claim) -> KnowLine {
     let said = context.house.words().sentence(claim);
     let (lead, text) = said.parted();
+    let numbers = findings(context, claim);
     KnowLine {
+        anchor: numbers.first().map_or(String::new(), |number| finding_anchor(*number)),
         lead: shortened(&lead, KNOW.0),
         text: whole_sentences(&text, KNOW.1),
-        place: place(context, claim),
+        place: place(context, &numbers),
         weight: claim.weight.word(),
     }
 }
@@ -185,14 +190,19 @@ fn whole_sentences(text: &str, room: usize) -> String {
     if end > 0 { text[..end].to_owned() } else { shortened(text, room) }
 }
 
-/// Where the build record tells more of a claim: the number of its finding.
-fn place(context: &PieceContext<'_>, claim: &Claim) -> String {
+/// The numbers of the findings that a claim rests on.
+fn findings(context: &PieceContext<'_>, claim: &Claim) -> Vec<usize> {
     let ground = crate::claim::Ground::of(context.piece.record_path());
-    let numbers = context.record.findings.iter().zip(1_u32..);
-    let rests = |(finding, _): &(&crate::fields::Row<crate::record::Finding>, u32)| {
+    let numbers = context.record.findings.iter().zip(1..);
+    let rests = |(finding, _): &(&crate::fields::Row<crate::record::Finding>, usize)| {
         claim.basis().contains(&ground.row(finding, "finding"))
     };
-    let numbers: Vec<Value> = numbers.filter(rests).map(|(_, number)| Value::from(number)).collect();
+    numbers.filter(rests).map(|(_, number)| number).collect()
+}
+
+/// Where the build record tells more: the numbers of findings, in words.
+fn place(context: &PieceContext<'_>, numbers: &[usize]) -> String {
+    let numbers: Vec<Value> = numbers.iter().map(|number| Value::from(*number)).collect();
     match numbers.is_empty() {
         true => String::new(),
         false => context.house.words().say(&says!("place-finding", numbers = Value::Series(numbers))),

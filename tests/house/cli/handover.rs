@@ -163,11 +163,13 @@ fn a_change_since_is_told_by_inspect_and_on_every_paper_and_a_second_seal_never_
     let pages =
         papers.iter().filter(|(path, _)| path.ends_with(".html") && !path.ends_with("archive/index.html"));
     let told = "standing was “original”, is now “old repair”";
-    let silent: Vec<&str> = pages
+    let mut silent: Vec<&str> = pages
         .filter(|(_, bytes)| !String::from_utf8_lossy(bytes).contains(told))
         .map(|(path, _)| path.as_str())
         .collect();
-    assert_eq!(silent, ["showroom/index.html"], "the other pages tell it");
+    // Front pages, the page for lost addresses, and what a post is made from are no papers of the piece.
+    silent.retain(|path| !path.ends_with("post.html"));
+    assert_eq!(silent, ["showroom/404.html", "showroom/index.html"], "the other pages tell it");
     let bench = bench
         .args(["handover", "stool"])
         .stdout_has("1 change since seal 1, which stays:")

@@ -45,6 +45,7 @@ const ROOMS: [(&str, Rooms); 3] = [
             "money",
             "identity",
             "amendment",
+            "reach",
             "offer",
             "facts",
             "claims",

@@ -43,6 +43,12 @@ impl<'a> Gallery<'a> {
         Some(view)
     }
 
+    /// The photograph that stands for the piece, with what follows from it; `None` where it cannot be shown.
+    pub(super) fn covered(&self) -> Option<(&PhotographFacts, &PhotoView)> {
+        let number = self.covering()?.photograph.number;
+        self.seen().find(|(facts, view)| facts.photograph.number == number && view.fault.is_empty())
+    }
+
     /// Before and after of the same views.
     pub(crate) fn pairs(&self) -> Vec<PairView> {
         let view = |photograph: &Photograph| Some(&self.shown(photograph)?.view);

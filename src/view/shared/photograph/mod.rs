@@ -1,5 +1,6 @@
 //! Photographs as pages show them, with the marks and patches that lie over them.
 
+mod cut;
 mod gallery;
 mod mark;
 mod pair;
@@ -9,6 +10,7 @@ mod pointers;
 mod sees;
 mod standing;
 
+pub use cut::{Cut, SharePicture, post_cuts, share_cut};
 pub use gallery::{all_pictures, public_pictures};
 pub use mark::MarkView;
 pub use pair::{PairEnd, PairView, pair_picture_name};

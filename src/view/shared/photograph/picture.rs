@@ -1,6 +1,6 @@
 //! Photographs as a page shows them: sizes, words, marks and measured patches.
 
-use serde::Serialize;
+use serde::{Deserialize, Serialize};
 
 use super::mark::{Canvas, MarkView};
 use super::patch::PatchView;
@@ -12,7 +12,7 @@ use crate::view::context::PieceContext;
 use crate::words;
 
 /// One developed size of a photograph.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct PictureFile {
     /// Address, relative to the piece's own folder.
     pub src: String,

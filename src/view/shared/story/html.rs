@@ -22,7 +22,7 @@ pub(crate) fn story_html<'a>(
     pulldown_cmark::html::push_html(&mut html, events);
     // A column without a name has a plain cell over it: a header that says nothing is read out as one. No text of the
     // story can look like this, since its marks are escaped.
-    html.replace("<th></th>", "<td></td>")
+    html.replace("<th></th>", "<td></td>").replace("<th>", "<th scope=\"col\">")
 }
 
 /// A photograph within the story, or its words where there is none to show.

@@ -5,12 +5,14 @@
 
 mod block;
 mod html;
+mod parted;
 mod reader;
 mod sound;
 
 pub use block::{StoryBlock, StoryInline};
 
 pub(crate) use html::story_html;
+pub(crate) use parted::parted;
 pub(crate) use reader::story_blocks;
 pub(crate) use sound::sound;
 

@@ -6,6 +6,7 @@ mod front;
 mod ledger;
 mod lesson;
 mod piece;
+mod post;
 mod reckoning;
 
 pub use completeness::{AdditionRow, CompletenessView, HeadingRow};
@@ -16,4 +17,5 @@ pub use front::{
 pub use ledger::{LedgerLine, LedgerSheet, TaskShare};
 pub use lesson::LessonRow;
 pub use piece::{ArchivePiece, piece_page};
+pub use post::{PostKit, PostPicture, PostText, post_kit};
 pub use reckoning::Reckoned;

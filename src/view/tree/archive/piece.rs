@@ -52,6 +52,8 @@ pub struct ArchivePiece<'a> {
     pub open: Vec<Sentence>,
     /// The seal, and what changed since.
     pub seal: SealView,
+    /// What a post about it is made from, as an address beside the page; empty where the public does not see it.
+    pub post: String,
     /// Address of the buyer's papers, from the written tree's root; may be empty.
     pub buyers_folder: String,
 }
@@ -85,6 +87,7 @@ pub fn piece_page<'a>(
         reckoned: reckoned(context),
         open: context.house.words().sentences(&context.claims.open),
         seal: papers.seal.clone(),
+        post: if context.published() { "post.html".to_owned() } else { String::new() },
         buyers_folder: buyers_folder.to_owned(),
         record,
         disclosure: &papers.sheets.disclosure,
