@@ -36,9 +36,13 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
     let tree = Tree::open(workshop)?;
     let today = chrono::NaiveDate::from_ymd_opt(2026, 11, 25).ok_or("no day")?;
     let survey = journey::survey(&tree, today, &Silent);
-    let house = HouseStyle::of(survey.folder.workshop.as_ref().ok_or("no workshop.toml")?, today);
+    let house = HouseStyle::of(
+        survey.folder.workshop.as_ref().ok_or("no workshop.toml")?,
+        survey.languages.workshop(),
+        today,
+    );
     let start = Instant::now();
-    let theme = Theme::load(&tree, &survey.theme)?;
+    let theme = Theme::load(&tree, &survey.theme, &survey.languages)?;
     let press = Press::of(&theme)?;
     println!("press ready in {:?}", start.elapsed());
     for workpiece in &survey.pieces {

@@ -71,6 +71,8 @@ pub enum Value {
     Area(Area),
     /// An amount of money.
     Money(Money),
+    /// A temperature in degrees Celsius.
+    Celsius(f64),
     /// A number with at most so many decimals.
     Number(f64, usize),
     /// From one number to another.

@@ -191,7 +191,7 @@ impl House {
             PieceShown::of(piece, survey.piece(&piece.folder), before.as_ref(), secret, has)
         };
         Sight {
-            house: workshop.map(|workshop| HouseStyle::of(workshop, today())),
+            house: workshop.map(|workshop| HouseStyle::of(workshop, survey.languages.workshop(), today())),
             pieces: survey.folder.pieces.iter().map(shown).collect(),
             max_pixels: journey::most_pixels(workshop),
             tree,

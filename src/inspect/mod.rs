@@ -93,7 +93,8 @@ pub fn codes() -> Vec<&'static Code> {
         .iter()
         .copied()
         .chain([&NO_RECORD, &LOOSE_AFTER_SEAL, &SEAL_BROKEN, &PAPER_NOT_MADE])
-        .chain(trade::CODES.iter().copied());
+        .chain(trade::CODES.iter().copied())
+        .chain(crate::words::CODES.iter().copied());
     let mut codes: Vec<_> = reading.chain(RULES.iter().map(|rule| rule.code)).collect();
     codes.sort_by_key(|code| code.name);
     codes

@@ -96,11 +96,11 @@ pub fn handover(
     }
     let handed = {
         let workshop = survey.folder.workshop.as_ref().expect("its absence is a mistake, which was refused");
-        let house = HouseStyle::of(workshop, today);
+        let house = HouseStyle::of(workshop, survey.languages.workshop(), today);
         let workpiece = survey.piece(order.piece).expect("an unread record was refused");
         let context = PieceContext::of(&survey.folder, workpiece, &survey.trade, &house);
         let pictures = pictures.get(order.piece).expect("every piece has its pictures, be there none");
-        let theme = Theme::load(tree, &survey.theme)?;
+        let theme = Theme::load(tree, &survey.theme, &survey.languages)?;
         let (pack, seal) = context.pack_and_seal().expect("the piece was sealed above");
         // The address is the same that `writeup` gives the papers; without one, no secret is needed.
         let address = match (&workshop.papers_address, tree.root()) {

@@ -30,6 +30,7 @@ use crate::render::{self, BuyersFolder, ThemeChoice};
 use crate::source::Tree;
 use crate::trade::Trade;
 use crate::view::{self, PieceContext};
+use crate::words::Languages;
 use crate::write::{self, Darkroom, Secret};
 use reading::ReadWorkshop;
 use workroom::{Handling, Workroom};
@@ -75,6 +76,8 @@ pub struct Survey {
     pub trade: Trade,
     /// The theme that it takes.
     pub theme: ThemeChoice,
+    /// The languages that it writes in.
+    pub languages: Languages,
     /// What is wrong or missing, the most serious first.
     pub diagnostics: Vec<Diagnostic>,
     /// The day of the inspection.

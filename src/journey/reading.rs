@@ -15,6 +15,7 @@ use crate::record::{self, Folder, Piece, Record};
 use crate::render::ThemeChoice;
 use crate::source::Tree;
 use crate::trade::Trade;
+use crate::words::Languages;
 use crate::write::WriteError;
 
 /// A workshop that has been read, before its photographs are looked at.
@@ -23,6 +24,7 @@ pub(super) struct ReadWorkshop {
     pub(super) folder: Folder,
     trade: Trade,
     theme: ThemeChoice,
+    languages: Languages,
     diagnostics: Vec<Diagnostic>,
 }
 
@@ -50,7 +52,9 @@ impl ReadWorkshop {
         diagnostics.extend(problems);
         let (theme, problems) = ThemeChoice::of(tree, folder.workshop.as_ref());
         diagnostics.extend(problems);
-        ReadWorkshop { folder, trade, theme, diagnostics }
+        let (languages, problems) = Languages::of(tree, &folder);
+        diagnostics.extend(problems);
+        ReadWorkshop { folder, trade, theme, languages, diagnostics }
     }
 
     /// What follows from each record that could be read; `digests` gives those of a piece's public photographs.
@@ -94,10 +98,10 @@ impl ReadWorkshop {
         let finished = drafts.into_par_iter().map(finish).collect::<Result<Vec<_>, WriteError>>();
         progress.end();
         let (pieces, pictures): (Vec<Workpiece>, PicturesOfAll) = finished?.into_iter().unzip();
-        let ReadWorkshop { folder, trade, theme, mut diagnostics } = self;
+        let ReadWorkshop { folder, trade, theme, languages, mut diagnostics } = self;
         diagnostics.extend(inspect::inspect(&folder, &pieces, &trade, today));
         diag::sort(&mut diagnostics);
         diag::bound(&mut diagnostics);
-        Ok((Survey { folder, pieces, trade, theme, diagnostics, today }, pictures))
+        Ok((Survey { folder, pieces, trade, theme, languages, diagnostics, today }, pictures))
     }
 }

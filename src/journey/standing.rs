@@ -14,6 +14,7 @@ use crate::record::Piece;
 use crate::render::{ARCHIVE, PieceEntries, SHOWROOM};
 use crate::unit::legible::escaped_json;
 use crate::view::archive;
+use crate::words::Words;
 use crate::write::Stage;
 
 /// Where the papers of each piece are noted, in the tree that only the workshop sees.
@@ -57,7 +58,7 @@ pub struct Stands {
 impl Stands {
     /// That they are from before, in words.
     pub fn words(&self) -> String {
-        archive::from_before(self.since)
+        archive::from_before(&Words::for_diagnostics(), self.since)
     }
 }
 
@@ -94,6 +95,7 @@ impl Standing {
         mut self,
         stage: &Stage,
         piece: Option<&Piece>,
+        words: &Words,
         today: NaiveDate,
     ) -> Result<(Stands, Option<PieceEntries>), Error> {
         let since = *self.since.get_or_insert(today);
@@ -114,7 +116,7 @@ impl Standing {
         if self.entries.card.is_some() {
             stage.carry(&page(SHOWROOM))?;
         }
-        Ok((stands, Some(self.entries.from_before(since))))
+        Ok((stands, Some(self.entries.from_before(words, since))))
     }
 }
 

@@ -9,6 +9,7 @@ use crate::record;
 use crate::source::Tree;
 use crate::trade::Trade;
 use crate::view::{self, ClaimSheet, HouseStyle, PieceContext};
+use crate::words::Languages;
 
 /// One sentence of a sheet.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -53,7 +54,7 @@ pub fn told(tree: &Tree, folder: &str, sheet: ClaimSheet, today: NaiveDate) -> O
     let (trade, _) = Trade::with(tree);
     let piece = read.pieces.iter().find(|piece| piece.folder == folder)?;
     let workpiece = Workpiece::unopened(&read, piece, &trade)?;
-    let house = HouseStyle::of(read.workshop.as_ref()?, today);
+    let house = HouseStyle::of(read.workshop.as_ref()?, Languages::of(tree, &read).0.workshop(), today);
     let context = PieceContext::of(&read, &workpiece, &trade, &house);
     let words = house.words();
     let said = view::said(&context, sheet).into_iter().map(|(heading, claim)| Told {

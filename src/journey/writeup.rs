@@ -91,8 +91,8 @@ pub fn writeup(
         read.inspected(drafts, &room, |piece| scope.handling(piece), today, progress)?;
     let made = {
         let Some(workshop) = survey.folder.workshop.as_ref() else { return Ok((survey, None)) };
-        let house = HouseStyle::of(workshop, today);
-        let theme = Theme::load(tree, &survey.theme)?;
+        let house = HouseStyle::of(workshop, survey.languages.workshop(), today);
+        let theme = Theme::load(tree, &survey.theme, &survey.languages)?;
         let printer = PaperPrinter::of(&theme, &darkroom)?;
         let (pieces, left_out) = scope.pieces(&survey, &house, &pictures, secret);
         let assets = theme.assets().map(|(path, bytes)| (path, Repeated::of(bytes))).collect();
@@ -390,7 +390,8 @@ impl Writing<'_> {
                 continue;
             }
             let folder = standing.folder.clone();
-            let (stands, entries) = standing.carry(self.stage(), piece.map(|piece| &**piece), today)?;
+            let (stands, entries) =
+                standing.carry(self.stage(), piece.map(|piece| &**piece), self.house.words(), today)?;
             if let Some(entries) = entries {
                 made.entries.insert(folder.clone(), entries);
             }

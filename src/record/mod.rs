@@ -34,7 +34,7 @@ pub use treatment::{
     Undoable, Undone, Why, Work,
 };
 pub use workshop::{
-    Climate, Drying, HowToBuy, Language, Paper, Region, Stock, StockItem, Tin, Units, Workshop,
+    Climate, Drying, HowToBuy, Paper, Region, Stock, StockItem, Tin, Units, Workshop,
 };
 
 use std::cell::LazyCell;
@@ -451,7 +451,6 @@ mod tests {
             ("ends", Ends::WORDS),
             ("grain", Grain::WORDS),
             ("held", Held::WORDS),
-            ("language", Language::WORDS),
             ("level", Level::WORDS),
             ("opening", Opening::WORDS),
             ("outcome", Outcome::WORDS),

@@ -144,6 +144,8 @@ table! {
         "on" => on: Option<Said<NaiveDate>>,
         /// For how much.
         "price" => price: Private<Option<Said<Money>>>,
+        /// The language of its papers for the buyer; the workshop's if not said.
+        "language" => language: Option<Said<Text>>,
         /// What goes with it.
         "given" => given: Vec<Said<Text>>,
     }

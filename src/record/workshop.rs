@@ -8,20 +8,14 @@ use crate::fields::{
 use crate::unit::Money;
 
 choices! {
-    /// The language of the papers.
-    pub enum Language {
-        /// British English.
-        BritishEnglish = "en-GB" ["british", "british english", "en", "english"],
-    }
-}
-
-choices! {
-    /// The units that papers print lengths in.
+    /// The units that papers print lengths, weights and temperatures in.
     pub enum Units {
         /// Millimetres alone.
         Millimetres = "mm" ["metric", "millimetre"],
         /// Millimetres, with inches after them.
-        MillimetresAndInches = "mm-and-inches" ["both", "inches", "millimetres and inches"],
+        MillimetresAndInches = "mm-and-inches" ["both", "millimetres and inches"],
+        /// Inches, pounds and degrees Fahrenheit alone.
+        Inches = "inches" ["imperial", "us customary"],
     }
 }
 
@@ -141,15 +135,15 @@ table! {
         "how-to-buy" => how_to_buy: Option<Said<HowToBuy>>,
         /// A notice for every public page, such as that pictures are renderings.
         "notice" => notice: Option<Said<Text>>,
-        /// The language of the papers; `en-GB`.
-        "language" => language: Option<Said<Language>>,
+        /// The language of showroom, archive and papers, such as `en-GB` or `en-US`, or one of your own in `words/`.
+        "language" => language: Option<Said<Text>>,
         /// Whose rules the cautions quote; the rules of several regions are quoted if not said.
         "region" => region: Option<Said<Region>>,
         /// The currency's three letters (ISO 4217), such as `GBP`.
         "currency" => currency: Option<Said<Text>>,
-        /// Units of length on the papers.
+        /// Units on the papers; those of the language if not said.
         "units" => units: Option<Said<Units>>,
-        /// Paper size.
+        /// Paper size; that of the language if not said.
         "paper" => paper: Option<Said<Paper>>,
         /// What an hour of work is reckoned at; archive only.
         "hourly-rate" => hourly_rate: Private<Option<Said<Money>>>,

@@ -7,14 +7,16 @@ use qrcode::types::QrResult;
 use qrcode::{Color, EcLevel, QrCode, Version};
 
 use super::LabelInks;
+use crate::claim::says;
 use crate::unit::legible::without_unseen;
 use crate::view::{self, Label};
+use crate::words::Words;
 
 /// White around a code, in modules, as ISO/IEC 18004 asks for.
 const QUIET: usize = 4;
 
 /// The label as an SVG picture of 90 by 55 mm. Its letters are the reader's own.
-pub fn label_svg(label: &Label, workshop: &str, inks: &LabelInks) -> String {
+pub fn label_svg(label: &Label, workshop: &str, words: &Words, inks: &LabelInks) -> String {
     let mut lines = String::new();
     let mut y = 17.0;
     for (text, size, weight, most) in [(&label.number, 5.2, 600, 22), (&label.what, 4.2, 400, 27)] {
@@ -34,6 +36,7 @@ pub fn label_svg(label: &Label, workshop: &str, inks: &LabelInks) -> String {
             below += 3.1;
         }
     }
+    let title = says!("label-title", number = label.number.as_str(), piece = label.what.as_str());
     let (path, across) = modules(&label.code);
     let scale = 30.0 / across as f64;
     format!(
@@ -43,7 +46,7 @@ pub fn label_svg(label: &Label, workshop: &str, inks: &LabelInks) -> String {
          <g font-family=\"{serif}\" fill=\"{ink}\"><text x=\"5\" y=\"8.5\" font-size=\"2.8\" \
          font-family=\"{sans}\" fill=\"{dye}\">{}</text>{lines}</g>\
          <g transform=\"translate(57 6) scale({scale:.5})\"><path d=\"{path}\" fill=\"#000\"/></g></svg>\n",
-        escaped(&format!("Label: {}, {}", label.number, label.what)),
+        escaped(&words.say(&title)),
         escaped(workshop),
         serif = escaped(&inks.serif),
         sans = escaped(&inks.sans),
@@ -140,7 +143,7 @@ fn escaped(text: &str) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::render::{Theme, ThemeChoice};
+    use crate::render::Theme;
     use crate::source::Tree;
 
     fn label(what: &str) -> Label {
@@ -159,8 +162,9 @@ mod tests {
     #[test]
     fn names_are_text_and_never_markup() {
         let tree = Tree::of([("workshop.toml", "")]);
-        let theme = Theme::load(&tree, &ThemeChoice::of(&tree, None).0).expect("the built-in theme reads");
-        let svg = label_svg(&label("<script>\"&' \u{7}"), "A & B", theme.label());
+        let theme = Theme::built_in(&tree).expect("the built-in theme reads");
+        let svg =
+            label_svg(&label("<script>\"&' \u{7}"), "A & B", &Words::with_currency("GBP"), theme.label());
         assert!(svg.contains("&lt;script&gt;") && !svg.contains("<script>") && !svg.contains('\u{7}'));
         assert!(svg.contains("A &amp; B"));
     }

@@ -2,10 +2,11 @@
 
 use super::site::{ALL_SHEETS, LABEL};
 use super::{RenderError, Theme, buyer_pages};
+use crate::claim::{Message, says};
 use crate::pack::File;
 use crate::unit::legible::{escaped_json, one_line, without_unseen};
 use crate::view::buyer::Papers;
-use crate::view::{PieceContext, SHEETS};
+use crate::view::{PieceContext, SHEETS, SheetKind};
 
 /// The page that is to be read first.
 const READ_ME: &str = "read-me-first.txt";
@@ -43,89 +44,56 @@ pub fn pack(
 }
 
 /// What each file is, for those that a reader may wonder about; a folder ends with a slash.
-fn contents() -> Vec<(String, &'static str)> {
+fn contents() -> Vec<(String, Message)> {
     let file = |name: &str, says| (name.to_owned(), says);
-    let mut all = vec![file("index.html", "where to begin: open it in any browser, by a double-click")];
-    all.extend(SHEETS.iter().map(|sheet| (format!("{}.html", sheet.name), sheet.page_says)));
-    all.push((format!("{ALL_SHEETS}.pdf"), "all papers in one file, to print"));
-    all.extend(SHEETS.iter().map(|sheet| (format!("{}.pdf", sheet.name), sheet.print_is_for)));
+    let mut all = vec![file("index.html", says!("pack-index"))];
+    let page = |sheet: &SheetKind| (format!("{}.html", sheet.name), Message::word("pack-page", sheet.name));
+    all.extend(SHEETS.iter().map(page));
+    all.push((format!("{ALL_SHEETS}.pdf"), says!("pack-all")));
+    let print = |sheet: &SheetKind| (format!("{}.pdf", sheet.name), Message::word("pack-print", sheet.name));
+    all.extend(SHEETS.iter().map(print));
     all.extend([
-        file("calendar.ics", "when to look after it, for a calendar"),
-        (format!("{LABEL}.pdf"), "a label that stays with the piece"),
-        (format!("{LABEL}.svg"), "the same label as a drawing"),
-        file("record.toml", "the record that all papers are made from, as it was sealed"),
-        file("record.json", "the same record, for programs"),
-        file("pictures/", "the photographs that the papers show"),
+        file("calendar.ics", says!("pack-calendar")),
+        (format!("{LABEL}.pdf"), says!("pack-label")),
+        (format!("{LABEL}.svg"), says!("pack-label-drawing")),
+        file("record.toml", says!("pack-record")),
+        file("record.json", says!("pack-record-json")),
+        file("pictures/", says!("pack-pictures")),
     ]);
     all
 }
 
 fn read_me(pack: &str, context: &PieceContext<'_>, papers: &Papers, files: &[File], signed: bool) -> String {
-    let (workshop, seal) = (context.house().view(), &papers.seal);
+    let (workshop, words, seal) = (context.house().view(), context.house().words(), &papers.seal);
+    let say = |message: Message| words.say(&message);
     let mut lines = vec![line(&context.title()), line(&workshop.name)];
-    lines.extend(
-        [&workshop.place, &workshop.contact]
-            .into_iter()
-            .filter(|text| !text.is_empty())
-            .map(|text| line(text)),
-    );
+    let where_it_is = [&workshop.place, &workshop.contact].into_iter().filter(|text| !text.is_empty());
+    lines.extend(where_it_is.map(|text| line(text)));
+    let (number, short) = (seal.number, seal.short.as_str());
     lines.push(String::new());
-    lines.push(format!("Sealed on {}, seal {}: {}", seal.day, seal.number, seal.short));
-    lines.extend(["", "WHAT IS IN HERE", ""].map(str::to_owned));
+    lines.push(say(says!("pack-sealed", day = seal.day.as_str(), number = number, seal = short)));
+    lines.extend([String::new(), say(says!("pack-contents")), String::new()]);
     let there = |name: &str| files.iter().any(|file| file.path == name);
     let listed = contents().into_iter().filter(|(name, _)| name.ends_with('/') || there(name));
-    lines.extend(listed.map(|(name, what)| format!("  {name:<18} {what}")));
-    lines.extend(
-        [
-            "",
-            "HOW TO CHECK IT",
-            "",
-            "The folder above this one holds a list with a fingerprint (SHA-256) of each file, in the form of a",
-            "BagIt bag (RFC 8493), which libraries and archives use. Whether every file is as it was sealed:",
-            "",
-        ]
-        .map(str::to_owned),
-    );
+    lines.extend(listed.map(|(name, what)| format!("  {name:<18} {}", say(what))));
+    let paragraphs =
+        |messages: [Message; 2]| messages.map(say).into_iter().flat_map(|text| [String::new(), text]);
+    lines.extend(paragraphs([says!("pack-check"), says!("pack-check-how")]));
+    lines.push(String::new());
     lines.push(format!("  witnessmark verify {pack}"));
     lines.push(format!("  cd {pack} && sha256sum -c manifest-sha256.txt        (Linux)"));
     lines.push(format!("  cd {pack} && shasum -a 256 -c manifest-sha256.txt    (macOS)"));
-    lines.extend(
-        [
-            "",
-            "The seal on the papers is the beginning of the fingerprint of record.toml. In this folder,",
-            "",
-            "  sha256sum record.toml",
-            "",
-            "prints",
-            "",
-        ]
-        .map(str::to_owned),
-    );
-    lines.push(format!("  {}", seal.fingerprint));
+    lines.extend([String::new(), say(says!("pack-check-seal")), String::new()]);
+    lines.extend(["  sha256sum record.toml".to_owned(), String::new()]);
+    lines.extend([say(says!("pack-check-prints")), String::new(), format!("  {}", seal.fingerprint)]);
     if signed {
-        lines.extend(
-            [
-                "",
-                "The list of lists is signed with the workshop's key in the form of minisign. `witnessmark verify` checks",
-                "it against the public key, which the workshop gives you by another way than this pack.",
-            ]
-            .map(str::to_owned),
-        );
+        lines.extend([String::new(), say(says!("pack-signed"))]);
     }
-    lines.extend(
-        [
-            "",
-            "KEEP IT",
-            "",
-            "Keep the whole folder, or the zip, with the papers of the house. Where the workshop corrects the record",
-            "later, its papers say what was changed since the seal; this pack stays what it is.",
-            "",
-        ]
-        .map(str::to_owned),
-    );
+    lines.extend(paragraphs([says!("pack-keep"), says!("pack-keep-how")]));
+    lines.push(String::new());
     let address = &papers.label.address;
     if !address.is_empty() {
-        lines.extend(["The papers as they are today stand at".to_owned(), String::new()]);
+        lines.extend([say(says!("pack-address")), String::new()]);
         lines.extend([format!("  {}", line(address)), String::new()]);
     }
     lines.join("\n")

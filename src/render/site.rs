@@ -5,13 +5,14 @@ use serde::{Deserialize, Serialize};
 
 use super::published::for_machines;
 use super::{RenderError, Theme, calendar, label_svg};
-use crate::claim::says;
+use crate::claim::{Message, says};
 use crate::pack::File;
 use crate::record::Stock;
 use crate::unit::legible::without_unseen;
 use crate::view::buyer::{Papers, Printed};
 use crate::view::showroom::Card;
 use crate::view::{BuildRecord, HouseStyle, Page, PieceContext, SHEETS, archive, buyer, showroom};
+use crate::words::Words;
 
 /// The owner's calendar, beside the papers.
 const CALENDAR: &str = "calendar.ics";
@@ -78,16 +79,20 @@ pub struct BuyersFolder {
 /// them.
 pub fn buyer_papers(context: &PieceContext<'_>, address: Option<&str>) -> Papers {
     let mut papers = buyer::papers(context);
-    papers.label.lead_to(address, &context.house().view().name, &papers.seal);
+    let house = context.house();
+    papers.label.lead_to(address, &house.view().name, house.words(), &papers.seal);
     let can_print = cfg!(feature = "papers");
-    let printed = |href: String, name: String| Printed { href, name };
-    let pdf = |name: &str, called: &str| printed(format!("{name}.pdf"), format!("{called} (PDF)"));
+    let words = context.house().words();
+    let printed = |href: String, name: Message| Printed { href, name: words.say(&name) };
+    let pdf = |name: &str| {
+        printed(format!("{name}.pdf"), says!("printed-sheet", sheet = Message::word("sheet", name)))
+    };
     if can_print {
-        papers.printed.push(pdf(ALL_SHEETS, "All papers in one file"));
-        papers.printed.extend(SHEETS.iter().map(|sheet| pdf(sheet.name, sheet.title)));
-        papers.printed.push(pdf(LABEL, "Label"));
+        papers.printed.push(printed(format!("{ALL_SHEETS}.pdf"), says!("printed-all")));
+        papers.printed.extend(SHEETS.iter().map(|sheet| pdf(sheet.name)));
+        papers.printed.push(pdf(LABEL));
     }
-    papers.printed.push(printed(format!("{LABEL}.svg"), "Label as a drawing (SVG)".to_owned()));
+    papers.printed.push(printed(format!("{LABEL}.svg"), says!("printed-label-drawing")));
     papers
 }
 
@@ -103,24 +108,29 @@ pub fn buyer_pages(
 ) -> Result<Vec<File>, RenderError> {
     let printer = PagePrinter { theme, house };
     let BuildRecord { title, summary, .. } = &papers.sheets.record;
-    let page = |file: &str, template: &str, heading: &str| {
+    let words = house.words();
+    let page = |file: &str, template: &str, sheet: &str| {
         let content = PageContent {
             root: "",
-            title: format!("{heading}: {title}"),
+            title: words.say(&says!(
+                "page-of-piece",
+                sheet = Message::word("sheet", sheet),
+                piece = title.as_str()
+            )),
             description: summary.clone(),
             unlisted: true,
             content: papers,
         };
         printer.print(format!("{folder}/{file}.html"), &format!("buyer-{template}.html"), content)
     };
-    let mut files = vec![page("index", "front", "Papers")?];
+    let mut files = vec![page("index", "front", ALL_SHEETS)?];
     for sheet in SHEETS {
-        files.push(page(sheet.name, sheet.name, sheet.heading)?);
+        files.push(page(sheet.name, sheet.name, sheet.name)?);
     }
     if let Some(days) = &papers.calendar {
         files.push(File { path: format!("{folder}/{CALENDAR}"), bytes: calendar(days) });
     }
-    let label = label_svg(&papers.label, &house.view().name, theme.label()).into_bytes();
+    let label = label_svg(&papers.label, &house.view().name, house.words(), theme.label()).into_bytes();
     files.push(File { path: format!("{folder}/{LABEL}.svg"), bytes: label });
     Ok(files)
 }
@@ -136,8 +146,8 @@ pub struct PieceEntries {
 
 impl PieceEntries {
     /// The same for a piece whose papers are from before a day.
-    pub fn from_before(self, day: NaiveDate) -> PieceEntries {
-        PieceEntries { card: self.card, entry: self.entry.from_before(day) }
+    pub fn from_before(self, words: &Words, day: NaiveDate) -> PieceEntries {
+        PieceEntries { card: self.card, entry: self.entry.from_before(words, day) }
     }
 }
 
@@ -277,7 +287,6 @@ mod tests {
     use super::*;
     use crate::derive::Workpiece;
     use crate::record::{self, Folder};
-    use crate::render::ThemeChoice;
     use crate::source::Tree;
     use crate::trade::Trade;
     use crate::view::showroom::Order;
@@ -319,9 +328,10 @@ mod tests {
                 pieces: pieces.collect(),
                 house: HouseStyle::of(
                     folder.workshop.as_ref().expect("it was read"),
+                    &crate::words::Language::british(),
                     chrono::NaiveDate::default(),
                 ),
-                theme: Theme::load(&tree, &ThemeChoice::of(&tree, None).0).expect("the built-in theme reads"),
+                theme: Theme::built_in(&tree).expect("the built-in theme reads"),
                 folder,
             }
         }
@@ -444,9 +454,9 @@ mod tests {
         );
         for (file, heading) in [
             ("index", "Papers"),
-            ("disclosure", "Disclosure"),
-            ("care", "Care"),
-            ("undo", "Undo"),
+            ("disclosure", "What you are buying"),
+            ("care", "How to look after it"),
+            ("undo", "How to undo it"),
             ("build-record", "Build record"),
         ] {
             let page = rendered.text(&format!("buyers/t-2-token/{file}.html"));

@@ -135,7 +135,7 @@ fn entries(folder: &Path) -> io::Result<Option<Vec<(std::ffi::OsString, FileType
 fn is_place_of_folder(path: &str) -> bool {
     matches!(
         *path.split('/').collect::<Vec<_>>(),
-        ["pieces" | "theme" | "trade"] | ["pieces", _] | ["pieces", _, "photos" | "sealed"]
+        ["pieces" | "theme" | "trade" | "words"] | ["pieces", _] | ["pieces", _, "photos" | "sealed"]
     )
 }
 

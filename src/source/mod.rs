@@ -23,7 +23,7 @@ pub use sheets::Sheets;
 pub use watch::Watch;
 
 /// What of a workshop's folder is looked at: two files, and folders with all that lies in them.
-pub const LOOKED_AT: [&str; 5] = ["workshop.toml", "stock.toml", "pieces", "theme", "trade"];
+pub const LOOKED_AT: [&str; 6] = ["workshop.toml", "stock.toml", "pieces", "theme", "trade", "words"];
 
 /// A workshop's folder, listed once.
 #[derive(Debug, Default)]
@@ -198,6 +198,7 @@ fn is_text(path: &str) -> bool {
         ["workshop.toml" | "stock.toml"] | ["theme", "theme.toml"] => true,
         ["pieces", _, "record.toml" | "story.md"] => true,
         ["trade", name] | ["pieces", _, "sealed", name] => name.ends_with(".toml"),
+        ["words", name] => name.ends_with(".ftl"),
         _ => false,
     }
 }

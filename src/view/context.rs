@@ -1,5 +1,7 @@
 //! What a piece's views are made from, and the style of the house that they are printed in.
 
+use std::sync::Arc;
+
 use chrono::NaiveDate;
 
 use super::names::Names;
@@ -10,7 +12,7 @@ use crate::fields::{Said, Text};
 use crate::record::{Folder, Paper, Piece, Record, Seal, Stock, StockItem, Tin, Workshop};
 use crate::trade::Trade;
 use crate::unit::Area;
-use crate::words::{UnitFormat, Words};
+use crate::words::{Language, Words};
 
 /// Widths that photographs are developed to, where the workshop says nothing.
 pub const WIDTHS: [u32; 3] = [1600, 960, 480];
@@ -19,7 +21,6 @@ pub const WIDTHS: [u32; 3] = [1600, 960, 480];
 #[derive(Debug)]
 pub struct HouseStyle {
     pub(super) name: String,
-    pub(super) units: UnitFormat,
     words: Words,
     pub(super) widths: Vec<u32>,
     papers_address: Option<String>,
@@ -37,14 +38,14 @@ pub struct HouseStyle {
 }
 
 impl HouseStyle {
-    /// Reads them off `workshop.toml`, for papers of this day.
-    pub fn of(workshop: &Workshop, today: NaiveDate) -> HouseStyle {
+    /// Reads them off `workshop.toml`, for papers of this day in a language.
+    pub fn of(workshop: &Workshop, language: &Arc<Language>, today: NaiveDate) -> HouseStyle {
+        let words = Words::of(language.clone(), workshop);
         let text = |said: &Option<Said<Text>>| said.as_ref().map_or(String::new(), |said| said.to_string());
-        let paper = workshop.paper.as_ref().map_or(Paper::A4, |paper| paper.value);
+        let paper = workshop.paper.as_ref().map(|paper| paper.value).unwrap_or_else(|| usual_paper(&words));
         HouseStyle {
             name: workshop.name.to_string(),
-            words: Words::of(&UnitFormat::of(workshop)),
-            units: UnitFormat::of(workshop),
+            words,
             widths: widths(workshop),
             today,
             showroom: workshop.address.as_ref().and_then(|address| ShowroomAddress::read(address).ok()),
@@ -76,7 +77,7 @@ impl HouseStyle {
 
     /// How large an outlined area is, as the papers say it.
     pub fn area(&self, area: Area) -> String {
-        self.units.about_cm2(area)
+        self.words.area(area)
     }
 
     /// Where a piece's papers stand on the web, from the name of their folder; `None` where they stand nowhere.
@@ -134,6 +135,12 @@ fn how_to_buy(workshop: &Workshop) -> Vec<(Message, String)> {
     ways.into_iter().filter_map(|(about, said)| Some((about, said.as_ref()?.to_string()))).collect()
 }
 
+/// The paper that a language is usually printed on.
+fn usual_paper(words: &Words) -> Paper {
+    let usual = words.say(&says!("default-paper"));
+    Paper::ALL.iter().copied().find(|paper| paper.word() == usual).unwrap_or(Paper::A4)
+}
+
 /// Widths that a workshop's photographs are developed to, widest first.
 pub fn widths(workshop: &Workshop) -> Vec<u32> {
     let mut widths: Vec<u32> = workshop.photo_widths.iter().map(|width| width.0).collect();
@@ -178,7 +185,7 @@ impl<'a> PieceContext<'a> {
             tins: folder.workshop.as_ref().map_or(&[], |workshop| &workshop.tins),
             stock: &folder.stock,
             house,
-            names: Names::of(record, trade),
+            names: Names::of(record, trade, house.words()),
         }
     }
 

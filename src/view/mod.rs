@@ -4,7 +4,7 @@
 //! field in the showroom, because the showroom's types do not have it. Texts are plain text
 //! unless their name ends in `_html`; empty text means that there is nothing to print.
 //!
-//! From the ground up: `words` puts values into plain English, and `names` what ids stand for; `context` is what a
+//! From the ground up: `words` puts values into words, and `names` what ids stand for; `context` is what a
 //! piece's views are made from; `shared` holds what several papers show, `sheet` the papers, and `tree` the pages of
 //! each reader. Each uses only those before it.
 
@@ -42,7 +42,7 @@ pub use sheet::care::Care;
 pub use sheet::disclosure::Disclosure;
 pub use sheet::label::Label;
 pub use sheet::undo::{Recipe, UndoFixing, UndoLayer, UndoPart, UndoSheet, UndoSurface, UndoWork};
-pub use sheet::{ClaimSheet, SHEETS, SheetKind, SheetViews, said};
+pub use sheet::{ClaimSheet, SHEETS, SheetKind, SheetName, SheetViews, said};
 pub use tree::archive::{
     AdditionRow, CompletenessView, CoverageRow, CoverageView, HeadingRow, LedgerLine, LedgerSheet, Reckoned,
     TaskShare,

@@ -6,7 +6,7 @@ use crate::derive::seen;
 use crate::fields::Said;
 use crate::record::{FindingId, Mark, PartId, Record, WorkId};
 use crate::trade::Trade;
-use crate::words;
+use crate::words::{Words, capital};
 
 /// A record's ids, looked up once.
 pub(super) struct Names<'a> {
@@ -14,10 +14,11 @@ pub(super) struct Names<'a> {
     findings: BTreeMap<&'a str, (usize, String)>,
     works: BTreeMap<&'a str, (usize, &'a str)>,
     patches: BTreeMap<&'a str, (&'a PartId, &'a str)>,
+    words: &'a Words,
 }
 
 impl<'a> Names<'a> {
-    pub(super) fn of(record: &'a Record, trade: &Trade) -> Self {
+    pub(super) fn of(record: &'a Record, trade: &Trade, words: &'a Words) -> Self {
         let parts = record
             .parts
             .iter()
@@ -41,6 +42,7 @@ impl<'a> Names<'a> {
             findings: findings.collect(),
             works: works.collect(),
             patches: patches.collect(),
+            words,
         }
     }
 
@@ -51,7 +53,7 @@ impl<'a> Names<'a> {
 
     /// The names of several parts, joined as a sentence joins them.
     pub(super) fn parts(&self, ids: &[Said<PartId>]) -> String {
-        words::list(&ids.iter().map(|id| self.part(id)).collect::<Vec<_>>())
+        self.words.list(&ids.iter().map(|id| self.part(id)).collect::<Vec<_>>())
     }
 
     /// The number of a finding, counted from 1.
@@ -69,16 +71,16 @@ impl<'a> Names<'a> {
         let mut said: Vec<String> = Vec::new();
         let mut anchor = String::new();
         if let Some((number, seen)) = mark.finding.as_ref().and_then(|id| self.findings.get(id.0.as_str())) {
-            said.push(words::capital(seen));
+            said.push(capital(seen));
             anchor = finding_anchor(*number);
         }
         let patch = mark.patch.as_ref().and_then(|id| self.patches.get(id.0.as_str()));
-        said.extend(patch.map(|(_, what)| words::capital(what)));
+        said.extend(patch.map(|(_, what)| capital(what)));
         let named = mark.part.as_ref().map(|part| &part.value);
         let on = named.or_else(|| patch.map(|(part, _)| *part));
         said.extend(on.map(|part| self.part(part)));
         if let Some((number, did)) = mark.work.as_ref().and_then(|id| self.works.get(id.0.as_str())) {
-            said.push(words::capital(did));
+            said.push(capital(did));
             if anchor.is_empty() {
                 anchor = work_anchor(*number);
             }

@@ -27,6 +27,10 @@ fn piece<T>(photographs: &[&str], text: &str, workshop: &str, see: impl FnOnce(&
     assert_eq!(problems, [], "the fixture cannot be read");
     let trade = Trade::built_in();
     let workpiece = Workpiece::unopened(&folder, &folder.pieces[0], trade).expect("it was read");
-    let house = HouseStyle::of(folder.workshop.as_ref().expect("it was read"), chrono::NaiveDate::default());
+    let house = HouseStyle::of(
+        folder.workshop.as_ref().expect("it was read"),
+        &crate::words::Language::british(),
+        chrono::NaiveDate::default(),
+    );
     see(&PieceContext::of(&folder, &workpiece, trade, &house))
 }

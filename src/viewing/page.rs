@@ -165,8 +165,9 @@ mod tests {
     #[test]
     fn the_own_pages_escape_what_records_say() {
         let (folder, _) = record::read(&Tree::of([("workshop.toml", "name = \"<b>W</b>\"")]));
-        let house =
-            folder.workshop.as_ref().map(|workshop| HouseStyle::of(workshop, chrono::NaiveDate::default()));
+        let house = folder.workshop.as_ref().map(|workshop| {
+            HouseStyle::of(workshop, &crate::words::Language::british(), chrono::NaiveDate::default())
+        });
         let sight = Arc::new(Sight { house, ..Sight::default() });
         let shown = Shown { words: "<i>x</i>".to_owned(), sight, ..Shown::default() };
         let front = String::from_utf8(front("/key/", &shown)).unwrap();

@@ -7,8 +7,9 @@ use fluent_bundle::{FluentArgs, FluentValue};
 use fluent_syntax::ast::Pattern;
 use serde::Serialize;
 
-use super::{Language, UnitFormat, day, days, list, month, months, said, sentence, span, trimmed};
+use super::{Language, sentence};
 use crate::claim::{Claim, Message, Value};
+use crate::record::{Units, Workshop};
 use crate::unit::capital;
 
 /// A claim in words.
@@ -46,22 +47,60 @@ impl Sentence {
     }
 }
 
-/// The words of a workshop: its language and its units.
+/// The words of a workshop's papers: their language, and the workshop's units and money.
 #[derive(Debug, Clone)]
 pub struct Words {
     language: Arc<Language>,
-    units: UnitFormat,
+    units: Units,
+    currency: String,
 }
 
 impl Words {
-    /// British English with these units.
-    pub(crate) fn of(units: &UnitFormat) -> Words {
-        Words { language: Language::british(), units: units.clone() }
+    /// A language with the units and the currency of a workshop; where it says none, the units of the language, and no
+    /// currency.
+    pub fn of(language: Arc<Language>, workshop: &Workshop) -> Words {
+        let usual = language.text("default-units");
+        let usual = Units::ALL.iter().copied().find(|units| units.word() == usual);
+        Words {
+            units: workshop.units.as_ref().map(|units| units.value).or(usual).unwrap_or(Units::Millimetres),
+            currency: workshop.currency.as_ref().map_or(String::new(), |currency| currency.to_string()),
+            language,
+        }
+    }
+
+    /// British English for messages to the workshop.
+    pub(crate) fn for_diagnostics() -> Words {
+        Words { language: Language::british(), units: Units::Millimetres, currency: String::new() }
+    }
+
+    /// British English with this currency, for tests.
+    #[cfg(test)]
+    pub(crate) fn with_currency(currency: &str) -> Words {
+        Words { currency: currency.to_owned(), ..Words::for_diagnostics() }
+    }
+
+    /// British English with these units, for tests.
+    #[cfg(test)]
+    pub(crate) fn with_units(units: Units) -> Words {
+        Words { units, ..Words::for_diagnostics() }
     }
 
     /// Their language.
     pub fn language(&self) -> &Arc<Language> {
         &self.language
+    }
+
+    pub(super) fn units(&self) -> Units {
+        self.units
+    }
+
+    pub(super) fn currency(&self) -> &str {
+        &self.currency
+    }
+
+    /// Whether there is such a message.
+    pub(super) fn has(&self, message: &Message) -> bool {
+        self.language.message(&message.name).is_some()
     }
 
     /// A claim as a sentence, or two: each begins with a capital and ends with a stop.
@@ -104,57 +143,68 @@ impl Words {
         self.language.formed(pattern, &arguments, &mut Vec::new())
     }
 
-    /// A value as the catalogue takes it: numbers as numbers, since they decide the plural.
+    /// A value as the catalogue takes it: whole numbers as numbers, since they decide the plural.
     fn told(&self, value: &Value) -> FluentValue<'static> {
         match value {
             Value::Count(count) => FluentValue::from(*count),
-            Value::Number(number, decimals) => FluentValue::from(trimmed(*number, *decimals)),
-            other => FluentValue::String(Cow::Owned(self.text(other))),
+            Value::Number(number, decimals) => {
+                let step = libm::pow(10.0, *decimals as f64);
+                let rounded = (number * step).round() / step;
+                match rounded.fract() == 0.0 && rounded >= 0.0 {
+                    true => FluentValue::from(rounded),
+                    false => FluentValue::String(Cow::Owned(self.number(*number, *decimals))),
+                }
+            }
+            other => FluentValue::String(Cow::Owned(self.value(other))),
         }
     }
 
     /// A value in words.
-    fn text(&self, value: &Value) -> String {
-        let units = &self.units;
+    pub fn value(&self, value: &Value) -> String {
         match value {
             Value::Count(count) => count.to_string(),
             // Its own full stop would stand within a sentence.
             Value::Text(text) => {
-                let text = said(text.trim());
+                let text = self.said(text.trim());
                 text.strip_suffix('.').filter(|rest| !rest.ends_with('.')).unwrap_or(&text).to_owned()
             }
             Value::Message(message) => self.say(message),
-            Value::All(values) => list(&self.texts(values)),
-            Value::OneOf(values) => {
-                let texts = self.texts(values);
-                match texts.as_slice() {
-                    [start @ .., last] if !start.is_empty() => format!("{} or {last}", start.join(", ")),
-                    _ => texts.concat(),
-                }
-            }
-            Value::Series(values) => self.texts(values).join(", "),
+            Value::All(values) => self.list(&self.texts(values)),
+            Value::OneOf(values) => self.one_of(&self.texts(values)),
+            Value::Series(values) => self.series(&self.texts(values)),
             Value::Sentences(messages) => {
                 let sentences = messages.iter().map(|message| sentence(&self.say(message)));
                 sentences.collect::<Vec<_>>().join(" ")
             }
-            Value::Day(date) => day(*date),
-            Value::Days(first, last) => days(*first, *last),
-            Value::Month(date) => month(*date),
-            Value::Years(years) => years.words(),
-            Value::Lengths(lengths) => units.lengths(lengths),
-            Value::Millimetres(least, most) => units.small(*least, *most),
-            Value::Mass(mass) => units.mass(*mass),
-            Value::Load(load) => units.load(*load).unwrap_or_default(),
-            Value::Area(area) => units.about_cm2(*area),
-            Value::Money(money) => units.money(*money),
-            Value::Number(number, decimals) => trimmed(*number, *decimals),
-            Value::Months(range) => months(range),
-            Value::Span(range) => span(range, "", "").trim().to_owned(),
+            Value::Day(date) => self.day(*date),
+            Value::Days(first, last) => self.days(*first, *last),
+            Value::Month(date) => self.month(*date),
+            Value::Years(years) => self.years(years),
+            Value::Lengths(lengths) => self.lengths(lengths),
+            Value::Millimetres(least, most) => self.small(*least, *most),
+            Value::Mass(mass) => self.mass(*mass),
+            Value::Load(load) => self.load(*load).unwrap_or_default(),
+            Value::Area(area) => self.area(*area),
+            Value::Money(money) => self.price(*money),
+            Value::Celsius(degrees) => self.temperature(*degrees),
+            Value::Number(number, decimals) => self.number(*number, *decimals),
+            Value::Months(range) => self.months(range),
+            Value::Span(range) => self.span(range, 2),
         }
     }
 
     fn texts(&self, values: &[Value]) -> Vec<String> {
-        values.iter().map(|value| self.text(value)).collect()
+        values.iter().map(|value| self.value(value)).collect()
+    }
+
+    /// The message for a word of a record or a table: family and word.
+    pub fn word(&self, family: &str, word: &str) -> String {
+        self.say(&Message::word(family, word))
+    }
+
+    /// Several messages, each a sentence of its own.
+    pub fn say_all(&self, messages: impl IntoIterator<Item = Message>) -> String {
+        self.value(&Value::Sentences(messages.into_iter().collect()))
     }
 
     /// A message as it stands in a list with others: its short form, or else the whole of it.
@@ -179,7 +229,7 @@ mod tests {
 
     #[test]
     fn every_word_of_a_record_has_its_message() {
-        let words = Words::of(&UnitFormat::with_currency("GBP"));
+        let words = Words::with_currency("GBP");
         let told = |family: &str, word: &str| {
             let message = Message::word(family, word);
             assert_ne!(words.say(&message), message.name);
@@ -197,7 +247,7 @@ mod tests {
 
     #[test]
     fn numbers_decide_the_plural_and_texts_lose_their_stop_within_a_sentence() {
-        let words = Words::of(&UnitFormat::with_currency("GBP"));
+        let words = Words::with_currency("GBP");
         let say =
             |message: Message| words.sentence(&Claim::new(message, Basis::table("finish", "x"))).whole();
         assert_eq!(

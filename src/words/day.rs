@@ -2,34 +2,45 @@
 
 use chrono::{Datelike, NaiveDate};
 
-use crate::unit::edtf;
+use super::Words;
+use crate::claim::says;
 
-/// A day: `14 March 2026`.
-pub(crate) fn day(date: NaiveDate) -> String {
-    format!("{} {}", day_of_year(date), date.year())
-}
+impl Words {
+    /// A day: `14 March 2026`.
+    pub fn day(&self, date: NaiveDate) -> String {
+        let (day, month) = (date.day().to_string(), self.language().month(date.month()));
+        self.say(&says!("day-form", day = day, month = month, year = date.year().to_string()))
+    }
 
-/// A day's month: `March 2026`.
-pub(crate) fn month(date: NaiveDate) -> String {
-    format!("{} {}", month_of_year(date), date.year())
-}
+    /// A day's month: `March 2026`.
+    pub fn month(&self, date: NaiveDate) -> String {
+        let month = self.language().month(date.month());
+        self.say(&says!("month-form", month = month, year = date.year().to_string()))
+    }
 
-/// A day without its year: `14 March`.
-pub(crate) fn day_of_year(date: NaiveDate) -> String {
-    format!("{} {}", date.day(), month_of_year(date))
-}
+    /// A day without its year: `14 March`.
+    pub fn day_of_year(&self, date: NaiveDate) -> String {
+        let (day, month) = (date.day().to_string(), self.language().month(date.month()));
+        self.say(&says!("day-of-year-form", day = day, month = month))
+    }
 
-fn month_of_year(date: NaiveDate) -> &'static str {
-    edtf::MONTHS[date.month0() as usize]
-}
-
-/// From one day to another, no more said twice than needed: `22 to 23 March 2026`.
-pub(crate) fn days(first: NaiveDate, last: NaiveDate) -> String {
-    match (first.year() == last.year(), first.month() == last.month()) {
-        _ if first == last => day(first),
-        (true, true) => format!("{} to {}", first.day(), day(last)),
-        (true, false) => format!("{} to {}", day_of_year(first), day(last)),
-        (false, _) => format!("{} to {}", day(first), day(last)),
+    /// From one day to another, no more said twice than needed: `22 to 23 March 2026`.
+    pub fn days(&self, first: NaiveDate, last: NaiveDate) -> String {
+        let year = last.year().to_string();
+        let said = match (first.year() == last.year(), first.month() == last.month()) {
+            _ if first == last => return self.day(first),
+            (true, true) => {
+                let (from, to) = (first.day().to_string(), last.day().to_string());
+                let month = self.language().month(last.month());
+                says!("days-of-month", first = from, last = to, month = month, year = year)
+            }
+            (true, false) => {
+                let [first, last] = [first, last].map(|date| self.day_of_year(date));
+                says!("days-of-year", first = first, last = last, year = year)
+            }
+            (false, _) => says!("days-apart", first = self.day(first), last = self.day(last)),
+        };
+        self.say(&said)
     }
 }
 
@@ -39,12 +50,13 @@ mod tests {
 
     #[test]
     fn days_say_no_more_twice_than_needed() {
+        let words = Words::with_currency("GBP");
         let date = |text: &str| text.parse::<NaiveDate>().unwrap();
-        let days = |first: &str, last: &str| days(date(first), date(last));
+        let days = |first: &str, last: &str| words.days(date(first), date(last));
         assert_eq!(days("2026-03-22", "2026-03-22"), "22 March 2026");
         assert_eq!(days("2026-03-22", "2026-03-23"), "22 to 23 March 2026");
         assert_eq!(days("2026-03-28", "2026-04-02"), "28 March to 2 April 2026");
         assert_eq!(days("2025-12-28", "2026-12-28"), "28 December 2025 to 28 December 2026");
-        assert_eq!(day_of_year(date("2026-03-22")), "22 March");
+        assert_eq!(words.day_of_year(date("2026-03-22")), "22 March");
     }
 }

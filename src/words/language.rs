@@ -1,33 +1,32 @@
 //! A language: its messages, read once, and what each says of given values.
 
 use std::collections::BTreeMap;
-use std::sync::{Arc, LazyLock};
 
 use fluent_bundle::concurrent::FluentBundle;
 use fluent_bundle::{FluentArgs, FluentError, FluentResource};
-use fluent_syntax::ast::Pattern;
-use include_dir::{Dir, include_dir};
+use fluent_syntax::ast::{Entry, Pattern};
+use intl_pluralrules::{PluralCategory, PluralRuleType, PluralRules};
 use sha2::{Digest, Sha256};
 use unic_langid::{LanguageIdentifier, langid};
-
-/// The messages in British English, one file a subject.
-static BRITISH: Dir<'static> = include_dir!("$CARGO_MANIFEST_DIR/src/words/en-GB");
-
-/// The language of a workshop that names none.
-pub const BRITISH_ENGLISH: &str = "en-GB";
 
 /// A language that papers can be written in.
 pub struct Language {
     tag: String,
     bundle: FluentBundle<FluentResource>,
     names: Vec<String>,
+    marks: Marks,
     digest: [u8; 32],
 }
 
-impl std::fmt::Debug for Language {
-    fn fmt(&self, to: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        write!(to, "Language({})", self.tag)
-    }
+/// The signs that numbers and lists are written with.
+#[derive(Debug, Default)]
+pub(super) struct Marks {
+    pub(super) decimal: String,
+    pub(super) minus: String,
+    pub(super) between: String,
+    pub(super) and: String,
+    pub(super) and_apart: String,
+    pub(super) or: String,
 }
 
 /// Why a message could not be said.
@@ -42,17 +41,10 @@ pub enum Unsaid {
 }
 
 impl Language {
-    /// British English as it is built in.
-    pub fn british() -> Arc<Language> {
-        static READ: LazyLock<Arc<Language>> = LazyLock::new(|| {
-            let texts = BRITISH.files().map(|file| file.contents_utf8().unwrap_or_default().to_owned());
-            Arc::new(Language::of(BRITISH_ENGLISH, texts))
-        });
-        READ.clone()
-    }
-
-    fn of(tag: &str, texts: impl Iterator<Item = String>) -> Language {
-        let mut bundle = FluentBundle::new_concurrent(vec![langid!("en-GB")]);
+    /// A language by its tag, from texts in which each message stands once; what is wrong in one is left out.
+    pub(super) fn of(tag: &str, texts: Vec<String>) -> Language {
+        let known = tag.parse::<LanguageIdentifier>().unwrap_or_else(|_| langid!("en-GB"));
+        let mut bundle = FluentBundle::new_concurrent(vec![known]);
         // Texts of a record are cleared of characters that turn its direction before they come here.
         bundle.set_use_isolating(false);
         let (mut names, mut digest) = (Vec::new(), Sha256::new());
@@ -60,15 +52,29 @@ impl Language {
         for text in texts {
             digest.update([0]);
             digest.update(&text);
-            // What is compiled in is sound, and a message stands once: tests hold both.
             let resource = FluentResource::try_new(text).unwrap_or_else(|(resource, _)| resource);
             names.extend(resource.entries().filter_map(|entry| match entry {
-                fluent_syntax::ast::Entry::Message(message) => Some(message.id.name.to_owned()),
+                Entry::Message(message) => Some(message.id.name.to_owned()),
                 _ => None,
             }));
             let _ = bundle.add_resource(resource);
         }
-        Language { tag: tag.to_owned(), bundle, names, digest: digest.finalize().into() }
+        let mut language = Language {
+            tag: tag.to_owned(),
+            bundle,
+            names,
+            marks: Marks::default(),
+            digest: digest.finalize().into(),
+        };
+        language.marks = Marks {
+            decimal: language.text("decimal-mark"),
+            minus: language.text("minus-sign"),
+            between: language.text("list-between"),
+            and: language.text("list-and"),
+            and_apart: language.text("list-and-apart"),
+            or: language.text("list-or"),
+        };
+        language
     }
 
     /// Its tag (BCP 47), such as `en-GB`.
@@ -79,6 +85,10 @@ impl Language {
     /// What tells its messages from any others.
     pub fn digest(&self) -> &[u8] {
         &self.digest
+    }
+
+    pub(super) fn marks(&self) -> &Marks {
+        &self.marks
     }
 
     /// What a message says, or one of its attributes as `name.attribute`.
@@ -92,7 +102,12 @@ impl Language {
         if faults.is_empty() { Ok(said) } else { Err(Unsaid::Lacking(name.to_owned())) }
     }
 
-    /// The text of a message, or of one of its attributes.
+    /// What a message says that tells no value; its name where there is none such.
+    pub(crate) fn text(&self, name: &str) -> String {
+        self.say(name, &FluentArgs::new()).unwrap_or_else(|_| name.to_owned())
+    }
+
+    /// The text of a message, or of one of its attributes as `name.attribute`.
     pub fn pattern(&self, name: &str) -> Option<&Pattern<&str>> {
         match name.split_once('.') {
             Some((name, attribute)) => self.attribute(name, attribute),
@@ -133,7 +148,6 @@ impl Language {
 
     /// What kind of number each of these is to the plurals of the language.
     pub fn plurals(&self, numbers: impl Iterator<Item = u64>) -> Vec<&'static str> {
-        use intl_pluralrules::{PluralCategory, PluralRuleType, PluralRules};
         // Rules are kept by language, and by region only where a region has rules of its own.
         let with_region = self.bundle.locales[0].clone();
         let bare = LanguageIdentifier::from_parts(with_region.language, None, None, &[]);
@@ -148,5 +162,11 @@ impl Language {
             _ => "other",
         };
         numbers.map(category).collect()
+    }
+}
+
+impl std::fmt::Debug for Language {
+    fn fmt(&self, to: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        write!(to, "Language({})", self.tag)
     }
 }

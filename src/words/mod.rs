@@ -1,24 +1,21 @@
-//! Words: claims, quantities and what the record says in words of its own, in plain British English.
+//! Words: claims, quantities and what the record says in words of its own, in the language of a paper.
 //!
-//! Rounding happens here and nowhere else.
+//! Every word that a reader sees stands in a message of `<language>/*.ftl`; nothing here knows one.
 
 mod catalogue;
 mod day;
 mod language;
+mod languages;
+mod layer;
 mod number;
+mod quantity;
 mod sentence;
-mod unit_format;
-mod vocabulary;
+mod years;
 
 pub use catalogue::{Sentence, Words};
-pub(crate) use day::{day, day_of_year, days, month};
 pub use language::{Language, Unsaid};
-pub(crate) use number::{hours, letter, months, span, trimmed};
-pub(crate) use sentence::{count, list, said, sentence, shortened, text};
-pub(crate) use unit_format::UnitFormat;
+pub use languages::{CODES, Languages};
+pub(crate) use number::letter;
+pub(crate) use sentence::{sentence, shortened};
 
 pub(crate) use crate::unit::capital;
-pub(crate) use vocabulary::{
-    build, confidence, era, held, layer, level, outcome, severity, stage, standing, standing_meaning,
-    undoable, why_undone,
-};

@@ -1,47 +1,63 @@
 //! Words joined into lists and sentences, and what the record says in words of its own.
 
+use super::Words;
 use crate::fields::{Said, Text};
 use crate::record::{NOT_TESTED, UNKNOWN};
 use crate::unit::capital;
 
-/// Words joined as a sentence joins them: `a`, `a and b`, `a, b and c`; and with a comma before the last where one of them
-/// has an `and` of its own.
-pub(crate) fn list<S: AsRef<str>>(words: &[S]) -> String {
-    match words {
-        [] => String::new(),
-        [one] => one.as_ref().to_owned(),
-        [start @ .., last] => {
-            let start: Vec<&str> = start.iter().map(AsRef::as_ref).collect();
-            let ambiguous = words.iter().any(|word| word.as_ref().contains(" and "));
-            let comma = if ambiguous { "," } else { "" };
-            format!("{}{comma} and {}", start.join(", "), last.as_ref())
+impl Words {
+    /// Words joined as a sentence joins them: `a`, `a and b`, `a, b and c`; and with a comma before the last where one of
+    /// them has an `and` of its own.
+    pub fn list<S: AsRef<str>>(&self, words: &[S]) -> String {
+        let marks = self.language().marks();
+        let ambiguous = words.iter().any(|word| word.as_ref().contains(&marks.and));
+        joined(words, &marks.between, if ambiguous { &marks.and_apart } else { &marks.and })
+    }
+
+    /// Words of which one holds: `a, b or c`.
+    pub fn one_of<S: AsRef<str>>(&self, words: &[S]) -> String {
+        let marks = self.language().marks();
+        joined(words, &marks.between, &marks.or)
+    }
+
+    /// Words side by side: `a, b, c`.
+    pub fn series<S: AsRef<str>>(&self, words: &[S]) -> String {
+        let marks = self.language().marks();
+        joined(words, &marks.between, &marks.between)
+    }
+
+    /// Free text in which the two reserved words are printed plainly.
+    pub fn said(&self, text: &str) -> String {
+        match text {
+            UNKNOWN => self.language().text("said-unknown"),
+            NOT_TESTED => self.language().text("said-not-tested"),
+            other => other.to_owned(),
         }
+    }
+
+    /// Free text or nothing.
+    pub fn said_or_nothing(&self, text: Option<&Said<Text>>) -> String {
+        text.map_or(String::new(), |text| self.said(text))
     }
 }
 
-/// A count with its noun: `1 coat`, `3 coats`.
-pub(crate) fn count(number: u32, one: &str, several: &str) -> String {
-    if number == 1 { format!("1 {one}") } else { format!("{number} {several}") }
+fn joined<S: AsRef<str>>(words: &[S], between: &str, last: &str) -> String {
+    let mut text = String::new();
+    for (at, word) in words.iter().enumerate() {
+        match at {
+            0 => {}
+            at if at + 1 == words.len() => text.push_str(last),
+            _ => text.push_str(between),
+        }
+        text.push_str(word.as_ref());
+    }
+    text
 }
 
 /// The text as a sentence: a capital at its start and a full stop at its end.
 pub(crate) fn sentence(text: &str) -> String {
     let text = capital(text.trim());
     if text.ends_with(['.', '!', '?', '…']) || text.is_empty() { text } else { format!("{text}.") }
-}
-
-/// Free text in which the two reserved words are printed plainly.
-pub(crate) fn said(text: &str) -> String {
-    match text {
-        UNKNOWN => "not known".to_owned(),
-        NOT_TESTED => "not tested".to_owned(),
-        other => other.to_owned(),
-    }
-}
-
-/// Free text or nothing.
-pub(crate) fn text(text: Option<&Said<Text>>) -> String {
-    text.map_or(String::new(), |text| said(text))
 }
 
 /// Text cut at a word, where there is one, to so many letters.
@@ -61,10 +77,13 @@ mod tests {
 
     #[test]
     fn lists_read_as_a_sentence_does() {
-        assert_eq!(list(&["top"]), "top");
-        assert_eq!(list(&["top", "leaf"]), "top and leaf");
-        assert_eq!(list(&["top", "leaf", "gate"]), "top, leaf and gate");
-        assert_eq!(list(&["top", "pillar and legs"]), "top, and pillar and legs");
+        let words = Words::with_currency("GBP");
+        assert_eq!(words.list(&["top"]), "top");
+        assert_eq!(words.list(&["top", "leaf"]), "top and leaf");
+        assert_eq!(words.list(&["top", "leaf", "gate"]), "top, leaf and gate");
+        assert_eq!(words.list(&["top", "pillar and legs"]), "top, and pillar and legs");
+        assert_eq!(words.one_of(&["top", "leaf", "gate"]), "top, leaf or gate");
+        assert_eq!(words.list(&[""; 0]), "");
     }
 
     #[test]

@@ -14,7 +14,7 @@ use super::{WriteError, cannot};
 pub fn keep_clear(workshop: &Path, target: &Path) -> Result<(), WriteError> {
     let place = resolve(target).map_err(cannot("look at", target))?;
     let root = resolve(workshop).map_err(cannot("look at", workshop))?;
-    for own in ["pieces", "theme", "trade", "schema", super::darkroom::FOLDER] {
+    for own in ["pieces", "theme", "trade", "words", "schema", super::darkroom::FOLDER] {
         // The folder may be a link to somewhere else.
         let own = root.join(own);
         let own = resolve(&own).map_err(cannot("look at", &own))?;

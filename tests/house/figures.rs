@@ -20,8 +20,11 @@ fn pages(workshop: &Workshop) -> (Survey, BTreeMap<String, String>) {
 
 /// What each piece's buyer and the archive would see, as data, by the piece's folder.
 fn views(survey: &Survey) -> BTreeMap<String, (Value, Value)> {
-    let house =
-        HouseStyle::of(survey.folder.workshop.as_ref().expect("the workshop reads"), crate::fixture::today());
+    let house = HouseStyle::of(
+        survey.folder.workshop.as_ref().expect("the workshop reads"),
+        &witnessmark::words::Language::british(),
+        crate::fixture::today(),
+    );
     let view = |workpiece| {
         let context = PieceContext::of(&survey.folder, workpiece, &survey.trade, &house);
         let papers = buyer::papers(&context);

@@ -16,7 +16,11 @@ fn shown(workshop: &str, record: &str) -> (Value, Value) {
     assert_eq!(problems, [], "the fixture cannot be read");
     let trade = Trade::built_in();
     let workpiece = Workpiece::unopened(&folder, &folder.pieces[0], trade).expect("it reads");
-    let house = HouseStyle::of(folder.workshop.as_ref().expect("it reads"), crate::fixture::today());
+    let house = HouseStyle::of(
+        folder.workshop.as_ref().expect("it reads"),
+        &witnessmark::words::Language::british(),
+        crate::fixture::today(),
+    );
     let context = PieceContext::of(&folder, &workpiece, trade, &house);
     let papers = buyer::papers(&context);
     let archive = serde_json::to_value(archive::piece_page(&context, &papers, ""));

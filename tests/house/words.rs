@@ -137,8 +137,10 @@ impl Named {
                         (is(at, ",") && is(at + 2, "=")).then(|| inside[at + 1].to_string())
                     };
                     self.messages.push((name.clone(), (0..inside.len()).filter_map(key).collect()));
-                } else if before(1).as_deref() == Some("word") && before(4).as_deref() == Some("Message") {
+                } else if before(1).as_deref() == Some("word") {
                     self.families.insert(name.clone());
+                } else if before(1).as_deref() == Some("text") && !name.is_empty() {
+                    self.messages.push((name.clone(), BTreeSet::new()));
                 }
             }
             self.read(group.stream());

@@ -8,27 +8,34 @@ use crate::record::{Part, PartId, Record, Step, Surface, Tin};
 use crate::trade::{Group, Trade};
 use crate::unit::{Area, Money};
 
-/// Why no quantity can be given, in words for a paper.
-#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+/// Why no quantity can be given.
+#[derive(Debug, Clone, PartialEq)]
 pub enum NoQuantity {
     /// The surface has no parts.
-    #[error("its parts are not recorded")]
     NoParts,
     /// Some parts have too few dimensions for an area.
-    #[error("the size of {} is not recorded", .0.join(", "))]
     NoSize(Vec<String>),
     /// No tin was named, so nothing says what a litre covers.
-    #[error("no tin is named for it, and a family has no one figure")]
     NoTin,
     /// The tin's entry does not say what a litre covers.
-    #[error("the tin's entry says neither `covers`, nor `solids` with a dry film")]
     NoRate,
     /// A figure that nothing can be reckoned with: nothing at all, or beyond all measure.
-    #[error("{0} cannot be nothing, nor without measure")]
-    Nothing(&'static str),
+    Nothing(CoverageFigure),
     /// A share of loss that leaves nothing.
-    #[error("a loss of everything leaves nothing to cover with")]
     AllLost,
+}
+
+/// A figure that coverage is reckoned from.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum CoverageFigure {
+    /// Solids by volume.
+    Solids,
+    /// The dry film of a coat.
+    DryFilm,
+    /// What a litre covers.
+    Rate,
+    /// The area to be covered.
+    Area,
 }
 
 /// Square metres that a litre covers in one coat.
@@ -42,7 +49,7 @@ pub enum NoQuantity {
 /// # Source
 /// common practice, no source: paint makers' arithmetic, spreading rate = solids x 10 / dry film.
 pub fn spreading_rate(solids: f64, dry_film: f64) -> Result<f64, NoQuantity> {
-    Ok(above_zero(solids, "the share of solids")? * 10.0 / above_zero(dry_film, "a dry film")?)
+    Ok(above_zero(solids, CoverageFigure::Solids)? * 10.0 / above_zero(dry_film, CoverageFigure::DryFilm)?)
 }
 
 /// Micrometres of wet film that dry to `dry_film` micrometres, from `solids` by volume in percent.
@@ -53,7 +60,7 @@ pub fn spreading_rate(solids: f64, dry_film: f64) -> Result<f64, NoQuantity> {
 /// # Source
 /// common practice, no source: paint makers' arithmetic, wet film = dry film x 100 / solids.
 pub fn wet_film(solids: f64, dry_film: f64) -> Result<f64, NoQuantity> {
-    Ok(above_zero(dry_film, "a dry film")? * 100.0 / above_zero(solids, "the share of solids")?)
+    Ok(above_zero(dry_film, CoverageFigure::DryFilm)? * 100.0 / above_zero(solids, CoverageFigure::Solids)?)
 }
 
 /// Litres that so many coats take.
@@ -70,10 +77,10 @@ pub fn litres(coats: u32, area: Area, rate: f64, loss: f64) -> Result<f64, NoQua
     if !(0.0..1.0).contains(&loss) {
         return Err(NoQuantity::AllLost);
     }
-    Ok(f64::from(coats) * area.m2() / ((1.0 - loss) * above_zero(rate, "what a litre covers")?))
+    Ok(f64::from(coats) * area.m2() / ((1.0 - loss) * above_zero(rate, CoverageFigure::Rate)?))
 }
 
-fn above_zero(figure: f64, what: &'static str) -> Result<f64, NoQuantity> {
+fn above_zero(figure: f64, what: CoverageFigure) -> Result<f64, NoQuantity> {
     // What lies beyond is a mistake, and would make numbers without end.
     (1e-9..=1e9).contains(&figure).then_some(figure).ok_or(NoQuantity::Nothing(what))
 }
@@ -114,7 +121,7 @@ pub fn area(parts: &[&Part], faces: u32) -> Result<CoveredArea, NoQuantity> {
         .iter()
         .filter_map(|part| part_area(part, faces))
         .fold((0.0, 0.0), |sum, (face, edge)| (sum.0 + face, sum.1 + face + edge));
-    let area = |m2: f64| Area::from_m2(m2).ok_or(NoQuantity::Nothing("its area"));
+    let area = |m2: f64| Area::from_m2(m2).ok_or(NoQuantity::Nothing(CoverageFigure::Area));
     Ok(CoveredArea { least: area(least)?, most: area(most)? })
 }
 
@@ -152,7 +159,7 @@ pub enum Rate {
         solids: f64,
         /// Dry film of a coat.
         dry: Range,
-        /// Where the dry film comes from.
+        /// Where the dry film comes from; empty where it is the tin's own data sheet.
         source: String,
     },
 }
@@ -250,12 +257,12 @@ fn part_of(share: f64, price: &Money) -> Option<Money> {
 
 fn rate(tin: &Tin, group: Group, step: &Step, trade: &Trade) -> Result<Rate, NoQuantity> {
     if let Some(covers) = &tin.covers {
-        above_zero(covers.low, "what a litre covers")?;
+        above_zero(covers.low, CoverageFigure::Rate)?;
         return Ok(Rate::Label(covers.value));
     }
     let solids = tin.solids.as_ref().ok_or(NoQuantity::NoRate)?.0;
     let (dry, source) = match &tin.dry_film {
-        Some(dry) => (dry.value, "the tin's data sheet".to_owned()),
+        Some(dry) => (dry.value, String::new()),
         None => usual_film(group, step, trade).ok_or(NoQuantity::NoRate)?,
     };
     let rate = Range { low: spreading_rate(solids, dry.high)?, high: spreading_rate(solids, dry.low)? };
@@ -356,10 +363,10 @@ mod tests {
 
     #[test]
     fn nothing_is_divided_by() {
-        assert_eq!(spreading_rate(50.0, 0.0), Err(NoQuantity::Nothing("a dry film")));
-        assert_eq!(spreading_rate(f64::NAN, 25.0), Err(NoQuantity::Nothing("the share of solids")));
+        assert_eq!(spreading_rate(50.0, 0.0), Err(NoQuantity::Nothing(CoverageFigure::DryFilm)));
+        assert_eq!(spreading_rate(f64::NAN, 25.0), Err(NoQuantity::Nothing(CoverageFigure::Solids)));
         assert_eq!(litres(1, Area::default(), 10.0, 1.0), Err(NoQuantity::AllLost));
-        assert_eq!(litres(1, Area::default(), 0.0, 0.0), Err(NoQuantity::Nothing("what a litre covers")));
+        assert_eq!(litres(1, Area::default(), 0.0, 0.0), Err(NoQuantity::Nothing(CoverageFigure::Rate)));
     }
 
     /// What the one step of a surface of the parts took.
@@ -416,31 +423,24 @@ mod tests {
 
     #[test]
     fn what_is_missing_is_named() {
-        let why = |parts: &str, surface: &str, step: &str, tin: &str| {
-            took(parts, surface, step, tin).unwrap_err().to_string()
-        };
+        let why =
+            |parts: &str, surface: &str, step: &str, tin: &str| took(parts, surface, step, tin).unwrap_err();
         let leaf = "{ id = \"b\", name = \"Leaf\", standing = \"original\" }";
         let tin = "covers = 10";
-        assert_eq!(why(TOP, "", "apply = \"tin:satin\"", tin), "its parts are not recorded");
+        assert_eq!(why(TOP, "", "apply = \"tin:satin\"", tin), NoQuantity::NoParts);
         assert_eq!(
             why(&format!("{TOP}, {leaf}"), "parts = [\"a\", \"b\"]", "apply = \"tin:satin\"", tin),
-            "the size of Leaf is not recorded"
+            NoQuantity::NoSize(vec!["Leaf".to_owned()])
         );
-        assert_eq!(
-            why(TOP, "parts = \"a\"", "apply = \"shellac\"", tin),
-            "no tin is named for it, and a family has no one figure"
-        );
-        assert_eq!(
-            why(TOP, "parts = \"a\"", "apply = \"tin:satin\"", "litres = 1"),
-            "the tin's entry says neither `covers`, nor `solids` with a dry film"
-        );
+        assert_eq!(why(TOP, "parts = \"a\"", "apply = \"shellac\"", tin), NoQuantity::NoTin);
+        assert_eq!(why(TOP, "parts = \"a\"", "apply = \"tin:satin\"", "litres = 1"), NoQuantity::NoRate);
         assert_eq!(
             why(TOP, "parts = \"a\"", "apply = \"tin:satin\"", "covers = [0, 10]"),
-            "what a litre covers cannot be nothing, nor without measure"
+            NoQuantity::Nothing(CoverageFigure::Rate)
         );
         assert_eq!(
             why(TOP, "parts = \"a\"", "apply = \"tin:satin\"", "solids = 50\ndry-film = [0, 5]"),
-            "a dry film cannot be nothing, nor without measure"
+            NoQuantity::Nothing(CoverageFigure::DryFilm)
         );
     }
 

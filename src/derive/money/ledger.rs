@@ -12,34 +12,25 @@ use crate::record::{Cost, Folder, Record, StockId, Tin, Workshop};
 use crate::unit::{Hours, Money};
 
 /// What a result of the ledger needs and the records do not say.
-#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+#[derive(Debug, Clone, PartialEq, Eq)]
 pub enum LedgerGap {
     /// What was paid for the piece; nothing paid has to be said too.
-    #[error("what was paid for the piece is not recorded (`paid = 0` says that nothing was)")]
     Paid,
     /// A cost row's amount, by what it was for.
-    #[error("the cost of {0} has neither an amount nor a share of a tin")]
     Amount(String),
     /// A tin that `workshop.toml` does not have.
-    #[error("workshop.toml has no tin `{0}`")]
     Tin(String),
     /// A tin's price.
-    #[error("the tin `{0}` has no price in workshop.toml")]
     TinPrice(String),
     /// An item that `stock.toml` does not have.
-    #[error("stock.toml has no `{0}`")]
     Stock(String),
     /// What was paid for an item of stock.
-    #[error("what was paid for the stock `{0}` is not recorded in stock.toml")]
     StockPaid(String),
     /// The hours, or all of them are zero.
-    #[error("no hours are recorded")]
     Hours,
     /// What an hour is reckoned at.
-    #[error("workshop.toml has no `hourly-rate`")]
     Rate,
     /// The price at handover, or the one asked.
-    #[error("no price is recorded")]
     Price,
 }
 
@@ -113,7 +104,7 @@ pub struct Ledger {
     pub hours: Option<Hours>,
     /// Whether the hours are one estimate rather than a sum of dated work.
     pub estimated: bool,
-    /// Hours by task, sorted by task; work without a task stands under "other work".
+    /// Hours by task, sorted by task; work without a task comes last, under an empty name.
     pub by_task: Vec<(String, Hours)>,
     /// What was paid for the piece; `None` where the record does not say.
     pub paid: Option<Money>,
@@ -242,7 +233,7 @@ pub(in crate::derive) fn ledger(folder: &Folder, record: &Record) -> Ledger {
     let mut by_task: BTreeMap<String, Vec<Hours>> = BTreeMap::new();
     for work in &record.works {
         if let Some(hours) = work.hours.for_archive() {
-            let task = work.task.as_ref().map_or("other work", |task| task);
+            let task = work.task.as_ref().map_or("", |task| task);
             by_task.entry(task.to_owned()).or_default().push(hours.value);
         }
     }
@@ -256,7 +247,11 @@ pub(in crate::derive) fn ledger(folder: &Folder, record: &Record) -> Ledger {
     Ledger {
         hours,
         estimated: !summed && estimate.is_some(),
-        by_task: by_task.into_iter().map(|(task, hours)| (task, hours.into_iter().sum())).collect(),
+        by_task: {
+            let unnamed = by_task.remove_entry("");
+            let all = by_task.into_iter().chain(unnamed);
+            all.map(|(task, hours)| (task, hours.into_iter().sum())).collect()
+        },
         paid: found.and_then(|found| found.paid.as_ref()).map(|paid| paid.value),
         materials: costs.chain(stock(folder, record)).collect(),
         overhead: workshop.map_or(Overhead::None, overhead),
@@ -420,7 +415,7 @@ asking = 260.00
         assert!(!ledger.estimated);
         let tasks: Vec<(&str, String)> =
             ledger.by_task.iter().map(|(task, hours)| (task.as_str(), hours.count().to_string())).collect();
-        assert_eq!(tasks, [("gluing", "3.75".to_owned()), ("other work", "0.25".to_owned())]);
+        assert_eq!(tasks, [("gluing", "3.75".to_owned()), ("", "0.25".to_owned())]);
         let amounts: Vec<_> = ledger.materials.iter().map(|material| material.amount.clone()).collect();
         assert_eq!(amounts, [Ok(money("2.40")), Ok(money("5.375")), Ok(money("6.00"))]);
         assert_eq!(ledger.spent(), money("48.775"));

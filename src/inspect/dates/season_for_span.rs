@@ -2,6 +2,7 @@
 
 use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
+use crate::words::Words;
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: false };
 
@@ -16,7 +17,7 @@ fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
     let Some(made) = &case.record.made else { return };
     let written = made.to_string();
     if let Some((start, end)) = as_span(&written) {
-        let message = format!("`{written}` means {}", made.words());
+        let message = format!("`{written}` means {}", Words::for_diagnostics().years(made));
         let help = format!("write `made = \"{start}/{end}\"` if the years from {start} to {end} are meant");
         seen.push(case.at(&CODE, &made.span, message).help(help));
     }

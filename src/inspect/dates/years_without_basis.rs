@@ -2,6 +2,7 @@
 
 use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
+use crate::words::Words;
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: true };
 
@@ -14,7 +15,8 @@ static CODE: Code = Code {
 
 fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
     if let (Some(made), None) = (&case.record.made, &case.record.basis) {
-        let message = format!("made {}, and nothing says what that rests on", made.words());
+        let message =
+            format!("made {}, and nothing says what that rests on", Words::for_diagnostics().years(made));
         let help = "add `basis = \"machine-cut dovetails\"`, or `basis = \"unknown\"`";
         seen.push(case.at(&CODE, &made.span, message).help(help));
     }

@@ -3,6 +3,7 @@
 use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 use crate::record::Standing;
+use crate::words::Words;
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: false };
 
@@ -16,8 +17,11 @@ static CODE: Code = Code {
 fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
     for part in case.record.parts.iter().filter(|part| part.standing.value == Standing::Original) {
         if let Some(since) = &part.since {
-            let message =
-                format!("part `{}` is original, and yet there only since {}", part.id.0, since.words());
+            let message = format!(
+                "part `{}` is original, and yet there only since {}",
+                part.id.0,
+                Words::for_diagnostics().years(since)
+            );
             seen.push(
                 case.at(&CODE, &since.span, message)
                     .help("write `standing = \"later\"`, or leave `since` out"),

@@ -5,10 +5,12 @@ use std::collections::BTreeMap;
 use chrono::{Datelike, NaiveDate};
 use serde_json::{Value, json};
 
+use crate::claim::says;
 use crate::render::label;
 use crate::render::site::{ALL_SHEETS, LABEL};
 use crate::view::buyer::Papers;
 use crate::view::{HouseStyle, SHEETS};
+use crate::words::Words;
 
 /// A date for papers of records without any: a file must carry one to be archival, and must not carry today's.
 const NO_DAY: (i32, u32, u32) = (2000, 1, 1);
@@ -50,24 +52,25 @@ impl Sheet {
 /// What is printed as one file: its name and template, its title, and the parts of the papers that it is made from.
 struct Plan {
     name: &'static str,
-    title: &'static str,
+    title: String,
     parts: Vec<&'static str>,
 }
 
 /// Everything that is printed for one piece.
-fn plans() -> Vec<Plan> {
+fn plans(words: &Words) -> Vec<Plan> {
     let each = SHEETS.iter();
-    let each = each.map(|sheet| Plan { name: sheet.name, title: sheet.title, parts: sheet.parts.to_vec() });
+    let each =
+        each.map(|sheet| Plan { name: sheet.name, title: sheet.title(words), parts: sheet.parts.to_vec() });
     let all = SHEETS.iter().flat_map(|sheet| sheet.parts).copied().collect();
-    let together = Plan { name: ALL_SHEETS, title: "Papers", parts: all };
-    let label = Plan { name: LABEL, title: "Label", parts: vec!["label"] };
+    let together = Plan { name: ALL_SHEETS, title: words.word("sheet", ALL_SHEETS), parts: all };
+    let label = Plan { name: LABEL, title: words.word("sheet", LABEL), parts: vec!["label"] };
     each.chain([together, label]).collect()
 }
 
 /// The sheets of one piece. `day` is the last one that its record names.
 pub fn sheets(house: &HouseStyle, papers: &Papers, day: Option<NaiveDate>) -> Vec<Sheet> {
     let all = json!(papers);
-    plans().iter().map(|plan| sheet(plan, house, papers, &all, day)).collect()
+    plans(house.words()).iter().map(|plan| sheet(plan, house, papers, &all, day)).collect()
 }
 
 fn sheet(plan: &Plan, house: &HouseStyle, papers: &Papers, all: &Value, day: Option<NaiveDate>) -> Sheet {
@@ -78,11 +81,13 @@ fn sheet(plan: &Plan, house: &HouseStyle, papers: &Papers, all: &Value, day: Opt
         "name": plan.name,
         "sheet": plan.title,
         "bookmarks": true,
-        "title": format!("{}: {} ({})", plan.title, record.title, record.number),
+        "title": house.words().say(&says!(
+            "paper-of-piece", sheet = plan.title.as_str(), piece = record.title.as_str(), number = record.number.as_str()
+        )),
         "date": [year, month, dayth],
         "workshop": house.view(),
-        "seal_line": seal_line(papers),
-        "seal_words": seal_words(papers),
+        "seal_line": papers.seal.line,
+        "seal_words": seal_words(house.words(), papers),
         "sheets": SHEETS.iter().map(|sheet| sheet.name).collect::<Vec<_>>(),
         "piece": {
             "title": record.title, "short": papers.label.what, "number": record.number, "kind": record.kind,
@@ -127,21 +132,13 @@ fn sheet(plan: &Plan, house: &HouseStyle, papers: &Papers, all: &Value, day: Opt
     }
 }
 
-/// The seal for the foot of every sheet.
-fn seal_line(papers: &Papers) -> String {
-    match papers.seal.short.as_str() {
-        "" => "Draft: not sealed".to_owned(),
-        short => format!("Seal {short}"),
-    }
-}
-
 /// The seal in a few sentences, beside the signatures: what it is, how to check it, and what changed since and why, which
 /// the words announce.
-fn seal_words(papers: &Papers) -> Vec<String> {
+fn seal_words(words: &Words, papers: &Papers) -> Vec<String> {
     let seal = &papers.seal;
     let print = match seal.short.as_str() {
         "" => String::new(),
-        short => format!("Seal {}: {short}", seal.number),
+        short => words.say(&says!("seal-number", number = seal.number, seal = short)),
     };
     let said = [&print, &seal.check, &seal.words].into_iter().chain(&seal.amendments).chain(&seal.reasons);
     said.filter(|words| !words.is_empty()).cloned().collect()
@@ -173,18 +170,18 @@ fn name(value: &mut Value, suffices: u64, pictures: &mut BTreeMap<String, String
 }
 
 /// Marks photographs whose bytes are lacking, so that the template prints why instead.
-pub(super) fn without(value: &mut Value, lacking: &[String]) {
+pub(super) fn without(value: &mut Value, lacking: &[String], said: &str) {
     match value {
-        Value::Array(all) => all.iter_mut().for_each(|value| without(value, lacking)),
+        Value::Array(all) => all.iter_mut().for_each(|value| without(value, lacking, said)),
         Value::Object(map) => {
             let lacks = map
                 .get("picture")
                 .and_then(Value::as_str)
                 .is_some_and(|picture| lacking.iter().any(|name| name == picture));
             if lacks {
-                map.insert("fault".to_owned(), json!("photograph not found"));
+                map.insert("fault".to_owned(), json!(said));
             }
-            map.values_mut().for_each(|value| without(value, lacking));
+            map.values_mut().for_each(|value| without(value, lacking, said));
         }
         _ => {}
     }

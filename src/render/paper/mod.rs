@@ -19,7 +19,6 @@ use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::sync::{Arc, Mutex, OnceLock, PoisonError};
 
 use rayon::{ThreadPool, ThreadPoolBuilder};
-use serde_json::Value;
 use sha2::{Digest, Sha256};
 use typst::diag::{SourceDiagnostic, Warned};
 use typst::foundations::{Bytes, Smart};
@@ -159,14 +158,17 @@ impl<'t> Press<'t> {
         }
     }
 
+    /// A language by its tag; the workshop's own where there is none of it.
+    fn language(&self, tag: &str) -> &Language {
+        let chosen = self.languages.iter().find(|language| language.tag() == tag);
+        chosen.or(self.languages.first()).expect("a theme has a language")
+    }
+
     /// The messages of a language as the templates read them, in letters that the fonts have; `plain` in plain ones.
     fn words(&self, language: &str, fonts: &Fonts, plain: bool) -> Bytes {
         let mut words = self.words.lock().unwrap_or_else(PoisonError::into_inner);
         let make = || {
-            let chosen = self.languages.iter().find(|chosen| chosen.tag() == language);
-            let mut spoken = chosen
-                .or(self.languages.first())
-                .map_or_else(Value::default, |chosen| spoken::spoken(chosen));
+            let mut spoken = spoken::spoken(self.language(language));
             match plain {
                 true => letters::printable(&mut spoken, &letters::plain),
                 false => letters::printable(&mut spoken, &|letter| fonts.covers(letter)),

@@ -4,10 +4,11 @@ use super::*;
 use crate::derive::Workpiece;
 use crate::diag::Rank;
 use crate::record;
-use crate::render::{ThemeChoice, buyer_papers};
+use crate::render::buyer_papers;
 use crate::source::Tree;
 use crate::trade::Trade;
 use crate::view::{HouseStyle, PieceContext};
+use crate::words::Language;
 
 const RECORD: &str = r#"
 number = "T-1"
@@ -34,11 +35,12 @@ fn piece(
     assert_eq!(mistakes.count(), 0, "the fixture cannot be read: {problems:?}");
     let trade = Trade::built_in();
     let workpiece = Workpiece::unopened(&folder, &folder.pieces[0], trade).unwrap();
-    let house = HouseStyle::of(folder.workshop.as_ref().unwrap(), chrono::NaiveDate::default());
+    let house =
+        HouseStyle::of(folder.workshop.as_ref().unwrap(), &Language::british(), chrono::NaiveDate::default());
     let context = PieceContext::of(&folder, &workpiece, trade, &house);
     let papers = buyer_papers(&context, house.papers_address("t-1-x").as_deref());
     // A test's theme may stay until the tests end.
-    let theme = Box::leak(Box::new(Theme::load(&tree, &ThemeChoice::of(&tree, None).0).unwrap()));
+    let theme = Box::leak(Box::new(Theme::built_in(&tree).unwrap()));
     (Press::of(theme), sheets(&house, &papers, context.last_day()))
 }
 

@@ -12,6 +12,9 @@ use typst::{Library, LibraryExt, World};
 use super::fonts::Fonts;
 use super::{PictureBytes, Press, RenderError, Sheet};
 
+/// What stands in the place of a photograph that is lacking.
+const NOT_FOUND: &str = "photograph-not-found";
+
 /// One sheet on the desk, with everything that it is set from.
 pub(super) struct Desk<'a> {
     press: &'a Press<'a>,
@@ -39,7 +42,7 @@ impl<'a> Desk<'a> {
             }
         }
         if !lacking.is_empty() {
-            super::data::without(&mut data, &lacking);
+            super::data::without(&mut data, &lacking, &press.language(&sheet.language).text(NOT_FOUND));
         }
         for (name, drawing) in &sheet.drawings {
             // The page's style sheet names the letters; here the drawing must do it itself.

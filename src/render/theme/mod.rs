@@ -15,7 +15,7 @@ use super::RenderError;
 use crate::source::Tree;
 use crate::unit::legible::without_unseen;
 use crate::view::Page;
-use crate::words::Language;
+use crate::words::{Language, Languages};
 
 pub use choice::{Colour, LabelInks, PaperInks, ThemeChoice, ThemeFile};
 
@@ -39,7 +39,7 @@ impl Theme {
     ///
     /// # Errors
     /// [`RenderError::Template`] where a template does not read; it names the template and the line.
-    pub fn load(tree: &Tree, choice: &ThemeChoice) -> Result<Theme, RenderError> {
+    pub fn load(tree: &Tree, choice: &ThemeChoice, languages: &Languages) -> Result<Theme, RenderError> {
         let mut files: BTreeMap<String, Vec<u8>> = BTreeMap::new();
         gather(choice.built_in, choice.built_in.path(), &mut files);
         for path in tree.below("theme") {
@@ -62,7 +62,7 @@ impl Theme {
             }
         }
         papers.insert("papers/theme.toml".to_owned(), choice.text.clone().into_bytes());
-        let languages = vec![Language::british()];
+        let languages: Vec<Arc<Language>> = languages.all().cloned().collect();
         let mut pages = BTreeMap::new();
         for language in &languages {
             let mut tera = Tera::default();
@@ -72,6 +72,13 @@ impl Theme {
         }
         let (label, inks) = (choice.file.label.value.clone(), choice.file.papers.value.clone());
         Ok(Theme { pages, languages, label, inks, assets, papers })
+    }
+
+    /// The built-in theme in British English, with a workshop's own files laid over it.
+    #[cfg(test)]
+    pub(crate) fn built_in(tree: &Tree) -> Result<Theme, RenderError> {
+        let folder = crate::record::read(tree).0;
+        Theme::load(tree, &ThemeChoice::of(tree, None).0, &Languages::of(tree, &folder).0)
     }
 
     /// Renders one page with one template, without characters that nobody sees.

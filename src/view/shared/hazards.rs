@@ -5,13 +5,14 @@ use std::mem::discriminant;
 use serde::Serialize;
 
 use super::surface::surface_name;
+use crate::claim::{Message, Value, says};
 use crate::derive::{
     Because, Coating, Implied, OldCoat, OldCoatName, OldCoatTold, TestReading, Tested, coating,
 };
 use crate::record::{Act, FinishName, NOT_TESTED, UNKNOWN};
-use crate::trade::{Cites, Finish, Hazard, HazardRegion, Readers, Verification, in_text};
+use crate::trade::{Cites, Finish, Hazard, Readers, Verification, in_text};
 use crate::view::context::PieceContext;
-use crate::words;
+use crate::words::{Words, sentence};
 
 /// A rule of law or of a standard, as it was read.
 #[derive(Debug, Clone, Serialize)]
@@ -87,16 +88,6 @@ pub struct BenchSheet {
     pub finishes: Vec<FinishHazards>,
 }
 
-/// Whom to ask, and that nothing here is law.
-const CLOSING: &str = "This is usual practice on the day it was written down, and no legal advice: rules change and differ \
-                       from place to place. Local codes and licensed trades decide.";
-
-/// Whom whoever opens a piece up asks.
-const LOCAL: &str = "Rules differ from place to place: local codes and licensed trades decide.";
-
-/// Why no country's rules are printed.
-const NO_REGION: &str = "The rules of single countries are left out: `workshop.toml` names no region.";
-
 /// The cautions for whoever opens the piece up again: those that lie in the piece itself, and not in what this
 /// workshop used on the way.
 pub(crate) fn for_restorer(context: &PieceContext<'_>) -> HazardSheet {
@@ -113,11 +104,11 @@ pub(crate) fn for_restorer(context: &PieceContext<'_>) -> HazardSheet {
     };
     let readers = [Readers::Bench, Readers::Both];
     let wanted = |implied: &Implied| implied.today.iter().any(lasts);
-    let mut sheet = sheet(context, &readers, wanted, |row| words::said(&row.r#do));
+    let mut sheet = sheet(context, &readers, wanted, |row| context.house.words().said(&row.r#do));
     // It goes with the buyer's papers, and rules of law are for the workshop.
     sheet.cautions.iter_mut().for_each(|caution| caution.rules.clear());
     if !sheet.closing.is_empty() {
-        sheet.closing = LOCAL.to_owned();
+        sheet.closing = context.house.words().say(&says!("hazard-local"));
     }
     sheet
 }
@@ -129,7 +120,7 @@ pub(crate) fn for_bench(context: &PieceContext<'_>) -> BenchSheet {
             context,
             &[Readers::Bench, Readers::Both],
             |implied| !implied.because.is_empty(),
-            |row| words::said(&row.r#do),
+            |row| context.house.words().said(&row.r#do),
         ),
         finishes: finishes(context),
     }
@@ -151,16 +142,19 @@ fn sheet(
             .collect();
         let Some(first) = rows.first() else { continue };
         match implied.reading {
-            TestReading::Negative => cleared
-                .push(Cleared { title: words::said(&first.name), tested: tested(context, implied, first) }),
+            TestReading::Negative => cleared.push(Cleared {
+                title: context.house.words().said(&first.name),
+                tested: tested(context, implied, first),
+            }),
             _ => cautions.push(caution(context, implied, &rows, &text)),
         }
     }
     cautions.sort_by_key(|caution| !caution.known);
+    let words = context.house.words();
     let closing = match (cautions.is_empty(), context.facts.region) {
         (true, _) => String::new(),
-        (false, Some(_)) => CLOSING.to_owned(),
-        (false, None) => format!("{CLOSING} {NO_REGION}"),
+        (false, Some(_)) => words.say(&says!("hazard-usual-practice")),
+        (false, None) => words.say_all([says!("hazard-usual-practice"), says!("hazard-no-region")]),
     };
     HazardSheet { cautions, cleared, closing }
 }
@@ -174,49 +168,49 @@ fn caution(
     // Rows of several regions say the same in their own words; each is said once.
     let mut texts: Vec<String> = Vec::new();
     for row in rows {
-        let said = words::sentence(&text(row));
+        let said = sentence(&text(row));
         if !texts.contains(&said) {
             texts.push(said);
         }
     }
     Caution {
-        title: words::said(&rows[0].name),
+        title: context.house.words().said(&rows[0].name),
         subject: implied.subject.clone(),
         text: texts.join(" "),
         because: reasons(context, &implied.because),
         tested: tested(context, implied, rows[0]),
         known: implied.reading == TestReading::Positive,
-        rules: rows.iter().filter(|row| implied.rules.contains(&row.id.0)).map(|row| law(row)).collect(),
+        rules: rows
+            .iter()
+            .filter(|row| implied.rules.contains(&row.id.0))
+            .map(|row| law(context.house.words(), row))
+            .collect(),
     }
 }
 
-fn law(row: &Hazard) -> LawRow {
-    let memory = if row.seen.value == Verification::Memory { ", from memory" } else { "" };
+fn law(words: &Words, row: &Hazard) -> LawRow {
+    let source = row.source.to_string();
     LawRow {
-        region: match row.region.value {
-            HazardRegion::All => "Everywhere",
-            HazardRegion::UnitedKingdom => "United Kingdom",
-            HazardRegion::Europe => "European Union",
-            HazardRegion::UnitedKingdomAndEurope => "United Kingdom and European Union",
-            HazardRegion::UnitedStates => "United States",
-        }
-        .to_owned(),
-        text: row.rule.as_ref().map_or_else(String::new, |rule| words::sentence(&words::said(rule))),
-        note: row.note.as_ref().map_or_else(String::new, |note| words::sentence(&words::said(note))),
-        source: format!("{}{memory}", *row.source),
-        written_on: month(&row.as_of),
+        region: words.word("region", row.region.value.word()),
+        text: row.rule.as_ref().map_or_else(String::new, |rule| sentence(&words.said(rule))),
+        note: row.note.as_ref().map_or_else(String::new, |note| sentence(&words.said(note))),
+        source: match row.seen.value == Verification::Memory {
+            true => words.say(&says!("from-memory", source = source)),
+            false => source,
+        },
+        written_on: month(words, &row.as_of),
     }
 }
 
 /// `November 2026` from `2026-11`; any other text as it is.
-fn month(written: &str) -> String {
+fn month(words: &Words, written: &str) -> String {
     let day = chrono::NaiveDate::parse_from_str(&format!("{written}-01"), "%Y-%m-%d");
-    day.map_or_else(|_| written.to_owned(), words::month)
+    day.map_or_else(|_| written.to_owned(), |day| words.month(day))
 }
 
-/// What raises a hazard, in a sentence; reasons of one kind are said together.
+/// Why a caution is told, in a sentence; reasons of one kind are said together.
 fn reasons(context: &PieceContext<'_>, because: &[Because]) -> String {
-    let mut kinds: Vec<(&Because, Vec<String>)> = Vec::new();
+    let mut kinds: Vec<(&Because, Vec<Value>)> = Vec::new();
     for one in because {
         let what = reason(context, one);
         match kinds.iter_mut().find(|(known, _)| together(known, one)) {
@@ -225,120 +219,126 @@ fn reasons(context: &PieceContext<'_>, because: &[Because]) -> String {
             None => kinds.push((one, vec![what])),
         }
     }
-    let said: Vec<String> =
-        kinds.into_iter().map(|(kind, all)| format!("{}{}", lead(kind), words::list(&all))).collect();
-    words::sentence(&said.join("; "))
+    let words = context.house.words();
+    let said = kinds.into_iter().map(|(kind, all)| match lead(kind) {
+        Some(lead) => words.say(&Message { values: vec![("things", Value::All(all))], ..lead }),
+        None => words.value(&Value::All(all)),
+    });
+    sentence(&said.collect::<Vec<_>>().join("; "))
 }
 
-/// Whether two reasons are of one kind and have words before them that need be said once only.
 fn together(one: &Because, other: &Because) -> bool {
-    discriminant(one) == discriminant(other) && !lead(one).is_empty()
+    discriminant(one) == discriminant(other) && lead(one).is_some()
 }
 
-/// The words before all reasons of a kind; empty where each is said for itself.
-fn lead(because: &Because) -> &'static str {
-    match because {
-        Because::Applied { .. } => "applied: ",
-        Because::Lies { .. } => "on it today: ",
-        Because::Coat(_) => "found on it, or told of it: ",
-        Because::Abraded { .. } => "abraded: ",
-        Because::Used { .. } => "the work names ",
-        Because::Part { .. } => "part: ",
-        Because::Fixing(_) => "fixing: ",
-        Because::Timber { .. } => {
-            "timber, with its appendix in the convention on endangered species as recalled: "
-        }
-        Because::Finding { .. } => "seen: ",
-        Because::Kind | Because::Height(_) | Because::HeightNotRecorded | Because::Tested => "",
-    }
+/// What several reasons of one kind are told with.
+fn lead(because: &Because) -> Option<Message> {
+    Some(match because {
+        Because::Applied { .. } => Message::word("because", "applied"),
+        Because::Lies { .. } => Message::word("because", "lies"),
+        Because::Coat(_) => Message::word("because", "coat"),
+        Because::Abraded { .. } => Message::word("because", "abraded"),
+        Because::Used { .. } => Message::word("because", "used"),
+        Because::Part { .. } => Message::word("because", "part"),
+        Because::Fixing(_) => Message::word("because", "fixing"),
+        Because::Timber { .. } => Message::word("because", "timber"),
+        Because::Finding { .. } => Message::word("because", "finding"),
+        Because::Kind | Because::Height(_) | Because::HeightNotRecorded | Because::Tested => return None,
+    })
 }
 
-/// One reason, without the words that it shares with others of its kind.
-fn reason(context: &PieceContext<'_>, because: &Because) -> String {
+fn reason(context: &PieceContext<'_>, because: &Because) -> Value {
     match because {
         Because::Applied { finish, surface } | Because::Lies { finish, surface } => {
-            format!("{} ({})", finish.to_lowercase(), surface_name(context, surface))
+            let surface = surface_name(context, surface);
+            says!("finish-on-surface", finish = finish.to_lowercase(), surface = surface).into()
         }
-        Because::Coat(coat) => old_coat_words(context, coat),
-        Because::Abraded { surface } => surface_name(context, surface),
-        Because::Used { word, .. } => word.clone(),
-        Because::Part { part } => context.names.part(part),
-        Because::Fixing(fixing) => words::said(&fixing.kind),
-        Because::Timber { part, timber, listing } => format!(
-            "{} ({}, {} {})",
-            context.names.part(part),
-            timber.to_lowercase(),
-            if listing.certain { "appendix" } else { "which may be a species of appendix" },
-            match listing.appendix {
-                Cites::None => "none",
-                Cites::One => "I",
-                Cites::Two => "II",
-                Cites::Three => "III",
+        Because::Coat(coat) => old_coat(context, coat).into(),
+        Because::Abraded { surface } => surface_name(context, surface).into(),
+        Because::Used { word, .. } => word.as_str().into(),
+        Because::Part { part } => context.names.part(part).into(),
+        Because::Fixing(fixing) => Value::Text(fixing.kind.to_string()),
+        Because::Timber { part, timber, listing } => {
+            let (part, timber) = (context.names.part(part), timber.to_lowercase());
+            let appendix = match listing.appendix {
+                Cites::None => says!("appendix-none").into(),
+                Cites::One => Value::from("I"),
+                Cites::Two => Value::from("II"),
+                Cites::Three => Value::from("III"),
+            };
+            match listing.certain {
+                true => says!("timber-in-appendix", part = part, timber = timber, appendix = appendix),
+                false => {
+                    says!("timber-perhaps-in-appendix", part = part, timber = timber, appendix = appendix)
+                }
             }
-        ),
-        Because::Finding { finding } => words::said(&finding.seen),
-        Because::Kind => "it follows from the kind of piece".to_owned(),
-        Because::Height(height) => format!("it stands {} high", context.house.units.lengths(&[*height])),
-        Because::HeightNotRecorded => {
-            "pieces of its kind can be tall, and its height is not recorded".to_owned()
+            .into()
         }
-        Because::Tested => "a test for it is recorded".to_owned(),
+        Because::Finding { finding } => Value::Text(finding.seen.to_string()),
+        Because::Kind => says!("because-kind").into(),
+        Because::Height(height) => says!("because-height", height = *height).into(),
+        Because::HeightNotRecorded => says!("because-height-not-recorded").into(),
+        Because::Tested => says!("because-tested").into(),
     }
 }
 
-const OF_UNKNOWN_MAKE: &str = "an old finish of unknown make";
-
-/// An old coat as the record tells it, with where it is, or that it was taken off.
-fn old_coat_words(context: &PieceContext<'_>, coat: &OldCoat) -> String {
+/// What an old coat is called, with where it lies or lay.
+fn old_coat(context: &PieceContext<'_>, coat: &OldCoat) -> Message {
     let name = match &coat.name {
-        OldCoatName::Named(FinishName::Unknown) => "an old coat of unknown make".to_owned(),
-        OldCoatName::All => OF_UNKNOWN_MAKE.to_owned(),
-        OldCoatName::NotRecorded => "what lay there before, which is not recorded".to_owned(),
+        OldCoatName::Named(FinishName::Unknown) => says!("coat-of-unknown-make"),
+        OldCoatName::All => says!("old-finish-of-unknown-make"),
+        OldCoatName::NotRecorded => says!("coat-that-lay-there"),
         OldCoatName::Paint => match &coat.told {
-            OldCoatTold::Finding(finding) => format!("old paint, seen as “{}”", words::said(&finding.seen)),
-            OldCoatTold::Work(work) => format!("old paint, in the work “{}”", words::said(&work.did)),
-            OldCoatTold::Surface(_) => "old paint".to_owned(),
+            OldCoatTold::Finding(finding) => {
+                says!("coat-old-paint-seen", seen = Value::Text(finding.seen.to_string()))
+            }
+            OldCoatTold::Work(work) => {
+                says!("coat-old-paint-in-work", did = Value::Text(work.did.to_string()))
+            }
+            OldCoatTold::Surface(_) => says!("coat-old-paint"),
         },
         OldCoatName::Named(name) => match context.trade.finish(name) {
-            Some(finish) if finish.is_old() => OF_UNKNOWN_MAKE.to_owned(),
-            Some(_) => format!("an old coat of {}", in_text(&context.trade.finish_name(name))),
-            None => format!("an old coat, “{name}”"),
+            Some(finish) if finish.is_old() => says!("old-finish-of-unknown-make"),
+            Some(_) => says!("coat-old", name = in_text(&context.trade.finish_name(name))),
+            None => says!("coat-old-called", name = name.to_string()),
         },
     };
     let names: Vec<String> = coat.parts.iter().map(|part| context.names.part(part)).collect();
     let place = match &coat.told {
         OldCoatTold::Surface(surface) => surface_name(context, surface),
-        _ => words::list(&names),
+        _ => context.house.words().list(&names),
     };
-    let how = [place, if coat.gone { "taken off".to_owned() } else { String::new() }];
-    let how: Vec<String> = how.into_iter().filter(|how| !how.is_empty()).collect();
-    match how.is_empty() {
-        true => name,
-        false => format!("{name} ({})", how.join("; ")),
+    match (place.is_empty(), coat.gone) {
+        (true, false) => name,
+        (false, false) => says!("coat-at", coat = name, place = place),
+        (true, true) => says!("coat-taken-off", coat = name),
+        (false, true) => says!("coat-at-taken-off", coat = name, place = place),
     }
 }
 
-/// What was tested, in sentences; that nothing was, where a test would tell.
+/// What tests say of it, in sentences; empty where none was to be made.
 fn tested(context: &PieceContext<'_>, implied: &Implied, row: &Hazard) -> String {
+    let words = context.house.words();
     if implied.tests.is_empty() {
-        return if row.tests.is_empty() { String::new() } else { "No test is recorded.".to_owned() };
+        return if row.tests.is_empty() { String::new() } else { words.say_all([says!("hazard-no-test")]) };
     }
-    implied.tests.iter().map(|test| test_words(context, test)).collect::<Vec<_>>().join(" ")
+    words.say_all(implied.tests.iter().map(|test| test_message(context, test)))
 }
 
-fn test_words(context: &PieceContext<'_>, test: &Tested) -> String {
-    let names: Vec<String> = test.parts.iter().map(|part| context.names.part(part)).collect();
-    let means = if test.by.is_empty() { String::new() } else { format!("by {}", test.by) };
-    let how: Vec<String> = [words::list(&names), means].into_iter().filter(|how| !how.is_empty()).collect();
-    let of = match how.is_empty() {
-        true => test.of.clone(),
-        false => format!("{} ({})", test.of, how.join("; ")),
+fn test_message(context: &PieceContext<'_>, test: &Tested) -> Message {
+    let parts: Vec<Value> = test.parts.iter().map(|part| context.names.part(part).into()).collect();
+    let (of, by) = (test.of.as_str(), test.by.as_str());
+    let of = match (parts.is_empty(), by.is_empty()) {
+        (true, true) => Value::from(of),
+        (false, true) => says!("tested-on", of = of, parts = Value::All(parts)).into(),
+        (true, false) => says!("tested-by", of = of, means = by).into(),
+        (false, false) => says!("tested-on-by", of = of, parts = Value::All(parts), means = by).into(),
     };
     match test.result.as_str() {
-        NOT_TESTED => format!("Not tested: {of}."),
-        "" => format!("Tested: {of}; no result is recorded."),
-        UNKNOWN => format!("Tested: {of}; the result is not known."),
-        result => words::sentence(&format!("Tested: {of}: {result}")),
+        NOT_TESTED => says!("hazard-not-tested", of = of),
+        "" => says!("hazard-tested-no-result", of = of),
+        UNKNOWN => says!("hazard-tested-not-known", of = of),
+        result => says!("hazard-tested", of = of, result = result),
     }
 }
 
@@ -356,7 +356,7 @@ fn finishes(context: &PieceContext<'_>) -> Vec<FinishHazards> {
     }
     let row = |finish: &Finish| FinishHazards {
         finish: finish.name.to_string(),
-        texts: finish.bench_hazards.iter().map(|text| words::sentence(&words::said(text))).collect(),
+        texts: finish.bench_hazards.iter().map(|text| sentence(&context.house.words().said(text))).collect(),
         source: finish.source.to_string(),
     };
     found.into_iter().map(row).collect()
@@ -366,6 +366,9 @@ fn finishes(context: &PieceContext<'_>) -> Vec<FinishHazards> {
 mod tests {
     use super::*;
     use crate::view::testing::shown;
+
+    const CLOSING: &str = "This is usual practice on the day it was written down, and no legal advice: rules change and \
+                           differ from place to place. Local codes and licensed trades decide.";
 
     const PAINTED: &str = "part = [{ id = \"top\", name = \"Top\", standing = \"original\" }]\n\
         surface = [{ parts = [\"top\"], found = \"alkyd-eggshell\", steps = [] }]\n";
@@ -388,7 +391,7 @@ mod tests {
         );
         assert_eq!((lead.known, lead.tested.as_str()), (false, "No test is recorded."));
         assert!(!lead.text.is_empty() && lead.rules.is_empty());
-        assert!(sheet.closing.starts_with(CLOSING) && sheet.closing.ends_with(NO_REGION));
+        assert!(sheet.closing.starts_with(CLOSING) && sheet.closing.ends_with("names no region."));
         let nothing = shown("", "", at_bench);
         assert_eq!((nothing.cautions.len(), nothing.closing.as_str()), (0, ""));
     }
@@ -478,7 +481,7 @@ mod tests {
 
     #[test]
     fn a_month_is_written_out() {
-        assert_eq!(month("2026-11"), "November 2026");
-        assert_eq!(month("some time"), "some time");
+        assert_eq!(month(&Words::with_currency("GBP"), "2026-11"), "November 2026");
+        assert_eq!(month(&Words::with_currency("GBP"), "some time"), "some time");
     }
 }

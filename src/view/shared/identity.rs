@@ -1,9 +1,10 @@
 //! What a piece is: its type, years, maker, size and materials, and how far the work went.
 
 use super::fact::Fact;
+use crate::claim::{Message, says};
 use crate::record::Level;
 use crate::view::context::PieceContext;
-use crate::words::{self, Sentence};
+use crate::words::{Sentence, sentence};
 
 /// What is told of the piece by a message, as it stands within a sentence; `None` where the record says nothing of it.
 pub(crate) fn fact(context: &PieceContext<'_>, message: &str) -> Option<String> {
@@ -18,17 +19,21 @@ pub(crate) fn kind(context: &PieceContext<'_>) -> String {
 
 /// Years of making, in words.
 pub(crate) fn made(context: &PieceContext<'_>) -> String {
-    context.record.made.as_ref().map_or_else(|| "not known".to_owned(), |made| made.words())
+    let words = context.house.words();
+    context.record.made.as_ref().map_or_else(|| words.say(&says!("made-not-known")), |made| words.years(made))
 }
 
 /// How far the work went, in a word, and what that word means.
-pub(crate) fn level(context: &PieceContext<'_>) -> (&'static str, &'static str) {
-    words::level(context.record.level.as_ref().map_or(Level::Unknown, |level| level.value))
+pub(crate) fn level(context: &PieceContext<'_>) -> (String, String) {
+    let words = context.house.words();
+    let level = context.record.level.as_ref().map_or(Level::Unknown, |level| level.value);
+    let meaning = words.say(&Message::word("level", level.word()));
+    (words.word("done", level.word()), meaning)
 }
 
 /// The workshop's stance; may be empty.
 pub(crate) fn stance(context: &PieceContext<'_>) -> String {
-    context.record.stance.as_ref().map_or(String::new(), |stance| words::sentence(stance))
+    context.record.stance.as_ref().map_or(String::new(), |stance| sentence(stance))
 }
 
 /// The timbers of the parts that are there today; may be empty.

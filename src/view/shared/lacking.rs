@@ -1,39 +1,36 @@
 //! What papers lack because part of the record could not be read.
 
+use crate::claim::{Message, Value, says};
 use crate::record::Piece;
-use crate::words;
+use crate::words::Words;
 
-/// The tables of a record that everybody may read, and what one and several of their rows are called.
-const ROWS: [(&str, &str, &str); 13] = [
-    ("[[part]]", "part", "parts"),
-    ("[[patch]]", "patch", "patches"),
-    ("[[fixing]]", "fixing", "fixings"),
-    ("[[finding]]", "finding", "findings"),
-    ("[[decision]]", "decision", "decisions"),
-    ("[[work]]", "piece of work", "pieces of work"),
-    ("[[surface]]", "surface", "surfaces"),
-    ("[[test]]", "test", "tests"),
-    ("[[undone]]", "thing left undone", "things left undone"),
-    ("[[open]]", "open question", "open questions"),
-    ("[[pair]]", "pair of photographs", "pairs of photographs"),
-    ("[[swatch]]", "colour match", "colour matches"),
-    ("[[amendment]]", "reason for a change", "reasons for a change"),
+/// Lists of a record whose rows papers show.
+const ROWS: [&str; 13] = [
+    "part",
+    "patch",
+    "fixing",
+    "finding",
+    "decision",
+    "work",
+    "surface",
+    "test",
+    "undone",
+    "open",
+    "pair",
+    "swatch",
+    "amendment",
 ];
 
-/// What is missing because it could not be read, in a sentence; empty where nothing is. What only the archive tells is
-/// passed over.
-pub(crate) fn lacking(piece: &Piece) -> String {
-    let row = |&(table, one, several): &(&str, &str, &str)| {
-        let number = u32::try_from(*piece.lacks.get(table)?).unwrap_or(u32::MAX);
-        Some(words::count(number, one, several))
+/// A sentence on the rows that could not be read; empty where all could.
+pub(crate) fn lacking(piece: &Piece, words: &Words) -> String {
+    let row = |table: &&str| {
+        let count = Value::from(*piece.lacks.get(&*format!("[[{table}]]"))?);
+        Some(Value::Message(Message { values: vec![("count", count)], ..Message::word("lacks", table) }))
     };
-    let rows: Vec<String> = ROWS.iter().filter_map(row).collect();
-    match rows.as_slice() {
-        [] => String::new(),
-        rows => format!(
-            "Incomplete: part of the record could not be read. Left out, wholly or in part: {}.",
-            words::list(rows)
-        ),
+    let rows: Vec<Value> = ROWS.iter().filter_map(row).collect();
+    match rows.is_empty() {
+        true => String::new(),
+        false => words.say(&says!("lacking", rows = Value::All(rows))),
     }
 }
 
@@ -46,7 +43,7 @@ mod tests {
     fn lacks(rows: &str) -> String {
         let record = format!("title = \"T\"\nnumber = \"T-1\"\nkind = \"table\"\n{rows}");
         let (folder, _) = record::read(&Tree::of([("pieces/t/record.toml", record)]));
-        lacking(&folder.pieces[0])
+        lacking(&folder.pieces[0], &Words::with_currency("GBP"))
     }
 
     #[test]

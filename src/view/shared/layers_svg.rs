@@ -7,8 +7,9 @@
 use std::fmt::Write;
 
 use super::markup::escaped;
+use crate::claim::{Message, says};
 use crate::trade::Layer;
-use crate::words;
+use crate::words::Words;
 
 /// One layer to draw.
 pub(super) struct Drawn {
@@ -39,20 +40,26 @@ const LABEL_AT: u32 = CUT + 28;
 const LONGEST: usize = 42;
 
 /// Draws the layers, given from the ground up; `id` is unlike any other on the page.
-pub(super) fn layers_svg(id: &str, surface: &str, ground: &Ground, layers: &[Drawn]) -> String {
+pub(super) fn layers_svg(
+    words: &Words,
+    id: &str,
+    surface: &str,
+    ground: &Ground,
+    layers: &[Drawn],
+) -> String {
     let top: u32 = layers.iter().map(height).sum();
     let all = top + GROUND + 2;
     let mut svg = format!(
         "<svg class=\"layers\" role=\"img\" aria-labelledby=\"{id}-title {id}-desc\" viewBox=\"0 0 {WIDTH} {all}\" \
          width=\"{WIDTH}\" height=\"{all}\" xmlns=\"http://www.w3.org/2000/svg\">\
          <title id=\"{id}-title\">{}</title><desc id=\"{id}-desc\">{}</desc>{}",
-        escaped(&format!("The layers on {surface}")),
-        escaped(&description(ground, layers)),
+        escaped(&words.say(&says!("drawing-of-layers", surface = surface))),
+        escaped(&description(words, ground, layers)),
         patterns(id),
     );
     let mut y = 1;
     for layer in layers.iter().rev() {
-        band(&mut svg, id, layer, y);
+        band(words, &mut svg, id, layer, y);
         y += height(layer);
     }
     put(&mut svg, format_args!("<g class=\"layer layer-ground\">"));
@@ -75,17 +82,18 @@ fn height(layer: &Drawn) -> u32 {
     24 + coat * (layer.coats.clamp(1, 6) - 1)
 }
 
-fn description(ground: &Ground, layers: &[Drawn]) -> String {
+fn description(words: &Words, ground: &Ground, layers: &[Drawn]) -> String {
     let said = |layer: &Drawn| {
-        let lies = words::layer(layer.kind);
-        match layer.exception.as_str() {
-            "" => format!("{} ({lies})", layer.name),
-            exception => format!("{} ({lies}; {exception})", layer.name),
-        }
+        let lies = Message::word("lies", kind(layer));
+        let name = layer.name.as_str();
+        words.say(&match layer.exception.as_str() {
+            "" => says!("layer-lies", name = name, lies = lies),
+            exception => says!("layer-lies-but", name = name, lies = lies, exception = exception),
+        })
     };
     let mut all: Vec<String> = layers.iter().rev().map(said).collect();
     all.push(ground.name.to_lowercase());
-    format!("A cut through the layers, not to scale. From the top down: {}.", all.join("; "))
+    words.say(&says!("layers-from-the-top", layers = all.join("; ")))
 }
 
 /// The word for a kind of layer in ids and classes.
@@ -93,7 +101,7 @@ fn kind(layer: &Drawn) -> &'static str {
     layer.kind.map_or("unknown", Layer::word)
 }
 
-fn band(svg: &mut String, id: &str, layer: &Drawn, y: u32) {
+fn band(words: &Words, svg: &mut String, id: &str, layer: &Drawn, y: u32) {
     let (kind, height) = (kind(layer), height(layer));
     // A layer that is not everywhere ends before the edge.
     let width = if layer.exception.is_empty() { CUT } else { CUT * 2 / 3 };
@@ -105,7 +113,7 @@ fn band(svg: &mut String, id: &str, layer: &Drawn, y: u32) {
     rect(svg, y, height, width, &format!("url(#{id}-{kind})"));
     let name = match layer.exception.as_str() {
         "" => layer.name.clone(),
-        _ => format!("{}, in places", layer.name),
+        _ => words.say(&says!("layer-in-places", name = layer.name.as_str())),
     };
     label(svg, &name, y + height / 2);
     svg.push_str("</g>");
@@ -217,7 +225,7 @@ mod tests {
             drawn("Oil stain", Some(Layer::Colour), 1, ""),
             drawn("Varnish, 3 coats", Some(Layer::Film), 3, ""),
         ];
-        let svg = layers_svg("surface-1", "Top", &wood(), &layers);
+        let svg = layers_svg(&Words::with_currency("GBP"), "surface-1", "Top", &wood(), &layers);
         let at = |word: &str| svg.find(&format!(">{word}</text>")).unwrap();
         assert!(at("Varnish, 3 coats") < at("Oil stain") && at("Oil stain") < at("Wood"));
         assert_eq!(bands(&svg), [(1, 38), (39, 24), (63, 56)]);
@@ -236,7 +244,13 @@ mod tests {
 
     #[test]
     fn a_layer_in_places_ends_before_the_edge_and_says_so() {
-        let svg = layers_svg("s", "Top", &wood(), &[drawn("Wax", Some(Layer::ThinFilm), 1, "only on Leaf")]);
+        let svg = layers_svg(
+            &Words::with_currency("GBP"),
+            "s",
+            "Top",
+            &wood(),
+            &[drawn("Wax", Some(Layer::ThinFilm), 1, "only on Leaf")],
+        );
         assert!(svg.contains("width=\"133\"") && svg.contains(">Wax, in places</text>"));
         assert!(svg.contains("Wax (a thin film; only on Leaf)"));
     }
@@ -245,7 +259,8 @@ mod tests {
     fn every_kind_has_its_pattern() {
         let kinds = Layer::ALL.iter().copied().map(Some).chain([None]);
         for kind in kinds {
-            let svg = layers_svg("s", "Top", &wood(), &[drawn("x", kind, 1, "")]);
+            let svg =
+                layers_svg(&Words::with_currency("GBP"), "s", "Top", &wood(), &[drawn("x", kind, 1, "")]);
             let used = svg.split("fill=\"url(#").nth(1).and_then(|rest| rest.split(')').next()).unwrap();
             assert!(svg.contains(&format!("<pattern id=\"{used}\"")), "{used}");
         }
@@ -254,8 +269,8 @@ mod tests {
     proptest! {
         #[test]
         fn any_name_leaves_the_markup_whole(name in any::<String>(), exception in any::<String>()) {
-            let bare = layers_svg("s", "x", &wood(), &[drawn("x", None, 1, if exception.is_empty() { "" } else { "x" })]);
-            let svg = layers_svg("s", &name, &wood(), &[drawn(&name, None, 1, &exception)]);
+            let bare = layers_svg(&Words::with_currency("GBP"), "s", "x", &wood(), &[drawn("x", None, 1, if exception.is_empty() { "" } else { "x" })]);
+            let svg = layers_svg(&Words::with_currency("GBP"), "s", &name, &wood(), &[drawn(&name, None, 1, &exception)]);
             for mark in ['<', '>', '"'] {
                 prop_assert_eq!(svg.matches(mark).count(), bare.matches(mark).count());
             }
@@ -265,7 +280,7 @@ mod tests {
         #[test]
         fn bands_lie_on_each_other_without_a_gap(coats in prop::collection::vec(1_u32..40, 0..6)) {
             let layers: Vec<Drawn> = coats.iter().map(|coats| drawn("x", Some(Layer::Film), *coats, "")).collect();
-            let bands = bands(&layers_svg("s", "x", &wood(), &layers));
+            let bands = bands(&layers_svg(&Words::with_currency("GBP"), "s", "x", &wood(), &layers));
             prop_assert_eq!(bands.len(), coats.len() + 1);
             for pair in bands.windows(2) {
                 prop_assert_eq!(pair[0].0 + pair[0].1, pair[1].0);

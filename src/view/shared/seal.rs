@@ -2,8 +2,9 @@
 
 use serde::Serialize;
 
+use crate::claim::{Message, says};
 use crate::view::context::PieceContext;
-use crate::words;
+use crate::words::{capital, sentence};
 
 /// The seal of a piece's papers.
 #[derive(Debug, Clone, Serialize)]
@@ -22,6 +23,8 @@ pub struct SealView {
     pub words: String,
     /// How to check it; empty where `short` is.
     pub check: String,
+    /// The seal in a few letters, or that there is none, for the foot of a page.
+    pub line: String,
     /// What changed since, a sentence each.
     pub amendments: Vec<String>,
     /// Why, a sentence with its day each.
@@ -39,17 +42,19 @@ pub enum SealFor {
 
 /// The seal of one piece.
 pub fn seal_view(context: &PieceContext<'_>, reader: SealFor) -> SealView {
+    let words = context.house.words();
     let amendments: Vec<String> = context
         .facts
         .amendments
         .iter()
         .filter(|amendment| reader == SealFor::Buyer || !amendment.personal)
-        .map(|amendment| words::sentence(&amendment.words))
+        .map(|amendment| sentence(&amendment.words))
         .collect();
     let reasons = context.record.amendments.iter();
     let reasons: Vec<String> = reasons
         .map(|amended| {
-            format!("{}: {}", words::day(amended.on.value), words::sentence(&words::said(&amended.because)))
+            let because = words.said(&amended.because);
+            sentence(&words.say(&says!("seal-reason", day = amended.on.value, because = capital(&because))))
         })
         .collect();
     let Some(seal) = context.piece.seals.last() else {
@@ -59,53 +64,45 @@ pub fn seal_view(context: &PieceContext<'_>, reader: SealFor) -> SealView {
             day: String::new(),
             short: String::new(),
             fingerprint: String::new(),
-            words: "A draft: this record has not been sealed, and may still change.".to_owned(),
+            words: sentence(&words.say(&says!("seal-draft"))),
             check: String::new(),
+            line: words.say(&says!("seal-line-draft")),
             amendments,
             reasons,
         };
     };
-    let day = words::day(seal.on);
-    let times = match context.piece.seals.as_slice() {
-        [first, .., _] => {
-            format!(", for the {} time; the first seal is of {}", nth(seal.number), words::day(first.on))
-        }
-        _ => String::new(),
+    let sealed = match context.piece.seals.as_slice() {
+        [first, .., _] => says!("seal-on-again", day = seal.on, time = nth(seal.number), first = first.on),
+        _ => says!("seal-on", day = seal.on),
     };
     let since = match amendments.len() {
-        0 => "The record has not been changed since.".to_owned(),
-        1 => "One thing in the record was changed since:".to_owned(),
-        changes => format!("{changes} things in the record were changed since:"),
+        0 => sentence(&words.say(&says!("seal-unchanged"))),
+        1 => words.say(&says!("seal-one-change")),
+        changes => words.say(&says!("seal-changes", changes = changes)),
     };
+    let short = seal.short();
+    let line = words.say(&says!("seal-line", seal = short.as_str()));
     let (short, fingerprint, check) = match reader {
         SealFor::Public => Default::default(),
-        SealFor::Buyer => (
-            seal.short(),
-            seal.digest.clone(),
-            "The seal is the beginning of the SHA-256 fingerprint of the file record.toml in the buyer’s pack."
-                .to_owned(),
-        ),
+        SealFor::Buyer => (short, seal.digest.clone(), sentence(&words.say(&says!("seal-check")))),
     };
-    let words = format!("Sealed on {day}{times}. {since}");
-    SealView { sealed: true, number: seal.number, day, short, fingerprint, words, check, amendments, reasons }
+    SealView {
+        sealed: true,
+        number: seal.number,
+        day: words.day(seal.on),
+        short,
+        fingerprint,
+        words: format!("{} {since}", sentence(&words.say(&sealed))),
+        check,
+        line,
+        amendments,
+        reasons,
+    }
 }
 
-/// `second`, `third`, `4th` …
-fn nth(number: u32) -> String {
-    match number {
-        2 => "second".to_owned(),
-        3 => "third".to_owned(),
-        number => {
-            let ending = match (number % 100, number % 10) {
-                (11..=13, _) => "th",
-                (_, 1) => "st",
-                (_, 2) => "nd",
-                (_, 3) => "rd",
-                _ => "th",
-            };
-            format!("{number}{ending}")
-        }
-    }
+/// Which time it is, in words.
+fn nth(number: u32) -> Message {
+    says!("nth", number = number, rest = number % 100, end = number % 10)
 }
 
 #[cfg(test)]
@@ -142,7 +139,11 @@ mod tests {
         assert_eq!(problems, []);
         let trade = Trade::built_in();
         let workpiece = Workpiece::unopened(&folder, &folder.pieces[0], trade).unwrap();
-        let house = HouseStyle::of(folder.workshop.as_ref().unwrap(), chrono::NaiveDate::default());
+        let house = HouseStyle::of(
+            folder.workshop.as_ref().unwrap(),
+            &crate::words::Language::british(),
+            chrono::NaiveDate::default(),
+        );
         let context = PieceContext::of(&folder, &workpiece, trade, &house);
         [SealFor::Buyer, SealFor::Public].map(|reader| seal_view(&context, reader))
     }
@@ -180,7 +181,8 @@ mod tests {
 
     #[test]
     fn times_are_counted_in_words() {
-        let times = [2, 3, 4, 11, 12, 13, 21, 22, 23, 112].map(nth);
+        let times = [2, 3, 4, 11, 12, 13, 21, 22, 23, 112]
+            .map(|number| crate::words::Words::with_currency("GBP").say(&nth(number)));
         assert_eq!(
             times,
             ["second", "third", "4th", "11th", "12th", "13th", "21st", "22nd", "23rd", "112th"]

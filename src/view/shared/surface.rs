@@ -3,12 +3,13 @@
 use serde::Serialize;
 
 use super::layers_svg::{Drawn, Ground, layers_svg};
+use crate::claim::{Message, Value, says};
 use crate::derive::{Coat, Stratum, SurfaceFacts, coating};
 use crate::fields::{Row, Said};
-use crate::record::{Act, Construction, FinishName, PartId, Removal, Step, Surface, TestResult};
+use crate::record::{Act, Construction, FinishName, Ingredient, PartId, Removal, Step, Surface, TestResult};
 use crate::trade::{BARE_WOOD, Layer, in_text};
 use crate::view::context::PieceContext;
-use crate::words;
+use crate::words::{Words, capital, sentence};
 
 /// One layer of a surface.
 #[derive(Debug, Clone, Serialize)]
@@ -68,8 +69,8 @@ pub struct SurfaceView {
 pub(crate) fn surface_name(context: &PieceContext<'_>, surface: &Surface) -> String {
     match &surface.name {
         Some(name) => name.to_string(),
-        None if surface.parts.is_empty() => "Surface of which no part is named".to_owned(),
-        None => words::capital(&context.names.parts(&surface.parts)),
+        None if surface.parts.is_empty() => context.house.words().say(&says!("surface-unnamed")),
+        None => capital(&context.names.parts(&surface.parts)),
     }
 }
 
@@ -80,6 +81,7 @@ pub(crate) fn surface_anchor(context: &PieceContext<'_>, surface: &Row<Surface>)
 }
 
 pub(crate) fn surface_view(context: &PieceContext<'_>, facts: &SurfaceFacts) -> SurfaceView {
+    let words = context.house.words();
     let SurfaceFacts { surface, today, .. } = facts;
     let exposed = facts.faces.first().and_then(|face| face.exposed()?.place);
     SurfaceView {
@@ -94,13 +96,13 @@ pub(crate) fn surface_view(context: &PieceContext<'_>, facts: &SurfaceFacts) -> 
             .map(|(place, layer)| layer_row(context, layer, exposed == Some(place)))
             .collect(),
         layers_svg_html: layers_drawing(context, facts),
-        removed: today.removed.iter().map(coat_words).collect(),
+        removed: today.removed.iter().map(|coat| coat_words(context, coat)).collect(),
         undone: today
             .undone
             .iter()
             .map(|coat| match coat.on {
-                Some(on) => format!("{}, laid on {}", coat_words(coat), words::day(on)),
-                None => coat_words(coat),
+                Some(on) => words.say(&says!("coat-laid-on", coat = coat_words(context, coat), day = on)),
+                None => coat_words(context, coat),
             })
             .collect(),
         steps: surface
@@ -118,7 +120,7 @@ fn layers_drawing(context: &PieceContext<'_>, facts: &SurfaceFacts) -> String {
     let is_ground = |layer: &Stratum| layer.coat.layer == Some(Layer::Surface);
     let ground = match layers.first().filter(|layer| is_ground(layer)) {
         Some(layer) => Ground {
-            name: words::capital(&coat_words(&layer.coat)),
+            name: capital(&coat_words(context, &layer.coat)),
             grain: layer.coat.finish.as_deref() == Some(BARE_WOOD),
         },
         None => ground_of(context, surface),
@@ -128,7 +130,7 @@ fn layers_drawing(context: &PieceContext<'_>, facts: &SurfaceFacts) -> String {
         .enumerate()
         .filter(|(place, layer)| *place > 0 || !is_ground(layer))
         .map(|(_, layer)| Drawn {
-            name: words::capital(&coat_words(&layer.coat)),
+            name: capital(&coat_words(context, &layer.coat)),
             kind: layer.coat.layer,
             coats: layer.coat.coats,
             exception: exception(context, layer),
@@ -137,7 +139,8 @@ fn layers_drawing(context: &PieceContext<'_>, facts: &SurfaceFacts) -> String {
     match layers.is_empty() {
         true => String::new(),
         false => {
-            layers_svg(&format!("surface-{number}-layers"), &surface_name(context, surface), &ground, &drawn)
+            let id = format!("surface-{number}-layers");
+            layers_svg(context.house.words(), &id, &surface_name(context, surface), &ground, &drawn)
         }
     }
 }
@@ -155,34 +158,38 @@ fn ground_of(context: &PieceContext<'_>, surface: &Surface) -> Ground {
         Construction::Textile,
         Construction::Leather,
     ];
+    let words = context.house.words();
     let same = surface.parts.first().and_then(build).filter(|build| other.contains(build));
     match same.filter(|one| surface.parts.iter().all(|part| build(part) == Some(*one))) {
-        Some(build) => Ground { name: words::capital(words::build(build)), grain: false },
-        None => Ground { name: "Wood".to_owned(), grain: true },
+        Some(build) => Ground { name: capital(&words.word("build", build.word())), grain: false },
+        None => Ground { name: words.say(&says!("ground-wood")), grain: true },
     }
 }
 
 /// A layer with its coats: `satin varnish, 3 coats`.
-pub(crate) fn coat_words(coat: &Coat) -> String {
+pub(crate) fn coat_words(context: &PieceContext<'_>, coat: &Coat) -> String {
+    let words = context.house.words();
     let name = match coat.written {
-        FinishName::Unknown => "a finish that is not known",
-        _ => &coat.name,
+        FinishName::Unknown => words.say(&says!("coat-not-known")),
+        _ => coat.name.clone(),
     };
     match (&coat.step, coat.coats) {
-        (Some(_), coats) if coats > 1 => format!("{name}, {coats} coats"),
-        _ => name.to_owned(),
+        (Some(_), coats) if coats > 1 => words.say(&says!("coats-laid", coat = name, coats = coats)),
+        _ => name,
     }
 }
 
 fn layer_row(context: &PieceContext<'_>, layer: &Stratum, exposed: bool) -> LayerRow {
+    let words = context.house.words();
+    let kind = layer.coat.layer.map_or("unknown", |layer| layer.word());
     LayerRow {
-        name: words::capital(&coat_words(&layer.coat)),
-        lies: words::layer(layer.coat.layer).to_owned(),
-        kind: layer.coat.layer.map_or("unknown", |layer| layer.word()).to_owned(),
+        name: capital(&coat_words(context, &layer.coat)),
+        lies: words.word("lies", kind),
+        kind: kind.to_owned(),
         since: match (&layer.coat.step, layer.coat.on) {
-            (None, _) => "found on the piece".to_owned(),
-            (Some(_), Some(on)) => format!("laid from {}", words::day(on)),
-            (Some(_), None) => "laid by this workshop".to_owned(),
+            (None, _) => words.say(&says!("layer-found")),
+            (Some(_), Some(on)) => words.say(&says!("layer-laid-from", on = on)),
+            (Some(_), None) => words.say(&says!("layer-laid")),
         },
         exception: exception(context, layer),
         exposed,
@@ -192,94 +199,93 @@ fn layer_row(context: &PieceContext<'_>, layer: &Stratum, exposed: bool) -> Laye
 
 /// Where a layer is not whole; empty where it is.
 fn exception(context: &PieceContext<'_>, layer: &Stratum) -> String {
-    let parts =
-        |ids: &[PartId]| words::list(&ids.iter().map(|id| context.names.part(id)).collect::<Vec<_>>());
+    let words = context.house.words();
+    let parts = |ids: &[PartId]| words.list(&ids.iter().map(|id| context.names.part(id)).collect::<Vec<_>>());
     let mut exception: Vec<String> = Vec::new();
     if !layer.only_on.is_empty() {
-        exception.push(format!("only on {}", parts(&layer.only_on)));
+        exception.push(words.say(&says!("layer-only-on", parts = parts(&layer.only_on))));
     }
     if !layer.gone_from.is_empty() {
-        exception.push(format!("taken off again from {}", parts(&layer.gone_from)));
+        exception.push(words.say(&says!("layer-gone-from", parts = parts(&layer.gone_from))));
     }
     exception.join("; ")
 }
 
 fn step_row(context: &PieceContext<'_>, step: &Step, undone: bool) -> StepRow {
+    let words = context.house.words();
     let (kind, mut said) = match step.act() {
-        Some(Act::Clean(with)) => ("clean", format!("Cleaned with {}", words::said(with))),
-        Some(Act::Test(of)) => ("test", test_words(step, &words::said(of))),
-        Some(Act::Remove(what)) => ("remove", format!("Removed {}", removal_words(context, what))),
+        Some(Act::Clean(with)) => ("clean", says!("step-clean", with = words.said(with))),
+        Some(Act::Test(of)) => ("test", test_message(words, step, words.said(of))),
+        Some(Act::Remove(what)) => ("remove", says!("step-remove", what = removal_words(context, what))),
         Some(Act::Abrade(grits)) => {
-            let grits: Vec<String> = grits.iter().map(|grit| grit.to_string()).collect();
-            ("abrade", format!("Abraded with {}", grits.join(", then ")))
+            let mut grits = grits.iter().map(|grit| Value::from(grit.to_string()));
+            let first = grits.next().unwrap_or(Value::Series(Vec::new()));
+            let then = |all: Value, next: Value| says!("step-abrade-then", grit = all, next = next).into();
+            ("abrade", says!("step-abrade", grits = grits.fold(first, then)))
         }
-        Some(Act::Apply(what)) => ("apply", apply_words(context, step, what)),
-        None => ("unknown", "Not recorded".to_owned()),
+        Some(Act::Apply(what)) => ("apply", says!("step-apply", what = laid_words(context, step, what))),
+        None => ("unknown", says!("step-unknown")),
     };
     if let Some(by) = step.by.as_ref() {
-        said.push_str(&format!(", by {}", words::said(by)));
+        said = says!("step-by", step = said, by = words.said(by));
     }
     if !step.only.is_empty() {
-        said.push_str(&format!(", only on {}", context.names.parts(&step.only)));
+        said = says!("step-only", step = said, parts = context.names.parts(&step.only));
     }
     if let Some(why) = step.why.as_ref() {
-        said.push_str(&format!(": {}", words::said(why)));
+        said = says!("step-why", step = said, why = words.said(why));
     }
-    let mut text = words::sentence(&said);
+    let mut text = sentence(&words.say(&said));
     if let Some(note) = step.note.as_ref() {
-        text = format!("{text} {}", words::sentence(&words::said(note)));
+        text = format!("{text} {}", sentence(&words.said(note)));
     }
     StepRow {
-        day: step.on.as_ref().map_or(String::new(), |on| words::day(on.value)),
+        day: step.on.as_ref().map_or(String::new(), |on| words.day(on.value)),
         text,
         kind: kind.to_owned(),
         undone,
     }
 }
 
-fn test_words(step: &Step, of: &str) -> String {
+fn test_message(words: &Words, step: &Step, of: String) -> Message {
     match step.result.as_ref() {
-        Some(result) if result.value == TestResult::NotTested => format!("{of}: not tested"),
-        Some(result) => format!("Tested ({of}): {}", words::said(result)),
-        None => format!("Tested ({of}): the result was not recorded"),
+        Some(result) if result.value == TestResult::NotTested => says!("step-test-not-made", of = of),
+        Some(result) => says!("step-test", of = of, result = words.said(result)),
+        None => says!("step-test-no-result", of = of),
     }
 }
 
 fn removal_words(context: &PieceContext<'_>, what: &Removal) -> String {
     match what {
-        Removal::All => "everything down to the wood".to_owned(),
-        Removal::Layer(FinishName::Unknown) => "a finish that is not known".to_owned(),
+        Removal::All => context.house.words().say(&says!("removal-all")),
+        Removal::Layer(FinishName::Unknown) => context.house.words().say(&says!("coat-not-known")),
         Removal::Layer(name) => coating_words(context, name),
     }
 }
 
-fn apply_words(context: &PieceContext<'_>, step: &Step, what: &FinishName) -> String {
-    format!("Applied {}", laid_words(context, step, what))
-}
-
 /// What an applying step laid: the finish with its mix, its coats and how they were laid.
 pub(crate) fn laid_words(context: &PieceContext<'_>, step: &Step, what: &FinishName) -> String {
-    let mut said = coating_words(context, what);
+    let words = context.house.words();
+    let mut said = Value::from(coating_words(context, what));
     if !step.mix.is_empty() {
-        let mix: Vec<String> = step
-            .mix
-            .iter()
-            .map(|ingredient| {
-                format!("{} {}", words::span(&ingredient.parts, "part", "parts"), words::said(&ingredient.of))
-            })
-            .collect();
-        said.push_str(&format!(" ({})", words::list(&mix)));
+        let part = |ingredient: &Said<Ingredient>| {
+            let (figure, count) = (words.span(&ingredient.parts, 2), Value::Number(ingredient.parts.high, 2));
+            says!("mix-parts", figure = figure, count = count, of = words.said(&ingredient.of)).into()
+        };
+        let mix = Value::All(step.mix.iter().map(part).collect());
+        said = says!("coat-mixed", coat = said, mix = mix).into();
     }
     if step.coat_count() > 1 {
-        said.push_str(&format!(", {} coats", step.coat_count()));
+        said = says!("coats-laid", coat = said, coats = step.coat_count()).into();
     }
     if let Some(every) = step.every_hours.as_ref() {
-        said.push_str(&format!(", {} apart", words::span(every, "hour", "hours")));
+        let (figure, count) = (words.span(every, 2), Value::Number(every.high, 2));
+        said = says!("coats-apart", coat = said, figure = figure, count = count).into();
     }
     if let Some(grit) = step.abrade_between.as_ref() {
-        said.push_str(&format!(", abraded with {} between coats", words::said(grit)));
+        said = says!("coats-abraded-between", coat = said, grit = words.said(grit)).into();
     }
-    said
+    words.value(&said)
 }
 
 /// What the papers call a finish: the workshop's name for its tin, else the family's.

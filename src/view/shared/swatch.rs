@@ -5,6 +5,7 @@ use serde::Serialize;
 use super::photograph::{Gallery, PhotoView};
 use super::reckoning::Reckoning;
 use super::surface::{laid_words, surface_anchor, surface_name};
+use crate::claim::{Message, says};
 use crate::derive::colour::{Lab, srgb};
 use crate::derive::swatch::UNEVEN_LIGHT;
 use crate::derive::timber_name;
@@ -13,13 +14,13 @@ use crate::fields::Row;
 use crate::record::{Act, Part, PartId, Step, Surface};
 use crate::trade::{Band, ColourTable};
 use crate::view::context::PieceContext;
-use crate::words;
+use crate::words::{Words, capital, sentence};
 
 /// A measured colour.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct ColourView {
     /// `Target`, `Result` or `Grey card`.
-    pub label: &'static str,
+    pub label: String,
     /// The colour for a screen, as `#rrggbb`.
     pub fill: String,
     /// CIELAB, rounded to tenths.
@@ -73,28 +74,29 @@ fn swatch_view(
     facts: &SwatchFacts,
     photo: Option<PhotoView>,
 ) -> SwatchView {
+    let words = context.house.words();
     let SwatchFacts { swatch, surface, .. } = facts;
     let surface = surface.as_ref();
     let named = context.names.parts(&swatch.part);
     let title = match surface {
-        _ if !named.is_empty() => words::capital(&named),
+        _ if !named.is_empty() => capital(&named),
         Some(surface) => surface_name(context, surface),
-        None => format!("Match {number}"),
+        None => words.say(&says!("swatch-number", number = number)),
     };
     let steps = |steps: &[Row<Step>]| -> Vec<String> {
         let laid = steps.iter().filter_map(|step| match step.act() {
-            Some(Act::Apply(what)) => Some(words::capital(&laid_words(context, step, what))),
+            Some(Act::Apply(what)) => Some(capital(&laid_words(context, step, what))),
             _ => None,
         });
         laid.collect()
     };
     let mut recipe: Vec<String> =
-        surface.and_then(|surface| sanded(surface, &facts.recipe)).into_iter().collect();
+        surface.and_then(|surface| sanded(words, surface, &facts.recipe)).into_iter().collect();
     recipe.extend(steps(&facts.recipe));
     let colours = facts.colours.as_ref().ok();
     let table = &context.trade.colour;
-    let mut notes: Vec<String> = colours.map_or_else(Vec::new, |found| notes(found, table));
-    notes.extend(swatch.note.as_ref().map(|note| words::sentence(&words::said(note))));
+    let mut notes: Vec<String> = colours.map_or_else(Vec::new, |found| notes(words, found, table));
+    notes.extend(swatch.note.as_ref().map(|note| sentence(&words.said(note))));
     SwatchView {
         anchor: format!("swatch-{number}"),
         title,
@@ -102,27 +104,27 @@ fn swatch_view(
         timber: timber(context, facts),
         recipe,
         over: steps(&facts.over),
-        target: colours.map(|found| colour_view(&found.target)),
-        result: colours.map(|found| colour_view(&found.result)),
-        grey: colours.and_then(|found| found.grey.as_ref()).map(colour_view),
-        difference: colours.map_or(String::new(), difference_words),
+        target: colours.map(|found| colour_view(words, &found.target)),
+        result: colours.map(|found| colour_view(words, &found.result)),
+        grey: colours.and_then(|found| found.grey.as_ref()).map(|grey| colour_view(words, grey)),
+        difference: colours.map_or(String::new(), |found| difference_words(words, found)),
         difference_key: colours.map_or(String::new(), |found| format!("{:.2}", found.difference)),
         verdict: match &facts.colours {
-            Ok(found) => verdict(found, table),
-            Err(why) => unmeasured(*why).to_owned(),
+            Ok(found) => verdict(words, found, table),
+            Err(why) => words.say(&unmeasured(*why)),
         },
         notes,
         photo,
-        basis: colours.map_or_else(Vec::new, |found| basis(found, table)),
+        basis: colours.map_or_else(Vec::new, |found| basis(words, found, table)),
     }
 }
 
 /// How fine the wood was before the first colour: stains take darker on coarser wood.
-fn sanded(surface: &Surface, recipe: &[Row<Step>]) -> Option<String> {
+fn sanded(words: &Words, surface: &Surface, recipe: &[Row<Step>]) -> Option<String> {
     let first = recipe.first()?;
     let before = surface.steps.iter().take_while(|step| !step.is(first));
     let grit = before.filter_map(|step| step.abrade.last()).last()?;
-    Some(format!("Abraded to {}", words::said(grit)))
+    Some(words.say(&says!("swatch-abraded", grit = words.said(grit))))
 }
 
 /// The timbers of the swatch's parts, or of its surface's, each once.
@@ -145,28 +147,28 @@ fn timber(context: &PieceContext<'_>, SwatchFacts { swatch, surface, .. }: &Swat
             timbers.push(timber);
         }
     }
-    words::list(&timbers)
+    context.house.words().list(&timbers)
 }
 
-fn colour_view(measured: &Measured) -> ColourView {
+fn colour_view(words: &Words, measured: &Measured) -> ColourView {
     let [red, green, blue] = srgb(measured.xyz);
     ColourView {
-        label: match measured.which {
-            Which::Grey => "Grey card",
-            Which::Target => "Target",
-            Which::Result => "Result",
-        },
+        label: words.say(&match measured.which {
+            Which::Grey => says!("measured-grey"),
+            Which::Target => says!("measured-target"),
+            Which::Result => says!("measured-result"),
+        }),
         fill: format!("#{red:02x}{green:02x}{blue:02x}"),
-        lab: lab_words(measured.lab),
+        lab: lab_words(words, measured.lab),
     }
 }
 
-fn lab_words(lab: Lab) -> String {
+fn lab_words(words: &Words, lab: Lab) -> String {
     let tenth = |number: f64| {
         let rounded = (number * 10.0).round() / 10.0;
-        if rounded < 0.0 { format!("−{:.1}", -rounded) } else { format!("{:.1}", rounded.abs()) }
+        words.fixed(if rounded == 0.0 { 0.0 } else { rounded }, 1)
     };
-    format!("L* {}, a* {}, b* {}", tenth(lab.l), tenth(lab.a), tenth(lab.b))
+    words.say(&says!("colour-lab", light = tenth(lab.l), red = tenth(lab.a), yellow = tenth(lab.b)))
 }
 
 /// The uncertainty in tenths, rounded up: a smaller one than found would claim too much.
@@ -174,118 +176,95 @@ fn doubt(found: &Match) -> f64 {
     ((found.uncertainty * 10.0 - 1e-9).ceil() / 10.0).max(0.1)
 }
 
-fn difference_words(found: &Match) -> String {
-    format!("ΔE00 {:.1} ± {:.1}", found.difference, doubt(found))
+fn difference_words(words: &Words, found: &Match) -> String {
+    let [difference, doubt] = [found.difference, doubt(found)].map(|figure| words.fixed(figure, 1));
+    words.say(&says!("colour-difference", difference = difference, doubt = doubt))
 }
 
-fn verdict(found: &Match, table: &ColourTable) -> String {
+fn verdict(words: &Words, found: &Match, table: &ColourTable) -> String {
     let said = |band: Option<&Band>| band.map_or(String::new(), |band| band.words.to_string());
     if found.difference <= found.uncertainty {
-        return "No difference that this photograph could show".to_owned();
+        return words.say(&says!("swatch-none-visible"));
     }
-    let middle = words::capital(&said(table.band(found.difference)));
+    let middle = capital(&said(table.band(found.difference)));
     let ends = [found.difference - found.uncertainty, found.difference + found.uncertainty];
     let [low, high] = ends.map(|difference| table.band(difference));
     match low.map(|band| &band.id) == high.map(|band| &band.id) {
         true => middle,
-        false => format!("{middle}; within its uncertainty, from “{}” to “{}”", said(low), said(high)),
+        false => words.say(&says!("swatch-between", middle = middle, low = said(low), high = said(high))),
     }
 }
 
-fn notes(found: &Match, table: &ColourTable) -> Vec<String> {
+fn notes(words: &Words, found: &Match, table: &ColourTable) -> Vec<String> {
     let light = match (found.grey, found.reflectance) {
-        (Some(_), Some(reflectance)) => format!(
-            "Corrected by the grey card in the picture, which reflects {} %.",
-            words::trimmed(reflectance * 100.0, 1)
-        ),
-        (Some(_), None) => {
-            "Corrected by the grey card in the picture; how much it reflects is not stated, so lightness \
-                            is as it was exposed."
-                .to_owned()
+        (Some(_), Some(reflectance)) => {
+            says!("swatch-grey-known", percent = words.number(reflectance * 100.0, 1))
         }
-        (None, _) => {
-            "Without a grey card: both patches share one light, so the difference between them holds, but \
-                      their own figures are as the camera saw them."
-                .to_owned()
-        }
+        (Some(_), None) => says!("swatch-grey"),
+        (None, _) => says!("swatch-no-grey"),
     };
-    let mut notes = vec![
-        "As photographed: target and result were measured in one picture and one light, and in another light they may \
-         differ more, or less."
-            .to_owned(),
-        light,
-    ];
     let own = table.value("own-spread");
-    if found.difference <= own {
-        notes.push(format!("Wood differs by about {} within one surface by itself.", words::trimmed(own, 1)));
-    }
-    notes
+    let itself =
+        (found.difference <= own).then(|| says!("swatch-wood-itself", spread = words.number(own, 1)));
+    let said = [Some(says!("swatch-one-light")), Some(light), itself];
+    said.into_iter().flatten().map(|note| sentence(&words.say(&note))).collect()
 }
 
-fn unmeasured(why: Unmeasured) -> &'static str {
+fn unmeasured(why: Unmeasured) -> Message {
     match why {
-        Unmeasured::NoPhotograph => "Not measured: its photograph cannot be opened",
-        Unmeasured::TooSmall(_) => "Not measured: a patch covers next to no pixels",
-        Unmeasured::BlackCard => "Not measured: the grey card is black in the picture",
+        Unmeasured::NoPhotograph => says!("swatch-no-photograph"),
+        Unmeasured::TooSmall(_) => says!("swatch-too-small"),
+        Unmeasured::BlackCard => says!("swatch-black-card"),
     }
 }
 
-fn basis(found: &Match, table: &ColourTable) -> Vec<Reckoning> {
-    let row = |figure: &str, how: String, source: &str| Reckoning {
-        figure: figure.to_owned(),
-        how,
+fn basis(words: &Words, found: &Match, table: &ColourTable) -> Vec<Reckoning> {
+    let row = |figure: Message, how: Message, source: &str| Reckoning {
+        figure: words.say(&figure),
+        how: words.say(&how),
         source: source.to_owned(),
     };
+    let hundredth = |figure: f64| words.fixed(figure, 2);
     let mut rows = vec![row(
-        "Patches",
-        "The mean of all pixels in linear light, without the lightest and the darkest tenth, so that a hair or a pinhole \
-         counts for nothing; then CIELAB for D65 and the 2° observer."
-            .to_owned(),
+        says!("swatch-patches"),
+        says!("swatch-patches-how"),
         "IEC 61966-2-1:1999; ISO/CIE 11664-4; the tenth is common practice, no source",
     )];
     if found.grey.is_some() {
         rows.push(row(
-            "Grey card",
-            "The three responses of the eye’s cones are each scaled until the card has no colour; a stated reflectance \
-             sets the scale of lightness."
-                .to_owned(),
+            says!("measured-grey"),
+            says!("swatch-grey-how"),
             "Scaling after von Kries with the matrix of Bradford, ICC.1, annex E",
         ));
     }
     rows.push(row(
-        "Difference",
-        format!(
-            "CIEDE2000 of target and result, {:.2}; ± joins two doubts. One is twice the standard error, {:.2}, from what \
-             becomes of it when each of sixteen blocks of a patch is left out in turn: the grain and the noise. The other, \
-             {:.2}, is what becomes of it where one patch has {} % more light than the other, or as much more as changes \
-             across the grey card: our own choice. Neither knows the camera’s own faults.",
-            found.difference,
-            found.from_noise,
-            found.from_light,
-            words::trimmed(UNEVEN_LIGHT * 100.0, 0)
+        says!("swatch-difference"),
+        says!(
+            "swatch-difference-how",
+            difference = hundredth(found.difference),
+            noise = hundredth(found.from_noise),
+            light = hundredth(found.from_light),
+            percent = words.number(UNEVEN_LIGHT * 100.0, 0),
         ),
         "Sharma, Wu and Dalal, The CIEDE2000 Color-Difference Formula, Color Research and Application 30 (2005)",
     ));
     if let Some(band) = table.band(found.difference) {
         let narrower = table.band_below(found.difference);
-        let border = |band: &Band| band.below.as_ref().map(|below| words::trimmed(below.0, 1));
+        let border = |band: &Band| band.below.as_ref().map(|below| words.number(below.0, 1));
         let stands_for = match (narrower.and_then(border), border(band)) {
-            (Some(from), Some(below)) => format!("{from} to less than {below}"),
-            (Some(from), None) => format!("{from} and more"),
-            (None, Some(below)) => format!("less than {below}"),
-            (None, None) => "every difference".to_owned(),
+            (Some(from), Some(below)) => says!("swatch-from-to", from = from, below = below),
+            (Some(from), None) => says!("swatch-from", from = from),
+            (None, Some(below)) => says!("swatch-below", below = below),
+            (None, None) => says!("swatch-every"),
         };
         let sources = narrower.into_iter().chain([band]).map(|band| band.seen.cite(&band.source));
-        let how = format!("“{}” stands for {stands_for}.", words::capital(&band.words));
-        rows.push(row("Words", how, &sources.collect::<Vec<_>>().join("; ")));
+        let how = says!("swatch-words-how", words = capital(&band.words), differences = stands_for);
+        rows.push(row(says!("swatch-words"), how, &sources.collect::<Vec<_>>().join("; ")));
     }
     if let Some(limit) = table.limit("own-spread") {
-        let how = format!(
-            "{}, {} by the formula of 1976.",
-            words::capital(&limit.name),
-            words::trimmed(limit.value.0, 1)
-        );
-        rows.push(row("Wood itself", how, &limit.seen.cite(&limit.source)));
+        let spread = words.number(limit.value.0, 1);
+        let how = says!("swatch-wood-how", what = capital(&limit.name), spread = spread);
+        rows.push(row(says!("swatch-wood"), how, &limit.seen.cite(&limit.source)));
     }
     rows
 }
@@ -314,15 +293,16 @@ mod tests {
 
     #[test]
     fn doubt_is_rounded_up_and_never_nothing() {
-        assert_eq!(difference_words(&found(1.44, 0.21)), "ΔE00 1.4 ± 0.3");
-        assert_eq!(difference_words(&found(0.0, 0.0)), "ΔE00 0.0 ± 0.1");
-        assert_eq!(difference_words(&found(12.0, 0.3)), "ΔE00 12.0 ± 0.3");
+        assert_eq!(difference_words(&Words::with_currency("GBP"), &found(1.44, 0.21)), "ΔE00 1.4 ± 0.3");
+        assert_eq!(difference_words(&Words::with_currency("GBP"), &found(0.0, 0.0)), "ΔE00 0.0 ± 0.1");
+        assert_eq!(difference_words(&Words::with_currency("GBP"), &found(12.0, 0.3)), "ΔE00 12.0 ± 0.3");
     }
 
     #[test]
     fn words_say_no_more_than_was_measured() {
-        let words =
-            |difference, uncertainty| verdict(&found(difference, uncertainty), &Trade::built_in().colour);
+        let words = |difference, uncertainty| {
+            verdict(&Words::with_currency("GBP"), &found(difference, uncertainty), &Trade::built_in().colour)
+        };
         assert_eq!(words(1.2, 0.3), "Hardly visible side by side");
         assert_eq!(words(0.3, 0.3), "No difference that this photograph could show");
         assert_eq!(
@@ -334,6 +314,9 @@ mod tests {
 
     #[test]
     fn figures_have_a_true_minus_and_no_negative_nothing() {
-        assert_eq!(lab_words(found(0.0, 0.0).target.lab), "L* 50.0, a* 0.0, b* −12.4");
+        assert_eq!(
+            lab_words(&Words::with_currency("GBP"), found(0.0, 0.0).target.lab),
+            "L* 50.0, a* 0.0, b* −12.4"
+        );
     }
 }

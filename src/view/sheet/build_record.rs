@@ -17,7 +17,7 @@ use crate::view::shared::section::{Arranged, Form, Section, worded};
 use crate::view::shared::story::{StoryBlock, sound, story_blocks, story_html};
 use crate::view::shared::surface::SurfaceView;
 use crate::view::shared::swatch::{SwatchView, swatch_views};
-use crate::words;
+use crate::words::sentence;
 
 /// Everything about one piece that anybody may read.
 #[derive(Debug, Clone, Serialize)]
@@ -127,11 +127,11 @@ pub(crate) fn build_record(context: &PieceContext<'_>, gallery: &Gallery<'_>, ro
         title: record.title.to_string(),
         number: record.number.to_string(),
         kind: identity::kind(context),
-        summary: record.summary.as_ref().map_or(String::new(), |summary| words::sentence(summary)),
-        lacking: lacking(context.piece),
+        summary: record.summary.as_ref().map_or(String::new(), |summary| sentence(summary)),
+        lacking: lacking(context.piece, context.house.words()),
         made: identity::made(context),
-        level: level.to_owned(),
-        level_meaning: level_meaning.to_owned(),
+        level,
+        level_meaning,
         stance: identity::stance(context),
         facts: identity::facts(context),
         cover: gallery.cover(),
@@ -182,7 +182,7 @@ mod tests {
             facts,
             [
                 ("Type", "Table, gateleg"),
-                ("Made", "1920 to 1930 (its hinges)"),
+                ("Made", "1920–30 (its hinges)"),
                 ("Maker", "Not known"),
                 ("Size", "910 × 1200 × 735 mm (width × depth × height)"),
                 ("Materials", "White oak"),

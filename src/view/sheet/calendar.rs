@@ -10,7 +10,6 @@ use crate::record::Surface;
 use crate::unit::fingerprint;
 use crate::view::context::PieceContext;
 use crate::view::shared::section::{Arranged, Form};
-use crate::words;
 
 /// A piece's calendar.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
@@ -73,7 +72,11 @@ pub(crate) fn calendar(context: &PieceContext<'_>) -> Option<Calendar> {
     let epoch = NaiveDate::from_ymd_opt(EPOCH.0, EPOCH.1, EPOCH.2).expect("it is a day");
     let edition = upkeep.latest.map_or(0, |latest| (latest - epoch).num_days().max(0)) + upkeep.issues as i64;
     (!events.is_empty()).then(|| Calendar {
-        name: format!("Care of {} ({})", short(&context.record.title), context.record.number.value),
+        name: context.house.words().say(&says!(
+            "calendar-name",
+            piece = short(&context.record.title),
+            number = &context.record.number
+        )),
         language: context.house.words().language().tag().to_owned(),
         issued,
         edition: u32::try_from(edition).unwrap_or(u32::MAX),
@@ -100,20 +103,19 @@ fn event(context: &PieceContext<'_>, kept: &DayKept) -> Option<Event> {
         on: due.on,
         until: due.on.checked_add_days(Days::new(1)).filter(|until| until.year() <= 9999)?,
         every_months: due.every_months.unwrap_or(0),
-        day: words::day(due.on),
+        day: words.day(due.on),
         again: match due.every_months {
             None => String::new(),
-            Some(12) => "then every year".to_owned(),
-            Some(months) if months % 12 == 0 => format!("then every {} years", months / 12),
-            Some(1) => "then every month".to_owned(),
-            Some(months) => format!("then every {months} months"),
+            Some(months) if months % 12 == 0 => words.say(&says!("then-every-years", years = months / 12)),
+            Some(months) => words.say(&says!("then-every-months", months = months)),
         },
-        heading: format!("{title} – {piece}"),
+        heading: words.say(&says!("event-heading", what = title.as_str(), piece = piece)),
         title,
-        text: format!(
-            "{text}\n{} ({})\nWhom to ask: {ask}",
-            context.record.title.value, context.record.number.value
-        ),
+        text: {
+            let (piece, number) = (&context.record.title, &context.record.number);
+            let piece = says!("piece-with-number", piece = piece, number = number);
+            words.say(&says!("event-text", text = text.as_str(), piece = piece, whom = ask))
+        },
     })
 }
 

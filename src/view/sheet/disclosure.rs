@@ -10,7 +10,7 @@ use crate::view::shared::front_page::{FrontPage, front_page};
 use crate::view::shared::photograph::Gallery;
 use crate::view::shared::row::{StandingRow, standings};
 use crate::view::shared::section::{Arranged, Form};
-use crate::words::{self, Sentence};
+use crate::words::{Sentence, shortened};
 
 /// Letters of a buyer's name that have room beside the signature.
 const NAME: usize = 70;
@@ -77,8 +77,8 @@ pub(crate) fn disclosure(context: &PieceContext<'_>, gallery: &Gallery<'_>) -> D
         given: words.sentences(&claims.given),
         handed_to: handover
             .and_then(|handover| handover.to.for_buyer().as_ref())
-            .map_or(String::new(), |to| words::shortened(&words::said(to), NAME)),
-        handed_on: context.piece.handed_over().map_or(String::new(), words::day),
+            .map_or(String::new(), |to| shortened(&words.said(to), NAME)),
+        handed_on: context.piece.handed_over().map_or(String::new(), |on| words.day(on)),
     }
 }
 

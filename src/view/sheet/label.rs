@@ -7,7 +7,7 @@ use crate::view::context::PieceContext;
 use crate::view::shared::identity;
 use crate::view::shared::seal::SealView;
 use crate::view::shared::section::{Arranged, Form};
-use crate::words::{self, shortened};
+use crate::words::{Words, capital, shortened};
 
 /// The most words that a label has room for to name a finish.
 const FINISH_WORDS: usize = 5;
@@ -44,13 +44,24 @@ pub struct Label {
 
 impl Label {
     /// Says where the papers are: at an address, or nowhere, so that the code carries identity and seal itself.
-    pub fn lead_to(&mut self, address: Option<&str>, workshop: &str, seal: &SealView) {
-        let sealed = if seal.short.is_empty() { "not sealed" } else { &seal.short };
+    pub fn lead_to(&mut self, address: Option<&str>, workshop: &str, words: &Words, seal: &SealView) {
+        let sealed = match seal.short.as_str() {
+            "" => says!("label-not-sealed"),
+            short => says!("label-seal", seal = short),
+        };
         self.code = match address {
             Some(address) => address.to_owned(),
             None => {
                 let workshop = shortened(workshop, TITLE_LETTERS);
-                format!("{}\n{}\n{}\n{workshop}\nSeal: {sealed}", self.number, self.what, self.done)
+                let [number, piece, done] = [&self.number, &self.what, &self.done].map(String::as_str);
+                words.say(&says!(
+                    "label-code",
+                    number = number,
+                    piece = piece,
+                    done = done,
+                    workshop = workshop,
+                    seal = sealed
+                ))
             }
         };
         self.address = address.unwrap_or_default().to_owned();
@@ -64,7 +75,7 @@ pub(crate) fn label(context: &PieceContext<'_>) -> Label {
     Label {
         number: shortened(context.number(), 24),
         what: shortened(context.bare_title(), TITLE_LETTERS),
-        kind: shortened(&words::capital(&identity::kind(context)), 40),
+        kind: shortened(&capital(&identity::kind(context)), 40),
         done: context.claims.done.iter().map(|claim| words.heading(&claim.message)).collect(),
         finish: finish(context),
         cautions: cautions.map(|claim| short_caution(&words.sentence(claim).head())).collect(),
@@ -198,9 +209,9 @@ mod tests {
     #[test]
     fn the_code_carries_identity_and_seal_where_there_is_no_address() {
         let (mut label, seal) = shown("", "", |context| (label(context), seal_view(context, SealFor::Buyer)));
-        label.lead_to(None, "Bench", &seal);
+        label.lead_to(None, "Bench", &Words::with_currency("GBP"), &seal);
         assert_eq!(label.code, "T-1\nTable\nWorked on\nBench\nSeal: not sealed");
-        label.lead_to(Some("https://example.org/x/"), "Bench", &seal);
+        label.lead_to(Some("https://example.org/x/"), "Bench", &Words::with_currency("GBP"), &seal);
         assert_eq!(label.code, "https://example.org/x/");
     }
 }

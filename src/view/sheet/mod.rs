@@ -1,7 +1,7 @@
 //! The papers themselves, one file a paper. None uses another; what two of them show is made in `shared`.
 //!
-//! `sheets!` lists them, in their order: what a sheet is called, where it stands, and from what it is made is said
-//! there alone. With it go two templates of the theme, `pages/buyer-NAME.html` and `papers/NAME-body.typ`.
+//! `sheets!` lists them, in their order: where a sheet stands and from what it is made is said there alone; its words
+//! are messages by its name. With it go two templates of the theme, `pages/buyer-NAME.html` and `papers/NAME-body.typ`.
 
 pub(super) mod build_record;
 pub(super) mod calendar;
@@ -17,27 +17,38 @@ use crate::view::context::PieceContext;
 use crate::view::shared::photograph::Gallery;
 use crate::view::shared::row::Rows;
 use crate::view::shared::section::Arranged;
+use crate::words::Words;
 
-/// What a sheet is called and where it stands.
-#[derive(Debug, Serialize)]
+/// A sheet, and where it stands.
+#[derive(Debug)]
 pub struct SheetKind {
     /// Its name in addresses and templates: `NAME.html`, `NAME.pdf`.
     pub name: &'static str,
-    /// Its name among the others, in a word or two.
-    pub heading: &'static str,
-    /// Its whole name.
-    pub title: &'static str,
-    /// What it is good for, in a sentence.
-    pub about: &'static str,
-    /// What its page says, for the list of a pack.
-    #[serde(skip)]
-    pub page_says: &'static str,
-    /// What its printed form is for, for the same list.
-    #[serde(skip)]
-    pub print_is_for: &'static str,
     /// The parts of the papers that its printed form is made from.
-    #[serde(skip)]
     pub parts: &'static [&'static str],
+}
+
+/// A sheet as pages name it.
+#[derive(Debug, Clone, Serialize)]
+pub struct SheetName {
+    /// Its name in addresses: `NAME.html`, `NAME.pdf`.
+    pub name: &'static str,
+    /// What it is called.
+    pub title: String,
+    /// What it is good for, in a sentence.
+    pub about: String,
+}
+
+impl SheetKind {
+    /// What it is called.
+    pub fn title(&self, words: &Words) -> String {
+        words.word("sheet", self.name)
+    }
+
+    /// The sheet as pages name it.
+    pub(crate) fn named(&self, words: &Words) -> SheetName {
+        SheetName { name: self.name, title: self.title(words), about: words.word("about", self.name) }
+    }
 }
 
 /// The sheets whose sentences can be told with what they rest on.
@@ -104,32 +115,16 @@ sheets! {
     /// The disclosure sheet.
     disclosure: disclosure::Disclosure = |making| disclosure::disclosure(making.context, making.gallery), SheetKind {
         name: "disclosure",
-        heading: "Disclosure",
-        title: "Disclosure sheet",
-        about: "What you would rather know before than after: what is original and what is not, what was done, \
-                what was left, what is not known.",
-        page_says: "what is original and what is not, what was done, what was left, what is not known",
-        print_is_for: "the disclosure sheet to print and sign",
         parts: &["disclosure"],
     };
     /// The care sheet.
     care: care::Care = |making| care::care(making.context), SheetKind {
         name: "care",
-        heading: "Care",
-        title: "Care sheet",
-        about: "What to do with the finish that is really on each surface, and what to beware of.",
-        page_says: "how to clean and use it, and what to beware of",
-        print_is_for: "the care sheet to print",
         parts: &["care", "calendar"],
     };
     /// The undo sheet.
     undo: undo::UndoSheet = |making| undo::undo(making.context, making.rows, making.gallery), SheetKind {
         name: "undo",
-        heading: "Undo",
-        title: "Undo sheet",
-        about: "For whoever restores it next: how everything that was added comes off again, and what does not.",
-        page_says: "how each repair can be undone, for the next restorer",
-        print_is_for: "the undo sheet to print",
         parts: &["undo"],
     };
     /// The build record.
@@ -137,11 +132,6 @@ sheets! {
         build_record::build_record(making.context, making.gallery, making.rows)
     }, SheetKind {
         name: "build-record",
-        heading: "Build record",
-        title: "Build record",
-        about: "The whole story with its photographs: found, decided, done, redone and left.",
-        page_says: "the whole story with its photographs",
-        print_is_for: "the build record to print",
         parts: &["record"],
     };
 }

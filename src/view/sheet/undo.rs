@@ -5,6 +5,7 @@
 
 use serde::Serialize;
 
+use crate::claim::{Value, says};
 use crate::derive::{PatchFacts, standing_of_fixing, standing_of_patch};
 use crate::fields::Row;
 use crate::record::{Act, PhotoStage, Standing, Step, Surface, Undoable};
@@ -15,7 +16,7 @@ use crate::view::shared::identity::unknowns;
 use crate::view::shared::photograph::{Gallery, PhotoView};
 use crate::view::shared::row::Rows;
 use crate::view::shared::surface::{LayerRow, SurfaceView, coat_words, coating_words, surface_name};
-use crate::words;
+use crate::words::{Words, capital, sentence};
 
 /// The undo sheet of one piece.
 #[derive(Debug, Clone, Serialize)]
@@ -146,10 +147,10 @@ pub(crate) fn undo(context: &PieceContext<'_>, rows: &Rows, gallery: &Gallery<'_
     let surfaces: Vec<UndoSurface> = rows.surfaces.iter().map(|row| surface(context, row)).collect();
     let (glues, fixings) = fixings(context, rows);
     UndoSheet {
-        verdict: verdict(&can, &cannot, &not_said),
+        verdict: verdict(context.house.words(), &can, &cannot, &not_said),
         hazards: for_restorer(context),
         surfaces,
-        parts: parts(rows).into_iter().chain(patches(context)).collect(),
+        parts: parts(context.house.words(), rows).into_iter().chain(patches(context)).collect(),
         fixings,
         glues,
         can,
@@ -160,7 +161,7 @@ pub(crate) fn undo(context: &PieceContext<'_>, rows: &Rows, gallery: &Gallery<'_
         hidden: gallery.at(PhotoStage::Hidden),
         unknowns: unknowns(context),
         given: context.record.handover.as_ref().map_or(Vec::new(), |handover| {
-            handover.given.iter().map(|given| words::sentence(&words::said(given))).collect()
+            handover.given.iter().map(|given| sentence(&context.house.words().said(given))).collect()
         }),
     }
 }
@@ -180,7 +181,7 @@ fn surface(context: &PieceContext<'_>, shown: &SurfaceView) -> UndoSurface {
             exception: row.exception.clone(),
             undo: finish.map_or_else(
                 || "How it comes off is not known: try in a hidden place first.".to_owned(),
-                |finish| words::text(Some(&finish.undo)),
+                |finish| context.house.words().said_or_nothing(Some(&finish.undo)),
             ),
             source: finish.map_or_else(String::new, |finish| finish.source.to_string()),
         })
@@ -192,7 +193,7 @@ fn surface(context: &PieceContext<'_>, shown: &SurfaceView) -> UndoSurface {
     }
 }
 
-fn parts(rows: &Rows) -> Vec<UndoPart> {
+fn parts(words: &Words, rows: &Rows) -> Vec<UndoPart> {
     let fitted = [Standing::Later, Standing::Salvaged, Standing::New, Standing::OldRepair, Standing::Removed];
     let parts = rows.parts.iter().map(|row| (&row.row, row));
     parts
@@ -201,12 +202,9 @@ fn parts(rows: &Rows) -> Vec<UndoPart> {
             name: row.name.clone(),
             standing: row.standing.clone(),
             standing_word: row.standing_word.clone(),
-            instead_of: part
-                .instead_of
-                .as_ref()
-                .map_or(String::new(), |old| words::sentence(&words::said(old))),
+            instead_of: part.instead_of.as_ref().map_or(String::new(), |old| sentence(&words.said(old))),
             undo: match (&part.undo, part.standing.value) {
-                (Some(undo), _) => words::sentence(&words::said(undo)),
+                (Some(undo), _) => sentence(&words.said(undo)),
                 (None, Standing::Removed) => "It was taken away.".to_owned(),
                 (None, _) => "The record does not say how it comes off.".to_owned(),
             },
@@ -216,19 +214,17 @@ fn parts(rows: &Rows) -> Vec<UndoPart> {
 
 /// Patches that are not as first made, on parts that are there today.
 fn patches(context: &PieceContext<'_>) -> Vec<UndoPart> {
+    let words = context.house.words();
     let patches = context.photographs.patches.iter();
     let others = patches.filter(|facts| standing_of_patch(&facts.patch) != Standing::Original);
     others
         .map(|PatchFacts { patch, part, .. }| UndoPart {
-            name: format!("{}, {}", words::capital(&words::said(&patch.what)), part.name.value),
-            standing: words::standing(standing_of_patch(patch)).to_owned(),
+            name: format!("{}, {}", capital(&words.said(&patch.what)), part.name.value),
+            standing: words.word("standing", standing_of_patch(patch).word()),
             standing_word: standing_of_patch(patch).word().to_owned(),
-            instead_of: patch
-                .instead_of
-                .as_ref()
-                .map_or(String::new(), |old| words::sentence(&words::said(old))),
+            instead_of: patch.instead_of.as_ref().map_or(String::new(), |old| sentence(&words.said(old))),
             undo: match (&patch.undo, patch.standing.value) {
-                (Some(undo), _) => words::sentence(&words::said(undo)),
+                (Some(undo), _) => sentence(&words.said(undo)),
                 (None, Standing::Removed) => "It was taken away.".to_owned(),
                 (None, Standing::Missing) => "It was gone already.".to_owned(),
                 (None, _) => "The record does not say how it comes out.".to_owned(),
@@ -288,6 +284,7 @@ fn works(rows: &Rows) -> (Vec<UndoWork>, Vec<UndoWork>, Vec<UndoWork>) {
 
 /// Mixtures that were laid, surface by surface.
 fn recipes(context: &PieceContext<'_>) -> Vec<Recipe> {
+    let words = context.house.words();
     let of_surface = |surface: &Row<Surface>| {
         let steps = surface.steps.iter().filter(|step| !step.mix.is_empty());
         let recipe = |step: &Row<Step>| {
@@ -295,13 +292,16 @@ fn recipes(context: &PieceContext<'_>) -> Vec<Recipe> {
             let mix: Vec<String> = step
                 .mix
                 .iter()
-                .map(|one| format!("{} {}", words::span(&one.parts, "part", "parts"), words::said(&one.of)))
+                .map(|one| {
+                    let (figure, count) = (words.span(&one.parts, 2), Value::Number(one.parts.high, 2));
+                    words.say(&says!("mix-parts", figure = figure, count = count, of = words.said(&one.of)))
+                })
                 .collect();
             Some(Recipe {
                 surface: surface_name(context, surface),
-                what: words::capital(&coating_words(context, what)),
-                day: step.on.as_ref().map_or(String::new(), |on| words::day(on.value)),
-                mix: words::sentence(&words::list(&mix)),
+                what: capital(&coating_words(context, what)),
+                day: step.on.as_ref().map_or(String::new(), |on| words.day(on.value)),
+                mix: sentence(&words.list(&mix)),
             })
         };
         steps.filter_map(recipe).collect::<Vec<_>>()
@@ -311,22 +311,23 @@ fn recipes(context: &PieceContext<'_>) -> Vec<Recipe> {
 
 /// What no later hand brings back: finishes and parts that were taken away.
 fn gone(context: &PieceContext<'_>) -> Vec<String> {
+    let words = context.house.words();
     let finishes = context.facts.surfaces.iter().filter(|facts| !facts.today.removed.is_empty());
     let finishes = finishes.map(|facts| {
-        let coats: Vec<String> = facts.today.removed.iter().map(coat_words).collect();
+        let coats: Vec<String> = facts.today.removed.iter().map(|coat| coat_words(context, coat)).collect();
         let surface = surface_name(context, &facts.surface);
-        words::sentence(&format!("taken off {surface}: {}", words::list(&coats)))
+        sentence(&format!("taken off {surface}: {}", words.list(&coats)))
     });
     let removed = context.record.parts.iter().filter(|part| part.standing.value == Standing::Removed);
-    let parts = removed.map(|part| words::sentence(&format!("taken away: {}", part.name.value)));
+    let parts = removed.map(|part| sentence(&format!("taken away: {}", part.name.value)));
     let untested = context.record.tests.iter().filter(|test| !test.result.made());
-    let untested = untested
-        .map(|test| words::sentence(&format!("not tested before work began: {}", words::said(&test.of))));
+    let untested =
+        untested.map(|test| sentence(&format!("not tested before work began: {}", words.said(&test.of))));
     finishes.chain(parts).chain(untested).collect()
 }
 
 /// The sheet in a sentence or two, from its counts.
-fn verdict(can: &[UndoWork], cannot: &[UndoWork], not_said: &[UndoWork]) -> String {
+fn verdict(words: &Words, can: &[UndoWork], cannot: &[UndoWork], not_said: &[UndoWork]) -> String {
     let all = can.len() + cannot.len() + not_said.len();
     if all == 0 {
         return "No work is recorded, so nothing is said of how it is undone.".to_owned();
@@ -334,11 +335,7 @@ fn verdict(can: &[UndoWork], cannot: &[UndoWork], not_said: &[UndoWork]) -> Stri
     let number = |of: &[UndoWork]| u32::try_from(of.len()).unwrap_or(u32::MAX);
     let mut said = vec![format!(
         "Of {}, {} can be undone, in whole or in part.",
-        words::count(
-            u32::try_from(all).unwrap_or(u32::MAX),
-            "recorded piece of work",
-            "recorded pieces of work"
-        ),
+        words.say(&says!("undo-works", count = all)),
         number(can)
     )];
     if !cannot.is_empty() {

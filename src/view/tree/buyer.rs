@@ -8,7 +8,7 @@ use crate::view::shared::row::Rows;
 use crate::view::shared::seal::{SealFor, SealView, seal_view};
 use crate::view::sheet::calendar::{Calendar, calendar};
 use crate::view::sheet::label::{Label, label};
-use crate::view::sheet::{Making, SHEETS, SheetKind, SheetViews};
+use crate::view::sheet::{Making, SHEETS, SheetName, SheetViews};
 
 /// One buyer's papers.
 #[derive(Debug, Clone, Serialize)]
@@ -18,7 +18,7 @@ pub struct Papers {
     pub sheets: SheetViews,
     /// What each sheet is called, in their order.
     #[serde(rename = "sheets")]
-    pub kinds: &'static [SheetKind],
+    pub kinds: Vec<SheetName>,
     /// The label that stays with the piece.
     pub label: Label,
     /// The seal, and what changed since.
@@ -50,7 +50,7 @@ pub fn papers(context: &PieceContext<'_>) -> Papers {
     let (rows, gallery) = (Rows::of(context, Sees::Public), Gallery::of(context, Sees::Public));
     Papers {
         sheets: SheetViews::of(&Making { context, rows: &rows, gallery: &gallery }),
-        kinds: SHEETS,
+        kinds: SHEETS.iter().map(|sheet| sheet.named(context.house.words())).collect(),
         calendar: calendar(context),
         label: label(context),
         seal: seal_view(context, SealFor::Buyer),

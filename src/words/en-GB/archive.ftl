@@ -1,3 +1,175 @@
 # What stands in the archive alone.
 
 archive-of = Archive of { $workshop }
+
+# A piece's completeness
+told-of = { $told } of { $all }
+percent = { $figure } %
+completeness-how = the weights of the lines that are told, over the weights of all; rounded down. The weights are our own choice, not a standard's
+
+# What a coat took out of its tin
+coverage-assumption = Areas are those of the show faces unless the surface says `faces = 2`; the low figure leaves the edges out, the high one takes them all. First coats on bare wood soak in and have no reliable figure, so that they take more.
+coverage-laid = { $count ->
+    [one] { $coat }, { $count } coat
+   *[other] { $coat }, { $count } coats
+ }
+coverage-no-content = The tin's content is not recorded
+coverage-no-price = The tin's price is not recorded
+coverage-no-parts = Its parts are not recorded
+coverage-no-size = The size of { $parts } is not recorded
+coverage-no-tin = No tin is named for it, and a family has no one figure
+coverage-no-rate = The tin's entry says neither `covers`, nor `solids` with a dry film
+coverage-nothing-solids = The share of solids cannot be nothing, nor without measure
+coverage-nothing-dry-film = A dry film cannot be nothing, nor without measure
+coverage-nothing-rate = What a litre covers cannot be nothing, nor without measure
+coverage-nothing-area = Its area cannot be nothing, nor without measure
+coverage-all-lost = A loss of everything leaves nothing to cover with
+coverage-figure = { $laid }: { $litres }
+coverage-how = { $count ->
+    [one] { $count } coat on { $area } at { $rate }
+   *[other] { $count } coats on { $area } at { $rate }
+ }
+coverage-how-lost = { $how }, with { $lost } lost in the tool
+coverage-by-label = { $covers } by the tin's label
+coverage-by-film = { $covers } from { $solids } % solids and { $film } of dry film
+coverage-source = litres = coats x area / ((1 - loss) x rate): common practice, no source
+coverage-from-label = the tin's label
+unit-m2 = { $figure } m²
+unit-ml = { $figure } ml
+unit-l = { $figure } l
+unit-um = { $figure } µm
+unit-gpa = { $figure } GPa
+unit-m2-per-litre = { $figure } m² to a litre
+
+# What only the workshop knows of a piece
+private-found-on = Came on
+private-found-from = Came from
+private-note = Note
+private-asked = Asked
+private-reserved-on = Reserved on
+private-reserved-for = Reserved for
+private-paid-down = Paid down
+private-went-on = Went on
+private-went-to = Went to
+private-price = For
+private-language = Language of its papers
+
+# The front page
+total-pieces = Pieces
+total-hours = Hours
+total-spent = Spent
+papers-from-before = papers from before { $day }
+state-on = { $state }, { $day }
+state-open-questions = open questions
+state-as-found = as found
+
+# The ledger
+account-by-estimate = { $hours }, by estimate
+account-rounding = Sums are kept exact and rounded only here, so that a penny may seem to be missing.
+account-piece = The piece itself
+account-of-tin-at = { $share } of the tin `{ $tin }` at { $price }
+account-of-tin = { $share } of the tin `{ $tin }`
+account-stock-shared = from stock at { $paid }, shared alike by { $pieces } pieces
+account-stock = from stock, used by this piece alone
+account-spent = Spent
+account-at-least = at least { $amount }
+account-some-unknown = some of it is not known
+account-overhead = Overhead
+account-overhead-hour = { $amount } for each hour
+account-overhead-share = { $share } of what was spent
+account-price-asked = Price asked
+account-price = Price
+account-break-even = Break-even price
+account-break-even-unpaid = Break-even price, hours unpaid
+account-break-even-how = what was paid, materials and overhead; no wage in it
+account-at-rate = Hours at the workshop's rate
+account-at-rate-how = { $hours } at { $rate } an hour
+account-with-wage = Price that pays the hours as well
+account-with-wage-how = the break-even price, and every hour at the workshop's rate
+account-margin = Left for the hours
+account-margin-how = the price less the break-even price
+account-margin-share = { $share } of the price
+account-earned = Earned per hour
+account-earned-how = what is left for the hours, over all hours
+account-as-rate = the same as the rate of { $rate }
+account-below-rate = { $amount } below the rate of { $rate }
+account-above-rate = { $amount } above the rate of { $rate }
+account-not-known = not known
+account-loss = It brings in { $amount } less than it cost.
+account-left = It left { $amount }, which is { $hour } an hour.
+account-leaves = At the price asked it leaves { $amount }, which is { $hour } an hour.
+account-leaves-hours-unknown = It leaves { $amount }; what that is an hour is not known, since { $why }.
+account-earns-unknown = What it earns is not known: { $why }.
+account-source = this workshop's own figures; common practice, no source
+account-other-work = other work
+gap-paid = what was paid for the piece is not recorded (`paid = 0` says that nothing was)
+gap-amount = the cost of { $what } has neither an amount nor a share of a tin
+gap-tin = workshop.toml has no tin `{ $tin }`
+gap-tin-price = the tin `{ $tin }` has no price in workshop.toml
+gap-stock = stock.toml has no `{ $stock }`
+gap-stock-paid = what was paid for the stock `{ $stock }` is not recorded in stock.toml
+gap-hours = no hours are recorded
+gap-rate = workshop.toml has no `hourly-rate`
+gap-price = no price is recorded
+
+# How figures were reckoned
+reckoned-load = Load: { $part }
+reckoned-movement = Movement: { $part }
+reckoned-room = The room's air
+reckoned-weight = Weight
+reckoned-tipping = Tipping
+lifting-how = size times density of each part: { $parts }
+lifting-how-turned = size times density of each part: { $parts }; a turned part is taken to fill 70 to 100 % of its round, our own estimate
+lifting-of = { $of } ({ $how })
+lifting-alone = { $mass } alone
+lifting-figure-how = for { $whom }, hands at knuckle height, load close to the body; a filter, no limit, for the heavy end of the weight
+lifting-team = two thirds and a half
+lifting-team-how = of the sum of what each lifts alone, for two and for three people; none is given for four
+movement-of-any = { $timber }, which may be any of { $timbers }
+movement-by-stand-in = { $timber }, for which the figures of { $timbers } stand in
+sawn-flat-sawn = flat-sawn
+sawn-quarter-sawn = quarter-sawn
+sawn-unknown = sawn not known, so both ways were reckoned
+movement-along-rings = along the rings { $factor }
+movement-along-rays = along the rays { $factor }
+movement-factor = { $figure } for 1 %
+movement-how = { $width } of { $timber }, { $sawn }; from { $dry } to { $damp } % moisture: { $figures }
+movement-outside = { $source }: outside 6 to 14 % moisture neither is sure, and the range goes from the one to the other
+moisture-figure = { $dry } to { $damp } % moisture in the wood
+moisture-how = what wood settles at in air of { $dry } and { $damp } % at { $degrees }, { $assumed }, by the equation of Hailwood and Horrobin; measured timbers stray from it by up to 1.7 %
+moisture-as-said = as the workshop says
+moisture-humidity-said = humidity as the workshop says, temperature our own choice
+moisture-own-choice = our own choice of a heated home
+shelf-no-load = no load
+shelf-rule-board = 5/384 of load times span cubed over stiffness
+shelf-rule-board-source = Wood Handbook, FPL-GTR-190 (2010), table 9-1 (from memory), checked by integrating moment over stiffness
+shelf-rule-lipped = a plate that rests at its ends, with a beam along each lipped edge, where it sags most from front to back
+shelf-rule-lipped-source = the theory of orthotropic plates, by Ritz's method; checked against the same with many more terms
+shelf-ends-fixed = ends said to be fixed, reckoned as resting
+shelf-ends-resting = ends resting
+shelf-ends-unknown = how its ends are held was not recorded; reckoned as resting
+shelf-how = between supports, { $ends }; { $board }, { $thick } thick and { $deep } deep
+shelf-how-lipped = { $how }, lipped with { $timber }
+shelf-how-lipped-both = { $how }, lipped with { $timber } at front and back
+shelf-from-record = the record
+shelf-load-how = the spread load that bends it to the limit in the end: { $rule }, less its own weight, which alone bends it { $sag }; { $load } before rounding down
+shelf-if-fixed-how = what the board would bear only if its ends indeed cannot turn; not promised
+shelf-usual-most-how = the heaviest usual load of such a span, art books and magazines; beyond it nothing is promised
+shelf-limit-how = a { $part }th of the span, for the sag after years
+shelf-limit-source = { $source }, from the sag that goes unnoticed: { $eye }
+shelf-own-choice = our own choice
+shelf-stiffness-how = stiffness of { $of }: { $how }; the low end was used
+shelf-creep-how = how much further { $material } bends over the years in a heated home
+shelf-creep-stand-in = { $how }. { $instead }
+stability-not-even = not even { $mass }
+stability-about = about { $mass }
+stability-feet-in = its front feet stand { $back } in
+stability-feet-at-outline = its feet taken to stand at its outline
+stability-weighed = { $mass } put on a scale
+stability-reckoned = { $mass } reckoned from its parts, the light end used
+stability-how = the weight of the piece, { $mass }, times how far its middle lies behind its front feet over its height; { $feet } and its centre taken to lie in the middle of its depth
+stability-source = statics; our own choice of what to reckon
+stability-open-figure = { $tips } against { $holds } N m
+stability-open-how = turning about the front feet, { $part } open: itself, with its middle half as far out as it reaches, and { $child } on its edge, against the rest of the piece; what is open weighs the heavy end of its range, and so much less is left of the piece
+stability-open-source = statics; { $source }
+stability-anchor-how = the height at which American and Australian rules for new furniture start; they do not bind this piece

@@ -123,6 +123,23 @@ day-renewing = A day to look whether it needs it, not a day on which it must be 
 day-fixings = See that screws, hinges, handles and joints are tight, that it stands without rocking, and that whatever holds it to a wall still holds. Tighten by hand, no further than snug. Where a joint has come loose, ask before you glue it
     .lead = Look over screws, hinges and joints
 
+# The calendar
+calendar-name = Care of { $piece } ({ $number })
+piece-with-number = { $piece } ({ $number })
+event-heading = { $what } – { $piece }
+event-text =
+    { $text }
+    { $piece }
+    Whom to ask: { $whom }
+then-every-years = { $years ->
+    [one] then every year
+   *[other] then every { $years } years
+ }
+then-every-months = { $months ->
+    [one] then every month
+   *[other] then every { $months } months
+ }
+
 label-finish = { $top }
 label-finish-over = { $top } over { $below }
 label-finish-two = { $top }, { $other }

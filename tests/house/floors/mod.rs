@@ -19,8 +19,8 @@ use rooms::{homeless, out_of_room, upward};
 
 /// The floors, from the ground up. A floor may use those before it in this list.
 const FLOORS: [&str; 16] = [
-    "unit", "diag", "pack", "source", "fields", "record", "trade", "claim", "photo", "derive", "inspect",
-    "words", "view", "render", "write", "viewing",
+    "unit", "diag", "pack", "source", "fields", "record", "trade", "claim", "photo", "derive", "words",
+    "inspect", "view", "render", "write", "viewing",
 ];
 
 /// Above all floors: the journey, the commands, and what declares the floors.

@@ -2,14 +2,13 @@
 
 use super::pair::{PairView, laid, pair_pictures, pair_view};
 use super::patch::patches;
-use super::picture::{PhotoView, StageView, photo_view, picture_name};
+use super::picture::{PhotoView, StageView, photo_view, picture_name, stage_word};
 use super::sees::Sees;
 use crate::derive::{PairFacts, Pairing, Photograph, PhotographFacts};
 use crate::fields::Row;
 use crate::photo;
 use crate::record::{PhotoStage, Swatch};
 use crate::view::context::PieceContext;
-use crate::words;
 
 /// The photographs of a piece that one reader may see, as views.
 pub(crate) struct Gallery<'a> {
@@ -68,7 +67,9 @@ impl<'a> Gallery<'a> {
                 None => stages.push((shown.photograph.stage, vec![shown.view.clone()])),
             }
         }
-        let view = |(stage, photographs)| StageView { stage: words::stage(stage).to_owned(), photographs };
+        let words = self.context.house.words();
+        let view =
+            |(stage, photographs)| StageView { stage: words.word("stage", stage_word(stage)), photographs };
         stages.into_iter().map(view).collect()
     }
 
@@ -88,7 +89,7 @@ impl<'a> Gallery<'a> {
         let file: &str = &swatch.photo;
         let shown = self.file(file)?;
         let mut view = shown.view.clone();
-        view.patches = patches(swatch, view.width, view.height);
+        view.patches = patches(self.context.house.words(), swatch, view.width, view.height);
         let first = self.context.record.swatches.iter().find(|swatch| **swatch.photo == *file);
         if !first.is_some_and(|first| first.is(swatch)) || self.paired().contains(&shown.photograph.number) {
             view.marks.clear();

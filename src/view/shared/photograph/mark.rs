@@ -7,6 +7,7 @@ use std::fmt::Write;
 
 use serde::Serialize;
 
+use crate::claim::says;
 use crate::derive::{Marked, Photograph, number_at};
 use crate::record::Shape;
 use crate::unit::Point;
@@ -22,7 +23,7 @@ pub struct MarkView {
     /// `point`, `line` or `area`.
     pub kind: &'static str,
     /// The same for those who do not see the photograph: `a point`, `a line with an arrow`, `an outlined area`.
-    pub kind_words: &'static str,
+    pub kind_words: String,
     /// The middle of its disc, from the left edge.
     pub x: f64,
     /// The middle of its disc, from the top edge.
@@ -76,9 +77,9 @@ impl Canvas<'_> {
             _ => String::new(),
         };
         let (kind, kind_words) = match shape {
-            Shape::Point(_) => ("point", "a point"),
-            Shape::Line(_) => ("line", "a line with an arrow"),
-            Shape::Area(_) => ("area", "an outlined area"),
+            Shape::Point(_) => ("point", says!("mark-point")),
+            Shape::Line(_) => ("line", says!("mark-line")),
+            Shape::Area(_) => ("area", says!("mark-area")),
         };
         let id = mark_anchor(photograph, marked.number);
         let (x, y) = (x.round(), y.round());
@@ -86,7 +87,7 @@ impl Canvas<'_> {
             number: marked.number,
             id,
             kind,
-            kind_words,
+            kind_words: context.house.words().say(&kind_words),
             x,
             y,
             radius: self.radius,

@@ -3,9 +3,11 @@
 use serde::Serialize;
 
 use super::picture::{PhotoView, PictureFile};
+use crate::claim::{Value, says};
 use crate::derive::{Alignment, PairFacts, Pairing};
 use crate::photo::{self, Tone};
 use crate::view::context::PieceContext;
+use crate::words::Words;
 
 /// Before and after of one view.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -94,28 +96,22 @@ pub(super) fn pair_view(
         after: PhotoView { marks: Vec::new(), ..after.clone() }.with_files(files(PairEnd::After)),
         aligned: true,
         tone_matched: matches!(tone, Tone::Matched(_)),
-        words: words(alignment, tone),
+        words: words(context.house.words(), alignment, tone),
     }
 }
 
-fn words(alignment: &Alignment, tone: Tone) -> String {
+fn words(words: &Words, alignment: &Alignment, tone: Tone) -> String {
     let points = alignment.misses.len();
-    let meeting = if alignment.tested() {
-        let (miss, width) = (alignment.worst().1, alignment.after.0);
-        let miss = if miss < 1.0 { "1 pixel".to_owned() } else { format!("{:.0} pixels", miss.ceil()) };
-        format!(", which meet to within {miss} in {width}")
-    } else {
-        String::new()
+    let laid = match alignment.tested() {
+        true => {
+            let (miss, width) = (alignment.worst().1.ceil().max(1.0), alignment.after.0.to_string());
+            says!("pair-laid-meeting", points = points, miss = Value::Number(miss, 0), width = width)
+        }
+        false => says!("pair-laid", points = points),
     };
-    let light = if matches!(tone, Tone::Matched(_)) {
-        " Tone matched: the picture before is shown in the light of the other, read off the room and not off the piece."
-    } else {
-        ""
-    };
-    format!(
-        "Laid onto each other at {points} points{meeting}; what lies nearer or farther than these points meets less \
-         closely. Both are cut to what both show.{light} The whole photographs are among the plates."
-    )
+    let tone = matches!(tone, Tone::Matched(_)).then(|| says!("pair-tone"));
+    let said = [Some(laid), tone, Some(says!("pair-whole"))];
+    words.say_all(said.into_iter().flatten())
 }
 
 #[cfg(test)]
@@ -143,7 +139,7 @@ mod tests {
     #[test]
     fn four_points_prove_nothing_about_themselves() {
         assert_eq!(
-            words(&alignment(&FOUR), Tone::Off),
+            words(&Words::with_currency("GBP"), &alignment(&FOUR), Tone::Off),
             "Laid onto each other at 4 points; what lies nearer or farther than these points meets less closely. \
              Both are cut to what both show. The whole photographs are among the plates."
         );
@@ -152,7 +148,7 @@ mod tests {
     #[test]
     fn more_points_say_how_well_they_meet() {
         let five = [&FOUR[..], &[[0.5, 0.5]]].concat();
-        let words = words(&alignment(&five), Tone::Matched(Light([1.1; 3])));
+        let words = words(&Words::with_currency("GBP"), &alignment(&five), Tone::Matched(Light([1.1; 3])));
         assert!(words.starts_with("Laid onto each other at 5 points, which meet to within "), "{words}");
         assert!(words.contains(" pixels in 800;") && words.contains("Tone matched: "), "{words}");
     }

@@ -2,6 +2,9 @@
 
 use serde::Serialize;
 
+use crate::claim::says;
+use crate::words::Words;
+
 use super::mark::Canvas;
 use crate::derive::Which;
 use crate::record::Swatch;
@@ -20,11 +23,11 @@ pub struct PatchView {
     /// Height of its letters.
     pub letters: f64,
     /// `target`, `result` or `grey card`.
-    pub label: &'static str,
+    pub label: String,
 }
 
 /// The patches of a swatch, outlined on its photograph.
-pub(super) fn patches(swatch: &Swatch, width: u32, height: u32) -> Vec<PatchView> {
+pub(super) fn patches(words: &Words, swatch: &Swatch, width: u32, height: u32) -> Vec<PatchView> {
     let pixels = |fraction: f64, side: u32| (fraction * f64::from(side)).round();
     let patch = |which: Which| {
         let rectangle = &which.of(swatch)?.value;
@@ -34,11 +37,11 @@ pub(super) fn patches(swatch: &Swatch, width: u32, height: u32) -> Vec<PatchView
             width: pixels(rectangle.width.value(), width),
             height: pixels(rectangle.height.value(), height),
             letters: Canvas::radius(width, height) * 1.15,
-            label: match which {
-                Which::Grey => "grey card",
-                Which::Target => "target",
-                Which::Result => "result",
-            },
+            label: words.say(&match which {
+                Which::Grey => says!("patch-grey"),
+                Which::Target => says!("patch-target"),
+                Which::Result => says!("patch-result"),
+            }),
         })
     };
     Which::ALL.into_iter().filter_map(patch).collect()

@@ -2,6 +2,8 @@
 
 use serde::{Deserialize, Serialize};
 
+use crate::claim::{Message, says};
+
 use super::mark::{Canvas, MarkView};
 use super::patch::PatchView;
 use crate::derive::{Photograph, PhotographFacts};
@@ -9,7 +11,7 @@ use crate::photo;
 use crate::record::{PhotoStage, Record};
 use crate::unit::Point;
 use crate::view::context::PieceContext;
-use crate::words;
+use crate::words::{Words, sentence};
 
 /// One developed size of a photograph.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -70,17 +72,18 @@ pub fn picture_name(photograph: &Photograph, width: u32) -> String {
 
 /// A photograph with its sizes, words and marks.
 pub(super) fn photo_view(context: &PieceContext<'_>, facts: &PhotographFacts) -> PhotoView {
+    let words = context.house.words();
     let (record, widths) = (context.record, &context.house.widths);
     let photograph = &facts.photograph;
     let (files, fault) = match &facts.check {
         Some(Ok(checked)) => {
             (files(photograph, checked.header.width, checked.header.height, widths), String::new())
         }
-        Some(Err(_)) => (Vec::new(), "photograph not readable".to_owned()),
-        None => (Vec::new(), "photograph not found".to_owned()),
+        Some(Err(_)) => (Vec::new(), words.say(&says!("photograph-not-readable"))),
+        None => (Vec::new(), words.say(&says!("photograph-not-found"))),
     };
     let (width, height) = size(&files);
-    let alt = photograph.alt.clone().unwrap_or_else(|| unsaid(photograph, record));
+    let alt = photograph.alt.clone().unwrap_or_else(|| unsaid(words, photograph, record));
     let view = PhotoView {
         files: Vec::new(),
         srcset: String::new(),
@@ -89,8 +92,8 @@ pub(super) fn photo_view(context: &PieceContext<'_>, facts: &PhotographFacts) ->
         height,
         upright: false,
         alt,
-        caption: photograph.caption.as_deref().map_or(String::new(), words::sentence),
-        stage: words::stage(photograph.stage).to_owned(),
+        caption: photograph.caption.as_deref().map_or(String::new(), sentence),
+        stage: words.word("stage", stage_word(photograph.stage)),
         view: photograph.view.clone(),
         marks: marks(context, facts, width, height),
         patches: Vec::new(),
@@ -134,12 +137,17 @@ fn marks(context: &PieceContext<'_>, facts: &PhotographFacts, width: u32, height
 }
 
 /// What can be said of a photograph for which the record has no alternative text.
-fn unsaid(photograph: &Photograph, record: &Record) -> String {
-    let stage = words::stage(photograph.stage).to_lowercase();
-    match photograph.view.as_str() {
-        "" => format!("{}, {stage}", record.title.value),
-        view => format!("{}, {stage}, {view}", record.title.value),
-    }
+fn unsaid(words: &Words, photograph: &Photograph, record: &Record) -> String {
+    let (title, taken) = (record.title.0.as_str(), Message::word("taken", stage_word(photograph.stage)));
+    words.say(&match photograph.view.as_str() {
+        "" => says!("photograph-of", title = title, taken = taken),
+        view => says!("photograph-of-view", title = title, taken = taken, view = view),
+    })
+}
+
+/// The word of a stage in messages.
+pub(super) fn stage_word(stage: Option<PhotoStage>) -> &'static str {
+    stage.map_or("none", PhotoStage::word)
 }
 
 fn files(photograph: &Photograph, width: u32, height: u32, widths: &[u32]) -> Vec<PictureFile> {

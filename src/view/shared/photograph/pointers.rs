@@ -1,11 +1,12 @@
 //! Which marks on photographs point at something.
 
 use super::mark::mark_anchor;
+use super::picture::stage_word;
 use super::sees::Sees;
+use crate::claim::{Message, says};
 use crate::record::Mark;
 use crate::view::context::PieceContext;
 use crate::view::shared::link::Link;
-use crate::words;
 
 /// Which marks of the photographs that a reader sees point at what.
 pub(crate) struct Pointers<'a> {
@@ -25,10 +26,11 @@ impl<'a> Pointers<'a> {
         for facts in all.filter(|facts| self.sees.photograph(&facts.photograph)) {
             let photograph = &facts.photograph;
             for marked in facts.marks.iter().filter(|marked| points(&marked.mark)) {
-                let stage = words::stage(photograph.stage).to_lowercase();
-                let named =
-                    if photograph.view.is_empty() { stage } else { format!("{stage}, {}", photograph.view) };
-                let text = format!("{named}: {}", marked.number);
+                let taken = Message::word("taken", stage_word(photograph.stage));
+                let text = self.context.house.words().say(&match photograph.view.as_str() {
+                    "" => says!("pointer", taken = taken, number = marked.number),
+                    view => says!("pointer-view", taken = taken, view = view, number = marked.number),
+                });
                 links.push(Link { anchor: mark_anchor(photograph, marked.number), text });
             }
         }

@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use crate::record::Decision;
-use crate::words;
+use crate::words::Words;
 
 /// One way that was open.
 #[derive(Debug, Clone, Serialize)]
@@ -32,14 +32,14 @@ pub struct DecisionRow {
 }
 
 /// A decision with its ways; the one taken stands among them even where the record did not offer it.
-pub(super) fn decision_row(decision: &Decision) -> DecisionRow {
+pub(super) fn decision_row(words: &Words, decision: &Decision) -> DecisionRow {
     let mut choices: Vec<ChoiceRow> = decision
         .options
         .iter()
         .map(|choice| ChoiceRow {
             plan: choice.plan.to_string(),
-            speaks_for: words::text(choice.r#for.as_ref()),
-            speaks_against: words::text(choice.against.as_ref()),
+            speaks_for: words.said_or_nothing(choice.r#for.as_ref()),
+            speaks_against: words.said_or_nothing(choice.against.as_ref()),
             taken: choice.plan.value == decision.chose.value,
         })
         .collect();
@@ -55,7 +55,7 @@ pub(super) fn decision_row(decision: &Decision) -> DecisionRow {
         ask: decision.ask.to_string(),
         choices,
         chose: decision.chose.to_string(),
-        because: words::text(decision.because.as_ref()),
+        because: words.said_or_nothing(decision.because.as_ref()),
     }
 }
 
@@ -70,7 +70,9 @@ mod tests {
             let record = format!(
                 "decision = [{{ ask = \"what now\", options = [{{ plan = \"wait\" }}], chose = \"{chose}\" }}]"
             );
-            let row = shown(&record, "", |context| decision_row(&context.record.decisions[0]));
+            let row = shown(&record, "", |context| {
+                decision_row(context.house.words(), &context.record.decisions[0])
+            });
             row.choices.iter().map(|choice| (choice.plan.clone(), choice.taken)).collect::<Vec<_>>()
         };
         assert_eq!(taken("wait"), [("wait".to_owned(), true)]);

@@ -2,13 +2,14 @@
 
 use serde::Serialize;
 
+use crate::claim::{Message, says};
 use crate::derive::{Mending, mending, seen, taken_away};
 use crate::record::Finding;
 use crate::view::context::PieceContext;
 use crate::view::names::{finding_anchor, work_anchor};
 use crate::view::shared::link::Link;
 use crate::view::shared::photograph::Pointers;
-use crate::words;
+use crate::words::capital;
 
 /// Something observed.
 #[derive(Debug, Clone, Serialize)]
@@ -59,7 +60,7 @@ pub(super) fn finding_row(
     finding: &Finding,
     pointers: &Pointers<'_>,
 ) -> FindingRow {
-    let id = &finding.id.value;
+    let (words, id) = (context.house.words(), &finding.id.value);
     let mended_by: Vec<Link> = context
         .record
         .works
@@ -70,33 +71,34 @@ pub(super) fn finding_row(
         .collect();
     let left = context.record.undone.iter().find(|undone| undone.leaves.iter().any(|left| left.value == *id));
     let (settled, outcome) = match (mending(context.record, finding).1, left) {
-        _ if taken_away(context.record, &finding.part) => {
-            (Settled::Gone, "it went with its part, which was taken away".to_owned())
+        _ if taken_away(context.record, &finding.part) => (Settled::Gone, says!("settled-gone")),
+        (Some(Mending::Held), None) => (Settled::Mended, says!("settled-mended")),
+        (Some(Mending::Held), Some(_)) => (Settled::Left, says!("settled-partly-left")),
+        (Some(Mending::Partly), _) => (Settled::Left, says!("settled-partly")),
+        (Some(Mending::Failed), _) => (Settled::Left, says!("settled-failed")),
+        (None, Some(undone)) => {
+            (Settled::Left, says!("settled-left", why = Message::word("why", undone.why.value.word())))
         }
-        (Some(Mending::Held), None) => (Settled::Mended, "mended".to_owned()),
-        (Some(Mending::Held), Some(_)) => (Settled::Left, "mended in part, and in part left".to_owned()),
-        (Some(Mending::Partly), _) => (Settled::Left, "mended only in part".to_owned()),
-        (Some(Mending::Failed), _) => (Settled::Left, "tried, and it did not hold".to_owned()),
-        (None, Some(undone)) => (Settled::Left, format!("left: {}", words::why_undone(undone.why.value))),
-        (None, None) => (Settled::NotSaid, "what became of it is not recorded".to_owned()),
+        (None, None) => (Settled::NotSaid, says!("settled-not-said")),
     };
     let term = context.trade.term(&finding.seen);
     FindingRow {
         number: index + 1,
         anchor: finding_anchor(index + 1),
         marks: pointers.to(|mark| mark.finding.as_ref().is_some_and(|named| named.value == *id)),
-        seen: words::capital(&seen(&finding.seen, context.trade)),
+        seen: capital(&seen(&finding.seen, context.trade)),
         meaning: term.map_or(String::new(), |term| term.meaning.to_string()),
         parts: context.names.parts(&finding.part),
-        extent: words::text(finding.extent.as_ref()),
+        extent: words.said_or_nothing(finding.extent.as_ref()),
         severity: finding
             .severity
             .as_ref()
-            .map_or(String::new(), |severity| words::severity(severity.value).to_owned()),
+            .map_or(String::new(), |severity| words.word("severity", severity.value.word())),
         cause: finding.cause.as_ref().map_or(String::new(), |cause| {
-            format!("{} ({})", words::said(&cause.guess), words::confidence(cause.confidence.value))
+            let sure = Message::word("confidence", cause.confidence.value.word());
+            words.say(&says!("cause", guess = words.said(&cause.guess), sure = sure))
         }),
-        outcome,
+        outcome: words.say(&outcome),
         settled,
         mended_by,
     }

@@ -2,12 +2,13 @@
 
 use serde::Serialize;
 
+use crate::claim::says;
 use crate::derive::{fixing_name, standing_of_fixing};
 use crate::fields::Row;
 use crate::record::Fixing;
 use crate::trade::Era;
 use crate::view::context::PieceContext;
-use crate::words;
+use crate::words::{capital, sentence};
 
 /// Fixings of one kind.
 #[derive(Debug, Clone, Serialize)]
@@ -34,29 +35,30 @@ pub struct FixingRow {
 }
 
 pub(super) fn fixing_row(context: &PieceContext<'_>, fixing: &Row<Fixing>) -> FixingRow {
+    let words = context.house.words();
     let kind = context.trade.fixing(&fixing.kind);
     let era = kind.map(|kind| kind.era.value);
     let modern = era == Some(Era::Modern);
     FixingRow {
-        name: words::capital(&fixing_name(fixing, context.trade)),
+        name: capital(&fixing_name(fixing, context.trade)),
         parts: context.names.parts(&fixing.part),
-        standing: words::standing(standing_of_fixing(fixing)).to_owned(),
+        standing: words.word("standing", standing_of_fixing(fixing).word()),
         standing_word: standing_of_fixing(fixing).word().to_owned(),
-        era: era.map_or(String::new(), |era| words::era(era).to_owned()),
+        era: era.map_or(String::new(), |era| words.word("era", era.word())),
         modern,
         notes: [
-            fixing.instead_of.as_ref().map(|old| format!("In place of {}", words::said(old))),
-            fixing.why.as_ref().map(|why| words::said(why)),
-            fixing.note.as_ref().map(|note| words::said(note)),
+            fixing.instead_of.as_ref().map(|old| words.say(&says!("in-place-of", old = words.said(old)))),
+            fixing.why.as_ref().map(|why| words.said(why)),
+            fixing.note.as_ref().map(|note| words.said(note)),
         ]
         .into_iter()
         .flatten()
-        .map(|note| words::sentence(&note))
+        .map(|note| sentence(&note))
         .collect(),
         undo: fixing
             .undo
             .as_ref()
-            .map(|undo| words::sentence(&words::said(undo)))
+            .map(|undo| sentence(&words.said(undo)))
             .or_else(|| kind.map(|kind| kind.undo.to_string()))
             .unwrap_or_default(),
         row: fixing.clone(),

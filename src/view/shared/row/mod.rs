@@ -60,7 +60,11 @@ impl Rows {
                 .enumerate()
                 .map(|(index, finding)| finding::finding_row(context, index, finding, &pointers))
                 .collect(),
-            decisions: record.decisions.iter().map(|decision| decision::decision_row(decision)).collect(),
+            decisions: record
+                .decisions
+                .iter()
+                .map(|decision| decision::decision_row(context.house.words(), decision))
+                .collect(),
             works: works
                 .enumerate()
                 .map(|(index, work)| work::work_row(context, index, work, &pointers))

@@ -2,6 +2,7 @@
 
 use serde::Serialize;
 
+use crate::claim::{Message, says};
 use crate::derive::{part_name, standing_of, timber_name};
 use crate::fields::Row;
 use crate::record::{Construction, Part, Standing};
@@ -9,7 +10,7 @@ use crate::view::context::PieceContext;
 use crate::view::names::part_anchor;
 use crate::view::shared::link::Link;
 use crate::view::shared::photograph::Pointers;
-use crate::words;
+use crate::words::{capital, sentence};
 
 /// One part of the piece.
 #[derive(Debug, Clone, Serialize)]
@@ -41,24 +42,26 @@ pub(super) fn part_row(
     part: &Row<Part>,
     pointers: &Pointers<'_>,
 ) -> PartRow {
+    let words = context.house.words();
+    let build_word = |build: Construction| Message::word("build", build.word());
     let mut made_of: Vec<String> = Vec::new();
     let timber = part.timber.as_ref().map(|timber| timber_name(timber, context.trade));
     made_of.extend(match (part.build.as_ref().map(|build| build.value), timber) {
         (Some(build @ (Construction::Solid | Construction::Turned | Construction::Bent)), Some(timber)) => {
-            Some(format!("{} {timber}", words::build(build)))
+            Some(words.say(&says!("build-timber", build = build_word(build), timber = timber)))
         }
-        (Some(build), Some(timber)) => Some(format!("{}, {timber}", words::build(build))),
-        (Some(build), None) => Some(words::build(build).to_owned()),
+        (Some(build), Some(timber)) => Some(words.series(&[words.say(&build_word(build)), timber])),
+        (Some(build), None) => Some(words.say(&build_word(build))),
         (None, timber) => timber,
     });
     if let Some(veneer) = &part.veneer {
-        made_of.push(format!("veneer {}", timber_name(veneer, context.trade)));
+        made_of.push(words.say(&says!("veneer-of", timber = timber_name(veneer, context.trade))));
     }
     if let Some(material) = &part.material {
-        made_of.push(words::said(material));
+        made_of.push(words.said(material));
     }
     if let Some(ground) = &part.ground {
-        made_of.push(format!("on {}", words::said(ground)));
+        made_of.push(words.say(&says!("on-ground", ground = words.said(ground))));
     }
     if let Some(size) = &part.size {
         let lengths: Vec<_> = [&size.length, &size.width, &size.thick]
@@ -67,27 +70,30 @@ pub(super) fn part_row(
             .map(|length| length.value)
             .collect();
         if !lengths.is_empty() {
-            made_of.push(context.house.units.lengths(&lengths));
+            made_of.push(words.lengths(&lengths));
         }
         if let Some(diameter) = &size.diameter {
-            made_of.push(format!("{} across", context.house.units.lengths(&[diameter.value])));
+            made_of.push(words.say(&says!("size-across", size = diameter.value)));
         }
     }
     if let Some(lipping) = &part.lipping {
-        let edges = if lipping.how_many() == 2 { " at front and back" } else { "" };
-        made_of.push(format!("lipped with {}{edges}", timber_name(&lipping.timber, context.trade)));
+        let timber = timber_name(&lipping.timber, context.trade);
+        made_of.push(words.say(&match lipping.how_many() {
+            2 => says!("lipped-at-both", timber = timber),
+            _ => says!("lipped", timber = timber),
+        }));
     }
     if let Some(held) = &part.held {
-        made_of.push(words::held(held.value).to_owned());
+        made_of.push(words.word("held", held.value.word()));
     }
     PartRow {
         anchor: part_anchor(index + 1),
         marks: pointers.to(|mark| mark.part.as_ref().is_some_and(|named| named.value == part.id.value)),
         name: part_name(part),
-        standing: words::standing(standing_of(part)).to_owned(),
+        standing: words.word("standing", standing_of(part).word()),
         standing_word: standing_of(part).word().to_owned(),
         original: standing_of(part) == Standing::Original,
-        made_of: words::capital(&made_of.join(", ")),
+        made_of: capital(&words.series(&made_of)),
         notes: part_notes(context, part).into_iter().chain(patches(context, part)).collect(),
         row: part.clone(),
     }
@@ -101,25 +107,26 @@ fn patches(context: &PieceContext<'_>, part: &Part) -> Vec<String> {
 }
 
 fn part_notes(context: &PieceContext<'_>, part: &Part) -> Vec<String> {
+    let words = context.house.words();
     let stock = part.from_stock.as_ref().and_then(|id| context.stock(id)).map(|item| match &item.origin {
-        Some(origin) => format!("From stock: {} ({})", words::said(&item.what), words::said(origin)),
-        None => format!("From stock: {}", words::said(&item.what)),
+        Some(origin) => says!("kept-from-stock-of", what = &item.what, origin = origin),
+        None => says!("kept-from-stock", what = &item.what),
     });
     let known = part.how_known.as_ref().map(|known| match standing_of(part) {
-        Standing::Original => format!("Known by: {}", words::said(known)),
-        _ => words::said(known),
+        Standing::Original => words.say(&says!("how-known", known = words.said(known))),
+        _ => words.said(known),
     });
     [
         known,
-        part.since.as_ref().map(|since| format!("Since {}", since.words())),
-        part.instead_of.as_ref().map(|old| format!("In place of {}", words::said(old))),
-        stock,
-        part.undo.as_ref().map(|undo| format!("To undo: {}", words::said(undo))),
-        part.note.as_ref().map(|note| words::said(note)),
+        part.since.as_ref().map(|since| words.say(&says!("since", years = since.value.clone()))),
+        part.instead_of.as_ref().map(|old| words.say(&says!("in-place-of", old = words.said(old)))),
+        stock.map(|stock| words.say(&stock)),
+        part.undo.as_ref().map(|undo| words.say(&says!("to-undo", undo = words.said(undo)))),
+        part.note.as_ref().map(|note| words.said(note)),
     ]
     .into_iter()
     .flatten()
-    .map(|note| words::sentence(&note))
+    .map(|note| sentence(&note))
     .collect()
 }
 

@@ -3,7 +3,6 @@
 use serde::Serialize;
 
 use crate::view::context::PieceContext;
-use crate::words;
 
 /// How many parts have a standing.
 #[derive(Debug, Clone, Serialize)]
@@ -25,6 +24,7 @@ pub struct StandingRow {
 const MOST_LEAVES: u32 = 200;
 
 pub(crate) fn standings(context: &PieceContext<'_>) -> Vec<StandingRow> {
+    let words = context.house.words();
     let all: u32 = context.facts.standings.iter().map(|(_, count)| count).sum();
     let leaves = |count: u32| match all {
         0..=MOST_LEAVES => count,
@@ -35,9 +35,9 @@ pub(crate) fn standings(context: &PieceContext<'_>) -> Vec<StandingRow> {
         .standings
         .iter()
         .map(|(standing, count)| StandingRow {
-            standing: words::standing(standing).to_owned(),
+            standing: words.word("standing", standing.word()),
             standing_word: standing.word().to_owned(),
-            meaning: words::standing_meaning(standing).to_owned(),
+            meaning: words.word("meaning", standing.word()),
             count,
             leaves: leaves(count),
         })

@@ -2,9 +2,10 @@
 
 use serde::Serialize;
 
+use crate::claim::says;
 use crate::record::Act;
 use crate::view::context::PieceContext;
-use crate::words;
+use crate::words::{Words, capital};
 
 /// A test, made or not.
 #[derive(Debug, Clone, Serialize)]
@@ -23,17 +24,22 @@ pub struct TestRow {
 
 /// Tests of the record, and those among the steps of its surfaces.
 pub(super) fn tests(context: &PieceContext<'_>) -> Vec<TestRow> {
+    let words = context.house.words();
     let declared = context.record.tests.iter().map(|test| TestRow {
-        of: words::capital(&words::said(&test.of)),
+        of: capital(&words.said(&test.of)),
         parts: context.names.parts(&test.part),
-        result: words::said(&test.result),
+        result: words.said(&test.result),
         made: test.result.made(),
-        how: how(test.on.as_ref().map(|on| words::day(on.value)), test.by.as_ref().map(|by| words::said(by))),
+        how: how(
+            words,
+            test.on.as_ref().map(|on| words.day(on.value)),
+            test.by.as_ref().map(|by| words.said(by)),
+        ),
     });
     let among_steps = context.record.surfaces.iter().flat_map(|surface| {
         surface.steps.iter().filter_map(|step| match step.act() {
             Some(Act::Test(of)) => Some(TestRow {
-                of: words::capital(&words::said(of)),
+                of: capital(&words.said(of)),
                 parts: match step.only.is_empty() {
                     true => context.names.parts(&surface.parts),
                     false => context.names.parts(&step.only),
@@ -41,11 +47,12 @@ pub(super) fn tests(context: &PieceContext<'_>) -> Vec<TestRow> {
                 result: step
                     .result
                     .as_ref()
-                    .map_or_else(|| "not recorded".to_owned(), |result| words::said(result)),
+                    .map_or_else(|| words.say(&says!("result-not-recorded")), |result| words.said(result)),
                 made: step.result.as_ref().is_some_and(|result| result.made()),
                 how: how(
-                    step.on.as_ref().map(|on| words::day(on.value)),
-                    step.by.as_ref().map(|by| words::said(by)),
+                    words,
+                    step.on.as_ref().map(|on| words.day(on.value)),
+                    step.by.as_ref().map(|by| words.said(by)),
                 ),
             }),
             _ => None,
@@ -54,6 +61,6 @@ pub(super) fn tests(context: &PieceContext<'_>) -> Vec<TestRow> {
     declared.chain(among_steps).collect()
 }
 
-fn how(day: Option<String>, by: Option<String>) -> String {
-    [day, by].into_iter().flatten().collect::<Vec<_>>().join(", ")
+fn how(words: &Words, day: Option<String>, by: Option<String>) -> String {
+    words.series(&[day, by].into_iter().flatten().collect::<Vec<_>>())
 }

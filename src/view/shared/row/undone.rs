@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use crate::view::context::PieceContext;
-use crate::words;
+use crate::words::sentence;
 
 /// What was left unmended.
 #[derive(Debug, Clone, Serialize)]
@@ -18,17 +18,15 @@ pub struct UndoneRow {
 
 /// What was left unmended.
 pub(super) fn undone(context: &PieceContext<'_>) -> Vec<UndoneRow> {
+    let words = context.house.words();
     context
         .record
         .undone
         .iter()
         .map(|undone| UndoneRow {
-            what: words::sentence(&words::said(&undone.what)),
-            why: words::why_undone(undone.why.value).to_owned(),
-            effect: undone
-                .effect
-                .as_ref()
-                .map_or(String::new(), |effect| words::sentence(&words::said(effect))),
+            what: sentence(&words.said(&undone.what)),
+            why: words.word("why", undone.why.value.word()),
+            effect: undone.effect.as_ref().map_or(String::new(), |effect| sentence(&words.said(effect))),
         })
         .collect()
 }

@@ -2,6 +2,7 @@
 
 use serde::Serialize;
 
+use crate::claim::{Message, says};
 use crate::derive::seen;
 use crate::fields::Row;
 use crate::record::{Outcome, Work};
@@ -9,7 +10,7 @@ use crate::view::context::PieceContext;
 use crate::view::names::{finding_anchor, work_anchor};
 use crate::view::shared::link::Link;
 use crate::view::shared::photograph::Pointers;
-use crate::words;
+use crate::words::sentence;
 
 /// A dated act.
 #[derive(Debug, Clone, Serialize)]
@@ -53,6 +54,7 @@ pub(super) fn work_row(
     work: &Row<Work>,
     pointers: &Pointers<'_>,
 ) -> WorkRow {
+    let words = context.house.words();
     let redone_by = work.id.as_ref().and_then(|id| {
         let works = context.record.works.iter().enumerate();
         works
@@ -61,9 +63,12 @@ pub(super) fn work_row(
             .next()
     });
     let undo = match (&work.undo, &work.undoable) {
-        (Some(undo), Some(undoable)) => format!("{}: {}", words::undoable(undoable.value), words::said(undo)),
-        (Some(undo), None) => words::said(undo),
-        (None, Some(undoable)) => words::undoable(undoable.value).to_owned(),
+        (Some(undo), Some(undoable)) => {
+            let can = Message::word("undoable", undoable.value.word());
+            words.say(&says!("undo-how", can = can, how = words.said(undo)))
+        }
+        (Some(undo), None) => words.said(undo),
+        (None, Some(undoable)) => words.word("undoable", undoable.value.word()),
         (None, None) => String::new(),
     };
     WorkRow {
@@ -72,11 +77,11 @@ pub(super) fn work_row(
         marks: pointers.to(|mark| {
             mark.work.as_ref().zip(work.id.as_ref()).is_some_and(|(named, id)| named.value == id.value)
         }),
-        day: work.on.as_ref().map_or(String::new(), |on| words::day(on.value)),
-        did: words::sentence(&work.did),
+        day: work.on.as_ref().map_or(String::new(), |on| words.day(on.value)),
+        did: sentence(&work.did),
         parts: context.names.parts(&work.part),
-        why: words::text(work.why.as_ref()),
-        by: words::text(work.by.as_ref()),
+        why: words.said_or_nothing(work.why.as_ref()),
+        by: words.said_or_nothing(work.by.as_ref()),
         mends: work
             .mends
             .iter()
@@ -94,9 +99,9 @@ pub(super) fn work_row(
         outcome: work
             .turned_out
             .as_ref()
-            .map_or(String::new(), |outcome| words::outcome(outcome.value).to_owned()),
+            .map_or(String::new(), |outcome| words.word("outcome", outcome.value.word())),
         failed: work.turned_out.as_ref().is_some_and(|outcome| outcome.value == Outcome::Failed),
-        undo: words::sentence(&undo),
+        undo: sentence(&undo),
         row: work.clone(),
     }
 }

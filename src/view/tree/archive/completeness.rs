@@ -2,9 +2,10 @@
 
 use serde::Serialize;
 
+use crate::claim::says;
 use crate::derive::Completeness;
 use crate::view::shared::reckoning::Reckoning;
-use crate::words;
+use crate::words::{Words, capital, sentence};
 
 /// One heading of the checklist.
 #[derive(Debug, Clone, Serialize)]
@@ -46,37 +47,36 @@ pub struct CompletenessView {
 }
 
 /// Prints how much of the checklist is told.
-pub(super) fn completeness_view(found: &Completeness) -> CompletenessView {
+pub(super) fn completeness_view(words: &Words, found: &Completeness) -> CompletenessView {
     let percent = found.percent().to_string();
     CompletenessView {
         headings: found
             .headings
             .iter()
             .map(|heading| HeadingRow {
-                heading: words::capital(&heading.name),
-                told: format!("{} of {}", heading.told, heading.told + heading.missing.len()),
+                heading: capital(&heading.name),
+                told: words.say(&says!(
+                    "told-of",
+                    told = heading.told,
+                    all = heading.told + heading.missing.len()
+                )),
                 whole: heading.missing.is_empty(),
                 standard: heading.standard.clone(),
-                missing: heading.missing.iter().map(|say| words::sentence(say)).collect(),
+                missing: heading.missing.iter().map(|say| sentence(say)).collect(),
             })
             .collect(),
         next: found
             .additions
             .iter()
             .take(3)
-            .map(|addition| AdditionRow {
-                say: words::sentence(&addition.say),
-                write: addition.write.clone(),
-            })
+            .map(|addition| AdditionRow { say: sentence(&addition.say), write: addition.write.clone() })
             .collect(),
         basis: vec![Reckoning {
-            figure: format!("{percent} %"),
-            how: "the weights of the lines that are told, over the weights of all; rounded down. The weights are \
-                  our own choice, not a standard's"
-                .to_owned(),
+            figure: words.say(&says!("percent", figure = percent.as_str())),
+            how: words.say(&says!("completeness-how")),
             source: found.sources.join("; "),
         }],
-        percent: format!("{percent} %"),
+        percent: words.say(&says!("percent", figure = percent.as_str())),
         percent_key: percent,
     }
 }

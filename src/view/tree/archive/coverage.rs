@@ -2,13 +2,14 @@
 
 use serde::Serialize;
 
-use crate::derive::coverage::{Consumption, CoveredArea, Quantity, Rate};
+use crate::claim::{Message, says};
+use crate::derive::coverage::{Consumption, CoverageFigure, CoveredArea, NoQuantity, Quantity, Rate};
 use crate::fields::Range;
 use crate::record::Surface;
 use crate::view::context::PieceContext;
 use crate::view::shared::reckoning::Reckoning;
 use crate::view::shared::surface::{coating_words, surface_name};
-use crate::words;
+use crate::words::{Words, capital};
 
 /// What one applying step took.
 #[derive(Debug, Clone, Serialize)]
@@ -50,10 +51,7 @@ pub(super) fn coverage_view(context: &PieceContext<'_>) -> CoverageView {
     CoverageView {
         rows: used.iter().map(|(surface, used)| row(context, surface, used)).collect(),
         assumption: match known {
-            true => "Areas are those of the show faces unless the surface says `faces = 2`; the low figure leaves the \
-                     edges out, the high one takes them all. First coats on bare wood soak in and have no reliable \
-                     figure, so that they take more."
-                .to_owned(),
+            true => context.house.words().say(&says!("coverage-assumption")),
             false => String::new(),
         },
         basis: used.iter().flat_map(|(_, used)| basis(context, used)).collect(),
@@ -61,6 +59,7 @@ pub(super) fn coverage_view(context: &PieceContext<'_>) -> CoverageView {
 }
 
 fn row(context: &PieceContext<'_>, surface: &Surface, used: &Consumption) -> CoverageRow {
+    let words = context.house.words();
     let mut row = CoverageRow {
         surface: surface_name(context, surface),
         laid: laid(context, used),
@@ -71,87 +70,96 @@ fn row(context: &PieceContext<'_>, surface: &Surface, used: &Consumption) -> Cov
         missing: String::new(),
     };
     match &used.quantity {
-        Err(missing) => row.missing = words::sentence(&missing.to_string()),
+        Err(missing) => row.missing = words.say_all([missing_message(missing)]),
         Ok(quantity) => {
-            row.area = area(&quantity.area);
-            row.litres = litres(&quantity.litres);
-            row.share = quantity.share.as_ref().map_or(String::new(), percent);
-            row.cost = cost(context, quantity);
+            row.area = area(words, &quantity.area);
+            row.litres = litres(words, &quantity.litres);
+            row.share = quantity.share.as_ref().map_or(String::new(), |share| percent(words, share));
+            row.cost = cost(words, quantity);
             let tin = match (quantity.share, quantity.cost) {
-                (None, _) => "the tin's content is not recorded",
-                (Some(_), None) => "the tin's price is not recorded",
-                _ => "",
+                (None, _) => Some(says!("coverage-no-content")),
+                (Some(_), None) => Some(says!("coverage-no-price")),
+                _ => None,
             };
-            row.missing = words::sentence(tin);
+            row.missing = words.say_all(tin);
         }
     }
     row
 }
 
-/// `Satin varnish, 3 coats`
-fn laid(context: &PieceContext<'_>, used: &Consumption) -> String {
-    let step = &used.step;
-    let name =
-        step.apply.as_ref().map_or(String::new(), |what| words::capital(&coating_words(context, what)));
-    format!("{name}, {}", words::count(step.coat_count(), "coat", "coats"))
-}
-
-fn area(faces: &CoveredArea) -> String {
-    span(faces.least.m2(), faces.most.m2(), 2, "m²")
-}
-
-fn litres(range: &Range) -> String {
-    match range.high < 1.0 {
-        true => span(range.low * 1000.0, range.high * 1000.0, 0, "ml"),
-        false => span(range.low, range.high, 2, "l"),
+/// Why no quantity can be given.
+fn missing_message(missing: &NoQuantity) -> Message {
+    match missing {
+        NoQuantity::NoParts => says!("coverage-no-parts"),
+        NoQuantity::NoSize(parts) => says!("coverage-no-size", parts = parts.clone()),
+        NoQuantity::NoTin => says!("coverage-no-tin"),
+        NoQuantity::NoRate => says!("coverage-no-rate"),
+        NoQuantity::Nothing(CoverageFigure::Solids) => says!("coverage-nothing-solids"),
+        NoQuantity::Nothing(CoverageFigure::DryFilm) => says!("coverage-nothing-dry-film"),
+        NoQuantity::Nothing(CoverageFigure::Rate) => says!("coverage-nothing-rate"),
+        NoQuantity::Nothing(CoverageFigure::Area) => says!("coverage-nothing-area"),
+        NoQuantity::AllLost => says!("coverage-all-lost"),
     }
 }
 
-fn percent(share: &Range) -> String {
-    span(share.low * 100.0, share.high * 100.0, 0, "%")
+/// What was laid, and in how many coats.
+fn laid(context: &PieceContext<'_>, used: &Consumption) -> String {
+    let step = &used.step;
+    let coat = step.apply.as_ref().map_or(String::new(), |what| capital(&coating_words(context, what)));
+    context.house.words().say(&says!("coverage-laid", coat = coat, count = step.coat_count()))
 }
 
-/// Two figures of one unit, or one where they print alike.
-fn span(low: f64, high: f64, decimals: usize, unit: &str) -> String {
-    let (low, high) = (words::trimmed(low, decimals), words::trimmed(high, decimals));
-    if low == high { format!("{low} {unit}") } else { format!("{low} to {high} {unit}") }
+fn area(words: &Words, faces: &CoveredArea) -> String {
+    let area = Range { low: faces.least.m2(), high: faces.most.m2() };
+    words.say(&says!("unit-m2", figure = words.span(&area, 2)))
 }
 
-fn cost(context: &PieceContext<'_>, quantity: &Quantity) -> String {
-    let money = |amount| context.house.units.money(amount);
-    quantity.cost.map_or(String::new(), |(low, high)| match (money(low), money(high)) {
+fn litres(words: &Words, range: &Range) -> String {
+    words.say(&match range.high < 1.0 {
+        true => {
+            let small = Range { low: range.low * 1000.0, high: range.high * 1000.0 };
+            says!("unit-ml", figure = words.span(&small, 0))
+        }
+        false => says!("unit-l", figure = words.span(range, 2)),
+    })
+}
+
+fn percent(words: &Words, share: &Range) -> String {
+    let share = Range { low: share.low * 100.0, high: share.high * 100.0 };
+    words.say(&says!("percent", figure = words.span(&share, 0)))
+}
+
+fn cost(words: &Words, quantity: &Quantity) -> String {
+    quantity.cost.map_or(String::new(), |(low, high)| match (words.money(low), words.money(high)) {
         (low, high) if low == high => low,
-        (low, high) => format!("{low} to {high}"),
+        (low, high) => words.say(&says!("span", low = low, high = high)),
     })
 }
 
 fn basis(context: &PieceContext<'_>, used: &Consumption) -> Option<Reckoning> {
+    let words = context.house.words();
     let quantity = used.quantity.as_ref().ok()?;
-    let covers = quantity.rate.m2_per_litre();
-    let covers = span(covers.low, covers.high, 1, "m² to a litre");
+    let covers = says!("unit-m2-per-litre", figure = words.span(&quantity.rate.m2_per_litre(), 1));
+    let label = || words.say(&says!("coverage-from-label"));
     let (rate, rate_source) = match &quantity.rate {
-        Rate::Label(_) => (format!("{covers} by the tin's label"), "the tin's label".to_owned()),
-        Rate::DryFilm { solids, dry, source, .. } => (
-            format!(
-                "{covers} from {} % solids and {} of dry film",
-                words::trimmed(*solids, 1),
-                span(dry.low, dry.high, 0, "µm")
-            ),
-            source.clone(),
-        ),
+        Rate::Label(_) => (says!("coverage-by-label", covers = covers), label()),
+        Rate::DryFilm { solids, dry, source, .. } => {
+            let film = says!("unit-um", figure = words.span(dry, 0));
+            let solids = words.number(*solids, 1);
+            let source = if source.is_empty() { label() } else { source.clone() };
+            (says!("coverage-by-film", covers = covers, solids = solids, film = film), source)
+        }
     };
-    let lost = quantity.loss.as_ref().map(|(loss, source)| {
-        (format!(", with {} lost in the tool", percent(loss)), format!("; for the loss: {source}"))
-    });
-    let (lost, lost_source) = lost.unwrap_or_default();
-    let coats = words::count(used.step.coat_count(), "coat", "coats");
-    Some(Reckoning {
-        figure: format!("{}: {}", laid(context, used), litres(&quantity.litres)),
-        how: format!("{coats} on {} at {rate}{lost}", area(&quantity.area)),
-        source: format!(
-            "{rate_source}; litres = coats x area / ((1 - loss) x rate): common practice, no source{lost_source}"
-        ),
-    })
+    let (count, area) = (used.step.coat_count(), area(words, &quantity.area));
+    let mut how = says!("coverage-how", count = count, area = area, rate = rate);
+    let mut sources = vec![rate_source, words.say(&says!("coverage-source"))];
+    if let Some((loss, source)) = &quantity.loss {
+        how = says!("coverage-how-lost", how = how, lost = percent(words, loss));
+        sources.push(source.clone());
+    }
+    let figure =
+        says!("coverage-figure", laid = laid(context, used), litres = litres(words, &quantity.litres));
+    Some(Reckoning { figure: words.say(&figure), how: words.say(&how), source: sources.join("; ") })
 }
 
 #[cfg(test)]

@@ -8,6 +8,7 @@ use serde_json::{Value, json};
 
 use super::lesson::lessons;
 use super::piece::ArchivePiece;
+use crate::claim::says;
 use crate::derive::OfferState;
 use crate::record::{Stock, StockId};
 use crate::unit::edtf::Bound;
@@ -16,7 +17,7 @@ use crate::view::context::{HouseStyle, PieceContext};
 use crate::view::shared::fact::Fact;
 use crate::view::shared::identity;
 use crate::view::shared::swatch::{ColourView, SwatchView};
-use crate::words;
+use crate::words::{Words, capital};
 
 /// The archive's front page.
 #[derive(Debug, Clone, Serialize)]
@@ -156,15 +157,15 @@ fn data(rows: Vec<impl Serialize>) -> Vec<Value> {
 
 impl ArchiveEntry {
     /// The same for a piece whose papers are from before a day.
-    pub fn from_before(mut self, day: NaiveDate) -> ArchiveEntry {
-        self.row["from_before"] = json!(from_before(day));
+    pub fn from_before(mut self, words: &Words, day: NaiveDate) -> ArchiveEntry {
+        self.row["from_before"] = json!(from_before(words, day));
         self
     }
 }
 
 /// That papers are from before a day, in words.
-pub fn from_before(day: NaiveDate) -> String {
-    format!("papers from before {}", words::day(day))
+pub fn from_before(words: &Words, day: NaiveDate) -> String {
+    words.say(&says!("papers-from-before", day = day))
 }
 
 /// The archive's front page, from what it tells of each piece.
@@ -210,10 +211,10 @@ fn row(context: &PieceContext<'_>, page: &ArchivePiece<'_>) -> ArchiveRow {
             .and_then(|made| earliest_year(made))
             .map_or(String::new(), |year| year.to_string()),
         timbers: identity::materials(context),
-        finishes: words::list(&finishes),
+        finishes: context.house.words().list(&finishes),
         hours: page.ledger.hours.clone(),
         hours_key: ledger.hours.map_or(String::new(), |hours| hours.count().normalize().to_string()),
-        spent: context.house.units.money(ledger.spent()),
+        spent: context.house.words().money(ledger.spent()),
         spent_key: ledger.spent().0.normalize().to_string(),
         state: state(context),
         open: page.open.len(),
@@ -232,12 +233,15 @@ fn earliest_year(made: &Edtf) -> Option<i32> {
 
 fn state(context: &PieceContext<'_>) -> String {
     let offer = context.offer();
-    let said = context.house.words().say(&offer.claim.message).to_lowercase();
+    let words = context.house.words();
+    let said = words.say(&offer.claim.message).to_lowercase();
     match (offer.state, context.piece.handed_over()) {
-        (OfferState::Sold | OfferState::ToBeCollected, Some(on)) => format!("{said}, {}", words::day(on)),
+        (OfferState::Sold | OfferState::ToBeCollected, Some(on)) => {
+            words.say(&says!("state-on", state = said, day = on))
+        }
         (OfferState::Reserved, _) => said,
-        _ if !context.record.open.is_empty() => "open questions".to_owned(),
-        (OfferState::NotForSale, _) if context.record.works.is_empty() => "as found".to_owned(),
+        _ if !context.record.open.is_empty() => words.say(&says!("state-open-questions")),
+        (OfferState::NotForSale, _) if context.record.works.is_empty() => words.say(&says!("state-as-found")),
         _ => said,
     }
 }
@@ -263,11 +267,11 @@ fn colours(page: &ArchivePiece<'_>, href: &str) -> Vec<ColourRow> {
 fn totals(entries: &[ArchiveEntry], house: &HouseStyle) -> Vec<Fact> {
     let hours: Hours = entries.iter().filter_map(|entry| entry.hours).sum();
     let spent: Money = entries.iter().map(|entry| entry.spent).sum();
-    let count = u32::try_from(entries.len()).unwrap_or(u32::MAX);
+    let words = house.words();
     vec![
-        Fact { label: "Pieces".to_owned(), text: count.to_string() },
-        Fact { label: "Hours".to_owned(), text: words::hours(hours) },
-        Fact { label: "Spent".to_owned(), text: house.units.money(spent) },
+        Fact { label: words.say(&says!("total-pieces")), text: entries.len().to_string() },
+        Fact { label: words.say(&says!("total-hours")), text: words.hours(hours) },
+        Fact { label: words.say(&says!("total-spent")), text: words.money(spent) },
     ]
 }
 
@@ -277,13 +281,13 @@ fn stock_rows(entries: &[ArchiveEntry], stock: &Stock, house: &HouseStyle) -> Ve
         .iter()
         .map(|item| StockRow {
             id: item.id.0.clone(),
-            what: words::capital(&item.what),
+            what: capital(&item.what),
             origin: item.origin.as_ref().map_or(String::new(), |origin| origin.to_string()),
             paid: item
                 .paid
                 .for_archive()
                 .as_ref()
-                .map_or(String::new(), |paid| house.units.money(paid.value)),
+                .map_or(String::new(), |paid| house.words().money(paid.value)),
             note: item.note.for_archive().as_ref().map_or(String::new(), |note| note.to_string()),
             used_in: entries.iter().filter_map(|entry| entry.uses.get(&item.id.0).cloned()).collect(),
         })
@@ -294,7 +298,7 @@ fn used_in(context: &PieceContext<'_>, id: &StockId) -> UsedIn {
     let uses = context.record.parts.iter();
     let uses = uses.filter(|part| part.from_stock.as_ref().is_some_and(|from| from.value == *id));
     let parts: Vec<String> = uses.map(|part| part.name.to_string()).collect();
-    UsedIn { title: context.title(), href: href(context), parts: words::list(&parts) }
+    UsedIn { title: context.title(), href: href(context), parts: context.house.words().list(&parts) }
 }
 
 #[cfg(test)]

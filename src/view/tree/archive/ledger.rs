@@ -3,10 +3,11 @@
 use rust_decimal::{Decimal, RoundingStrategy};
 use serde::Serialize;
 
+use crate::claim::{Message, says};
 use crate::derive::{CostOrigin, Ledger, LedgerGap, MaterialCost, Overhead, Price};
 use crate::unit::{Hours, Money};
 use crate::view::shared::reckoning::Reckoning;
-use crate::words::{self, UnitFormat};
+use crate::words::{Words, capital, sentence};
 
 /// One line of the ledger.
 #[derive(Debug, Clone, Serialize)]
@@ -51,25 +52,21 @@ pub struct LedgerSheet {
     pub basis: Vec<Reckoning>,
 }
 
-/// What the sums rest on.
-const OWN: &str = "this workshop's own figures; common practice, no source";
-
 /// Prints a ledger.
-pub(super) fn ledger_sheet(ledger: &Ledger, units: &UnitFormat) -> LedgerSheet {
-    let printer = LedgerPrinter { ledger, units };
+pub(super) fn ledger_sheet(ledger: &Ledger, words: &Words) -> LedgerSheet {
+    let printer = LedgerPrinter { ledger, words };
     LedgerSheet {
         sentence: printer.sentence(),
         tasks: printer.tasks(),
         hours: match (ledger.hours, ledger.estimated) {
-            (Some(hours), true) => format!("{}, by estimate", words::hours(hours)),
-            (Some(hours), false) => words::hours(hours),
+            (Some(hours), true) => words.say(&says!("account-by-estimate", hours = words.hours(hours))),
+            (Some(hours), false) => words.hours(hours),
             (None, _) => String::new(),
         },
         spent: printer.spent(),
         results: printer.results(),
-        missing: ledger.missing().iter().map(|missing| words::sentence(&missing.to_string())).collect(),
-        rounding: "Sums are kept exact and rounded only here, so that a penny may seem to be missing."
-            .to_owned(),
+        missing: ledger.missing().iter().map(|missing| sentence(&words.say(&gap(missing)))).collect(),
+        rounding: words.say(&says!("account-rounding")),
         basis: printer.basis(),
     }
 }
@@ -77,27 +74,33 @@ pub(super) fn ledger_sheet(ledger: &Ledger, units: &UnitFormat) -> LedgerSheet {
 /// A ledger and how its workshop prints money.
 struct LedgerPrinter<'a> {
     ledger: &'a Ledger,
-    units: &'a UnitFormat,
+    words: &'a Words,
 }
 
 impl LedgerPrinter<'_> {
     fn tasks(&self) -> Vec<TaskShare> {
         let all = self.ledger.hours.unwrap_or_default().count();
-        let share = |hours: Hours| hours.count().checked_div(all).map_or_else(String::new, percent);
+        let share = |hours: Hours| {
+            hours.count().checked_div(all).map_or_else(String::new, |share| self.percent(share))
+        };
         let rows = self.ledger.by_task.iter();
         rows.map(|(task, hours)| TaskShare {
-            task: words::capital(task),
-            hours: words::hours(*hours),
+            task: if task.is_empty() {
+                capital(&self.say(says!("account-other-work")))
+            } else {
+                capital(task)
+            },
+            hours: self.words.hours(*hours),
             share: share(*hours),
         })
         .collect()
     }
 
     fn spent(&self) -> Vec<LedgerLine> {
-        let paid = self.line("The piece itself", self.ledger.paid.ok_or(LedgerGap::Paid), String::new());
+        let paid = self.line(says!("account-piece"), self.ledger.paid.ok_or(LedgerGap::Paid), String::new());
         let materials = self.ledger.materials.iter().map(|material| {
             let how = self.origin(material);
-            self.line(&words::capital(&material.what), material.amount.clone(), how)
+            self.line_called(capital(&material.what), material.amount.clone(), how)
         });
         std::iter::once(paid).chain(materials).collect()
     }
@@ -107,13 +110,16 @@ impl LedgerPrinter<'_> {
         match &material.origin {
             CostOrigin::Said => String::new(),
             CostOrigin::Tin { tin, share, price: Some(price) } => {
-                format!("{} of the tin `{tin}` at {}", percent(share.0), self.units.money(*price))
+                let (share, price) = (self.percent(share.0), self.money(*price));
+                self.say(says!("account-of-tin-at", share = share, tin = tin.as_str(), price = price))
             }
-            CostOrigin::Tin { tin, share, price: None } => format!("{} of the tin `{tin}`", percent(share.0)),
+            CostOrigin::Tin { tin, share, price: None } => {
+                self.say(says!("account-of-tin", share = self.percent(share.0), tin = tin.as_str()))
+            }
             CostOrigin::Stock { paid: Some(paid), pieces } if *pieces > 1 => {
-                format!("from stock at {}, shared alike by {pieces} pieces", self.units.money(*paid))
+                self.say(says!("account-stock-shared", paid = self.money(*paid), pieces = pieces.to_string()))
             }
-            CostOrigin::Stock { .. } => "from stock, used by this piece alone".to_owned(),
+            CostOrigin::Stock { .. } => self.say(says!("account-stock")),
         }
     }
 
@@ -121,45 +127,41 @@ impl LedgerPrinter<'_> {
         let ledger = self.ledger;
         let spent = match ledger.missing().iter().any(|missing| *missing != LedgerGap::Hours) {
             true => LedgerLine {
-                label: "Spent".to_owned(),
-                amount: format!("at least {}", self.units.money(ledger.spent())),
-                how: "some of it is not known".to_owned(),
+                label: self.say(says!("account-spent")),
+                amount: self.say(says!("account-at-least", amount = self.money(ledger.spent()))),
+                how: self.say(says!("account-some-unknown")),
             },
-            false => self.line("Spent", Ok(ledger.spent()), String::new()),
+            false => self.line(says!("account-spent"), Ok(ledger.spent()), String::new()),
         };
         let overhead = (ledger.overhead != Overhead::None)
-            .then(|| self.line("Overhead", ledger.overhead(), self.overhead_words()));
+            .then(|| self.line(says!("account-overhead"), ledger.overhead(), self.overhead_words()));
         let price = ledger.price.map(Price::amount).ok_or(LedgerGap::Price);
         let price_label = match ledger.price {
-            Some(Price::Asked(_)) => "Price asked",
-            _ => "Price",
+            Some(Price::Asked(_)) => says!("account-price-asked"),
+            _ => says!("account-price"),
         };
         let rest = [
-            self.line("Break-even price, hours unpaid", ledger.cost(), String::new()),
-            self.line("Hours at the workshop's rate", ledger.labour(), self.rate_words()),
-            self.line("Price that pays the hours as well", ledger.price_with_wage(), String::new()),
+            self.line(says!("account-break-even-unpaid"), ledger.cost(), String::new()),
+            self.line(says!("account-at-rate"), ledger.labour(), self.rate_words()),
+            self.line(says!("account-with-wage"), ledger.price_with_wage(), String::new()),
             self.line(price_label, price, String::new()),
-            self.line("Left for the hours", ledger.margin(), self.margin_words()),
-            self.line("Earned per hour", ledger.earned_per_hour(), self.compared()),
+            self.line(says!("account-margin"), ledger.margin(), self.margin_words()),
+            self.line(says!("account-earned"), ledger.earned_per_hour(), self.compared()),
         ];
         std::iter::once(spent).chain(overhead).chain(rest).collect()
     }
 
     fn basis(&self) -> Vec<Reckoning> {
         let ledger = self.ledger;
-        let basis = |figure: &str, amount: Result<Money, LedgerGap>, how: &str| {
-            let figure = format!("{figure}: {}", self.units.money(amount.ok()?));
-            Some(Reckoning { figure, how: how.to_owned(), source: OWN.to_owned() })
+        let basis = |figure: Message, amount: Result<Money, LedgerGap>, how: Message| {
+            let figure = format!("{}: {}", self.say(figure), self.money(amount.ok()?));
+            Some(Reckoning { figure, how: self.say(how), source: self.say(says!("account-source")) })
         };
         [
-            basis("Break-even price", ledger.cost(), "what was paid, materials and overhead; no wage in it"),
-            basis(
-                "Price that pays the hours as well",
-                ledger.price_with_wage(),
-                "the break-even price, and every hour at the workshop's rate",
-            ),
-            basis("Left for the hours", ledger.margin(), "the price less the break-even price"),
-            basis("Earned per hour", ledger.earned_per_hour(), "what is left for the hours, over all hours"),
+            basis(says!("account-break-even"), ledger.cost(), says!("account-break-even-how")),
+            basis(says!("account-with-wage"), ledger.price_with_wage(), says!("account-with-wage-how")),
+            basis(says!("account-margin"), ledger.margin(), says!("account-margin-how")),
+            basis(says!("account-earned"), ledger.earned_per_hour(), says!("account-earned-how")),
         ]
         .into_iter()
         .flatten()
@@ -169,24 +171,30 @@ impl LedgerPrinter<'_> {
     fn overhead_words(&self) -> String {
         match self.ledger.overhead {
             Overhead::None => String::new(),
-            Overhead::PerHour(each) => format!("{} for each hour", self.units.money(each)),
-            Overhead::Percent(rate) => format!("{} % of what was spent", rate.normalize()),
+            Overhead::PerHour(each) => self.say(says!("account-overhead-hour", amount = self.money(each))),
+            Overhead::Percent(rate) => {
+                let rate = says!("percent", figure = self.words.digits(rate));
+                self.say(says!("account-overhead-share", share = rate))
+            }
         }
     }
 
     fn rate_words(&self) -> String {
         match (self.ledger.rate, self.ledger.hours) {
-            (Some(rate), Some(hours)) => {
-                format!("{} at {} an hour", words::hours(hours), self.units.money(rate))
-            }
+            (Some(rate), Some(hours)) => self.say(says!(
+                "account-at-rate-how",
+                hours = self.words.hours(hours),
+                rate = self.money(rate)
+            )),
             _ => String::new(),
         }
     }
 
     fn margin_words(&self) -> String {
-        self.ledger
-            .margin_of_price()
-            .map_or_else(|_| String::new(), |share| format!("{} of the price", percent(share)))
+        self.ledger.margin_of_price().map_or_else(
+            |_| String::new(),
+            |share| self.say(says!("account-margin-share", share = self.percent(share))),
+        )
     }
 
     /// What was earned in an hour, beside the workshop's rate.
@@ -194,56 +202,78 @@ impl LedgerPrinter<'_> {
         let (Ok(earned), Some(rate)) = (self.ledger.earned_per_hour(), self.ledger.rate) else {
             return String::new();
         };
-        let (rate_words, difference) = (self.units.money(rate), Money(earned.0 - rate.0));
+        let (rate_words, difference) = (self.money(rate), Money(earned.0 - rate.0));
         match difference.0.round_dp(2) {
-            zero if zero.is_zero() => format!("the same as the rate of {rate_words}"),
+            zero if zero.is_zero() => self.say(says!("account-as-rate", rate = rate_words)),
             less if less.is_sign_negative() => {
-                format!("{} below the rate of {rate_words}", self.units.money(Money(-difference.0)))
+                let amount = self.money(Money(-difference.0));
+                self.say(says!("account-below-rate", amount = amount, rate = rate_words))
             }
-            _ => format!("{} above the rate of {rate_words}", self.units.money(difference)),
+            _ => self.say(says!("account-above-rate", amount = self.money(difference), rate = rate_words)),
         }
     }
 
-    fn line(&self, label: &str, amount: Result<Money, LedgerGap>, how: String) -> LedgerLine {
-        let label = label.to_owned();
+    fn line(&self, label: Message, amount: Result<Money, LedgerGap>, how: String) -> LedgerLine {
+        self.line_called(self.say(label), amount, how)
+    }
+
+    fn line_called(&self, label: String, amount: Result<Money, LedgerGap>, how: String) -> LedgerLine {
         match amount {
-            Ok(amount) => LedgerLine { label, amount: self.units.money(amount), how },
-            Err(missing) => LedgerLine { label, amount: "not known".to_owned(), how: missing.to_string() },
+            Ok(amount) => LedgerLine { label, amount: self.money(amount), how },
+            Err(missing) => {
+                let amount = self.say(says!("account-not-known"));
+                LedgerLine { label, amount, how: self.say(gap(&missing)) }
+            }
         }
     }
 
     fn sentence(&self) -> String {
         let ledger = self.ledger;
-        match (ledger.margin(), ledger.earned_per_hour(), ledger.price) {
+        self.say(match (ledger.margin(), ledger.earned_per_hour(), ledger.price) {
             (Ok(margin), _, Some(_)) if margin.0.is_sign_negative() && !margin.0.is_zero() => {
-                format!("It brings in {} less than it cost.", self.units.money(Money(-margin.0)))
+                says!("account-loss", amount = self.money(Money(-margin.0)))
             }
             (Ok(margin), Ok(each), Some(Price::Paid(_))) => {
-                format!("It left {}, which is {} an hour.", self.units.money(margin), self.units.money(each))
+                says!("account-left", amount = self.money(margin), hour = self.money(each))
             }
             (Ok(margin), Ok(each), _) => {
-                format!(
-                    "At the price asked it leaves {}, which is {} an hour.",
-                    self.units.money(margin),
-                    self.units.money(each)
-                )
+                says!("account-leaves", amount = self.money(margin), hour = self.money(each))
             }
             (Ok(margin), Err(missing), _) => {
-                format!(
-                    "It leaves {}; what that is an hour is not known, since {missing}.",
-                    self.units.money(margin)
-                )
+                says!("account-leaves-hours-unknown", amount = self.money(margin), why = gap(&missing))
             }
-            (Err(missing), _, _) => format!("What it earns is not known: {missing}."),
-        }
+            (Err(missing), _, _) => says!("account-earns-unknown", why = gap(&missing)),
+        })
+    }
+
+    fn say(&self, message: Message) -> String {
+        self.words.say(&message)
+    }
+
+    fn money(&self, money: Money) -> String {
+        self.words.money(money)
+    }
+
+    fn percent(&self, fraction: Decimal) -> String {
+        let percent = fraction * Decimal::ONE_HUNDRED;
+        let percent = percent.round_dp_with_strategy(1, RoundingStrategy::MidpointAwayFromZero);
+        self.say(says!("percent", figure = self.words.digits(percent)))
     }
 }
 
-/// A fraction as a percentage with at most one decimal, halves rounded away from zero.
-fn percent(fraction: Decimal) -> String {
-    let rounded =
-        (fraction * Decimal::ONE_HUNDRED).round_dp_with_strategy(1, RoundingStrategy::MidpointAwayFromZero);
-    format!("{} %", rounded.normalize())
+/// What a result needs and the records do not say.
+fn gap(missing: &LedgerGap) -> Message {
+    match missing {
+        LedgerGap::Paid => says!("gap-paid"),
+        LedgerGap::Amount(what) => says!("gap-amount", what = what.as_str()),
+        LedgerGap::Tin(tin) => says!("gap-tin", tin = tin.as_str()),
+        LedgerGap::TinPrice(tin) => says!("gap-tin-price", tin = tin.as_str()),
+        LedgerGap::Stock(stock) => says!("gap-stock", stock = stock.as_str()),
+        LedgerGap::StockPaid(stock) => says!("gap-stock-paid", stock = stock.as_str()),
+        LedgerGap::Hours => says!("gap-hours"),
+        LedgerGap::Rate => says!("gap-rate"),
+        LedgerGap::Price => says!("gap-price"),
+    }
 }
 
 #[cfg(test)]
@@ -273,7 +303,7 @@ mod tests {
             estimated: false,
             by_task: vec![
                 ("gluing".to_owned(), hours(37).expect("hours")),
-                ("other work".to_owned(), hours(3).expect("hours")),
+                (String::new(), hours(3).expect("hours")),
             ],
             paid: Some(money(3500)),
             materials: vec![
@@ -296,7 +326,7 @@ mod tests {
     }
 
     fn printed(ledger: &Ledger) -> String {
-        let sheet = ledger_sheet(ledger, &UnitFormat::with_currency("GBP"));
+        let sheet = ledger_sheet(ledger, &Words::with_currency("GBP"));
         let lines = sheet.spent.iter().chain(&sheet.results);
         lines.map(|line| format!("{} | {} | {}\n", line.label, line.amount, line.how)).collect()
     }
@@ -318,7 +348,7 @@ mod tests {
              Left for the hours | £179.23 | 74.7 % of the price\n\
              Earned per hour | £44.81 | £26.81 above the rate of £18.00\n"
         );
-        let sheet = ledger_sheet(&example(), &UnitFormat::with_currency("GBP"));
+        let sheet = ledger_sheet(&example(), &Words::with_currency("GBP"));
         assert_eq!(sheet.sentence, "It left £179.23, which is £44.81 an hour.");
         assert_eq!(
             sheet.tasks.iter().map(|task| task.share.as_str()).collect::<Vec<_>>(),
@@ -330,7 +360,7 @@ mod tests {
     #[test]
     fn a_loss_is_called_one() {
         let loss = Ledger { price: Some(Price::Asked(money(5000))), ..example() };
-        let sheet = ledger_sheet(&loss, &UnitFormat::with_currency("GBP"));
+        let sheet = ledger_sheet(&loss, &Words::with_currency("GBP"));
         assert_eq!(sheet.sentence, "It brings in £10.78 less than it cost.");
     }
 

@@ -4,7 +4,7 @@ use serde::Serialize;
 
 use crate::record;
 use crate::view::context::PieceContext;
-use crate::words;
+use crate::words::sentence;
 
 /// A lesson with the piece it comes from.
 #[derive(Debug, Clone, Serialize)]
@@ -21,9 +21,10 @@ pub struct LessonRow {
 
 /// The lessons of one piece; `href` is the address of its page, from the page that shows them.
 pub(super) fn lessons(context: &PieceContext<'_>, href: &str) -> Vec<LessonRow> {
+    let words = context.house.words();
     let row = |lesson: &record::Lesson| LessonRow {
-        text: words::sentence(&words::said(&lesson.text)),
-        applies_to: words::list(&lesson.r#for.iter().map(|kind| kind.to_string()).collect::<Vec<_>>()),
+        text: sentence(&words.said(&lesson.text)),
+        applies_to: words.list(&lesson.r#for.iter().map(|kind| kind.to_string()).collect::<Vec<_>>()),
         title: context.bare_title().to_owned(),
         href: href.to_owned(),
     };

@@ -9,6 +9,7 @@ use super::coverage::{CoverageView, coverage_view};
 use super::ledger::{LedgerSheet, ledger_sheet};
 use super::lesson::{LessonRow, lessons};
 use super::reckoning::{Reckoned, reckoned};
+use crate::claim::{Message, says};
 use crate::view::context::PieceContext;
 use crate::view::shared::fact::Fact;
 use crate::view::shared::hazards::{BenchSheet, for_bench};
@@ -19,7 +20,7 @@ use crate::view::sheet::build_record::{BuildRecord, build_record};
 use crate::view::sheet::care::Care;
 use crate::view::sheet::disclosure::Disclosure;
 use crate::view::tree::buyer::Papers;
-use crate::words::{self, Sentence};
+use crate::words::Sentence;
 
 /// One piece's page in the archive.
 #[derive(Debug, Clone, Serialize)]
@@ -78,11 +79,11 @@ pub fn piece_page<'a>(
         care: &papers.sheets.care,
         folder: context.piece.folder.clone(),
         private: private(context),
-        notes: words::text(context.record.notes.for_archive().as_ref()),
+        notes: context.house.words().said_or_nothing(context.record.notes.for_archive().as_ref()),
         lessons: lessons(context, ""),
         bench: for_bench(context),
-        completeness: completeness_view(&context.facts.completeness),
-        ledger: ledger_sheet(context.facts.ledger.for_archive(), &context.house.units),
+        completeness: completeness_view(context.house.words(), &context.facts.completeness),
+        ledger: ledger_sheet(context.facts.ledger.for_archive(), context.house.words()),
         coverage: coverage_view(context),
         reckoned: reckoned(context),
         open: context.house.words().sentences(&context.claims.open),
@@ -96,26 +97,31 @@ pub fn piece_page<'a>(
 
 /// What only the workshop knows about a piece.
 fn private(context: &PieceContext<'_>) -> Vec<Fact> {
-    let fact = |label: &str, text: String| Fact { label: label.to_owned(), text };
+    let words = context.house.words();
+    let fact = |label: Message, text: String| Fact { label: words.say(&label), text };
     let mut facts = Vec::new();
     if let Some(found) = context.record.found.for_archive() {
-        facts.extend(found.on.as_ref().map(|on| fact("Came on", words::day(on.value))));
-        facts.extend(found.from.as_ref().map(|from| fact("Came from", words::said(from))));
-        facts.extend(found.note.as_ref().map(|note| fact("Note", words::said(note))));
+        facts.extend(found.on.as_ref().map(|on| fact(says!("private-found-on"), words.day(on.value))));
+        facts.extend(found.from.as_ref().map(|from| fact(says!("private-found-from"), words.said(from))));
+        facts.extend(found.note.as_ref().map(|note| fact(says!("private-note"), words.said(note))));
     }
     let asking = context.record.asking.as_ref();
-    facts.extend(asking.map(|asking| fact("Asked", context.house.units.money(asking.value))));
+    facts.extend(asking.map(|asking| fact(says!("private-asked"), words.money(asking.value))));
     if let Some(kept) = &context.record.reserved {
-        facts.extend(kept.on.as_ref().map(|on| fact("Reserved on", words::day(on.value))));
-        facts.extend(kept.to.for_archive().as_ref().map(|to| fact("Reserved for", words::said(to))));
+        facts.extend(kept.on.as_ref().map(|on| fact(says!("private-reserved-on"), words.day(on.value))));
+        let to = kept.to.for_archive().as_ref();
+        facts.extend(to.map(|to| fact(says!("private-reserved-for"), words.said(to))));
         let deposit = kept.deposit.for_archive().as_ref();
-        facts.extend(deposit.map(|deposit| fact("Paid down", context.house.units.money(deposit.value))));
+        facts.extend(deposit.map(|deposit| fact(says!("private-paid-down"), words.money(deposit.value))));
     }
-    facts.extend(context.piece.handed_over().map(|on| fact("Went on", words::day(on))));
+    facts.extend(context.piece.handed_over().map(|on| fact(says!("private-went-on"), words.day(on))));
     if let Some(handover) = &context.record.handover {
-        facts.extend(handover.to.for_buyer().as_ref().map(|to| fact("Went to", words::said(to))));
+        let to = handover.to.for_buyer().as_ref();
+        facts.extend(to.map(|to| fact(says!("private-went-to"), words.said(to))));
         let price = handover.price.for_archive().as_ref();
-        facts.extend(price.map(|price| fact("For", context.house.units.money(price.value))));
+        facts.extend(price.map(|price| fact(says!("private-price"), words.money(price.value))));
+        let language = handover.language.as_ref();
+        facts.extend(language.map(|language| fact(says!("private-language"), words.said(language))));
     }
     facts
 }

@@ -1,13 +1,14 @@
 //! How the weight and the people that it asks for were reckoned.
 
-use super::Reckoning;
+use super::{Reckoning, weight};
+use crate::claim::{Value, says};
 use crate::derive::Lifting;
 use crate::record::Construction;
 use crate::view::context::PieceContext;
-use crate::words;
 
 /// The weight, and what people lift.
 pub(super) fn lifting(context: &PieceContext<'_>, found: &Lifting) -> Vec<Reckoning> {
+    let words = context.house.words();
     let mut rows = Vec::new();
     if !found.weighed {
         let there = context.facts.parts.iter().filter(|facts| facts.part.present());
@@ -20,34 +21,32 @@ pub(super) fn lifting(context: &PieceContext<'_>, found: &Lifting) -> Vec<Reckon
         let turns = |part: &crate::record::Part| {
             part.present() && part.build.as_ref().is_some_and(|build| build.value == Construction::Turned)
         };
-        let turned = match context.record.parts.iter().any(|part| turns(part)) {
-            true => "; a turned part is taken to fill 70 to 100 % of its round, our own estimate",
-            false => "",
+        let turned = context.record.parts.iter().any(|part| turns(part));
+        let of = |(of, how, _): &(&str, &str, &str)| says!("lifting-of", of = *of, how = *how).into();
+        let parts = Value::All(known.iter().map(of).collect());
+        let how = match turned {
+            true => says!("lifting-how-turned", parts = parts),
+            false => says!("lifting-how", parts = parts),
         };
-        let of: Vec<String> = known.iter().map(|(of, how, _)| format!("{of} ({how})")).collect();
         let mut sources: Vec<String> = known.iter().map(|(_, _, source)| (*source).to_owned()).collect();
         sources.dedup();
         rows.push(Reckoning {
-            figure: context.house.units.mass(found.whole.mass),
-            how: format!("size times density of each part: {}{turned}", words::list(&of)),
+            figure: words.mass(found.whole.mass),
+            how: words.say(&how),
             source: sources.join("; "),
         });
     }
     for figure in &context.trade.lifting.figures {
         rows.push(Reckoning {
-            figure: format!("{} kg alone", words::trimmed(figure.kg.0, 1)),
-            how: format!(
-                "for {}, hands at knuckle height, load close to the body; a filter, no limit, for the heavy end of the weight",
-                figure.name.value
-            ),
+            figure: words.say(&says!("lifting-alone", mass = weight(words, figure.kg.0))),
+            how: words.say(&says!("lifting-figure-how", whom = figure.name.value.to_string())),
             source: figure.seen.cite(&figure.source),
         });
     }
     if let Some(team) = context.trade.lifting.teams.first() {
         rows.push(Reckoning {
-            figure: "two thirds and a half".to_owned(),
-            how: "of the sum of what each lifts alone, for two and for three people; none is given for four"
-                .to_owned(),
+            figure: words.say(&says!("lifting-team")),
+            how: words.say(&says!("lifting-team-how")),
             source: team.seen.cite(&team.source),
         });
     }

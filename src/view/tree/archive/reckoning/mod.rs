@@ -7,9 +7,12 @@ mod stability;
 
 use serde::Serialize;
 
+use crate::claim::{Message, says};
 use crate::derive::{PartFacts, ShelfFacts, part_name};
+use crate::unit::{Mass, MassSpan};
 use crate::view::context::PieceContext;
 use crate::view::shared::reckoning::Reckoning;
+use crate::words::Words;
 
 /// How one thing was reckoned.
 #[derive(Debug, Clone, Serialize)]
@@ -23,22 +26,29 @@ pub struct Reckoned {
 /// Everything that was reckoned: shelves, movement, weight, tipping.
 pub(super) fn reckoned(context: &PieceContext<'_>) -> Vec<Reckoned> {
     let facts = context.facts;
-    let of = |name: String, rows: Vec<Reckoning>| Reckoned { name, rows };
+    let words = context.house.words();
+    let of = |name: Message, rows: Vec<Reckoning>| Reckoned { name: words.say(&name), rows };
     let shelves = facts.shelves.iter().filter_map(|ShelfFacts { shelf, part, capacity }| {
         let found = capacity.as_ref()?.as_ref().ok()?;
         let name = part.as_ref().map_or_else(|| context.names.part(&shelf.part), |part| part_name(part));
-        Some(of(format!("Load: {name}"), shelf::shelf(context, found)))
+        Some(of(says!("reckoned-load", part = name), shelf::shelf(context, found)))
     });
     let moved = facts.parts.iter().filter_map(|PartFacts { part, movement, .. }| {
         let found = movement.as_ref()?.as_ref().ok()?;
-        Some(of(format!("Movement: {}", part_name(part)), movement::movement(context, found)))
+        Some(of(says!("reckoned-movement", part = part_name(part)), movement::movement(context, found)))
     });
     let moved: Vec<Reckoned> = moved.collect();
     let moisture = movement::moisture(context).filter(|_| !moved.is_empty());
-    let moisture = moisture.map(|row| of("The room's air".to_owned(), vec![row]));
+    let moisture = moisture.map(|row| of(says!("reckoned-room"), vec![row]));
     let weight = facts.lifting.as_ref().ok();
-    let weight = weight.map(|found| of("Weight".to_owned(), lifting::lifting(context, found)));
+    let weight = weight.map(|found| of(says!("reckoned-weight"), lifting::lifting(context, found)));
     let checked = facts.stability.as_ref().and_then(|found| found.checked.as_ref().ok());
-    let tips = checked.map(|checked| of("Tipping".to_owned(), stability::stability(context, checked)));
+    let tips = checked.map(|checked| of(says!("reckoned-tipping"), stability::stability(context, checked)));
     shelves.chain(moisture).chain(moved).chain(weight).chain(tips).collect()
+}
+
+/// So many kilograms, as they were said or measured.
+fn weight(words: &Words, kg: f64) -> String {
+    let mass = Mass::from_kg(kg).unwrap_or_default();
+    words.mass(MassSpan::between(mass, mass))
 }

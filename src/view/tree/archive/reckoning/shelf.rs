@@ -1,103 +1,96 @@
 //! How the load of a shelf was reckoned.
 
-use super::Reckoning;
+use super::{Reckoning, weight};
+use crate::claim::{Message, Value, says};
 use crate::derive::{Creeping, ShelfCapacity};
+use crate::fields::Range;
 use crate::record::Ends;
 use crate::view::context::PieceContext;
-use crate::words::trimmed;
+use crate::words::Words;
 
 /// The load of one shelf.
 pub(super) fn shelf(context: &PieceContext<'_>, found: &ShelfCapacity) -> Vec<Reckoning> {
-    let house = &context.house.units;
-    let load = house.load(found.promised()).unwrap_or_else(|| "no load".to_owned());
-    let limit = house.small(found.limit, found.limit);
+    let words = context.house.words();
+    let say = |message: Message| words.say(&message);
+    let load = words.load(found.promised()).unwrap_or_else(|| say(says!("shelf-no-load")));
     let (rule, source) = match found.lipping {
-        None => (
-            "5/384 of load times span cubed over stiffness",
-            "Wood Handbook, FPL-GTR-190 (2010), table 9-1 (from memory), checked by integrating moment over stiffness",
-        ),
-        Some(_) => (
-            "a plate that rests at its ends, with a beam along each lipped edge, where it sags most from front to back",
-            "the theory of orthotropic plates, by Ritz's method; checked against the same with many more terms",
-        ),
+        None => (says!("shelf-rule-board"), say(says!("shelf-rule-board-source"))),
+        Some(_) => (says!("shelf-rule-lipped"), say(says!("shelf-rule-lipped-source"))),
     };
     let ends = match found.ends {
-        Some(Ends::Fixed) => "ends said to be fixed, reckoned as resting",
-        Some(_) => "ends resting",
-        None => "how its ends are held was not recorded; reckoned as resting",
+        Some(Ends::Fixed) => says!("shelf-ends-fixed"),
+        Some(_) => says!("shelf-ends-resting"),
+        None => says!("shelf-ends-unknown"),
     };
-    let edges = if found.both_edges { " at front and back" } else { "" };
-    let lipping = found.lipping.as_ref();
-    let lipping = lipping.map_or(String::new(), |lipping| format!(", lipped with {}{edges}", lipping.of));
+    let board = says!(
+        "shelf-how",
+        ends = ends,
+        board = found.board.of.as_str(),
+        thick = found.thick,
+        deep = found.width
+    );
+    let board = match &found.lipping {
+        None => board,
+        Some(lipping) if found.both_edges => {
+            says!("shelf-how-lipped-both", how = board, timber = lipping.of.as_str())
+        }
+        Some(lipping) => says!("shelf-how-lipped", how = board, timber = lipping.of.as_str()),
+    };
     let mut rows = vec![Reckoning {
-        figure: house.lengths(&[found.span]),
-        how: format!(
-            "between supports, {ends}; {}, {} thick and {} deep{lipping}",
-            found.board.of,
-            house.lengths(&[found.thick]),
-            house.lengths(&[found.width])
-        ),
-        source: "the record".to_owned(),
+        figure: words.lengths(&[found.span]),
+        how: say(board),
+        source: say(says!("shelf-from-record")),
     }];
+    let sag = Value::Millimetres(found.own_sag, found.own_sag);
+    let before = weight(words, found.spread.kg());
     rows.push(Reckoning {
         figure: load,
-        how: format!(
-            "the spread load that bends it to the limit in the end: {rule}, less its own weight, which alone bends it {}; {} kg before rounding down",
-            house.small(found.own_sag, found.own_sag),
-            trimmed(found.spread.kg(), 1),
-        ),
-        source: source.to_owned(),
+        how: say(says!("shelf-load-how", rule = rule, sag = sag, load = before)),
+        source: source.clone(),
     });
-    if let Some(load) = found.if_fixed.and_then(|load| house.load(load)) {
-        rows.push(Reckoning {
-            figure: load,
-            how: "what the board would bear only if its ends indeed cannot turn; not promised".to_owned(),
-            source: source.to_owned(),
-        });
+    if let Some(load) = found.if_fixed.and_then(|load| words.load(load)) {
+        rows.push(Reckoning { figure: load, how: say(says!("shelf-if-fixed-how")), source });
     }
     if found.promised() < found.spread {
         let usual = context.trade.shelf.load("large-format-magazines");
         rows.push(Reckoning {
-            figure: format!("{} kg", trimmed(found.usual_most.kg(), 1)),
-            how: "the heaviest usual load of such a span, art books and magazines; beyond it nothing is promised".to_owned(),
+            figure: weight(words, found.usual_most.kg()),
+            how: say(says!("shelf-usual-most-how")),
             source: usual.map_or(String::new(), |row| row.seen.cite(&row.source)),
         });
     }
     let row = context.trade.shelf.limit("long-term-visible");
     let eye = context.trade.shelf.limit("eye-threshold");
+    let part = row.map_or(String::new(), |row| words.number(row.ratio.0, 0));
+    let cited = row.map_or_else(|| say(says!("shelf-own-choice")), |row| row.source.to_string());
+    let eye = eye.map_or(String::new(), |row| row.source.to_string());
     rows.push(Reckoning {
-        figure: limit,
-        how: format!(
-            "a {}th of the span, for the sag after years",
-            row.map_or(String::new(), |row| trimmed(row.ratio.0, 0))
-        ),
-        source: format!(
-            "{}, from the sag that goes unnoticed: {}",
-            row.map_or("our own choice", |row| &row.source),
-            eye.map_or("", |row| &row.source)
-        ),
+        figure: words.small(found.limit, found.limit),
+        how: say(says!("shelf-limit-how", part = part)),
+        source: say(says!("shelf-limit-source", source = cited, eye = eye)),
     });
     for figured in std::iter::once(&found.board).chain(&found.lipping) {
+        let stiffness = Range { low: figured.low / 1000.0, high: figured.high / 1000.0 };
+        let how = says!("shelf-stiffness-how", of = figured.of.as_str(), how = figured.how.as_str());
         rows.push(Reckoning {
-            figure: format!(
-                "{} to {} GPa",
-                trimmed(figured.low / 1000.0, 2),
-                trimmed(figured.high / 1000.0, 2)
-            ),
-            how: format!("stiffness of {}: {}; the low end was used", figured.of, figured.how),
+            figure: say(says!("unit-gpa", figure = words.span(&stiffness, 2))),
+            how: say(how),
             source: figured.source.clone(),
         });
     }
-    rows.extend(std::iter::once(&found.creep).chain(&found.lipping_creep).map(creep));
+    rows.extend(std::iter::once(&found.creep).chain(&found.lipping_creep).map(|of| creep(words, of)));
     rows
 }
 
-/// How much further a material bends over the years.
-fn creep(creep: &Creeping) -> Reckoning {
-    let why = if creep.stand_in.is_empty() { String::new() } else { format!(". {}", creep.stand_in) };
+fn creep(words: &Words, creep: &Creeping) -> Reckoning {
+    let how = says!("shelf-creep-how", material = creep.material.as_str());
+    let how = match creep.stand_in.as_str() {
+        "" => how,
+        instead => says!("shelf-creep-stand-in", how = how, instead = instead),
+    };
     Reckoning {
-        figure: format!("1 + {}", trimmed(creep.factor, 2)),
-        how: format!("how much further {} bends over the years in a heated home{why}", creep.material),
+        figure: format!("1 + {}", words.number(creep.factor, 2)),
+        how: words.say(&how),
         source: creep.source.clone(),
     }
 }

@@ -1,0 +1,408 @@
+//! Which languages there are, which are chosen, and what is wrong with a workshop's own words.
+//!
+//! Each language is a folder of files beside this one. A workshop lays `words/<language>.ftl` over it, or brings a language
+//! whole. Whatever a language does not say is said in British English.
+
+use std::collections::BTreeMap;
+use std::sync::{Arc, LazyLock};
+
+use fluent_syntax::ast::Entry;
+use fluent_syntax::parser::{self, ErrorKind, ParserError};
+use include_dir::{Dir, include_dir};
+use unic_langid::LanguageIdentifier;
+
+use super::Language;
+use super::layer::{Layer, Texts};
+use crate::diag::{Code, Diagnostic, Place, Rank, nearest};
+use crate::fields::{Said, Text, code};
+use crate::record::{Folder, Record};
+use crate::source::Tree;
+use crate::unit::fold::folded;
+
+/// The languages that are built in, a folder each, one file a subject.
+static BUILT_IN: Dir<'static> = include_dir!("$CARGO_MANIFEST_DIR/src/words");
+
+/// The language that stands below every other, and of a workshop that names none.
+const BRITISH_ENGLISH: &str = "en-GB";
+
+/// Names of messages that begin like this are a workshop's own, for its own theme.
+const OWN: &str = "own-";
+
+/// Names that begin like this and go on with a row's id are of texts of the trade's tables.
+const OF_A_TABLE: &str = "--";
+
+static UNKNOWN_MESSAGE: Code = Code {
+    name: "unknown-message",
+    rank: Rank::Doubt,
+    why: "Words that no paper asks for are never printed, and those that they were meant to replace are.",
+    fix: "Give the message the name of the one that it replaces; what only your own theme says begins with `own-`.",
+};
+
+static UNREADABLE_MESSAGE: Code = Code {
+    name: "unreadable-message",
+    rank: Rank::Mistake,
+    why: "A message that cannot be read, or that asks for what it is not given, cannot be printed; the built-in one is.",
+    fix: "Write `name = text`, with values in braces as the built-in message has them: `{ $price }`.",
+};
+
+static MESSAGE_SAID_TWICE: Code = Code {
+    name: "message-said-twice",
+    rank: Rank::Doubt,
+    why: "Only one of two messages with one name can be printed: the first is.",
+    fix: "Take the other one out.",
+};
+
+static UNKNOWN_LANGUAGE: Code = Code {
+    name: "unknown-language",
+    rank: Rank::Doubt,
+    why: "Papers are in British English where their language is not there.",
+    fix: "Name a language that is there, or write its messages into `words/<language>.ftl`.",
+};
+
+/// What can be wrong with words.
+pub static CODES: &[&Code] = &[&MESSAGE_SAID_TWICE, &UNKNOWN_LANGUAGE, &UNKNOWN_MESSAGE, &UNREADABLE_MESSAGE];
+
+/// The languages of a workshop's papers.
+#[derive(Debug)]
+pub struct Languages {
+    workshop: Arc<Language>,
+    /// Those that are chosen, by what a record calls them.
+    chosen: BTreeMap<String, Arc<Language>>,
+}
+
+/// The messages that there are to choose from.
+struct Shelf {
+    built_in: BTreeMap<&'static str, Layer>,
+    own: BTreeMap<String, Layer>,
+}
+
+impl Languages {
+    /// The languages that a workshop and its pieces name, with its own words laid over them, and what is wrong with both.
+    pub fn of(tree: &Tree, folder: &Folder) -> (Languages, Vec<Diagnostic>) {
+        let mut problems = Vec::new();
+        let shelf = Shelf::of(tree, &mut problems);
+        let mut languages = Languages { workshop: shelf.language(BRITISH_ENGLISH), chosen: BTreeMap::new() };
+        let workshop = folder.workshop.as_ref().and_then(|workshop| workshop.language.as_ref());
+        if let Some(named) =
+            workshop.and_then(|named| languages.choose(&shelf, named, "workshop.toml", &mut problems))
+        {
+            languages.workshop = named;
+        }
+        for piece in &folder.pieces {
+            if let Some(named) = piece.record.as_ref().and_then(|record| named(record)) {
+                languages.choose(&shelf, named, &piece.record_path(), &mut problems);
+            }
+        }
+        (languages, problems)
+    }
+
+    /// Takes a language for a name, and says so where there is none of it.
+    fn choose(
+        &mut self,
+        shelf: &Shelf,
+        named: &Said<Text>,
+        path: &str,
+        problems: &mut Vec<Diagnostic>,
+    ) -> Option<Arc<Language>> {
+        if let Some(known) = self.chosen.get(&named.0) {
+            return Some(known.clone());
+        }
+        let Some(tag) = shelf.tag(named) else {
+            let message = format!("there is no language `{}` here", named.0);
+            let tags = shelf.tags().map(|tag| format!("\"{tag}\"")).collect::<Vec<_>>();
+            let near = nearest(&named.0, shelf.tags());
+            let help = match near {
+                Some(near) => format!("write \"{near}\""),
+                None => format!("write one of {}, or bring it as `words/<language>.ftl`", tags.join(", ")),
+            };
+            problems
+                .push(Diagnostic::new(&UNKNOWN_LANGUAGE, Place::at(path, &named.span), message).help(help));
+            return None;
+        };
+        let same = self.all().find(|language| language.tag() == tag).cloned();
+        let language = same.unwrap_or_else(|| shelf.language(&tag));
+        self.chosen.insert(named.0.clone(), language.clone());
+        Some(language)
+    }
+
+    /// The workshop's own language: of its showroom, its archive, and of every paper that names no other.
+    pub fn workshop(&self) -> &Arc<Language> {
+        &self.workshop
+    }
+
+    /// The language of a piece's papers for its buyer.
+    pub fn buyers(&self, record: &Record) -> &Arc<Language> {
+        named(record).and_then(|named| self.chosen.get(&named.0)).unwrap_or(&self.workshop)
+    }
+
+    /// Every language that something is written in, the workshop's first.
+    pub fn all(&self) -> impl Iterator<Item = &Arc<Language>> {
+        let others = self.chosen.values().filter(|language| language.tag() != self.workshop.tag());
+        let mut before: Vec<&str> = Vec::new();
+        let others = others.filter(move |language| {
+            let new = !before.contains(&language.tag());
+            before.push(language.tag());
+            new
+        });
+        std::iter::once(&self.workshop).chain(others)
+    }
+}
+
+/// The language that a record names for its buyer.
+fn named(record: &Record) -> Option<&Said<Text>> {
+    record.handover.as_ref()?.language.as_ref()
+}
+
+impl Language {
+    /// British English as it is built in.
+    pub fn british() -> Arc<Language> {
+        static READ: LazyLock<Arc<Language>> = LazyLock::new(|| {
+            let texts = BUILT_IN.get_dir(BRITISH_ENGLISH).into_iter().flat_map(texts).map(str::to_owned);
+            Arc::new(Language::of(BRITISH_ENGLISH, texts.collect()))
+        });
+        READ.clone()
+    }
+}
+
+fn texts(folder: &'static Dir<'static>) -> impl Iterator<Item = &'static str> {
+    folder.files().filter_map(|file| file.contents_utf8())
+}
+
+/// The built-in messages of a language.
+fn built_in(folder: &'static Dir<'static>) -> Layer {
+    let mut layer = Layer::default();
+    texts(folder).for_each(|text| layer.lay(&Layer::read(text)));
+    layer
+}
+
+impl Shelf {
+    fn of(tree: &Tree, problems: &mut Vec<Diagnostic>) -> Shelf {
+        let tag = |folder: &'static Dir<'static>| folder.path().to_str();
+        let mut shelf = Shelf { built_in: BTreeMap::new(), own: BTreeMap::new() };
+        let own: Vec<&str> = tree.below("words").filter(|path| path.ends_with(".ftl")).collect();
+        for folder in BUILT_IN.dirs() {
+            shelf.built_in.extend(tag(folder).map(|tag| (tag, Layer::default())));
+        }
+        // Messages are taken apart only where something is laid over them.
+        for path in own {
+            shelf.read(path, tree, problems);
+        }
+        shelf
+    }
+
+    /// The built-in messages of a language and of British English below it.
+    fn below(&self, tag: &str) -> Layer {
+        let mut below = BUILT_IN.get_dir(BRITISH_ENGLISH).map(built_in).unwrap_or_default();
+        if tag != BRITISH_ENGLISH {
+            below.lay(&BUILT_IN.get_dir(tag).map(built_in).unwrap_or_default());
+        }
+        below
+    }
+
+    /// Reads a file of the workshop's own.
+    fn read(&mut self, path: &str, tree: &Tree, problems: &mut Vec<Diagnostic>) {
+        let tag = path.trim_start_matches("words/").trim_end_matches(".ftl");
+        if tag.parse::<LanguageIdentifier>().is_err() {
+            let message = format!("`{tag}` is not the name of a language");
+            let help = "call the file by the language's tag, such as `en-GB.ftl` or `de.ftl`";
+            problems.push(Diagnostic::new(&UNKNOWN_LANGUAGE, Place::file(path), message).help(help));
+            return;
+        }
+        let text = match tree.read_text(path) {
+            Ok(text) => text,
+            Err(fault) => {
+                let told =
+                    Diagnostic::new(&code::UNREADABLE_TEXT, Place::file(path), format!("this file {fault}"));
+                problems.push(told.help(fault.remedy()));
+                return;
+            }
+        };
+        let below = self.below(tag);
+        let layer = OwnFile { path, text: &text, below: &below, problems }.read();
+        self.own.insert(tag.to_owned(), layer);
+    }
+
+    /// The tags of all languages.
+    fn tags(&self) -> impl Iterator<Item = &str> {
+        let brought = self.own.keys().map(String::as_str).filter(|tag| !self.built_in.contains_key(tag));
+        self.built_in.keys().copied().chain(brought)
+    }
+
+    /// The tag of what somebody calls a language: the tag itself in any letters, or one of its names.
+    fn tag(&self, named: &str) -> Option<String> {
+        let called = folded(named);
+        let is = |tag: &&str| {
+            let own = self.own.get(*tag).into_iter().cloned();
+            let names =
+                BUILT_IN.get_dir(*tag).map(built_in).into_iter().chain(own).flat_map(|layer| {
+                    let [name, also] = ["language-name", "language-also"].map(|name| layer.plain(name));
+                    name.into_iter().chain(also.into_iter().flat_map(|also| {
+                        also.split(',').map(|name| name.trim().to_owned()).collect::<Vec<_>>()
+                    }))
+                });
+            folded(tag) == called || names.into_iter().any(|name| folded(&name) == called)
+        };
+        self.tags().find(is).map(str::to_owned)
+    }
+
+    /// A language with everything that is laid over it.
+    fn language(&self, tag: &str) -> Arc<Language> {
+        let own = |tag: &str| self.own.get(tag);
+        if tag == BRITISH_ENGLISH && own(tag).is_none() {
+            return Language::british();
+        }
+        let mut all = self.below(BRITISH_ENGLISH);
+        own(BRITISH_ENGLISH).into_iter().for_each(|own| all.lay(own));
+        if tag != BRITISH_ENGLISH {
+            all.lay(&BUILT_IN.get_dir(tag).map(built_in).unwrap_or_default());
+            own(tag).into_iter().for_each(|own| all.lay(own));
+        }
+        Arc::new(Language::of(tag, vec![all.text()]))
+    }
+}
+
+/// A file of a workshop's own words, while it is read.
+struct OwnFile<'a> {
+    path: &'a str,
+    text: &'a str,
+    /// The messages that it is laid over.
+    below: &'a Layer,
+    problems: &'a mut Vec<Diagnostic>,
+}
+
+impl OwnFile<'_> {
+    fn read(mut self) -> Layer {
+        let (resource, faults) = match parser::parse(self.text.to_owned()) {
+            Ok(resource) => (resource, Vec::new()),
+            Err((resource, faults)) => (resource, faults),
+        };
+        faults.iter().for_each(|fault| self.unreadable(fault));
+        let mut own = Layer::default();
+        for entry in resource.body {
+            let Entry::Message(message) = entry else { continue };
+            let name = message.id.name.clone();
+            if own.get(&name).is_some() {
+                let message = format!("`{name}` stands in this file before");
+                self.tell(
+                    &MESSAGE_SAID_TWICE,
+                    self.last_place(&name),
+                    message,
+                    "keep one of the two".to_owned(),
+                );
+                continue;
+            }
+            let texts = Texts::of(message);
+            if self.is_sound(&name, &texts) {
+                own.put(name, texts);
+            }
+        }
+        own
+    }
+
+    /// Whether a message can be said in place of the one below it.
+    fn is_sound(&mut self, name: &str, texts: &Texts) -> bool {
+        let place = self.place(name);
+        let takes = texts.takes();
+        if let Some(other) = takes.others.iter().next() {
+            let message = format!("`{name}` asks for `{other}`, and no message can");
+            self.tell(&UNREADABLE_MESSAGE, place, message, "write the words themselves there".to_owned());
+            return false;
+        }
+        let own = name.starts_with(OWN) || name.contains(OF_A_TABLE);
+        let Some(below) = self.below.get(name) else {
+            if !own {
+                let help = match nearest(name, self.below.names()) {
+                    Some(near) => format!("write `{near}`"),
+                    None => format!("if only your own theme says it, call it `{OWN}{name}`"),
+                };
+                let message = format!("no paper or page says a message `{name}`");
+                self.tell(&UNKNOWN_MESSAGE, place, message, help);
+            }
+            return takes.messages.iter().all(|named| self.below.get(named).is_some());
+        };
+        let told = below.takes();
+        if let Some(value) = takes.values.difference(&told.values).next() {
+            let message = format!("`{name}` tells no `${value}`");
+            let known: Vec<String> = told.values.iter().map(|value| format!("`{{ ${value} }}`")).collect();
+            let help = match (nearest(value, told.values.iter().map(String::as_str)), known.is_empty()) {
+                (Some(near), _) => format!("write `{{ ${near} }}`"),
+                (None, true) => "leave the braces out: it tells nothing".to_owned(),
+                (None, false) => format!("it may tell {}", known.join(", ")),
+            };
+            self.tell(&UNREADABLE_MESSAGE, place, message, help);
+            return false;
+        }
+        if let Some(named) = takes.messages.iter().find(|named| self.below.get(named).is_none()) {
+            let message = format!("`{name}` asks for a message `{named}`, and there is none");
+            let help = match nearest(named, self.below.names()) {
+                Some(near) => format!("write `{{ {near} }}`"),
+                None => "write the words themselves there".to_owned(),
+            };
+            self.tell(&UNREADABLE_MESSAGE, place, message, help);
+            return false;
+        }
+        if self.below.would_turn_in_a_circle(name, texts) {
+            let message = format!("`{name}` would stand in itself");
+            self.tell(&UNREADABLE_MESSAGE, place, message, "write the words themselves there".to_owned());
+            return false;
+        }
+        if let Some(part) = texts.attributes.keys().find(|part| !below.attributes.contains_key(*part)) {
+            let known: Vec<String> = below.attributes.keys().map(|part| format!("`.{part}`")).collect();
+            let help = match known.is_empty() {
+                true => "write all of it behind the `=`".to_owned(),
+                false => format!("its parts are {}", known.join(", ")),
+            };
+            self.tell(&UNKNOWN_MESSAGE, place, format!("`{name}` has no part `.{part}`"), help);
+        }
+        true
+    }
+
+    /// Says where a text is no message.
+    fn unreadable(&mut self, fault: &ParserError) {
+        let start = fault.slice.as_ref().map_or(fault.pos.start, |slice| slice.start).min(self.text.len());
+        let line = self.text.get(start..).and_then(|rest| rest.lines().next()).unwrap_or_default();
+        let name = line.split(['=', ' ']).next().unwrap_or_default();
+        let (message, help) = match &fault.kind {
+            ErrorKind::UnbalancedClosingBrace => (
+                format!("a brace closes in `{name}` that none opened"),
+                "write `{ \"}\" }` for a brace itself",
+            ),
+            ErrorKind::ExpectedMessageField { .. } | ErrorKind::MissingValue => {
+                (format!("`{name}` has no text"), "write the text behind the `=`")
+            }
+            ErrorKind::MissingDefaultVariant | ErrorKind::MultipleDefaultVariants => (
+                format!("of the cases of `{name}`, not exactly one is for everything else"),
+                "write `*` before the one that is: `*[other] …`",
+            ),
+            ErrorKind::ExpectedToken('}' | '{') | ErrorKind::ExpectedInlineExpression => {
+                (format!("what stands in the braces of `{name}` is not read"), "write values as `{ $name }`")
+            }
+            _ => (
+                "this is no message".to_owned(),
+                "write `name = text`, and begin every further line of the text with a space",
+            ),
+        };
+        let at = fault.pos.start.min(self.text.len());
+        self.tell(&UNREADABLE_MESSAGE, at..at + line.len().min(1), message, help.to_owned());
+    }
+
+    /// Where a message stands: its name at the start of a line.
+    fn place(&self, name: &str) -> std::ops::Range<usize> {
+        self.places(name).next().unwrap_or(0..0)
+    }
+
+    fn last_place(&self, name: &str) -> std::ops::Range<usize> {
+        self.places(name).last().unwrap_or(0..0)
+    }
+
+    fn places<'n>(&'n self, name: &'n str) -> impl Iterator<Item = std::ops::Range<usize>> + 'n {
+        self.text.match_indices(name).map(|(at, found)| at..at + found.len()).filter(|range| {
+            let begins = range.start == 0 || self.text[..range.start].ends_with('\n');
+            begins && self.text[range.end..].trim_start_matches(' ').starts_with('=')
+        })
+    }
+
+    fn tell(&mut self, code: &'static Code, at: std::ops::Range<usize>, message: String, help: String) {
+        self.problems.push(Diagnostic::new(code, Place::at(self.path, &at), message).help(help));
+    }
+}
