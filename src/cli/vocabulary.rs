@@ -27,7 +27,7 @@ impl Vocabulary {
             Some(path) => Some(Tree::open(path)?),
             None => Tree::open(Path::new(".")).ok(),
         };
-        let trade = tree.map_or_else(|| Trade::built_in().clone(), |tree| Trade::with(&tree).0);
+        let trade = tree.map_or_else(|| Trade::built_in().clone(), |tree| Trade::with(&tree, None).0);
         if self.word.is_empty() {
             voice.say(all(&trade, &voice))?;
             return Ok(Outcome::Clean);

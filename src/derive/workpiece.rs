@@ -40,6 +40,16 @@ impl Workpiece {
         Workpiece { piece, record, facts, photographs, claims }
     }
 
+    /// The same piece by other tables of the trade, such as those of another language.
+    pub fn by(&self, folder: &Folder, trade: &Trade) -> Workpiece {
+        let (piece, record) = (self.piece.clone(), self.record.clone());
+        let facts = Facts {
+            amendments: self.facts.amendments.clone(),
+            ..facts(folder, &piece, &record, None, trade)
+        };
+        Workpiece::of(folder, piece, record, facts, self.photographs.clone(), trade)
+    }
+
     /// A piece of which no photograph is opened, for what needs none; `None` where its record could not be read.
     pub fn unopened(folder: &Folder, piece: &Arc<Piece>, trade: &Trade) -> Option<Workpiece> {
         let record = piece.record.clone()?;

@@ -64,7 +64,7 @@ pub(super) fn bench(text: &str) -> Bench {
     }
     let tree = Tree::of(all);
     let (folder, mut unread) = record::read(&tree);
-    let (trade, problems) = Trade::with(&tree);
+    let (trade, problems) = Trade::with(&tree, None);
     unread.extend(problems);
     Bench { folder, answers: BTreeMap::new(), trade, unread, before: given.len(), tree }
 }

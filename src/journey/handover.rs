@@ -4,10 +4,12 @@ use std::sync::Arc;
 
 use chrono::NaiveDate;
 
+use super::abroad::Abroad;
 use super::printing::{PaperPrinter, sheets};
 use super::reading::{Draft, ReadWorkshop};
 use super::workroom::{self, Handling, Pictures, Workroom};
 use super::{Error, Progress, Survey, buyers_folder, settings};
+use crate::claim::says;
 use crate::derive::{self, Digests};
 use crate::diag::{Diagnostic, Rank};
 use crate::fields::code;
@@ -98,7 +100,9 @@ pub fn handover(
         let workshop = survey.folder.workshop.as_ref().expect("its absence is a mistake, which was refused");
         let house = HouseStyle::of(workshop, survey.languages.workshop(), today);
         let workpiece = survey.piece(order.piece).expect("an unread record was refused");
-        let context = PieceContext::of(&survey.folder, workpiece, &survey.trade, &house);
+        let abroad = Abroad::of(tree, &survey, |workpiece| workpiece.piece.folder == order.piece, today);
+        let own = || PieceContext::of(&survey.folder, workpiece, &survey.trade, &house);
+        let context = abroad.context(&survey, order.piece).unwrap_or_else(own);
         let pictures = pictures.get(order.piece).expect("every piece has its pictures, be there none");
         let theme = Theme::load(tree, &survey.theme, &survey.languages)?;
         let (pack, seal) = context.pack_and_seal().expect("the piece was sealed above");
@@ -205,7 +209,7 @@ fn bag(
         title: context.bare_title().to_owned(),
         number: context.number().to_owned(),
         on: seal.on,
-        description: format!("The papers of {}, sealed when it was handed over.", context.title()),
+        description: context.house().words().say(&says!("pack-description", piece = context.title())),
         record_seal: Some(seal.digest.clone()),
         signing_key: signer.map(|signer| signer.key().clone()),
     };

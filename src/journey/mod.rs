@@ -5,6 +5,7 @@
 //! All look at every photograph on the way, several at once, since what a page may say of a picture and
 //! what `inspect` says of it must be the same. What the darkroom knows of it need not be decoded again.
 
+mod abroad;
 mod cutting;
 mod handover;
 #[cfg(feature = "papers")]

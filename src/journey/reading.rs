@@ -48,11 +48,11 @@ impl Draft {
 impl ReadWorkshop {
     pub(super) fn of(tree: &Tree) -> ReadWorkshop {
         let (folder, mut diagnostics) = record::read(tree);
-        let (trade, problems) = Trade::with(tree);
+        let (languages, problems) = Languages::of(tree, &folder);
+        diagnostics.extend(problems);
+        let (trade, problems) = languages.workshop().trade(tree);
         diagnostics.extend(problems);
         let (theme, problems) = ThemeChoice::of(tree, folder.workshop.as_ref());
-        diagnostics.extend(problems);
-        let (languages, problems) = Languages::of(tree, &folder);
         diagnostics.extend(problems);
         ReadWorkshop { folder, trade, theme, languages, diagnostics }
     }

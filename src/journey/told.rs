@@ -7,7 +7,6 @@ use crate::derive::Workpiece;
 use crate::diag::line_and_column;
 use crate::record;
 use crate::source::Tree;
-use crate::trade::Trade;
 use crate::view::{self, ClaimSheet, HouseStyle, PieceContext};
 use crate::words::Languages;
 
@@ -51,10 +50,11 @@ pub enum RestsOn {
 /// cannot be read.
 pub fn told(tree: &Tree, folder: &str, sheet: ClaimSheet, today: NaiveDate) -> Option<Vec<Told>> {
     let (read, _) = record::read(tree);
-    let (trade, _) = Trade::with(tree);
+    let languages = Languages::of(tree, &read).0;
+    let trade = languages.workshop().trade(tree).0;
     let piece = read.pieces.iter().find(|piece| piece.folder == folder)?;
     let workpiece = Workpiece::unopened(&read, piece, &trade)?;
-    let house = HouseStyle::of(read.workshop.as_ref()?, Languages::of(tree, &read).0.workshop(), today);
+    let house = HouseStyle::of(read.workshop.as_ref()?, languages.workshop(), today);
     let context = PieceContext::of(&read, &workpiece, &trade, &house);
     let words = house.words();
     let said = view::said(&context, sheet).into_iter().map(|(heading, claim)| Told {

@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 use chrono::NaiveDate;
 use rayon::prelude::*;
 
+use super::abroad::Abroad;
 use super::cutting::cut;
 use super::printing::{PaperPrinter, Sheet, sheets};
 use super::reading::{PicturesOfAll, ReadWorkshop};
@@ -92,9 +93,10 @@ pub fn writeup(
     let made = {
         let Some(workshop) = survey.folder.workshop.as_ref() else { return Ok((survey, None)) };
         let house = HouseStyle::of(workshop, survey.languages.workshop(), today);
+        let abroad = Abroad::of(tree, &survey, |workpiece| scope.writes(&workpiece.piece), today);
         let theme = Theme::load(tree, &survey.theme, &survey.languages)?;
         let printer = PaperPrinter::of(&theme, &darkroom)?;
-        let (pieces, left_out) = scope.pieces(&survey, &house, &pictures, secret);
+        let (pieces, left_out) = scope.pieces(&survey, &house, &abroad, &pictures, secret);
         let assets = theme.assets().map(|(path, bytes)| (path, Repeated::of(bytes))).collect();
         let order = hung(&pieces, &house);
         let writing = Writing {
@@ -151,6 +153,8 @@ struct Scope<'a> {
 struct ToWrite<'a> {
     workpiece: &'a Workpiece,
     context: PieceContext<'a>,
+    /// The same in the language of its buyer, where that is another one.
+    abroad: Option<PieceContext<'a>>,
     buyers: BuyersFolder,
     pictures: &'a Pictures,
 }
@@ -201,6 +205,7 @@ impl Scope<'_> {
         &self,
         survey: &'s Survey,
         house: &'s HouseStyle,
+        abroad: &'s Abroad,
         pictures: &'s PicturesOfAll,
         secret: &Secret,
     ) -> (Vec<ToWrite<'s>>, Vec<LeftOut>) {
@@ -213,7 +218,8 @@ impl Scope<'_> {
                 (Some(workpiece), Some(pictures)) => {
                     let context = PieceContext::of(&survey.folder, workpiece, &survey.trade, house);
                     let buyers = buyers_folder(&context, secret);
-                    pieces.push(ToWrite { workpiece, context, buyers, pictures });
+                    let abroad = abroad.context(survey, folder);
+                    pieces.push(ToWrite { workpiece, context, abroad, buyers, pictures });
                     continue;
                 }
                 _ => "its record could not be read",
@@ -254,6 +260,8 @@ struct MadePieces {
 /// A piece whose papers are made, before its pages are.
 struct Begun {
     papers: Papers,
+    /// Those for the buyer, where they are in another language.
+    abroad: Option<Papers>,
     /// Papers as they were printed before from the same record.
     printed: Vec<(String, KeptFile)>,
     /// Those that were not.
@@ -306,18 +314,22 @@ impl Writing<'_> {
 
     /// Makes what a piece's papers say, and looks which of them were printed before from the same record.
     fn begin(&self, piece: &ToWrite<'_>) -> Begun {
-        let ToWrite { context, buyers, pictures, .. } = piece;
-        let papers = render::buyer_papers(context, buyers.address.as_deref());
+        let ToWrite { context, abroad, buyers, pictures, .. } = piece;
+        let made = |context| render::buyer_papers(context, buyers.address.as_deref());
+        let papers = made(context);
+        let abroad = abroad.as_ref().map(|context| (context.house(), made(context)));
+        let (house, for_buyer) =
+            abroad.as_ref().map_or((self.house, &papers), |(house, made)| (*house, made));
         let (mut printed, mut unprinted) = (Vec::new(), Vec::new());
         if self.scope.wants(context.folder()) {
-            for sheet in sheets(self.house, &papers, context.last_day()) {
+            for sheet in sheets(house, for_buyer, context.last_day()) {
                 match self.printer.known(&sheet, pictures) {
                     Some(paper) => printed.push((sheet.file.clone(), paper)),
                     None => unprinted.push(sheet),
                 }
             }
         }
-        Begun { papers, printed, unprinted }
+        Begun { abroad: abroad.map(|(_, papers)| papers), papers, printed, unprinted }
     }
 
     /// Prints a piece's papers, as far as `printing` says. One that cannot be printed is left out, and told.
@@ -337,7 +349,7 @@ impl Writing<'_> {
             match self.printer.print(&sheet, piece.pictures) {
                 Ok(paper) => begun.printed.push((sheet.file, paper)),
                 Err(Error::Render(fault)) if fault.is_of_one_sheet() => {
-                    begun.papers.forget_printed(&sheet.file);
+                    begun.abroad.as_mut().unwrap_or(&mut begun.papers).forget_printed(&sheet.file);
                     made.faults.push(piece.fault(&fault));
                 }
                 Err(error) => return Err(error),
@@ -348,18 +360,27 @@ impl Writing<'_> {
 
     /// Makes a piece's pages, and puts them in place with its pictures and papers; or says why there are no pages.
     fn finish(&self, piece: &ToWrite<'_>, begun: Begun) -> Result<Result<PieceEntries, RenderError>, Error> {
-        let ToWrite { context, buyers, .. } = piece;
-        let Begun { papers, printed, unprinted } = begun;
+        let ToWrite { context, abroad, buyers, .. } = piece;
+        let Begun { papers, abroad: papers_abroad, printed, unprinted } = begun;
         let wanted = self.scope.wants(context.folder());
         let shown = self.shown(context);
-        let pages = render::piece_pages(self.theme, context, &papers, buyers, shown, wanted);
-        let (files, entries) = match pages {
+        let house = abroad.as_ref().map_or(self.house, |context| context.house());
+        let pages =
+            render::piece_pages(self.theme, context, &papers, buyers, shown, wanted).and_then(|(own, entries)| {
+                let for_buyer = papers_abroad.as_ref().unwrap_or(&papers);
+                let buyers_pages = match wanted {
+                    true => render::buyer_pages(self.theme, house, for_buyer, &buyers.folder)?,
+                    false => Vec::new(),
+                };
+                Ok((own.into_iter().chain(buyers_pages), entries))
+            });
+        let (mut files, entries) = match pages {
             Ok(pages) => pages,
             Err(fault) => return Ok(Err(fault)),
         };
         self.hang_pictures(piece)?;
         // What was carried over stays.
-        files.into_iter().try_for_each(|file| self.put(file))?;
+        files.try_for_each(|file| self.put(file))?;
         let standing = piece.standing(entries.clone());
         if wanted {
             self.put_assets(&buyers.folder)?;

@@ -160,7 +160,7 @@ pub struct Shown<'a> {
     pub neighbours: showroom::Neighbours<'a>,
 }
 
-/// Everything that is written as pages for one piece, by all trees, and what the front pages tell of it.
+/// Everything that is written as pages for one piece in showroom and archive, and what the front pages tell of it.
 ///
 /// `shown` is its place in the showroom, where it is published; `wanted` is whether its own pages are made, and not only
 /// its entries on the front pages.
@@ -194,7 +194,6 @@ pub fn piece_pages(
         let (title, description, unlisted) = leaf(true);
         let leaf = PageContent { root: FROM_PIECE, title, description, unlisted, content: &kept };
         files.push(printer.print(page(ARCHIVE), "archive-piece.html", leaf)?);
-        files.extend(buyer_pages(theme, house, papers, &buyers.folder)?);
     }
     Ok((files, PieceEntries { card: shown.map(|shown| shown.card.clone()), entry }))
 }
@@ -356,6 +355,10 @@ mod tests {
                 let pages = piece_pages(&self.theme, &context, &papers, &buyers, shown, wanted(&slug));
                 let (own, entry) = pages.expect("the theme fits");
                 files.extend(own);
+                if wanted(&slug) {
+                    let pages = buyer_pages(&self.theme, &self.house, &papers, &buyers.folder);
+                    files.extend(pages.expect("the theme fits"));
+                }
                 entries.push(entry);
             }
             let fronts = front_pages(&self.theme, &self.house, entries, &self.folder.stock);

@@ -27,6 +27,7 @@ mod measure;
 mod overlay;
 mod panel;
 mod phrase;
+mod printed;
 mod reading;
 mod repair;
 mod resistance;
@@ -49,6 +50,7 @@ use crate::source::Tree;
 
 pub use lookup::{Taken, Words};
 pub use overlay::CODES;
+pub use printed::{PRINTED, Texts};
 pub use table::TradeRow;
 pub use verification::Verification;
 pub use vocabulary::{Entry, Sense, Told};
@@ -92,9 +94,12 @@ impl Trade {
     ///
     /// A row of a file in the workshop's `trade/` folder takes the place of the row of the same id, or is
     /// added; its source says that it is the workshop's. A row that cannot be read is left out, with a
-    /// diagnostic at its line, and the row that is compiled in stands.
-    pub fn with(tree: &Tree) -> (Trade, Vec<Diagnostic>) {
-        let mut trade = Trade::built_in().clone();
+    /// diagnostic at its line, and the row that is compiled in stands. `texts` are those of another language.
+    pub fn with(tree: &Tree, texts: Option<Texts<'_>>) -> (Trade, Vec<Diagnostic>) {
+        let mut trade = match texts {
+            Some(texts) => Trade::built_in().worded(texts),
+            None => Trade::built_in().clone(),
+        };
         let mut own = overlay::OwnFiles::of(tree);
         trade.lay(&mut own);
         let (rows, problems) = own.finish();

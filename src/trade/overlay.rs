@@ -165,7 +165,7 @@ seen = "read"
 "#;
 
     fn with(files: &[(&str, &str)]) -> (Trade, Vec<Diagnostic>) {
-        Trade::with(&Tree::of(files.iter().copied()))
+        Trade::with(&Tree::of(files.iter().copied()), None)
     }
 
     /// Code, line and help of everything that is wrong with one file.
@@ -216,7 +216,7 @@ seen = "read"
     fn every_list_of_every_table_takes_a_row() {
         let ours = Trade::built_in().listed();
         let files = ours.iter().map(|table| (format!("trade/{}", table.file), first_rows(table.text)));
-        let (trade, problems) = Trade::with(&Tree::of(files));
+        let (trade, problems) = Trade::with(&Tree::of(files), None);
         assert_eq!(problems, []);
         for (mut ours, laid) in ours.into_iter().zip(trade.listed()) {
             for list in &mut ours.lists {

@@ -79,7 +79,12 @@ impl List {
 
 /// Reads the table that is compiled in.
 pub(super) fn compiled_in<T: TradeTable>() -> T {
-    let reading = read_text(T::FILE, T::TEXT, T::read);
+    read_as(T::TEXT)
+}
+
+/// A table from a text of its shape, which is ours.
+pub(super) fn read_as<T: TradeTable>(text: &str) -> T {
+    let reading = read_text(T::FILE, text, T::read);
     assert!(
         reading.problems.is_empty(),
         "{} is compiled in, and a test reads it: {:?}",
@@ -208,6 +213,19 @@ macro_rules! tables {
         impl Trade {
             fn compiled_in() -> Trade {
                 Trade { $($field: table::compiled_in(),)* words: lookup::Lookups::default() }
+            }
+
+            /// The built-in tables with the texts of a language.
+            fn worded(&self, texts: printed::Texts<'_>) -> Trade {
+                let mut trade = self.clone();
+                $(if let Some(table) = printed::worded(texts) { trade.$field = table; })*
+                trade.words = lookup::Lookups::default();
+                trade
+            }
+
+            /// The tables as they are compiled in.
+            fn texts_of_tables() -> Vec<&'static str> {
+                vec![$(<$module::$table as table::TradeTable>::TEXT),*]
             }
 
             fn lay(&mut self, own: &mut overlay::OwnFiles<'_>) {

@@ -9,6 +9,13 @@ use intl_pluralrules::{PluralCategory, PluralRuleType, PluralRules};
 use sha2::{Digest, Sha256};
 use unic_langid::{LanguageIdentifier, langid};
 
+use crate::diag::Diagnostic;
+use crate::source::Tree;
+use crate::trade::{Texts, Trade};
+
+/// Names of messages that are texts of the trade's tables have this between the list and the row's id.
+pub(super) const OF_A_TABLE: &str = "--";
+
 /// A language that papers can be written in.
 pub struct Language {
     tag: String,
@@ -80,6 +87,13 @@ impl Language {
     /// Its tag (BCP 47), such as `en-GB`.
     pub fn tag(&self) -> &str {
         &self.tag
+    }
+
+    /// The tables of the trade in this language, with the workshop's own rows laid over them, and what is wrong with those.
+    pub fn trade(&self, tree: &Tree) -> (Trade, Vec<Diagnostic>) {
+        let own = self.names.iter().any(|name| name.contains(OF_A_TABLE));
+        let text = |name: &str| self.say(name, &FluentArgs::new()).ok();
+        Trade::with(tree, own.then_some(&text as Texts<'_>))
     }
 
     /// What tells its messages from any others.

@@ -3,7 +3,7 @@
 //! Each language is a folder of files beside this one. A workshop lays `words/<language>.ftl` over it, or brings a language
 //! whole. Whatever a language does not say is said in British English.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::sync::{Arc, LazyLock};
 
 use fluent_syntax::ast::Entry;
@@ -12,11 +12,13 @@ use include_dir::{Dir, include_dir};
 use unic_langid::LanguageIdentifier;
 
 use super::Language;
-use super::layer::{Layer, Texts};
+use super::language::OF_A_TABLE;
+use super::layer::{Layer, Takes, Texts};
 use crate::diag::{Code, Diagnostic, Place, Rank, nearest};
 use crate::fields::{Said, Text, code};
 use crate::record::{Folder, Record};
 use crate::source::Tree;
+use crate::trade::Trade;
 use crate::unit::fold::folded;
 
 /// The languages that are built in, a folder each, one file a subject.
@@ -27,9 +29,6 @@ const BRITISH_ENGLISH: &str = "en-GB";
 
 /// Names of messages that begin like this are a workshop's own, for its own theme.
 const OWN: &str = "own-";
-
-/// Names that begin like this and go on with a row's id are of texts of the trade's tables.
-const OF_A_TABLE: &str = "--";
 
 static UNKNOWN_MESSAGE: Code = Code {
     name: "unknown-message",
@@ -308,9 +307,11 @@ impl OwnFile<'_> {
             self.tell(&UNREADABLE_MESSAGE, place, message, "write the words themselves there".to_owned());
             return false;
         }
-        let own = name.starts_with(OWN) || name.contains(OF_A_TABLE);
         let Some(below) = self.below.get(name) else {
-            if !own {
+            if name.contains(OF_A_TABLE) {
+                return self.is_of_a_table(name, texts, &takes);
+            }
+            if !name.starts_with(OWN) {
                 let help = match nearest(name, self.below.names()) {
                     Some(near) => format!("write `{near}`"),
                     None => format!("if only your own theme says it, call it `{OWN}{name}`"),
@@ -353,6 +354,29 @@ impl OwnFile<'_> {
                 false => format!("its parts are {}", known.join(", ")),
             };
             self.tell(&UNKNOWN_MESSAGE, place, format!("`{name}` has no part `.{part}`"), help);
+        }
+        true
+    }
+
+    /// Whether a message is a text of a table of the trade.
+    fn is_of_a_table(&mut self, name: &str, texts: &Texts, takes: &Takes) -> bool {
+        static KNOWN: LazyLock<BTreeSet<String>> =
+            LazyLock::new(|| Trade::printed_texts().into_iter().map(|(name, _)| name).collect());
+        let place = self.place(name);
+        let value = texts.value.iter().map(|_| name.to_owned());
+        let parts = texts.attributes.keys().map(|part| format!("{name}.{part}"));
+        for said in value.chain(parts).filter(|said| !KNOWN.contains(said)).collect::<Vec<_>>() {
+            let help = match nearest(&said, KNOWN.iter().map(String::as_str)) {
+                Some(near) => format!("write `{near}`"),
+                None => "write the list, two hyphens and the row's id: `finish--shellac`".to_owned(),
+            };
+            let message = format!("the tables of the trade have no text `{said}`");
+            self.tell(&UNKNOWN_MESSAGE, place.clone(), message, help);
+        }
+        if *takes != Takes::default() {
+            let message = format!("`{name}` asks for values, and a text of a table tells none");
+            self.tell(&UNREADABLE_MESSAGE, place, message, "write plain text".to_owned());
+            return false;
         }
         true
     }

@@ -1,5 +1,6 @@
 # The page of plain text in a buyer's pack.
 
+pack-description = The papers of { $piece }, sealed when it was handed over.
 pack-sealed = Sealed on { $day }, seal { $number }: { $seal }
 pack-contents = WHAT IS IN HERE
 pack-index = where to begin: open it in any browser, by a double-click

@@ -2,3 +2,4 @@
 
 # Every page
 to-content = Skip to the text
+packs-are-signed = Packs are signed with the key

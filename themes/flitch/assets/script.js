@@ -29,8 +29,8 @@ function sortable(table) {
   });
 }
 
-/** A state without its date: "handed over 20 April 2026" is "handed over". */
-const state = row => row.dataset.state.replace(/\s*\d.*$/, '');
+/** A state without its date: "sold, 20 April 2026" is "sold". */
+const state = row => row.dataset.state;
 
 function labelled(text, field, id) {
   const box = document.createElement('div');
@@ -48,7 +48,7 @@ function filterable(table) {
   words.type = 'search';
   words.autocomplete = 'off';
   const states = document.createElement('select');
-  states.append(new Option('all', ''), ...[...new Set(rows.map(state))].sort(collator.compare).map(one => new Option(one, one)));
+  states.append(new Option(table.dataset.all, ''), ...[...new Set(rows.map(state))].sort(collator.compare).map(one => new Option(one, one)));
   const shown = document.createElement('output');
 
   const filter = () => {
@@ -59,7 +59,7 @@ function filterable(table) {
       row.hidden = !wanted.every(word => text.includes(word)) || (states.value !== '' && state(row) !== states.value);
       count += row.hidden ? 0 : 1;
     }
-    shown.textContent = `${count} of ${rows.length} shown`;
+    shown.textContent = table.dataset.shown.replace('{count}', count).replace('{all}', rows.length);
   };
   words.addEventListener('input', filter);
   states.addEventListener('change', filter);
@@ -68,7 +68,7 @@ function filterable(table) {
   const bar = document.createElement('div');
   bar.className = 'filter';
   bar.setAttribute('role', 'search');
-  bar.append(labelled('Words', words, 'filter-words'), labelled('State', states, 'filter-state'), shown);
+  bar.append(labelled(table.dataset.words, words, 'filter-words'), labelled(table.dataset.states, states, 'filter-state'), shown);
   table.parentElement.before(bar);
 }
 

@@ -1,7 +1,7 @@
 // Before and after on top of each other, with a divider. Without this file the two stand side by side.
 
 /** The words of the divider's place, for those who hear the page. */
-const spoken = share => `${share} % before, ${100 - share} % after`;
+const spoken = (words, share) => words.replace('{before}', share).replace('{after}', 100 - share);
 
 /** A grip that says by its shape that it moves sideways. */
 function grip() {
@@ -42,7 +42,7 @@ function compare(pair) {
       image.draggable = false;
       image.sizes = pair.dataset.sizes;
     }
-    picture.append(label(side === 'before' ? 'Before' : 'After'));
+    picture.append(label(pair.dataset[side]));
     frame.append(picture);
   }
   frame.append(grip(), range);
@@ -51,7 +51,7 @@ function compare(pair) {
 
   const show = () => {
     frame.style.setProperty('--split', `${range.value}%`);
-    range.setAttribute('aria-valuetext', spoken(Number(range.value)));
+    range.setAttribute('aria-valuetext', spoken(pair.dataset.spoken, Number(range.value)));
   };
   range.addEventListener('input', show);
   show();

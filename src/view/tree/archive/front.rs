@@ -63,6 +63,8 @@ pub struct ArchiveRow {
     pub spent_key: String,
     /// Found, at work, open questions, handed over.
     pub state: String,
+    /// The same without its day.
+    pub state_word: String,
     /// How many things are open.
     pub open: usize,
     /// How many pieces of work failed.
@@ -198,6 +200,7 @@ fn row(context: &PieceContext<'_>, page: &ArchivePiece<'_>) -> ArchiveRow {
     let mut finishes: Vec<String> = laid.map(|layer| layer.coat.name.clone()).collect();
     finishes.sort();
     finishes.dedup();
+    let (state_word, state) = state(context);
     ArchiveRow {
         href: href(context),
         number: page.record.number.clone(),
@@ -216,7 +219,8 @@ fn row(context: &PieceContext<'_>, page: &ArchivePiece<'_>) -> ArchiveRow {
         hours_key: ledger.hours.map_or(String::new(), |hours| hours.count().normalize().to_string()),
         spent: context.house.words().money(ledger.spent()),
         spent_key: ledger.spent().0.normalize().to_string(),
-        state: state(context),
+        state,
+        state_word,
         open: page.open.len(),
         failures: page.record.works.iter().filter(|work| work.failed).count(),
         from_before: String::new(),
@@ -231,19 +235,22 @@ fn earliest_year(made: &Edtf) -> Option<i32> {
     }
 }
 
-fn state(context: &PieceContext<'_>) -> String {
+/// Where it is on its way, and the same with its day.
+fn state(context: &PieceContext<'_>) -> (String, String) {
     let offer = context.offer();
     let words = context.house.words();
     let said = words.say(&offer.claim.message).to_lowercase();
-    match (offer.state, context.piece.handed_over()) {
+    let said = match (offer.state, context.piece.handed_over()) {
         (OfferState::Sold | OfferState::ToBeCollected, Some(on)) => {
-            words.say(&says!("state-on", state = said, day = on))
+            let dated = words.say(&says!("state-on", state = said.as_str(), day = on));
+            return (said, dated);
         }
         (OfferState::Reserved, _) => said,
         _ if !context.record.open.is_empty() => words.say(&says!("state-open-questions")),
         (OfferState::NotForSale, _) if context.record.works.is_empty() => words.say(&says!("state-as-found")),
         _ => said,
-    }
+    };
+    (said.clone(), said)
 }
 
 /// The colours that were matched on one piece.
