@@ -43,6 +43,8 @@ pub enum Value {
     Text(String),
     /// Another message.
     Message(Message),
+    /// A message where the language has it, and else these words.
+    Named(Message, String),
     /// Several things, of which all hold.
     All(Vec<Value>),
     /// Several things, of which one holds.

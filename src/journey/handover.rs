@@ -20,6 +20,7 @@ use crate::render::{self, Theme};
 use crate::source::Tree;
 use crate::view::buyer::Papers;
 use crate::view::{HouseStyle, PieceContext, public_pictures};
+use crate::words::{Words, capital};
 use crate::write::{Darkroom, Sealing, Secret};
 
 /// What is to be handed over, and how.
@@ -156,7 +157,8 @@ fn sealed(
     let was = place.clone();
     let since = (!was.seals.is_empty()).then(|| {
         let amendments = derive::amendments(&was, Some(&workroom::digests(tree, darkroom, &was)));
-        amendments.into_iter().map(|amendment| amendment.words).collect()
+        let words = Words::for_diagnostics();
+        amendments.iter().map(|amendment| capital(&words.say(&amendment.message))).collect()
     });
     let mut digests = None;
     if let Some(canon) = record::today_for_buyer(tree, &was) {

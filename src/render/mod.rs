@@ -5,6 +5,8 @@ mod label;
 mod pack;
 #[cfg(feature = "papers")]
 pub mod paper;
+#[cfg(test)]
+mod pseudo;
 mod published;
 mod site;
 mod theme;

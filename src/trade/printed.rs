@@ -13,7 +13,7 @@ use super::table::{TradeTable, read_as};
 pub type Texts<'a> = &'a dyn Fn(&str) -> Option<String>;
 
 /// The lists of which papers print something, each with the columns that they print; the first is what a row is called.
-pub const PRINTED: [(&str, &[&str]); 21] = [
+pub const PRINTED: [(&str, &[&str]); 20] = [
     ("advice", &["text"]),
     ("band", &["words"]),
     ("board", &["name"]),
@@ -26,7 +26,7 @@ pub const PRINTED: [(&str, &[&str]); 21] = [
         &["name", "plain", "dust", "clean", "spill", "ring", "renew", "never", "undo", "bench-hazards"],
     ),
     ("fixing", &["label", "label-plural", "undo", "meaning"]),
-    ("hazard", &["name", "tell", "do", "rule", "note"]),
+    ("hazard", &["name", "tell", "then", "do", "rule", "note"]),
     ("introduced", &["name", "note"]),
     ("item", &["say", "category"]),
     ("limit", &["name"]),
@@ -34,7 +34,6 @@ pub const PRINTED: [(&str, &[&str]); 21] = [
     ("reading", &["says"]),
     ("repair", &["label", "owner", "undo"]),
     ("stand-in", &["why"]),
-    ("state", &["said"]),
     ("term", &["label", "meaning"]),
     ("timber", &["name"]),
     ("treatment", &["label", "owner", "undo"]),
@@ -137,7 +136,7 @@ mod tests {
         let finish = trade.finish("shellac").unwrap();
         assert_eq!(&**finish.name, "Schellack");
         assert_eq!(&*finish.never[0].value, "nie dies");
-        assert_eq!(finish.dust, Trade::built_in().finish("shellac").unwrap().dust);
+        assert_eq!(finish.dust.value, Trade::built_in().finish("shellac").unwrap().dust.value);
         assert_eq!(trade.timbers, Trade::built_in().timbers);
         // What people type finds the same row.
         assert_eq!(

@@ -169,6 +169,8 @@ impl Words {
                 text.strip_suffix('.').filter(|rest| !rest.ends_with('.')).unwrap_or(&text).to_owned()
             }
             Value::Message(message) => self.say(message),
+            Value::Named(message, _) if self.has(message) => self.say(message),
+            Value::Named(_, words) => words.clone(),
             Value::All(values) => self.list(&self.texts(values)),
             Value::OneOf(values) => self.one_of(&self.texts(values)),
             Value::Series(values) => self.series(&self.texts(values)),

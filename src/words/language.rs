@@ -31,8 +31,10 @@ pub(super) struct Marks {
     pub(super) decimal: String,
     pub(super) minus: String,
     pub(super) between: String,
+    pub(super) pair: String,
     pub(super) and: String,
     pub(super) and_apart: String,
+    pub(super) or_pair: String,
     pub(super) or: String,
 }
 
@@ -77,8 +79,10 @@ impl Language {
             decimal: language.text("decimal-mark"),
             minus: language.text("minus-sign"),
             between: language.text("list-between"),
+            pair: language.text("list-pair"),
             and: language.text("list-and"),
             and_apart: language.text("list-and-apart"),
+            or_pair: language.text("list-or-pair"),
             or: language.text("list-or"),
         };
         language

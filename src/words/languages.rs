@@ -430,3 +430,201 @@ impl OwnFile<'_> {
         self.problems.push(Diagnostic::new(code, Place::at(self.path, &at), message).help(help));
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::diag::line_and_column;
+    use crate::record;
+    use crate::words::Words;
+
+    /// The languages of a workshop with these files, and what is said of them.
+    fn languages(workshop: &str, files: &[(&str, &str)]) -> (Languages, Vec<String>) {
+        let workshop = ("workshop.toml", format!("name = \"Bench\"\n{workshop}"));
+        let files = files.iter().map(|(path, text)| (*path, (*text).to_owned()));
+        let tree = Tree::of(files.chain([workshop]));
+        let (folder, _) = record::read(&tree);
+        let (languages, problems) = Languages::of(&tree, &folder);
+        let told = problems.iter().map(|found| {
+            let text = tree.text(&found.place.path).and_then(Result::ok).unwrap_or_default();
+            let line = found.place.span.map_or(0, |(at, _)| line_and_column(text, at).0);
+            format!("{}:{line}: {} [{}]", found.code.name, found.message, found.help)
+        });
+        (languages, told.collect())
+    }
+
+    fn says(languages: &Languages, name: &str) -> String {
+        languages.workshop().text(name)
+    }
+
+    const OWN: &str = "words/en-GB.ftl";
+
+    #[test]
+    fn a_workshops_own_words_lie_over_ours() {
+        let (own, told) = languages("", &[(OWN, "offer-for-sale = Available\nown-greeting = Come in\n")]);
+        assert_eq!(told, [""; 0]);
+        assert_eq!(says(&own, "offer-for-sale"), "Available");
+        assert_eq!(says(&own, "offer-sold"), "Sold");
+        assert_eq!(says(&own, "own-greeting"), "Come in");
+    }
+
+    #[test]
+    fn what_a_message_does_not_say_itself_stays() {
+        let (own, told) = languages("", &[(OWN, "care-clean-yes = Use a cloth\n")]);
+        assert_eq!(told, [""; 0]);
+        assert_eq!(says(&own, "care-clean-yes"), "Use a cloth");
+        assert_eq!(says(&own, "care-clean-yes.lead"), "Clean");
+    }
+
+    #[test]
+    fn a_mistake_is_told_where_it_stands_and_our_words_stand() {
+        for (own, wanted) in [
+            (
+                "\noffer-for-sale = { $pirce }\n",
+                "unreadable-message:2: `offer-for-sale` tells no `$pirce` [leave the braces out: it tells nothing]",
+            ),
+            ("page-of = { $pge }", "unreadable-message:1: `page-of` tells no `$pge` [write `{ $page }`]"),
+            (
+                "offer-for-sale = { $price",
+                "unreadable-message:1: what stands in the braces of `offer-for-sale` is not read [write values as `{ $name }`]",
+            ),
+            (
+                "Available",
+                "unreadable-message:1: this is no message [write `name = text`, and begin every further line of the text with a space]",
+            ),
+            (
+                "offer-for-sail = Available",
+                "unknown-message:1: no paper or page says a message `offer-for-sail` [write `offer-for-sale`]",
+            ),
+            (
+                "offer-for-sale = { offer-soldd }",
+                "unreadable-message:1: `offer-for-sale` asks for a message `offer-soldd`, and there is none [write `{ offer-sold }`]",
+            ),
+            (
+                "offer-for-sale = { offer-for-sale }",
+                "unreadable-message:1: `offer-for-sale` would stand in itself [write the words themselves there]",
+            ),
+            (
+                "offer-for-sale = { NUMBER(1) }",
+                "unreadable-message:1: `offer-for-sale` asks for `NUMBER()`, and no message can [write the words themselves there]",
+            ),
+            (
+                "offer-sold = A\noffer-sold = B",
+                "message-said-twice:2: `offer-sold` stands in this file before [keep one of the two]",
+            ),
+            (
+                "finish--shelac = Lac",
+                "unknown-message:1: the tables of the trade have no text `finish--shelac` [write `finish--shellac`]",
+            ),
+        ] {
+            let (languages, told) = languages("", &[(OWN, own)]);
+            assert_eq!(told, [wanted], "{own}");
+            assert_eq!(says(&languages, "offer-for-sale"), "For sale", "{own}");
+        }
+    }
+
+    #[test]
+    fn anything_in_a_file_of_words_is_read_or_told_and_never_breaks_off() {
+        for text in [
+            "",
+            "\u{feff}",
+            "=",
+            "a =",
+            "a = {",
+            "}",
+            "-t = x",
+            "### only a remark",
+            "offer-sold = 🪑\n  كرسي",
+            "a\u{0} = b",
+        ] {
+            let (languages, _) = languages("", &[(OWN, text)]);
+            assert!(!says(&languages, "offer-sold").is_empty(), "{text}");
+        }
+        let (_, told) = languages("", &[("words/ours.of.course.ftl", "a = b")]);
+        assert_eq!(told.len(), 1, "{told:?}");
+    }
+
+    #[test]
+    fn a_language_is_chosen_by_its_tag_or_its_name() {
+        for named in ["en-US", "EN-us", "American English", "american"] {
+            let (languages, told) = languages(&format!("language = \"{named}\"\n"), &[]);
+            assert_eq!((told.len(), languages.workshop().tag()), (0, "en-US"), "{named}: {told:?}");
+        }
+        let (none, told) = languages("language = \"fr\"\n", &[]);
+        assert_eq!(none.workshop().tag(), "en-GB");
+        assert_eq!(
+            told,
+            [
+                "unknown-language:2: there is no language `fr` here [write one of \"en-GB\", \"en-US\", or bring it as \
+              `words/<language>.ftl`]"
+            ]
+        );
+    }
+
+    #[test]
+    fn a_workshop_brings_a_language_of_its_own() {
+        let german = "offer-for-sale = Zu verkaufen\nday-form = { $day }. { $month } { $year }\nmonth-4 = April\ndecimal-mark = ,\n\
+                      list-pair = { \" und \" }\n";
+        let (languages, told) = languages("language = \"de\"\n", &[("words/de.ftl", german)]);
+        assert_eq!(told, [""; 0]);
+        assert_eq!(languages.workshop().tag(), "de");
+        assert_eq!(says(&languages, "offer-for-sale"), "Zu verkaufen");
+        assert_eq!(says(&languages, "offer-sold"), "Sold", "what it does not say is said in English");
+        let workshop = Tree::of([("workshop.toml", "name = \"B\"\nunits = \"mm\"\n")]);
+        let (folder, _) = record::read(&workshop);
+        let words = Words::of(languages.workshop().clone(), folder.workshop.as_ref().expect("it reads"));
+        assert_eq!(words.day("2026-04-20".parse().expect("a day")), "20. April 2026");
+        assert_eq!(words.number(-1.5, 1), "−1,5");
+        assert_eq!(words.list(&["Blatt", "Bein"]), "Blatt und Bein");
+    }
+
+    #[test]
+    fn american_english_has_its_own_days_units_and_paper() {
+        let tree = Tree::of([("workshop.toml", "name = \"B\"\nlanguage = \"en-US\"\ncurrency = \"USD\"\n")]);
+        let (folder, _) = record::read(&tree);
+        let (languages, _) = Languages::of(&tree, &folder);
+        let words = Words::of(languages.workshop().clone(), folder.workshop.as_ref().expect("it reads"));
+        assert_eq!(words.day("2026-04-20".parse().expect("a day")), "April 20, 2026");
+        assert_eq!(words.temperature(20.0), "68 °F");
+        assert_eq!(words.list(&["top", "leaf", "gate"]), "top, leaf, and gate");
+        assert_eq!(words.price(crate::unit::Money(rust_decimal::Decimal::from(240))), "$240");
+        assert_eq!(words.language().text("default-paper"), "letter");
+        let (trade, _) = languages.workshop().trade(&tree);
+        let castor = trade.fixing("castor").expect("it is there");
+        assert_eq!(&**castor.label, "caster of unknown kind");
+    }
+
+    #[test]
+    fn a_buyer_reads_another_language_than_the_workshop() {
+        let record =
+            "title = \"T\"\nnumber = \"1\"\nkind = \"table\"\nhandover = { language = \"american\" }\n";
+        let (languages, told) = languages("", &[("pieces/a/record.toml", record)]);
+        assert_eq!(told, [""; 0]);
+        let tags: Vec<&str> = languages.all().map(|language| language.tag()).collect();
+        assert_eq!(tags, ["en-GB", "en-US"]);
+    }
+
+    /// What each built-in language lays over British English is there to be laid over.
+    #[test]
+    fn built_in_languages_say_only_what_british_english_says() {
+        let british = BUILT_IN.get_dir(BRITISH_ENGLISH).map(built_in).expect("it is built in");
+        let texts = Trade::printed_texts();
+        for folder in BUILT_IN.dirs() {
+            let layer = built_in(folder);
+            for name in layer.names() {
+                let said = layer.get(name).expect("it is listed").takes();
+                match british.get(name) {
+                    Some(below) => assert!(said.values.is_subset(&below.takes().values), "{name}"),
+                    None => {
+                        let of_table = texts.iter().any(|(text, _)| text.split('.').next() == Some(name));
+                        assert!(
+                            of_table || name.starts_with("money-"),
+                            "{name} of {}",
+                            folder.path().display()
+                        );
+                    }
+                }
+            }
+        }
+    }
+}

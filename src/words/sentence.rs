@@ -10,14 +10,22 @@ impl Words {
     /// them has an `and` of its own.
     pub fn list<S: AsRef<str>>(&self, words: &[S]) -> String {
         let marks = self.language().marks();
-        let ambiguous = words.iter().any(|word| word.as_ref().contains(&marks.and));
-        joined(words, &marks.between, if ambiguous { &marks.and_apart } else { &marks.and })
+        let ambiguous = words.iter().any(|word| word.as_ref().contains(&marks.pair));
+        joined(
+            words,
+            &marks.between,
+            match words.len() {
+                _ if ambiguous => &marks.and_apart,
+                0..=2 => &marks.pair,
+                _ => &marks.and,
+            },
+        )
     }
 
     /// Words of which one holds: `a, b or c`.
     pub fn one_of<S: AsRef<str>>(&self, words: &[S]) -> String {
         let marks = self.language().marks();
-        joined(words, &marks.between, &marks.or)
+        joined(words, &marks.between, if words.len() > 2 { &marks.or } else { &marks.or_pair })
     }
 
     /// Words side by side: `a, b, c`.

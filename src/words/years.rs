@@ -1,7 +1,7 @@
 //! Years of making in words.
 
 use super::{Language, Words};
-use crate::claim::says;
+use crate::claim::{Message, says};
 use crate::unit::edtf::{Date, Edtf, End, Within};
 
 impl Words {
@@ -121,12 +121,12 @@ impl Words {
 impl Language {
     /// The name of a month, from January as 1.
     pub(super) fn month(&self, month: u32) -> String {
-        self.text(&format!("month-{month}"))
+        self.text(&Message::word("month", &month.to_string()).name)
     }
 
     /// The name of a season, from spring as 0.
     fn season(&self, season: usize) -> String {
-        self.text(&format!("season-{}", season + 1))
+        self.text(&Message::word("season", &(season + 1).to_string()).name)
     }
 }
 

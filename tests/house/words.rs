@@ -195,7 +195,9 @@ fn no_message_is_there_that_nothing_names() {
         named.messages.iter().map(|(name, _)| name.as_str()).chain(by_templates).collect();
     let of_family = |name: &str| named.families.iter().any(|family| name.starts_with(&format!("{family}-")));
     let catalogue = catalogue();
-    let idle: Vec<&String> =
-        catalogue.keys().filter(|name| !called.contains(name.as_str()) && !of_family(name)).collect();
+    // A language is found by what it is called.
+    let of_languages = |name: &str| name.starts_with("language-");
+    let is_idle = |name: &&String| !called.contains(name.as_str()) && !of_family(name) && !of_languages(name);
+    let idle: Vec<&String> = catalogue.keys().filter(is_idle).collect();
     assert_eq!(idle, [""; 0]);
 }

@@ -8,21 +8,21 @@ use std::ops::Range;
 
 use super::places::{self as places, is_place};
 use super::words::{
-    LONGEST_QUOTE, RowNames, called, content, is_plural, label, main_words, names, rewritten, said, several,
-    table, within,
+    LONGEST_QUOTE, RowNames, called, content, label, main_words, names, rewritten, said, several, table,
+    within,
 };
+use crate::claim::{Message, Value, says};
 use crate::diag::Place;
 use crate::record::{CanonicalValue, Form, Piece, SchemaNode, schema_of_seals};
-use crate::unit::capital;
 
 /// The SHA-256 of photographs, as hexadecimal text, by their files.
 pub type Digests = BTreeMap<String, String>;
 
-/// One change to a sealed record, as a finished sentence without its full stop.
-#[derive(Debug, Clone, PartialEq, Eq)]
+/// One change to a sealed record.
+#[derive(Debug, Clone, PartialEq)]
 pub struct Amendment {
-    /// What was and what is, in words.
-    pub words: String,
+    /// What was and what is.
+    pub message: Message,
     /// Whether the public must not read it.
     pub personal: bool,
     /// Where the change stands today.
@@ -79,8 +79,8 @@ struct RecordDiff<'a> {
 /// Where a comparison has come to.
 #[derive(Clone)]
 struct At<'a> {
-    /// Whose field it is, such as `Part “Left leaf”`; empty at the top of the record.
-    subject: String,
+    /// Whose field it is, such as `part “Left leaf”`; nothing at the top of the record.
+    subject: Option<Value>,
     /// What the field may say, where a schema tells.
     guide: Option<SchemaNode<'a>>,
     /// Where the nearest thing stands that is in the record today.
@@ -90,13 +90,13 @@ struct At<'a> {
 }
 
 impl RecordDiff<'_> {
-    fn note(&mut self, at: &At<'_>, words: String) {
+    fn note(&mut self, at: &At<'_>, message: Message) {
         let personal = at.guide.is_some_and(SchemaNode::is_personal);
         let place = match at.span.is_empty() {
             true => Place::file(at.path),
             false => Place::at(at.path, &at.span),
         };
-        self.amendments.push(Amendment { words, personal, place });
+        self.amendments.push(Amendment { message, personal, place });
     }
 
     /// A top-level key of the record.
@@ -107,12 +107,12 @@ impl RecordDiff<'_> {
             _ => self.path.clone(),
         };
         let span = is.map_or(0..0, |is| is.span.clone());
-        let at = At { subject: String::new(), guide: schema_of_seals(key), span, path: &path };
+        let at = At { subject: None, guide: schema_of_seals(key), span, path: &path };
         let is_table = |value: Option<&CanonicalValue>| value.is_none_or(|value| value.table().is_some());
         match (is_table(was) && is_table(is), was.or(is).map(|value| &value.form)) {
             (true, _) => {
                 let none = BTreeMap::new();
-                let subject = capital(&label(key));
+                let subject = Some(label(key));
                 self.fields(&At { subject, ..at }, was.map_or(&none, table), is.map_or(&none, table));
             }
             (_, Some(Form::List(_))) => {
@@ -131,9 +131,10 @@ impl RecordDiff<'_> {
         was: &BTreeMap<String, CanonicalValue>,
         is: &BTreeMap<String, CanonicalValue>,
     ) {
-        for (words, span) in places::told(was, is) {
+        for (what, span) in places::told(was, is) {
             let span = span.unwrap_or_else(|| at.span.clone());
-            self.note(&At { span, ..at.clone() }, format!("{}: {words}", at.subject));
+            let subject = at.subject.clone().unwrap_or(Value::Series(Vec::new()));
+            self.note(&At { span, ..at.clone() }, says!("amended-place", subject = subject, what = what));
         }
         for key in was.keys().chain(is.keys()).collect::<BTreeSet<_>>() {
             let other = |fields: &'_ BTreeMap<String, CanonicalValue>| {
@@ -155,22 +156,17 @@ impl RecordDiff<'_> {
         if was == is || at.guide.is_some_and(SchemaNode::is_private) {
             return;
         }
-        let field = label(key);
-        let whose = |verb: &str| match at.subject.as_str() {
-            "" => format!("{} {verb}", capital(&field)),
-            subject => format!("{subject}: {field} {verb}"),
-        };
+        let what = within(at.subject.as_ref(), label(key));
         // What is for one buyer must not reach the next: that it changed is all that is told.
         if at.guide.is_some_and(SchemaNode::is_personal) {
-            return self.note(at, whose("was changed"));
+            return self.note(at, says!("amended-personal", what = what));
         }
-        let (did, does) = if is_plural(&field) { ("were", "are") } else { ("was", "is") };
-        let words = match (was, is) {
+        let message = match (was, is) {
             (
                 Some(CanonicalValue { form: Form::Table(was), .. }),
                 Some(CanonicalValue { form: Form::Table(is), .. }),
             ) => {
-                let at = At { subject: within(&at.subject, &field), ..at.clone() };
+                let at = At { subject: Some(what), ..at.clone() };
                 return self.fields(&at, was, is);
             }
             (
@@ -188,15 +184,17 @@ impl RecordDiff<'_> {
             (
                 Some(CanonicalValue { form: Form::Text(was), .. }),
                 Some(CanonicalValue { form: Form::Text(is), .. }),
-            ) if was.chars().count().max(is.chars().count()) > LONGEST_QUOTE => whose(&rewritten(was, is)),
-            (Some(was), Some(is)) => {
-                whose(&format!("{did} {}, {does} now {}", said(was, at.guide), said(is, at.guide)))
+            ) if was.chars().count().max(is.chars().count()) > LONGEST_QUOTE => {
+                says!("amended-text", what = what, how = rewritten(was, is))
             }
-            (None, Some(is)) => whose(&format!("{does} now said: {}", said(is, at.guide))),
-            (Some(was), None) => whose(&format!("{did} {}, and {does} no longer said", said(was, at.guide))),
+            (Some(was), Some(is)) => {
+                says!("amended-changed", what = what, was = said(was, at.guide), is = said(is, at.guide))
+            }
+            (None, Some(is)) => says!("amended-said", what = what, is = said(is, at.guide)),
+            (Some(was), None) => says!("amended-unsaid", what = what, was = said(was, at.guide)),
             (None, None) => return,
         };
-        self.note(at, words);
+        self.note(at, message);
     }
 
     /// A list, row by row.
@@ -204,26 +202,42 @@ impl RecordDiff<'_> {
         let guide = at.guide.and_then(SchemaNode::element);
         let matched = matched(was, is, key);
         let names = self.names.clone();
-        let call = |row: &CanonicalValue, place: usize| within(&at.subject, &called(key, row, place, &names));
+        let call =
+            |row: &CanonicalValue, place: usize| within(at.subject.as_ref(), called(key, row, place, &names));
         for &(before, after) in &matched {
             match (before.map(|one| (one, &was[one])), after.map(|one| (one, &is[one]))) {
                 (Some((place, old)), Some((_, new))) if old != new => {
-                    let at = At { subject: call(old, place), guide, span: new.span.clone(), path: at.path };
+                    let what = call(old, place);
+                    let at = At { subject: Some(what.clone()), guide, span: new.span.clone(), path: at.path };
                     match (&old.form, &new.form) {
                         (Form::Table(old), Form::Table(new)) => self.fields(&at, old, new),
                         _ => self.note(
                             &at,
-                            format!("{} was {}, is now {}", at.subject, said(old, guide), said(new, guide)),
+                            says!(
+                                "amended-changed",
+                                what = what,
+                                was = said(old, guide),
+                                is = said(new, guide)
+                            ),
                         ),
                     }
                 }
                 (Some((place, old)), None) => {
-                    let words = format!("{} was taken out{}", call(old, place), content(key, old, guide));
-                    self.note(&At { guide, ..at.clone() }, words);
+                    let what = call(old, place);
+                    let message = match content(key, old, guide) {
+                        None => says!("amended-out", what = what),
+                        Some(fields) => says!("amended-out-with", what = what, fields = fields),
+                    };
+                    self.note(&At { guide, ..at.clone() }, message);
                 }
                 (None, Some((place, new))) => {
                     let at = At { guide, span: new.span.clone(), ..at.clone() };
-                    self.note(&at, format!("{} was added{}", call(new, place), content(key, new, guide)));
+                    let what = call(new, place);
+                    let message = match content(key, new, guide) {
+                        None => says!("amended-added", what = what),
+                        Some(fields) => says!("amended-added-with", what = what, fields = fields),
+                    };
+                    self.note(&at, message);
                 }
                 _ => {}
             }
@@ -231,9 +245,8 @@ impl RecordDiff<'_> {
         let kept: Vec<(usize, usize)> =
             matched.iter().filter_map(|(old, new)| Some(((*old)?, (*new)?))).collect();
         if !kept.is_sorted_by_key(|(_, new)| *new) {
-            let whose = if at.subject.is_empty() { String::new() } else { format!("{}: ", at.subject) };
-            let words = format!("{whose}the order of the {} was changed", several(key));
-            self.note(at, if whose.is_empty() { capital(&words) } else { words });
+            let what = within(at.subject.as_ref(), several(key));
+            self.note(at, says!("amended-order", what = what));
         }
     }
 
@@ -242,18 +255,18 @@ impl RecordDiff<'_> {
         let none = BTreeMap::new();
         let was = was.map_or(&none, table);
         for file in was.keys().chain(is.keys()).collect::<BTreeSet<_>>() {
-            let verb = match (was.get(file), is.get(file)) {
+            let message = match (was.get(file), is.get(file)) {
                 (Some(was), Some(is)) if was.as_text() == Some(is) => continue,
-                (Some(_), Some(_)) => "was replaced",
-                (None, _) => "was added",
-                (_, None) => "was taken out",
+                (Some(_), Some(_)) => says!("photograph-replaced", file = file.as_str()),
+                (None, _) => says!("photograph-added", file = file.as_str()),
+                (_, None) => says!("photograph-out", file = file.as_str()),
             };
             let path = match is.contains_key(file) {
                 true => format!("pieces/{}/photos/{file}", self.folder),
                 false => self.path.clone(),
             };
-            let at = At { subject: String::new(), guide: None, span: 0..0, path: &path };
-            self.note(&at, format!("Photograph “{file}” {verb}"));
+            let at = At { subject: None, guide: None, span: 0..0, path: &path };
+            self.note(&at, message);
         }
     }
 
@@ -262,14 +275,14 @@ impl RecordDiff<'_> {
             story.and_then(CanonicalValue::as_text).unwrap_or_default().to_owned()
         };
         let (was, is) = (text(was), text(is));
-        let words = match (was.as_str(), is.as_str()) {
+        let message = match (was.as_str(), is.as_str()) {
             (was, is) if was == is => return,
-            ("", _) => "The story was added".to_owned(),
-            (_, "") => "The story was taken out".to_owned(),
-            (was, is) => format!("The story {}", rewritten(was, is)),
+            ("", _) => says!("story-added"),
+            (_, "") => says!("story-out"),
+            (was, is) => says!("story-changed", how = rewritten(was, is)),
         };
         let path = format!("pieces/{}/story.md", self.folder);
-        self.note(&At { subject: String::new(), guide: None, span: 0..0, path: &path }, words);
+        self.note(&At { subject: None, guide: None, span: 0..0, path: &path }, message);
     }
 }
 
@@ -402,7 +415,12 @@ mod tests {
     }
 
     fn told(was: &str, is: &str) -> Vec<String> {
-        changes(was, is).into_iter().map(|amendment| amendment.words).collect()
+        changes(was, is).iter().map(in_words).collect()
+    }
+
+    /// An amendment as papers say it.
+    fn in_words(amendment: &Amendment) -> String {
+        crate::unit::capital(&crate::words::Words::for_diagnostics().say(&amendment.message))
     }
 
     const PART: &str = "[[part]]\nid = \"leaf-left\"\nname = \"Left leaf\"\nstanding = \"original\"\n";
@@ -426,7 +444,7 @@ mod tests {
     fn a_field_says_what_it_was_and_what_it_is() {
         assert_eq!(
             told(PART, &PART.replace("\"original\"", "\"old-repair\"")),
-            ["Part “Left leaf”: standing was “original”, is now “old repair”"]
+            ["Part “Left leaf”, standing: “original” before, “old repair” now"]
         );
         assert_eq!(
             told(
@@ -434,23 +452,23 @@ mod tests {
                 "size = { width = 910.5, depth = 400.0, height = 735 }\nmade = \"192X\""
             ),
             [
-                "Years of making were “1925”, are now “192X”",
-                "Size: width was 900 mm, is now 910.5 mm",
-                "Weight was 20 kg, and is no longer said",
+                "Years of making: “1925” before, “192X” now",
+                "Size, width: 900 mm before, 910.5 mm now",
+                "Weight: 20 kg before, no longer said",
             ]
         );
-        assert_eq!(told("", "maker = \"unknown\""), ["Maker is now said: “unknown”"]);
+        assert_eq!(told("", "maker = \"unknown\""), ["Maker: now said, “not known”"]);
     }
 
     #[test]
     fn rows_come_and_go_with_what_they_say() {
         assert_eq!(
             told(PART, &format!("{PART}{FINDING}")),
-            ["Finding “flight holes” was added: parts “leaf-left”; severity “minor”"]
+            ["Added: finding “flight holes” (parts “leaf-left”, severity “minor”)"]
         );
         assert_eq!(
             told(&format!("{PART}{FINDING}"), PART),
-            ["Finding “flight holes” was taken out: parts “leaf-left”; severity “minor”"]
+            ["Taken out: finding “flight holes” (parts “leaf-left”, severity “minor”)"]
         );
     }
 
@@ -458,18 +476,18 @@ mod tests {
     fn a_renamed_part_is_known_by_its_id_and_work_without_one_by_most_of_what_it_says() {
         assert_eq!(
             told(PART, &PART.replace("Left leaf", "Near leaf")),
-            ["Part “Left leaf”: name was “Left leaf”, is now “Near leaf”"]
+            ["Part “Left leaf”, name: “Left leaf” before, “Near leaf” now"]
         );
         let work = "[[work]]\non = 2026-03-11\ndid = \"glued it\"\nby = \"hide glue\"\nundoable = \"yes\"\n";
         assert_eq!(
             told(work, &work.replace("glued it", "glued the split")),
-            ["Work “glued it”: what was done was “glued it”, is now “glued the split”"]
+            ["Work “glued it”, what was done: “glued it” before, “glued the split” now"]
         );
         assert_eq!(
             told(work, "[[work]]\ndid = \"waxed it\"\n"),
             [
-                "Work “glued it” was taken out: the means “hide glue”; the day 11 March 2026; whether it can be undone “yes”",
-                "Work “waxed it” was added",
+                "Taken out: work “glued it” (the means “hide glue”, the day 11 March 2026, whether it can be undone “yes”)",
+                "Added: work “waxed it”",
             ]
         );
     }
@@ -480,11 +498,11 @@ mod tests {
         let (one, two) = ("{ clean = \"water\" }", "{ apply = \"shellac\", coats = 2 }");
         assert_eq!(
             told(&surface(&format!("{one}, {two}")), &surface(&format!("{one}, {}", two.replace('2', "3")))),
-            ["Surface “Top”, step 2: coats were 2, are now 3"]
+            ["Surface “Top”, step 2, coats: 2 before, 3 now"]
         );
         assert_eq!(
             told(&surface(&format!("{one}, {two}")), &surface(&format!("{two}, {one}"))),
-            ["Surface “Top”: the order of the steps was changed"]
+            ["Surface “Top”, steps: the order was changed"]
         );
     }
 
@@ -494,14 +512,14 @@ mod tests {
             |words: &str| format!("#- pieces/table/story.md\nIt came {words} in the spring of the year.\n");
         assert_eq!(
             told(&story("with a split"), &story("with two splits")),
-            ["The story was changed: “a split” is now “two splits”"]
+            ["The story: “a split” is now “two splits”"]
         );
-        assert_eq!(told(&story("x"), &story("x\n")), ["The story was broken into other lines"]);
+        assert_eq!(told(&story("x"), &story("x\n")), ["The story: broken into other lines"]);
         assert_eq!(told("", &story("x")), ["The story was added"]);
         let long = |word: &str| {
             format!("stance = \"{} {word} {}\"", "so ".repeat(40).trim(), "on ".repeat(40).trim())
         };
-        assert_eq!(told(&long("it"), &long("we")), ["Stance was changed: “it” is now “we”"]);
+        assert_eq!(told(&long("it"), &long("we")), ["Stance: “it” is now “we”"]);
     }
 
     #[test]
@@ -533,11 +551,15 @@ mod tests {
         let line = marked("line = [[0.1, 0.2], [0.3, 0.4]], ");
         let mark = "Words to photograph “a.jpg”, mark “split”";
         let told = |was: &str, is: &str, words: &str| assert_eq!(super::tests::told(was, is), [words]);
-        told(&point, &moved, &format!("{mark}: it was moved on the picture"));
-        told(&point, &line, &format!("{mark}: it is now a line instead of a point"));
-        told(&point, &marked(""), &format!("{mark}: it is no longer shown on the picture"));
-        told(&marked(""), &point, &format!("{mark}: it is now shown on the picture, as a point"));
-        told(&marked("").replace("{ finding = \"f1\" }", ""), &line, &format!("{mark} was added"));
+        told(&point, &moved, &format!("{mark}: moved on the picture"));
+        told(&point, &line, &format!("{mark}: now a line instead of a point"));
+        told(&point, &marked(""), &format!("{mark}: no longer shown on the picture"));
+        told(&marked(""), &point, &format!("{mark}: now shown on the picture, as a point"));
+        told(
+            &marked("").replace("{ finding = \"f1\" }", ""),
+            &line,
+            &format!("Added: {}", mark.replace("Words", "words")),
+        );
         let area = |from: &str, mm: u32| {
             marked(&format!(
                 "area = [[0, 0], [1, 0], [1, 1], [0, 1]], scale = {{ from = [{from}, 0], to = [1, 0], mm = {mm} }}, "
@@ -551,10 +573,10 @@ mod tests {
         told(
             &area("0", 300),
             &area("0", 310),
-            &format!("{mark}, known length: length was 300 mm, is now 310 mm"),
+            &format!("{mark}, known length, length: 300 mm before, 310 mm now"),
         );
         let bare = area("0", 300).replace("scale = { from = [0, 0], to = [1, 0], mm = 300 }, ", "");
-        told(&bare, &area("0", 300), &format!("{mark}: known length is now said: length 300 mm"));
+        told(&bare, &area("0", 300), &format!("{mark}, known length: now said, length 300 mm"));
     }
 
     #[test]
@@ -571,7 +593,7 @@ mod tests {
         told_of(&one, &none, "taken out");
         told_of(&one, &one.replace("0.4", "0.5"), "moved");
         told_of(&one, &one.replace("0.4]]", "0.4], [0.5, 0.5, 0.5, 0.5]]"), "changed");
-        told("", &one, "Pair of photographs “b.jpg” was added: before “a.jpg”");
+        told("", &one, "Added: pair of photographs “b.jpg” (before “a.jpg”)");
         let swatch = |more: &str, end: &str| {
             format!(
                 "[[swatch]]\nphoto = \"a.jpg\"\ntarget = [0, 0, 1, {end}]\nresult = [0, 0, {end}, 1]\n{more}"
@@ -580,7 +602,7 @@ mod tests {
         let patches = "Swatch “a.jpg”: the patches of the colour match were";
         told(&swatch("", "0.5"), &swatch("", "0.6"), &format!("{patches} moved"));
         told(&swatch("", "0.5"), &swatch("grey = [0, 0, 0.1, 0.1]", "0.5"), &format!("{patches} changed"));
-        told("", &swatch("", "0.5"), "Swatch “a.jpg” was added");
+        told("", &swatch("", "0.5"), "Added: swatch “a.jpg”");
     }
 
     #[test]
@@ -605,7 +627,7 @@ mod tests {
     fn the_buyers_name_is_never_told() {
         let amendments = changes("handover = { to = \"Ada\" }", "handover = { to = \"Bea\" }");
         assert_eq!(amendments.len(), 1);
-        assert_eq!(amendments[0].words, "Handover: to whom it goes was changed");
+        assert_eq!(in_words(&amendments[0]), "Handover, to whom it goes: changed");
         assert!(amendments[0].personal);
     }
 
@@ -614,7 +636,7 @@ mod tests {
         assert_eq!(told("", "handover = { on = 2026-05-16 }"), Vec::<String>::new());
         assert_eq!(
             told("", "handover = { on = 2026-05-17 }"),
-            ["Handover: the day was 16 May 2026, is now 17 May 2026"]
+            ["Handover, the day: 16 May 2026 before, 17 May 2026 now"]
         );
     }
 
@@ -629,7 +651,7 @@ mod tests {
         };
         assert_eq!(
             told(&with("7"), &with("14").replace("price = 9", "price = 8").replace("wax", "shellac")),
-            ["Tin “Satin”: full cure days were 7, 30, are now 14, 30"]
+            ["Tin “Satin”, full cure days: 7, 30 before, 14, 30 now"]
         );
     }
 

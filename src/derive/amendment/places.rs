@@ -2,26 +2,43 @@
 
 use std::collections::BTreeMap;
 
+use crate::claim::{Message, Value, says};
 use crate::record::{CanonicalValue, Form};
 
 /// What places of some keys are together.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum Kind {
     /// A mark, which is one shape or another.
-    Shape(&'static str),
+    Shape(Shape),
     /// Several places with one name, in the plural.
-    Several(&'static str),
+    Several(Several),
+}
+
+/// A shape of a mark.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Shape {
+    Point,
+    Line,
+    Area,
+}
+
+/// Places that have one name together.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Several {
+    Ends,
+    Landmarks,
+    Patches,
 }
 
 /// What a key's numbers are, where they are places on a picture.
 fn kind(key: &str) -> Option<Kind> {
     Some(match key {
-        "at" => Kind::Shape("a point"),
-        "line" => Kind::Shape("a line"),
-        "area" => Kind::Shape("an outlined area"),
-        "from" | "to" => Kind::Several("its ends on the picture"),
-        "landmarks" => Kind::Several("the points that lay before onto after"),
-        "grey" | "target" | "result" => Kind::Several("the patches of the colour match"),
+        "at" => Kind::Shape(Shape::Point),
+        "line" => Kind::Shape(Shape::Line),
+        "area" => Kind::Shape(Shape::Area),
+        "from" | "to" => Kind::Several(Several::Ends),
+        "landmarks" => Kind::Several(Several::Landmarks),
+        "grey" | "target" | "result" => Kind::Several(Several::Patches),
         _ => return None,
     })
 }
@@ -44,7 +61,7 @@ type Places<'a> = Vec<(&'a str, &'a CanonicalValue)>;
 pub(super) fn told(
     was: &BTreeMap<String, CanonicalValue>,
     is: &BTreeMap<String, CanonicalValue>,
-) -> Vec<(String, Option<std::ops::Range<usize>>)> {
+) -> Vec<(Message, Option<std::ops::Range<usize>>)> {
     let (was, is) = (places(was), places(is));
     let mut groups: Vec<(Places<'_>, Places<'_>)> = Vec::new();
     for (key, _) in was.iter().chain(&is) {
@@ -78,27 +95,34 @@ fn is_one(one: &str, other: &str) -> bool {
 }
 
 /// What became of places of one kind.
-fn clause(was: &Places<'_>, is: &Places<'_>) -> Option<String> {
+fn clause(was: &Places<'_>, is: &Places<'_>) -> Option<Message> {
     let kind = kind(was.first().or(is.first())?.0)?;
-    let shape = |places: &Places<'_>| {
+    let shapes = |places: &Places<'_>| {
         let shapes = places.iter().filter_map(|(key, _)| match self::kind(key) {
-            Some(Kind::Shape(shape)) => Some(shape),
+            Some(Kind::Shape(Shape::Point)) => Some(says!("mark-point").into()),
+            Some(Kind::Shape(Shape::Line)) => Some(says!("places-line").into()),
+            Some(Kind::Shape(Shape::Area)) => Some(says!("mark-area").into()),
             _ => None,
         });
-        shapes.collect::<Vec<_>>().join(" and ")
+        Value::All(shapes.collect())
+    };
+    let several = |several: Several| match several {
+        Several::Ends => says!("places-ends"),
+        Several::Landmarks => says!("places-landmarks"),
+        Several::Patches => says!("places-patches"),
     };
     let as_many = was.len() == is.len()
         && was.iter().zip(is).all(|(a, b)| a.0 == b.0 && a.1.list().len() == b.1.list().len());
     Some(match (kind, was.is_empty(), is.is_empty()) {
-        (Kind::Shape(_), true, _) => format!("it is now shown on the picture, as {}", shape(is)),
-        (Kind::Shape(_), _, true) => "it is no longer shown on the picture".to_owned(),
-        (Kind::Shape(_), ..) if shape(was) != shape(is) => {
-            format!("it is now {} instead of {}", shape(is), shape(was))
+        (Kind::Shape(_), true, _) => says!("places-shown", shape = shapes(is)),
+        (Kind::Shape(_), _, true) => says!("places-not-shown"),
+        (Kind::Shape(_), ..) if shapes(was) != shapes(is) => {
+            says!("places-reshaped", shape = shapes(is), instead = shapes(was))
         }
-        (Kind::Shape(_), ..) => "it was moved on the picture".to_owned(),
-        (Kind::Several(what), true, _) => format!("{what} were added"),
-        (Kind::Several(what), _, true) => format!("{what} were taken out"),
-        (Kind::Several(what), ..) if as_many => format!("{what} were moved"),
-        (Kind::Several(what), ..) => format!("{what} were changed"),
+        (Kind::Shape(_), ..) => says!("places-moved"),
+        (Kind::Several(what), true, _) => says!("places-several-added", what = several(what)),
+        (Kind::Several(what), _, true) => says!("places-several-out", what = several(what)),
+        (Kind::Several(what), ..) if as_many => says!("places-several-moved", what = several(what)),
+        (Kind::Several(what), ..) => says!("places-several-changed", what = several(what)),
     })
 }

@@ -2,6 +2,7 @@
 
 use crate::diag::{Code, Diagnostic, Place, Rank};
 use crate::inspect::{Case, Check, Rule};
+use crate::words::{Words, capital};
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: true };
 
@@ -26,7 +27,9 @@ fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
     };
     let message = format!(
         "the record was changed since seal {} of {}, and nothing says why: {}{more}",
-        seal.number, seal.on, first.words
+        seal.number,
+        seal.on,
+        capital(&Words::for_diagnostics().say(&first.message))
     );
     let help = format!("add\n[[amendment]]\non = {}\nbecause = \"…\"", case.today);
     seen.push(Diagnostic::new(&CODE, Place::file(&case.path), message).help(help));
@@ -42,7 +45,7 @@ mod tests {
         let why = |day: &str| format!("maker = \"B\"\namendment = [{{ on = {day}, because = \"x\" }}]");
         assert_eq!(
             sees(&RULE, &amended("maker = \"A\"", &why("2026-05-15"))),
-            "-: the record was changed since seal 1 of 2026-05-16, and nothing says why: Maker was “A”, is now “B” \
+            "-: the record was changed since seal 1 of 2026-05-16, and nothing says why: Maker: “A” before, “B” now \
              [add / [[amendment]] / on = 2026-06-01 / because = \"…\"]"
         );
         assert_eq!(sees(&RULE, &amended("maker = \"A\"", &why("2026-05-16"))), "");

@@ -2,6 +2,7 @@
 
 use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
+use crate::words::{Words, capital};
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: true };
 
@@ -16,9 +17,10 @@ static CODE: Code = Code {
 const MOST: usize = 25;
 
 fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
+    let words = Words::for_diagnostics();
     let amendments = &case.facts.amendments;
     for amendment in amendments.iter().take(MOST) {
-        seen.push(Diagnostic::new(&CODE, amendment.place.clone(), amendment.words.clone()));
+        seen.push(Diagnostic::new(&CODE, amendment.place.clone(), capital(&words.say(&amendment.message))));
     }
     if let Some(more) = amendments.len().checked_sub(MOST).filter(|more| *more > 0) {
         let message = format!("and {more} more changes since the seal");
@@ -34,7 +36,7 @@ mod tests {
     #[test]
     fn each_change_is_told_where_it_stands() {
         let was = "maker = \"A\"\nhours = 3";
-        assert_eq!(sees(&RULE, &amended(was, "hours = 4\nmaker = \"B\"")), "2: Maker was “A”, is now “B”");
+        assert_eq!(sees(&RULE, &amended(was, "hours = 4\nmaker = \"B\"")), "2: Maker: “A” before, “B” now");
         assert_eq!(sees(&RULE, &amended(was, "hours = 4\nmaker = \"A\"")), "");
         assert_eq!(sees(&RULE, was), "");
     }

@@ -158,6 +158,20 @@ impl<'t> Press<'t> {
         }
     }
 
+    /// How many pages a sheet takes, without its pictures.
+    #[cfg(test)]
+    pub(crate) fn pages(&self, sheet: &Sheet) -> Result<usize, RenderError> {
+        let mut sheet = sheet.clone();
+        let fonts = self.fonts()?;
+        printable(&mut sheet, &|letter| fonts.covers(letter));
+        let desk = Desk::new(self, &sheet, self.words(&sheet.language, fonts, false), &|_| None)?;
+        let laid = self.pool.install(|| lay_out(&desk));
+        match laid {
+            Ok(document) => Ok(document.pages().len()),
+            Err(problems) => Err(RenderError::Paper(Box::new(PaperFault::of(&desk, &sheet, &problems)))),
+        }
+    }
+
     /// A language by its tag; the workshop's own where there is none of it.
     fn language(&self, tag: &str) -> &Language {
         let chosen = self.languages.iter().find(|language| language.tag() == tag);

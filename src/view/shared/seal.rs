@@ -48,7 +48,7 @@ pub fn seal_view(context: &PieceContext<'_>, reader: SealFor) -> SealView {
         .amendments
         .iter()
         .filter(|amendment| reader == SealFor::Buyer || !amendment.personal)
-        .map(|amendment| sentence(&amendment.words))
+        .map(|amendment| sentence(&words.say(&amendment.message)))
         .collect();
     let reasons = context.record.amendments.iter();
     let reasons: Vec<String> = reasons
@@ -168,14 +168,14 @@ mod tests {
             "Sealed on 2 May 2026, for the second time; the first seal is of 1 May 2026. \
              One thing in the record was changed since:"
         );
-        assert_eq!(buyer.amendments, ["Maker is now said: “unknown”."]);
+        assert_eq!(buyer.amendments, ["Maker: now said, “not known”."]);
         assert_eq!(buyer.reasons, ["1 June 2026: It was found."]);
     }
 
     #[test]
     fn the_public_does_not_read_that_the_buyer_is_another() {
         let [buyer, public] = seen("handover = { to = \"Ada\" }", "handover = { to = \"Bea\" }", 1);
-        assert_eq!(buyer.amendments, ["Handover: to whom it goes was changed."]);
+        assert_eq!(buyer.amendments, ["Handover, to whom it goes: changed."]);
         assert_eq!(public.words, "Sealed on 1 May 2026. The record has not been changed since.");
     }
 

@@ -4,7 +4,7 @@ archive-of = Archive of { $workshop }
 
 # A piece's completeness
 told-of = { $told } of { $all }
-percent = { $figure } %
+share-percent = { $figure } %
 completeness-how = the weights of the lines that are told, over the weights of all; rounded down. The weights are our own choice, not a standard's
 
 # What a coat took out of its tin

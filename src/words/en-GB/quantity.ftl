@@ -1,22 +1,22 @@
 # How numbers, lists, days, years, lengths, loads and money are written.
 
 # The language itself: what it is called, other names that people choose it by, and what a workshop prints that says nothing
-# of its own: units (mm, mm-and-inches or inches) and paper (A4 or letter). `table-names` says whether the names of the
-# tables of the trade begin with a small letter within a sentence: small or kept.
+# of its own: units (mm, mm-and-inches or inches) and paper (A4 or letter).
 language-name = British English
 language-also = british, english, en, en-UK
 default-units = mm
 default-paper = A4
-table-names = small
 
 # Signs, in quotation marks where there are spaces in them: between a whole number and its decimals, before a number below
-# nothing, between the things of a list, before the last of them, before it where one has an "and" of its own, and between
-# things of which one holds.
+# nothing, between the things of a list, between two, before the last of more, and before the last where one of them has
+# the sign between two within it; then between two things of which one holds, and before the last of more.
 decimal-mark = .
 minus-sign = −
 list-between = { ", " }
+list-pair = { " and " }
 list-and = { " and " }
 list-and-apart = { ", and " }
+list-or-pair = { " or " }
 list-or = { " or " }
 
 # Reserved words of a record

@@ -12,8 +12,8 @@ meaning-unknown = it cannot be told
 
 # A part
 build-timber = { $build } { $timber }
-veneer-of = veneer { $timber }
-on-ground = on { $ground }
+part-veneer-of = veneer { $timber }
+part-on-ground = on { $ground }
 size-across = { $size } across
 lipped = lipped with { $timber }
 lipped-at-both = lipped with { $timber } at front and back
@@ -22,7 +22,7 @@ kept-from-stock-of = Made from the workshop's stock: { $what } ({ $origin })
 how-known = How it is known: { $known }
 since = Since { $years }
 in-place-of = In place of { $old }
-to-undo = To undo: { $undo }
+part-to-undo = To undo: { $undo }
 made-not-known = not known
 
 # A fixing

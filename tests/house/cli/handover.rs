@@ -162,7 +162,7 @@ fn a_change_since_is_told_by_inspect_and_on_every_paper_and_a_second_seal_never_
     let papers = bench.files("written");
     let pages =
         papers.iter().filter(|(path, _)| path.ends_with(".html") && !path.ends_with("archive/index.html"));
-    let told = "standing was “original”, is now “old repair”";
+    let told = "standing: “original” before, “old repair” now";
     let mut silent: Vec<&str> = pages
         .filter(|(_, bytes)| !String::from_utf8_lossy(bytes).contains(told))
         .map(|(path, _)| path.as_str())

@@ -55,13 +55,13 @@ pub(super) fn part_row(
         (None, timber) => timber,
     });
     if let Some(veneer) = &part.veneer {
-        made_of.push(words.say(&says!("veneer-of", timber = timber_name(veneer, context.trade))));
+        made_of.push(words.say(&says!("part-veneer-of", timber = timber_name(veneer, context.trade))));
     }
     if let Some(material) = &part.material {
         made_of.push(words.said(material));
     }
     if let Some(ground) = &part.ground {
-        made_of.push(words.say(&says!("on-ground", ground = words.said(ground))));
+        made_of.push(words.say(&says!("part-on-ground", ground = words.said(ground))));
     }
     if let Some(size) = &part.size {
         let lengths: Vec<_> = [&size.length, &size.width, &size.thick]
@@ -121,7 +121,7 @@ fn part_notes(context: &PieceContext<'_>, part: &Part) -> Vec<String> {
         part.since.as_ref().map(|since| words.say(&says!("since", years = since.value.clone()))),
         part.instead_of.as_ref().map(|old| words.say(&says!("in-place-of", old = words.said(old)))),
         stock.map(|stock| words.say(&stock)),
-        part.undo.as_ref().map(|undo| words.say(&says!("to-undo", undo = words.said(undo)))),
+        part.undo.as_ref().map(|undo| words.say(&says!("part-to-undo", undo = words.said(undo)))),
         part.note.as_ref().map(|note| words.said(note)),
     ]
     .into_iter()

@@ -72,11 +72,11 @@ pub(super) fn completeness_view(words: &Words, found: &Completeness) -> Complete
             .map(|addition| AdditionRow { say: sentence(&addition.say), write: addition.write.clone() })
             .collect(),
         basis: vec![Reckoning {
-            figure: words.say(&says!("percent", figure = percent.as_str())),
+            figure: words.say(&says!("share-percent", figure = percent.as_str())),
             how: words.say(&says!("completeness-how")),
             source: found.sources.join("; "),
         }],
-        percent: words.say(&says!("percent", figure = percent.as_str())),
+        percent: words.say(&says!("share-percent", figure = percent.as_str())),
         percent_key: percent,
     }
 }

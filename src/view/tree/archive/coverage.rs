@@ -126,7 +126,7 @@ fn litres(words: &Words, range: &Range) -> String {
 
 fn percent(words: &Words, share: &Range) -> String {
     let share = Range { low: share.low * 100.0, high: share.high * 100.0 };
-    words.say(&says!("percent", figure = words.span(&share, 0)))
+    words.say(&says!("share-percent", figure = words.span(&share, 0)))
 }
 
 fn cost(words: &Words, quantity: &Quantity) -> String {

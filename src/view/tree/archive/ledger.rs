@@ -173,7 +173,7 @@ impl LedgerPrinter<'_> {
             Overhead::None => String::new(),
             Overhead::PerHour(each) => self.say(says!("account-overhead-hour", amount = self.money(each))),
             Overhead::Percent(rate) => {
-                let rate = says!("percent", figure = self.words.digits(rate));
+                let rate = says!("share-percent", figure = self.words.digits(rate));
                 self.say(says!("account-overhead-share", share = rate))
             }
         }
@@ -257,7 +257,7 @@ impl LedgerPrinter<'_> {
     fn percent(&self, fraction: Decimal) -> String {
         let percent = fraction * Decimal::ONE_HUNDRED;
         let percent = percent.round_dp_with_strategy(1, RoundingStrategy::MidpointAwayFromZero);
-        self.say(says!("percent", figure = self.words.digits(percent)))
+        self.say(says!("share-percent", figure = self.words.digits(percent)))
     }
 }
 

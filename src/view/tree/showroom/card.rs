@@ -119,11 +119,11 @@ pub fn card(context: &PieceContext<'_>) -> Card {
         title: record.title.to_string(),
         number: record.number.to_string(),
         kind: words::capital(&identity::kind(context)),
-        made: record.made.as_ref().map_or(String::new(), |made| words::capital(&made.words())),
+        made: record.made.as_ref().map_or(String::new(), |made| words::capital(&context.house.words().years(made))),
         summary: record.summary.as_ref().map_or(String::new(), |summary| words::sentence(summary)),
         level: record.level.as_ref().map_or(String::new(), |_| identity::level(context).0.to_owned()),
         size: record.size.as_ref().map_or(String::new(), |size| {
-            context.house.units.lengths(&[size.width.value, size.depth.value, size.height.value])
+            context.house.words().lengths(&[size.width.value, size.depth.value, size.height.value])
         }),
         offer: offer(context),
         cover: gallery.cover().filter(|cover| cover.fault.is_empty()).map(picture),
@@ -158,7 +158,7 @@ pub(super) fn offer(context: &PieceContext<'_>) -> Offer {
     Offer {
         state,
         words: context.house.words().heading(&found.claim.message),
-        price: found.asking.map_or(String::new(), |asking| context.house.units.price(asking)),
+        price: found.asking.map_or(String::new(), |asking| context.house.words().price(asking)),
         month: sold.map_or(String::new(), |on| {
             context.house.words().heading(&says!("sold-in", month = crate::claim::Value::Month(on)))
         }),

@@ -220,7 +220,7 @@ fn opening(context: &PieceContext<'_>, card: &Card) -> Vec<Fact> {
         Some(folded) => {
             let folded = [folded.width.value, folded.depth.value, folded.height.value];
             say(says!("opening-size-open"), card.size.clone());
-            say(says!("opening-size-folded"), context.house.units.lengths(&folded));
+            say(says!("opening-size-folded"), context.house.words().lengths(&folded));
         }
         None => say(says!("opening-size"), card.size.clone()),
     }
@@ -270,7 +270,7 @@ fn lettered(context: &PieceContext<'_>, drawing: Option<&StandingDrawing>) -> Ve
     let part = |(line, number): (&crate::derive::PartLine, usize)| LetteredPart {
         letter: words::letter(number),
         standing_word: line.standing.word(),
-        standing: words::standing(line.standing),
+        standing: context.house.words().word("standing", line.standing.word()),
         name: words.sentence(&line.claim).lead,
         text: words.say(&line.claim.message),
         drawn: drawing.is_some_and(|drawing| drawing.outlines.iter().any(|outline| outline.number == number)),

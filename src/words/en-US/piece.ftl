@@ -1,0 +1,4 @@
+# What a piece is, part by part. `lead` is what a line begins with and is found by. Only what American English says otherwise.
+
+fact-told-by = { $said }
+    .lead = Recognize it by
