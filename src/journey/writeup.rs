@@ -365,15 +365,16 @@ impl Writing<'_> {
         let wanted = self.scope.wants(context.folder());
         let shown = self.shown(context);
         let house = abroad.as_ref().map_or(self.house, |context| context.house());
-        let pages =
-            render::piece_pages(self.theme, context, &papers, buyers, shown, wanted).and_then(|(own, entries)| {
+        let pages = render::piece_pages(self.theme, context, &papers, buyers, shown, wanted).and_then(
+            |(own, entries)| {
                 let for_buyer = papers_abroad.as_ref().unwrap_or(&papers);
                 let buyers_pages = match wanted {
                     true => render::buyer_pages(self.theme, house, for_buyer, &buyers.folder)?,
                     false => Vec::new(),
                 };
                 Ok((own.into_iter().chain(buyers_pages), entries))
-            });
+            },
+        );
         let (mut files, entries) = match pages {
             Ok(pages) => pages,
             Err(fault) => return Ok(Err(fault)),

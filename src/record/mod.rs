@@ -33,9 +33,7 @@ pub use treatment::{
     Cause, Choice, Confidence, Cost, Decision, Finding, FindingSeverity, Lesson, Open, Outcome, Test,
     Undoable, Undone, Why, Work,
 };
-pub use workshop::{
-    Climate, Drying, HowToBuy, Paper, Region, Stock, StockItem, Tin, Units, Workshop,
-};
+pub use workshop::{Climate, Drying, HowToBuy, Paper, Region, Stock, StockItem, Tin, Units, Workshop};
 
 use std::cell::LazyCell;
 use std::collections::BTreeMap;

@@ -248,6 +248,7 @@ fn the_archive_holds_everything_that_is_printed() {
     // What is not printed as it was written: settings, and what later chapters use.
     let unprinted = [
         "workshop.address",
+        "workshop.language",
         "workshop.papers-address",
         "workshop.hourly-rate",
         "workshop.overhead-per-hour",

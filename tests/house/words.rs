@@ -139,7 +139,7 @@ impl Named {
                     self.messages.push((name.clone(), (0..inside.len()).filter_map(key).collect()));
                 } else if before(1).as_deref() == Some("word") {
                     self.families.insert(name.clone());
-                } else if before(1).as_deref() == Some("text") && !name.is_empty() {
+                } else if before(1).as_deref() == Some("text") && is_a_name(name) {
                     self.messages.push((name.clone(), BTreeSet::new()));
                 }
             }
@@ -200,4 +200,9 @@ fn no_message_is_there_that_nothing_names() {
     let is_idle = |name: &&String| !called.contains(name.as_str()) && !of_family(name) && !of_languages(name);
     let idle: Vec<&String> = catalogue.keys().filter(is_idle).collect();
     assert_eq!(idle, [""; 0]);
+}
+
+/// Whether a text is the name of a message: small words and numbers with hyphens.
+fn is_a_name(text: &str) -> bool {
+    text.contains('-') && text.chars().all(|letter| letter == '-' || letter.is_ascii_lowercase())
 }

@@ -155,7 +155,7 @@ fn a_change_since_is_told_by_inspect_and_on_every_paper_and_a_second_seal_never_
         )
         .write("pieces/stool/sealed/receipt.txt", "mine")
         .args(["inspect"])
-        .stderr_has("  Hint: Part “Seat”: standing was “original”, is")
+        .stderr_has("  Hint: Part “Seat”, standing: “original” before,")
         .stderr_has("(why amendment-unexplained)")
         .status(1);
     let bench = bench.args(["writeup"]).status(1);

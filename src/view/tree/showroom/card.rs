@@ -119,7 +119,10 @@ pub fn card(context: &PieceContext<'_>) -> Card {
         title: record.title.to_string(),
         number: record.number.to_string(),
         kind: words::capital(&identity::kind(context)),
-        made: record.made.as_ref().map_or(String::new(), |made| words::capital(&context.house.words().years(made))),
+        made: record
+            .made
+            .as_ref()
+            .map_or(String::new(), |made| words::capital(&context.house.words().years(made))),
         summary: record.summary.as_ref().map_or(String::new(), |summary| words::sentence(summary)),
         level: record.level.as_ref().map_or(String::new(), |_| identity::level(context).0.to_owned()),
         size: record.size.as_ref().map_or(String::new(), |size| {

@@ -108,7 +108,7 @@ fn named(context: &PieceContext<'_>, on: Option<NaiveDate>, before: Option<Naive
     } else {
         on.year().to_string()
     };
-    DayDone { day: words.day_of_year(on), year, lines: Vec::new() }
+    DayDone { day: context.house.words().day_of_year(on), year, lines: Vec::new() }
 }
 
 #[cfg(test)]

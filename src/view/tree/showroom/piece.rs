@@ -135,7 +135,7 @@ pub struct LetteredPart {
     /// Its standing as the record writes it, for a theme's patterns.
     pub standing_word: &'static str,
     /// Its standing in words.
-    pub standing: &'static str,
+    pub standing: String,
     /// Its name.
     pub name: String,
     /// What else matters.
@@ -168,7 +168,7 @@ pub fn piece_page(context: &PieceContext<'_>, card: &Card, neighbours: Neighbour
         title: card.title.clone(),
         number: card.number.clone(),
         summary: card.summary.clone(),
-        lacking: lacking(context.piece),
+        lacking: lacking(context.piece, context.house.words()),
         offer: card.offer.clone(),
         ask: if for_sale { asked } else { Ask::default() },
         how: if for_sale { ways(house) } else { Vec::new() },

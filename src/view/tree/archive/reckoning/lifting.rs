@@ -1,10 +1,11 @@
 //! How the weight and the people that it asks for were reckoned.
 
-use super::{Reckoning, weight};
+use super::weight::weight;
 use crate::claim::{Value, says};
 use crate::derive::Lifting;
 use crate::record::Construction;
 use crate::view::context::PieceContext;
+use crate::view::shared::reckoning::Reckoning;
 
 /// The weight, and what people lift.
 pub(super) fn lifting(context: &PieceContext<'_>, found: &Lifting) -> Vec<Reckoning> {

@@ -4,15 +4,14 @@ mod lifting;
 mod movement;
 mod shelf;
 mod stability;
+mod weight;
 
 use serde::Serialize;
 
 use crate::claim::{Message, says};
 use crate::derive::{PartFacts, ShelfFacts, part_name};
-use crate::unit::{Mass, MassSpan};
 use crate::view::context::PieceContext;
 use crate::view::shared::reckoning::Reckoning;
-use crate::words::Words;
 
 /// How one thing was reckoned.
 #[derive(Debug, Clone, Serialize)]
@@ -45,10 +44,4 @@ pub(super) fn reckoned(context: &PieceContext<'_>) -> Vec<Reckoned> {
     let checked = facts.stability.as_ref().and_then(|found| found.checked.as_ref().ok());
     let tips = checked.map(|checked| of(says!("reckoned-tipping"), stability::stability(context, checked)));
     shelves.chain(moisture).chain(moved).chain(weight).chain(tips).collect()
-}
-
-/// So many kilograms, as they were said or measured.
-fn weight(words: &Words, kg: f64) -> String {
-    let mass = Mass::from_kg(kg).unwrap_or_default();
-    words.mass(MassSpan::between(mass, mass))
 }

@@ -1,11 +1,11 @@
 //! How the movement of the wood was reckoned.
 
-use super::Reckoning;
 use crate::claim::{Message, Value, says};
 use crate::derive::{Factor, Movement};
 use crate::fields::Range;
 use crate::trade::in_text;
 use crate::view::context::PieceContext;
+use crate::view::shared::reckoning::Reckoning;
 use crate::words::Words;
 
 /// What the movement was reckoned by, within 6 to 14 % moisture and outside.

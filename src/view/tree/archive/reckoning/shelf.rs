@@ -1,11 +1,12 @@
 //! How the load of a shelf was reckoned.
 
-use super::{Reckoning, weight};
+use super::weight::weight;
 use crate::claim::{Message, Value, says};
 use crate::derive::{Creeping, ShelfCapacity};
 use crate::fields::Range;
 use crate::record::Ends;
 use crate::view::context::PieceContext;
+use crate::view::shared::reckoning::Reckoning;
 use crate::words::Words;
 
 /// The load of one shelf.

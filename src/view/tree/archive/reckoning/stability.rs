@@ -1,10 +1,11 @@
 //! How what pulls a piece over was reckoned.
 
-use super::{Reckoning, weight};
+use super::weight::weight;
 use crate::claim::{Message, says};
 use crate::derive::StabilityCheck;
 use crate::unit::GRAVITY;
 use crate::view::context::PieceContext;
+use crate::view::shared::reckoning::Reckoning;
 use crate::words::Words;
 
 /// A pull as the weight that pulls as hard.
