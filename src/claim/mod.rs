@@ -32,6 +32,11 @@ pub enum Weight {
 }
 
 impl Weight {
+    /// Whether it matters to whoever uses the piece: what it does not do, or what was altered on it, does not.
+    pub fn warns(self) -> bool {
+        self <= Weight::MayFail || self == Weight::LoadNotKnown
+    }
+
     /// The weight as a word for other programs.
     pub fn word(self) -> &'static str {
         match self {

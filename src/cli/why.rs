@@ -133,7 +133,10 @@ fn told_text(sheets: &[(Sheet, Vec<Told>)], voice: &Voice) -> String {
                 lines.push(String::new());
                 lines.push(voice.strong(format!("  {heading}")));
             }
-            lines.push(format!("  {}", wrapped(&sentence.sentence, voice.text_width() - 2, "  ")));
+            let counted =
+                if sentence.is_elsewhere { " (counted here, whole in the build record)" } else { "" };
+            let said = format!("{}{counted}", sentence.sentence);
+            lines.push(format!("  {}", wrapped(&said, voice.text_width() - 2, "  ")));
             lines
                 .extend(sentence.basis.iter().map(|basis| voice.faint(format!("      {}", rests_on(basis)))));
         }
@@ -167,6 +170,7 @@ fn told_json(sheets: &[(Sheet, Vec<Told>)]) -> String {
                 "sentence": told.sentence,
                 "message": told.message,
                 "rank": told.weight,
+                "counted": told.is_elsewhere,
                 "basis": told.basis.iter().map(basis).collect::<Vec<_>>(),
             })
         }));

@@ -24,7 +24,7 @@ mod workpiece;
 mod years;
 
 pub use amendment::changes::{Amendment, Digests, amendments};
-pub use claims::{CareClaims, Claims, DayKept, FaceCare, PartLine};
+pub use claims::{CareClaims, CareRow, Claims, DayKept, FaceCare, FromDay, PartLine};
 pub use climate::{ClimateError, RoomAir, Seasons, equilibrium};
 pub use finish::stratigraphy::{Coat, Coating, Stratigraphy, Stratum, coating, laid};
 pub use finish::surface::SurfaceFacts;

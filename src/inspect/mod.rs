@@ -10,6 +10,7 @@ mod rule;
 
 mod additions;
 mod case;
+mod summed_up;
 #[cfg(test)]
 mod testing;
 mod unmade;
@@ -29,6 +30,7 @@ pub use additions::{Addition, additions};
 pub use case::{Case, Shop};
 pub use handover::still_open;
 pub use rule::{Check, LookAtPiece, LookAtWorkshop, Rule};
+pub use summed_up::{PAPER_SUMS_UP, paper_sums_up};
 pub use unmade::{PAPER_NOT_MADE, paper_not_made};
 
 families! {
@@ -92,7 +94,7 @@ pub fn codes() -> Vec<&'static Code> {
     let reading = code::CODES
         .iter()
         .copied()
-        .chain([&NO_RECORD, &LOOSE_AFTER_SEAL, &SEAL_BROKEN, &PAPER_NOT_MADE])
+        .chain([&NO_RECORD, &LOOSE_AFTER_SEAL, &SEAL_BROKEN, &PAPER_NOT_MADE, &PAPER_SUMS_UP])
         .chain(trade::CODES.iter().copied())
         .chain(crate::words::CODES.iter().copied());
     let mut codes: Vec<_> = reading.chain(RULES.iter().map(|rule| rule.code)).collect();

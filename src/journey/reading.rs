@@ -15,6 +15,7 @@ use crate::record::{self, Folder, Piece, Record};
 use crate::render::ThemeChoice;
 use crate::source::Tree;
 use crate::trade::Trade;
+use crate::view::{self, HouseStyle, PieceContext};
 use crate::words::Languages;
 use crate::write::WriteError;
 
@@ -100,8 +101,28 @@ impl ReadWorkshop {
         let (pieces, pictures): (Vec<Workpiece>, PicturesOfAll) = finished?.into_iter().unzip();
         let ReadWorkshop { folder, trade, theme, languages, mut diagnostics } = self;
         diagnostics.extend(inspect::inspect(&folder, &pieces, &trade, today));
+        diagnostics.extend(summed_up(&folder, &pieces, &trade, &languages, today));
         diag::sort(&mut diagnostics);
         diag::bound(&mut diagnostics);
         Ok((Survey { folder, pieces, trade, theme, languages, diagnostics, today }, pictures))
     }
+}
+
+/// What the papers of one page have no room for.
+fn summed_up(
+    folder: &Folder,
+    pieces: &[Workpiece],
+    trade: &Trade,
+    languages: &Languages,
+    today: NaiveDate,
+) -> Vec<Diagnostic> {
+    let Some(workshop) = &folder.workshop else { return Vec::new() };
+    let house = HouseStyle::of(workshop, languages.workshop(), today);
+    let of = |workpiece: &Workpiece| {
+        let context = PieceContext::of(folder, workpiece, trade, &house);
+        let summed_up = view::summed_up(&context).into_iter();
+        let told = summed_up.map(|of| inspect::paper_sums_up(workpiece, of.paper, &of.heading, of.count));
+        told.collect::<Vec<_>>()
+    };
+    pieces.par_iter().flat_map_iter(of).collect()
 }

@@ -21,6 +21,8 @@ pub struct Told {
     pub message: String,
     /// How much it matters, in a word.
     pub weight: &'static str,
+    /// Whether the sheet only counts it, and the build record has it whole.
+    pub is_elsewhere: bool,
     /// What it rests on; never empty.
     pub basis: Vec<RestsOn>,
 }
@@ -57,14 +59,24 @@ pub fn told(tree: &Tree, folder: &str, sheet: ClaimSheet, today: NaiveDate) -> O
     let house = HouseStyle::of(read.workshop.as_ref()?, languages.workshop(), today);
     let context = PieceContext::of(&read, &workpiece, &trade, &house);
     let words = house.words();
-    let said = view::said(&context, sheet).into_iter().map(|(heading, claim)| Told {
-        heading: words.heading(&heading),
-        sentence: words.sentence(claim).whole(),
-        message: claim.message.name.clone(),
-        weight: claim.weight.word(),
-        basis: claim.basis().iter().map(|basis| rests_on(basis, tree)).collect(),
-    });
-    Some(said.collect())
+    let mut all: Vec<Told> = Vec::new();
+    for said in view::said(&context, sheet) {
+        let basis = said.claim.basis().iter().map(|basis| rests_on(basis, tree));
+        let heading = words.heading(&said.heading);
+        // What is told in one line rests on all that it tells.
+        match all.last_mut().filter(|last| (&last.heading, &last.sentence) == (&heading, &said.sentence)) {
+            Some(last) => last.basis.extend(basis),
+            None => all.push(Told {
+                heading,
+                sentence: said.sentence,
+                message: said.claim.message.name.clone(),
+                weight: said.claim.weight.word(),
+                is_elsewhere: said.is_elsewhere,
+                basis: basis.collect(),
+            }),
+        }
+    }
+    Some(all)
 }
 
 fn rests_on(basis: &Basis, tree: &Tree) -> RestsOn {

@@ -136,6 +136,8 @@ trade_row! {
         "ring" => ring: Said<Text>,
         /// How to renew it.
         "renew" => renew: Said<Text>,
+        /// The same in few words, where it takes many.
+        "renew-brief" => renew_brief: Option<Said<Text>>,
         /// Months between renewals.
         "renew-months" => renew_months: Option<Said<Range>>,
         /// What never to do; each follows the word "Never".

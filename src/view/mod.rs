@@ -42,7 +42,7 @@ pub use sheet::care::Care;
 pub use sheet::disclosure::Disclosure;
 pub use sheet::label::Label;
 pub use sheet::undo::{Recipe, UndoFixing, UndoLayer, UndoPart, UndoSheet, UndoSurface, UndoWork};
-pub use sheet::{ClaimSheet, SHEETS, SheetKind, SheetName, SheetViews, said};
+pub use sheet::{ClaimSheet, SHEETS, SheetKind, SheetName, SheetViews, SummedUp, said, summed_up};
 pub use tree::archive::{
     AdditionRow, CompletenessView, CoverageRow, CoverageView, HeadingRow, LedgerLine, LedgerSheet, Reckoned,
     TaskShare,

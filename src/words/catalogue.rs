@@ -47,6 +47,15 @@ impl Sentence {
     }
 }
 
+/// In how many words a message is told.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Form {
+    /// In all of them.
+    Whole,
+    /// In as few as a cell of a table has room for.
+    Cell,
+}
+
 /// The words of a workshop's papers: their language, and the workshop's units and money.
 #[derive(Debug, Clone)]
 pub struct Words {
@@ -121,7 +130,7 @@ impl Words {
     /// A message as it stands within a sentence; its name where the catalogue has none such, or it says nothing.
     pub fn say(&self, message: &Message) -> String {
         match self.language.message(&message.name) {
-            Some(Some(pattern)) => self.formed(pattern, message),
+            Some(Some(pattern)) => self.formed(pattern, message, Form::Whole),
             // A message may be its lead alone.
             Some(None) => String::new(),
             None => message.name.clone(),
@@ -130,21 +139,26 @@ impl Words {
 
     /// An attribute of a message; empty where it has none.
     fn attribute(&self, message: &Message, name: &str) -> String {
-        let attribute = self.language.attribute(&message.name, name);
-        attribute.map_or(String::new(), |attribute| self.formed(attribute, message))
+        self.attribute_of(message, name, Form::Whole).unwrap_or_default()
     }
 
-    fn formed(&self, pattern: &Pattern<&str>, message: &Message) -> String {
+    /// The same, with what it tells in this form; `None` where it has none.
+    fn attribute_of(&self, message: &Message, name: &str, form: Form) -> Option<String> {
+        let attribute = self.language.attribute(&message.name, name);
+        attribute.map(|attribute| self.formed(attribute, message, form))
+    }
+
+    fn formed(&self, pattern: &Pattern<&str>, message: &Message, form: Form) -> String {
         let mut arguments = FluentArgs::with_capacity(message.values.len());
         for (name, value) in &message.values {
-            arguments.set(*name, self.told(value));
+            arguments.set(*name, self.told(value, form));
         }
         // A value that is missing is told by its name: no paper fails for it, and a test finds it.
         self.language.formed(pattern, &arguments, &mut Vec::new())
     }
 
     /// A value as the catalogue takes it: whole numbers as numbers, since they decide the plural.
-    fn told(&self, value: &Value) -> FluentValue<'static> {
+    fn told(&self, value: &Value, form: Form) -> FluentValue<'static> {
         match value {
             Value::Count(count) => FluentValue::from(*count),
             Value::Number(number, decimals) => {
@@ -155,12 +169,16 @@ impl Words {
                     false => FluentValue::String(Cow::Owned(self.number(*number, *decimals))),
                 }
             }
-            other => FluentValue::String(Cow::Owned(self.value(other))),
+            other => FluentValue::String(Cow::Owned(self.in_words(other, form))),
         }
     }
 
     /// A value in words.
     pub fn value(&self, value: &Value) -> String {
+        self.in_words(value, Form::Whole)
+    }
+
+    fn in_words(&self, value: &Value, form: Form) -> String {
         match value {
             Value::Count(count) => count.to_string(),
             // Its own full stop would stand within a sentence.
@@ -168,15 +186,15 @@ impl Words {
                 let text = self.said(text.trim());
                 text.strip_suffix('.').filter(|rest| !rest.ends_with('.')).unwrap_or(&text).to_owned()
             }
-            Value::Message(message) => self.say(message),
-            Value::Named(message, _) if self.has(message) => self.say(message),
+            Value::Message(message) => self.in_form(message, form),
+            Value::Named(message, _) if self.has(message) => self.in_form(message, form),
             Value::Named(_, words) => words.clone(),
-            Value::All(values) => self.list(&self.texts(values)),
-            Value::OneOf(values) => self.one_of(&self.texts(values)),
-            Value::Series(values) => self.series(&self.texts(values)),
+            Value::All(values) => self.list(&self.texts(values, form)),
+            Value::OneOf(values) => self.one_of(&self.texts(values, form)),
+            Value::Series(values) => self.series(&self.texts(values, form)),
             Value::Sentences(messages) => {
-                let sentences = messages.iter().map(|message| sentence(&self.say(message)));
-                sentences.collect::<Vec<_>>().join(" ")
+                let sentences = messages.iter().map(|message| sentence(&self.in_form(message, form)));
+                sentences.filter(|said| !said.is_empty()).collect::<Vec<_>>().join(" ")
             }
             Value::Day(date) => self.day(*date),
             Value::Days(first, last) => self.days(*first, *last),
@@ -195,8 +213,15 @@ impl Words {
         }
     }
 
-    fn texts(&self, values: &[Value]) -> Vec<String> {
-        values.iter().map(|value| self.value(value)).collect()
+    fn texts(&self, values: &[Value], form: Form) -> Vec<String> {
+        values.iter().map(|value| self.in_words(value, form)).collect()
+    }
+
+    fn in_form(&self, message: &Message, form: Form) -> String {
+        match form {
+            Form::Whole => self.say(message),
+            Form::Cell => self.cell(message),
+        }
     }
 
     /// The message for a word of a record or a table: family and word.
@@ -207,6 +232,17 @@ impl Words {
     /// Several messages, each a sentence of its own.
     pub fn say_all(&self, messages: impl IntoIterator<Item = Message>) -> String {
         self.value(&Value::Sentences(messages.into_iter().collect()))
+    }
+
+    /// What a message begins with on a card: its few words for that, or else its lead.
+    pub fn cell_lead(&self, message: &Message) -> String {
+        let few = self.attribute_of(message, "cell-lead", Form::Cell);
+        capital(&few.unwrap_or_else(|| self.attribute(message, "lead")))
+    }
+
+    /// A message as it stands in a cell of a table, as everything does that it tells: its few words, or else the whole.
+    pub fn cell(&self, message: &Message) -> String {
+        self.attribute_of(message, "cell", Form::Cell).unwrap_or_else(|| self.say(message))
     }
 
     /// A message as it stands in a list with others: its short form, or else the whole of it.

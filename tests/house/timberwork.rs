@@ -192,7 +192,7 @@ fn a_shelf_s_load_is_rounded_down_and_stands_with_its_caution() {
     // 7.829 GPa / 1.6, 121 500 mm⁴, 2.083 mm: 18.9 kg in all, of which 3.0 kg are its own; books weigh 23.8 kg.
     assert_eq!(
         lines[0],
-        "Shelf: half a row of average books may stand on it, spread along it, but no full row. It was reckoned to bear \
+        "Shelf: half a row of average books spread along it, but no full row. It was reckoned to bear \
          15 kg spread evenly, or 9 kg in the middle. A full row of average books this long weighs about 24 kg. To bear \
          it, it would need a span of 710 mm or a board 21 mm thick."
     );

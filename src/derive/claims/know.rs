@@ -94,6 +94,19 @@ fn act(claim: &Claim) -> Option<Act> {
     }
 }
 
+/// What keeps it standing, but for what warns a buyer and for what a caution of the workshop's own tells.
+pub(super) fn standing(telling: &Telling<'_>, know: &[Claim], stability: &[Claim]) -> Vec<Claim> {
+    let anchored = says_anchor(telling);
+    let told = |claim: &&Claim| {
+        know.contains(claim)
+            || anchored
+                && act(claim) == Some(Act::Anchor)
+                && claim.weight.warns()
+                && claim.message.name.starts_with("anchor")
+    };
+    stability.iter().filter(|claim| !told(claim)).cloned().collect()
+}
+
 /// Whether the workshop tells in its own words to anchor the piece.
 fn says_anchor(telling: &Telling<'_>) -> bool {
     let cautions = telling.record.r#use.iter().flat_map(|used| &used.cautions);

@@ -10,8 +10,13 @@ use crate::unit::Mass;
 
 /// Loads of the shelves that the record tells of, each with what may stand on it; and what else a shelf goes by.
 pub(super) fn loads(telling: &Telling<'_>) -> Vec<Claim> {
-    let told = telling.facts.shelves.iter().filter_map(|facts| shelf(telling, facts));
-    let mut claims: Vec<Claim> = told.collect();
+    let mut claims: Vec<Claim> = Vec::new();
+    for claim in telling.facts.shelves.iter().filter_map(|facts| shelf(telling, facts)) {
+        match claims.iter_mut().find(|other| alike(other, &claim)) {
+            Some(other) => *other = joined(other, &claim),
+            None => claims.push(claim),
+        }
+    }
     if !claims.is_empty() {
         // Common practice, no source; heavy things low: Furniture tip-over prevention fact sheet, Royal Children's
         // Hospital Melbourne.
@@ -19,6 +24,33 @@ pub(super) fn loads(telling: &Telling<'_>) -> Vec<Claim> {
         claims.extend(usual.map(|message| Claim::new(message, Basis::table("shelf", ""))));
     }
     claims
+}
+
+/// Whether two shelves bear the same, in the same words.
+fn alike(one: &Claim, other: &Claim) -> bool {
+    let said = |claim: &Claim| -> Vec<(&'static str, Value)> {
+        claim.message.values.iter().filter(|(name, _)| *name != "part").cloned().collect()
+    };
+    one.message.name == other.message.name && said(one) == said(other)
+}
+
+/// Shelves that bear the same, in one line.
+fn joined(one: &Claim, other: &Claim) -> Claim {
+    let parts = |claim: &Claim| -> Vec<Value> {
+        let part =
+            claim.message.values.iter().find(|(name, _)| *name == "part").map(|(_, part)| part.clone());
+        part.into_iter()
+            .flat_map(|part| if let Value::All(parts) = part { parts } else { vec![part] })
+            .collect()
+    };
+    let mut claim = one.clone().and_all(other.basis().iter().cloned());
+    let all: Vec<Value> = parts(one).into_iter().chain(parts(other)).collect();
+    for (name, value) in &mut claim.message.values {
+        if *name == "part" {
+            *value = Value::All(all.clone());
+        }
+    }
+    claim
 }
 
 /// One shelf; `None` where the piece does not have it.
@@ -75,7 +107,7 @@ fn bears(telling: &Telling<'_>, name: &str, found: &ShelfCapacity) -> (Message, 
     }
     said.extend(found.for_books.as_ref().and_then(needed));
     let said = Value::Sentences(said);
-    (says!("shelf", part = name, may = may_stand, said = said), weight)
+    (says!("shelf", part = name, may = may_stand, said = said, load = Value::Load(bears)), weight)
 }
 
 /// A load in the middle bends a shelf that rests at its ends as much as one and six tenths of it spread along it.

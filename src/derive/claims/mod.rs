@@ -36,7 +36,7 @@ use crate::record::{Folder, Piece, Record, Standing};
 use crate::trade::Trade;
 use telling::Telling;
 
-pub use care::{CareClaims, DayKept, FaceCare};
+pub use care::{CareClaims, CareRow, DayKept, FaceCare, FromDay};
 pub use short::PartLine;
 
 /// Everything that a buyer is told of one piece.
@@ -188,6 +188,8 @@ pub(in crate::derive) fn claims(
         &claims.altered,
     ];
     claims.know = know::know(&telling, &grave);
+    claims.care.in_use = care::in_use(&telling, &claims.undone, &claims.know);
+    claims.care.standing = know::standing(&telling, &claims.know, &claims.stability);
     claims.left = know::left(&telling, &claims.know, &[&claims.undone, &claims.standing_faults]);
     claims
 }

@@ -7,6 +7,7 @@ use serde::Serialize;
 use super::identity;
 use super::photograph::{Gallery, StandingDrawing};
 use super::seal::{SealFor, seal_view};
+use super::summing::{fitted, wide};
 use crate::claim::{Claim, Message, Value, says};
 use crate::record::{PartId, Standing};
 use crate::view::context::PieceContext;
@@ -163,31 +164,18 @@ fn says(context: &PieceContext<'_>) -> String {
     }
 }
 
-fn know_line(context: &PieceContext<'_>, claim: &Claim) -> KnowLine {
+/// One of these lines.
+pub(crate) fn know_line(context: &PieceContext<'_>, claim: &Claim) -> KnowLine {
     let said = context.house.words().sentence(claim);
     let (lead, text) = said.parted();
     let numbers = findings(context, claim);
     KnowLine {
         anchor: numbers.first().map_or(String::new(), |number| finding_anchor(*number)),
         lead: shortened(&lead, KNOW.0),
-        text: whole_sentences(&text, KNOW.1),
+        text: fitted(&text, KNOW.1).0,
         place: place(context, &numbers),
         weight: claim.weight.word(),
     }
-}
-
-/// So many whole sentences as have room; of a first one that is too long, its beginning.
-fn whole_sentences(text: &str, room: usize) -> String {
-    if text.chars().count() <= room {
-        return text.to_owned();
-    }
-    let mut end = 0;
-    for (at, _) in text.match_indices(". ") {
-        if text[..=at].chars().count() <= room {
-            end = at + 1;
-        }
-    }
-    if end > 0 { text[..end].to_owned() } else { shortened(text, room) }
 }
 
 /// The numbers of the findings that a claim rests on.
@@ -211,8 +199,58 @@ fn place(context: &PieceContext<'_>, numbers: &[usize]) -> String {
 
 /// Everything that has a line of its own; what `know` tells already is not told again.
 fn ledger(context: &PieceContext<'_>) -> Vec<LedgerRow> {
+    let words = context.house.words();
+    let row =
+        |(label, claims, told)| LedgerRow { label: words.heading(&label), text: joined(words, claims, told) };
+    ledger_lists(context).into_iter().map(row).collect()
+}
+
+/// Tenths of a millimetre that a page has where everything is set as tightly as it may be, by its paper, and that a line
+/// takes there; and letters of a line beside a label, and in the list of parts.
+const HIGH: (usize, usize) = (2760, 2584);
+const TIGHT: usize = 38;
+const BESIDE: usize = 86;
+const PARTS: usize = 64;
+
+/// Letters that a text keeps where even that is not enough.
+const CUT: usize = 90;
+
+/// Where the page is too full even when it is set as tightly as it may be: how many texts each of its lists has cut.
+pub(crate) fn summed_up(context: &PieceContext<'_>) -> Vec<(Message, usize)> {
     let (words, claims) = (context.house.words(), context.claims);
-    let rows: [(Message, &[Claim], Told); 10] = [
+    let lines = |text: &str, letters: usize| wide(text).div_ceil(letters).max(1);
+    let rows: Vec<(Message, String)> =
+        ledger_lists(context).into_iter().map(|(label, of, told)| (label, joined(words, of, told))).collect();
+    let know = know(context);
+    let head = 330 + 56 * lines(&says(context), 56);
+    let known: usize = know.iter().map(|line| lines(&line.lead, 84) * TIGHT + 20).sum();
+    let parts = claims.part_lines.iter().map(|line| {
+        let said = words.sentence(&line.claim);
+        let room = if line.parts.len() > 1 { 2 * PART.1 } else { PART.1 };
+        let letters =
+            wide(&shortened(&said.lead, PART.0)) + wide(&shortened(&words.say(&line.claim.message), room));
+        letters.div_ceil(PARTS).max(1) * TIGHT + 8
+    });
+    let count =
+        claims.verdict.first().map_or(0, |claim| lines(&words.sentence(claim).whole(), PARTS) * TIGHT);
+    let listed = parts.sum::<usize>() + count + 110;
+    let ledger: usize = rows.iter().map(|(_, text)| lines(text, BESIDE) * TIGHT + 14).sum();
+    let corrected: usize = corrected(context).iter().map(|text| lines(text, BESIDE) * TIGHT + 14).sum();
+    let room = if context.house.view().paper == "letter" { HIGH.1 } else { HIGH.0 };
+    if head + known + 150 + listed + ledger + corrected + 260 <= room {
+        return Vec::new();
+    }
+    let cut = |text: &str| wide(text) > CUT;
+    let mut all = vec![(says!("heading-know"), know.iter().filter(|line| cut(&line.lead)).count())];
+    all.extend(rows.into_iter().map(|(label, text)| (label, usize::from(cut(&text)))));
+    all.retain(|(_, count)| *count > 0);
+    all
+}
+
+/// The lists that have a line each, with what of their claims stands there.
+fn ledger_lists<'a>(context: &PieceContext<'a>) -> Vec<(Message, &'a [Claim], Told)> {
+    let claims = context.claims;
+    let rows: [(Message, &'a [Claim], Told); 10] = [
         (says!("ledger-finish"), &claims.finish_lines, Told::Whole),
         (says!("ledger-lost"), &claims.lost_lines, Told::Whole),
         (says!("ledger-patches"), &claims.patches, Told::Lead),
@@ -224,13 +262,7 @@ fn ledger(context: &PieceContext<'_>) -> Vec<LedgerRow> {
         (says!("ledger-unknown"), &claims.unknown, Told::Whole),
         (says!("ledger-given"), &claims.given, Told::Whole),
     ];
-    rows.into_iter()
-        .filter(|(_, claims, _)| !claims.is_empty())
-        .map(|(label, claims, told)| LedgerRow {
-            label: words.heading(&label),
-            text: joined(words, claims, told),
-        })
-        .collect()
+    rows.into_iter().filter(|(_, claims, _)| !claims.is_empty()).collect()
 }
 
 /// What of a claim stands in a line with others.
@@ -268,8 +300,9 @@ fn joined(words: &Words, claims: &[Claim], told: Told) -> String {
         had == LINE || room > 0
     };
     let mut said: Vec<String> = texts.iter().take_while(fits).cloned().collect();
-    if said.len() < texts.len() {
-        said.push(words.say(&says!("ledger-more", count = texts.len() - said.len())));
+    let left = texts.len() - said.len();
+    if left > 0 {
+        said.push(words.say(&says!("ledger-more", count = left)));
     }
     crate::words::sentence(&said.join("; "))
 }

@@ -1,5 +1,6 @@
 //! What several sheets show, each made in one place.
 
+pub(super) mod care_card;
 pub(super) mod fact;
 pub(super) mod front_page;
 pub(super) mod hazards;
@@ -14,5 +15,6 @@ pub(super) mod row;
 pub(super) mod seal;
 pub(super) mod section;
 pub(super) mod story;
+pub(super) mod summing;
 pub(super) mod surface;
 pub(super) mod swatch;

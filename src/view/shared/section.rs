@@ -29,6 +29,18 @@ pub(crate) struct Arranged<'a> {
     pub(crate) claims: Vec<&'a Claim>,
 }
 
+/// A claim with what a sheet says of it.
+pub struct Said<'a> {
+    /// The heading that it stands under.
+    pub heading: Message,
+    /// The claim.
+    pub claim: &'a Claim,
+    /// What the sheet says.
+    pub sentence: String,
+    /// Whether the sheet only counts it and another has it whole.
+    pub is_elsewhere: bool,
+}
+
 impl<'a> Arranged<'a> {
     pub(crate) fn new(
         name: impl Into<Cow<'static, str>>,

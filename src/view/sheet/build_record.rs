@@ -6,6 +6,7 @@ use serde::Serialize;
 
 use crate::claim::says;
 use crate::view::context::PieceContext;
+use crate::view::shared::care_card::card;
 use crate::view::shared::fact::Fact;
 use crate::view::shared::identity::{self, standings_sentence, unknowns};
 use crate::view::shared::lacking::lacking;
@@ -78,6 +79,8 @@ pub struct BuildRecord {
     pub unknowns: Vec<String>,
     /// How much of it has which standing, and what was dated.
     pub sections: Vec<Section>,
+    /// What the card of its care has no room for.
+    pub care: Vec<Section>,
 }
 
 /// How much of it has which standing, and what was dated; the rest stands in rows with their photographs.
@@ -115,7 +118,7 @@ pub(crate) fn arranged<'a>(context: &PieceContext<'a>) -> Vec<Arranged<'a>> {
         section("undone", says!("heading-undone"), Form::Columns, &claims.undone),
         section("unknown", says!("heading-unknown"), Form::Lines, &claims.unknown),
     ];
-    first.into_iter().chain(sections(context)).chain(rows).collect()
+    first.into_iter().chain(sections(context)).chain(rows).chain(card(context).rest).collect()
 }
 
 /// Builds the record of one piece from the photographs and rows that its reader sees.
@@ -152,6 +155,7 @@ pub(crate) fn build_record(context: &PieceContext<'_>, gallery: &Gallery<'_>, ro
         undone: rows.undone.clone(),
         unknowns: unknowns(context),
         sections: worded(context, &sections(context)),
+        care: worded(context, &card(context).rest),
     }
 }
 

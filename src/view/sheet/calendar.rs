@@ -3,13 +3,11 @@
 use chrono::{Datelike, Days, NaiveDate};
 use serde::Serialize;
 
-use crate::claim::says;
 use crate::derive::{DayKept, UpkeepTask};
 use crate::fields::Row;
 use crate::record::Surface;
 use crate::unit::fingerprint;
 use crate::view::context::PieceContext;
-use crate::view::shared::section::{Arranged, Form};
 
 /// A piece's calendar.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
@@ -82,12 +80,6 @@ pub(crate) fn calendar(context: &PieceContext<'_>) -> Option<Calendar> {
         edition: u32::try_from(edition).unwrap_or(u32::MAX),
         events,
     })
-}
-
-/// What the calendar says, as a section of the care sheet.
-pub(crate) fn arranged<'a>(context: &PieceContext<'a>) -> Arranged<'a> {
-    let claims = context.claims.care.days.iter().map(|kept| &kept.claim).collect();
-    Arranged { name: "days".into(), heading: says!("heading-days"), form: Form::Columns, claims }
 }
 
 fn event(context: &PieceContext<'_>, kept: &DayKept) -> Option<Event> {
@@ -173,7 +165,7 @@ mod tests {
         assert_eq!(calendar.name, "Care of Table (T-1)");
         assert_eq!(calendar.issued.to_string(), "2026-04-20");
         let titles: Vec<&str> = calendar.events.iter().map(|event| event.heading.as_str()).collect();
-        assert!(titles.contains(&"Light use: Top – Table"), "{titles:?}");
+        assert!(!titles.contains(&"Light use: Top – Table"), "what is over needs no day: {titles:?}");
         assert!(titles.contains(&"Look over screws, hinges and joints – Table"), "{titles:?}");
         assert!(calendar.events.is_sorted_by_key(|event| event.on));
         assert!(
@@ -194,7 +186,7 @@ mod tests {
         let mut all_differ = before.clone();
         all_differ.dedup();
         assert_eq!(all_differ.len(), before.len());
-        assert_eq!(ids(&format!("{PIECE}handover = {{ on = 2026-04-20 }}")), before);
+        assert_eq!(ids(&format!("{PIECE}handover = {{ on = 2026-03-16 }}")), before);
         assert_eq!(ids(&PIECE.replace("\"Top\"", "\"The top\"").replace("03-16", "03-30")), before);
         let (parts, surfaces) = PIECE.split_once('\n').unwrap();
         let swapped = surfaces.replace("\"a\"", "\"x\"").replace("\"b\"", "\"a\"").replace("\"x\"", "\"b\"");

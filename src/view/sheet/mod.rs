@@ -12,11 +12,12 @@ pub(super) mod undo;
 
 use serde::Serialize;
 
-use crate::claim::{Claim, Message};
+use crate::claim::Message;
 use crate::view::context::PieceContext;
+use crate::view::shared::front_page;
 use crate::view::shared::photograph::Gallery;
 use crate::view::shared::row::Rows;
-use crate::view::shared::section::Arranged;
+use crate::view::shared::section::{Arranged, Said};
 use crate::words::Words;
 
 /// A sheet, and where it stands.
@@ -65,22 +66,49 @@ pub enum ClaimSheet {
 }
 
 /// What a sheet says, in the order in which it is read: each claim with the heading that it stands under.
-pub fn said<'a>(context: &PieceContext<'a>, sheet: ClaimSheet) -> Vec<(Message, &'a Claim)> {
+pub fn said<'a>(context: &PieceContext<'a>, sheet: ClaimSheet) -> Vec<Said<'a>> {
     let sections = match sheet {
         ClaimSheet::Disclosure => disclosure::arranged(context),
-        ClaimSheet::Care => {
-            let mut sections = care::arranged(context);
-            sections.push(calendar::arranged(context));
-            sections
-        }
+        ClaimSheet::Care => return care::said(context),
         ClaimSheet::Label => vec![label::arranged(context)],
         ClaimSheet::BuildRecord => build_record::arranged(context),
     };
+    let words = context.house.words();
     let of = |section: Arranged<'a>| {
         let heading = section.heading;
-        section.claims.into_iter().map(move |claim| (heading.clone(), claim))
+        section.claims.into_iter().map(move |claim| Said {
+            heading: heading.clone(),
+            claim,
+            sentence: words.sentence(claim).whole(),
+            is_elsewhere: false,
+        })
     };
     sections.into_iter().flat_map(of).collect()
+}
+
+/// What a sheet of one page has no room for, under one of its headings.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct SummedUp {
+    /// The sheet, as it stands within a sentence.
+    pub paper: &'static str,
+    /// The heading.
+    pub heading: String,
+    /// How many texts are cut or only counted.
+    pub count: usize,
+}
+
+/// What the sheets of one page have no room for of what the maker wrote.
+pub fn summed_up(context: &PieceContext<'_>) -> Vec<SummedUp> {
+    let of = |paper: &'static str, all: Vec<(Message, usize)>| {
+        let told = all.into_iter().map(move |(heading, count)| SummedUp {
+            paper,
+            heading: context.house.words().heading(&heading),
+            count,
+        });
+        told.collect::<Vec<_>>()
+    };
+    [of("disclosure sheet", front_page::summed_up(context)), of("care sheet", care::summed_up(context))]
+        .concat()
 }
 
 /// What every sheet is made from.

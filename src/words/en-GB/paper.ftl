@@ -46,3 +46,17 @@ heading-movement = how the wood moves
 heading-weight = its weight
 heading-stability = could it tip over?
 heading-label = on its label
+
+heading-card = how to look after it
+heading-in-use-too = in use
+heading-others = other surfaces
+heading-care-of = care of { $faces }
+heading-putting-up = putting it up
+heading-putting-up-and-moving = putting it up, moving it
+card-more = and { $count } more in the build record
+card-more-on = more on { $count ->
+    [one] one of these
+   *[other] { $count } of these
+ } in the build record
+card-more-both = and { $count } more, and more on { $cut } of these, in the build record
+card-days-more = and { $count } more in the care calendar
