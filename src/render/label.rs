@@ -9,45 +9,62 @@ use qrcode::{Color, EcLevel, QrCode, Version};
 use super::LabelInks;
 use crate::claim::says;
 use crate::unit::legible::without_unseen;
-use crate::view::{self, Label};
-use crate::words::Words;
+use crate::view::{self, Label, WorkshopView};
+use crate::words::{Words, shortened};
 
 /// White around a code, in modules, as ISO/IEC 18004 asks for.
 const QUIET: usize = 4;
 
+/// Where the band begins that says what to beware of.
+const BAND: f64 = 32.0;
+
 /// The label as an SVG picture of 90 by 55 mm. Its letters are the reader's own.
-pub fn label_svg(label: &Label, workshop: &str, words: &Words, inks: &LabelInks) -> String {
+pub fn label_svg(label: &Label, workshop: &WorkshopView, words: &Words, inks: &LabelInks) -> String {
     let mut lines = String::new();
-    let mut y = 17.0;
-    for (text, size, weight, most) in [(&label.number, 5.2, 600, 22), (&label.what, 4.2, 400, 27)] {
-        for line in wrapped(text, most).into_iter().take(3) {
-            text_line(&mut lines, y, size, weight, &line);
-            y += size * 1.2;
-        }
+    let most = if label.address.is_empty() { 38 } else { 25 };
+    let mut y = 14.0;
+    for line in wrapped(&label.what, most).into_iter().take(2) {
+        text_line(&mut lines, y, 4.6, 400, &line);
+        y += 5.2;
     }
-    for text in [&label.done, &label.finish].into_iter().filter(|text| !text.is_empty()) {
-        text_line(&mut lines, y + 0.4, 3.0, 400, text);
-        y += 3.9;
-    }
-    let mut below = 44.0;
+    let seal = if label.seal.is_empty() { String::new() } else { format!(" · {}", label.seal) };
+    text_line(&mut lines, y + 0.8, 4.2, 600, &label.number);
+    text_line(&mut lines, y + 5.0, 3.0, 400, &format!("{}{seal}", label.done));
+    let mut below = BAND + 4.6;
     for caution in &label.cautions {
-        for line in wrapped(caution, 62).into_iter().take(2) {
-            text_line(&mut lines, below, 2.5, 600, &line);
-            below += 3.1;
+        for line in wrapped(caution, 50).into_iter().take(2) {
+            text_line(&mut lines, below, 3.2, 600, &line);
+            below += 3.8;
         }
+        below += 0.6;
     }
     let title = says!("label-title", number = label.number.as_str(), piece = label.what.as_str());
-    let (path, across) = modules(&label.code);
-    let scale = 30.0 / across as f64;
+    let about: Vec<&str> =
+        [label.finish.as_str(), &workshop.contact].into_iter().filter(|text| !text.is_empty()).collect();
+    if let Some(line) = wrapped(&about.join(". "), 58).first() {
+        text_line(&mut lines, 53.0, 3.0, 400, line);
+    }
+    let code = match label.address.as_str() {
+        "" => String::new(),
+        address => {
+            let (path, across) = modules(address);
+            let scale = 26.0 / across as f64;
+            format!(
+                "<g transform=\"translate(61 3) scale({scale:.5})\"><path d=\"{path}\" fill=\"#000\"/></g>"
+            )
+        }
+    };
     format!(
         "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 90 55\" width=\"90mm\" height=\"55mm\" role=\"img\" \
          aria-labelledby=\"label-title\"><title id=\"label-title\">{}</title>\
          <rect width=\"90\" height=\"55\" fill=\"#fff\"/>\
-         <g font-family=\"{serif}\" fill=\"{ink}\"><text x=\"5\" y=\"8.5\" font-size=\"2.8\" \
-         font-family=\"{sans}\" fill=\"{dye}\">{}</text>{lines}</g>\
-         <g transform=\"translate(57 6) scale({scale:.5})\"><path d=\"{path}\" fill=\"#000\"/></g></svg>\n",
+         <rect y=\"{BAND}\" width=\"90\" height=\"{height}\" fill=\"{dye}\" fill-opacity=\"0.05\"/>\
+         <rect y=\"{BAND}\" width=\"90\" height=\"0.7\" fill=\"{dye}\"/>\
+         <g font-family=\"{serif}\" fill=\"{ink}\"><text x=\"5\" y=\"7.5\" font-size=\"3\" font-weight=\"600\" \
+         font-family=\"{sans}\" fill=\"{dye}\">{}</text>{lines}</g>{code}</svg>\n",
         escaped(&words.say(&title)),
-        escaped(workshop),
+        escaped(&shortened(&workshop.name, 36)),
+        height = 55.0 - BAND,
         serif = escaped(&inks.serif),
         sans = escaped(&inks.sans),
         ink = inks.ink.0,
@@ -154,8 +171,8 @@ mod tests {
             done: "Repaired 2026".to_owned(),
             finish: "Paste wax".to_owned(),
             cautions: vec!["Do not sit on it.".to_owned()],
+            seal: String::new(),
             address: String::new(),
-            code: "T-1".to_owned(),
         }
     }
 
@@ -163,8 +180,10 @@ mod tests {
     fn names_are_text_and_never_markup() {
         let tree = Tree::of([("workshop.toml", "")]);
         let theme = Theme::built_in(&tree).expect("the built-in theme reads");
-        let svg =
-            label_svg(&label("<script>\"&' \u{7}"), "A & B", &Words::with_currency("GBP"), theme.label());
+        let workshop = WorkshopView { name: "A & B".to_owned(), ..WorkshopView::default() };
+        let words = Words::with_currency("GBP");
+        let svg = label_svg(&label("<script>\"&' \u{7}"), &workshop, &words, theme.label());
+        assert!(!svg.contains("<path"), "there is nowhere to lead to");
         assert!(svg.contains("&lt;script&gt;") && !svg.contains("<script>") && !svg.contains('\u{7}'));
         assert!(svg.contains("A &amp; B"));
     }

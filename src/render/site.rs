@@ -79,8 +79,7 @@ pub struct BuyersFolder {
 /// them.
 pub fn buyer_papers(context: &PieceContext<'_>, address: Option<&str>) -> Papers {
     let mut papers = buyer::papers(context);
-    let house = context.house();
-    papers.label.lead_to(address, &house.view().name, house.words(), &papers.seal);
+    papers.label.lead_to(address, &papers.seal);
     let can_print = cfg!(feature = "papers");
     let words = context.house().words();
     let printed = |href: String, name: Message| Printed { href, name: words.say(&name) };
@@ -130,7 +129,7 @@ pub fn buyer_pages(
     if let Some(days) = &papers.calendar {
         files.push(File { path: format!("{folder}/{CALENDAR}"), bytes: calendar(days) });
     }
-    let label = label_svg(&papers.label, &house.view().name, house.words(), theme.label()).into_bytes();
+    let label = label_svg(&papers.label, house.view(), house.words(), theme.label()).into_bytes();
     files.push(File { path: format!("{folder}/{LABEL}.svg"), bytes: label });
     Ok(files)
 }
@@ -536,8 +535,8 @@ mod tests {
         let workshop = Workshop::open();
         let address = "https://papers.example/buyers/t-1-token/";
         let papers = |address| buyer_papers(&workshop.piece(0), address);
-        assert_eq!(papers(Some(address)).label.code, address);
-        assert!(!papers(None).label.code.contains("https://"));
+        assert_eq!(papers(Some(address)).label.address, address);
+        assert_eq!(papers(None).label.address, "");
         let label = |address| {
             let pages = buyer_pages(&workshop.theme, &workshop.house, &papers(address), "t-1");
             Rendered::of(pages.expect("the theme fits").into_iter()).text("t-1/label.svg").to_owned()

@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 /// The workshop as every page shows it.
-#[derive(Debug, Clone, Serialize)]
+#[derive(Debug, Clone, Default, Serialize)]
 pub struct WorkshopView {
     /// Its name.
     pub name: String,

@@ -3,6 +3,7 @@
 use std::collections::BTreeMap;
 
 use serde_json::Value;
+use witnessmark::derive::Workpiece;
 use witnessmark::diag::{Rank, line_and_column};
 use witnessmark::journey::Survey;
 use witnessmark::view::{HouseStyle, PieceContext, archive, buyer};
@@ -148,8 +149,11 @@ fn a_thousand_shelves_are_written() {
     assert!(survey.diagnostics.iter().all(|found| found.rank() != Rank::Mistake));
     let care =
         pages.iter().find(|(path, _)| path.ends_with("care.html")).expect("the care sheet was written").1;
-    assert!(care.contains("Shelf 999"));
+    assert!(care.contains("Shelf 0, Shelf 1"), "those that bear the same stand in a line");
     assert_eq!(no_number(care), None);
+    let whole =
+        pages.iter().find(|(path, _)| path.ends_with("build-record.html")).expect("the record was written").1;
+    assert!(whole.contains("Shelf 998 and Shelf 999"));
 }
 
 #[test]
@@ -174,25 +178,20 @@ fn a_workshops_own_row_is_on_paper_and_its_source_is_not() {
     assert!(!care.contains("label of our own wax"), "sources stay in the workshop");
 }
 
-/// What a piece's buyer is told of substances and dangers: how each line begins, how it goes on, and how it weighs.
-fn substances(papers: &Value) -> Vec<(String, String, String)> {
-    let text = |value: &Value| value.as_str().expect("a text").to_owned();
-    let lines =
-        substance_lines(&papers["care"]).and_then(|lines| lines.as_array().cloned()).unwrap_or_default();
-    lines.iter().map(|one| (text(&one["lead"]), text(&one["text"]), text(&one["weight"]))).collect()
-}
-
-/// The lines of a sheet's section on substances.
-fn substance_lines(sheet: &Value) -> Option<&Value> {
-    let sections = sheet["sections"].as_array().expect("a list");
-    sections.iter().find(|section| section["name"] == "substances").map(|section| &section["lines"])
+/// What is told of substances and dangers of a workshop's pieces: how each line begins, how it goes on, and how it
+/// weighs.
+fn substances(survey: &Survey) -> Vec<(String, String, String)> {
+    let house =
+        HouseStyle::of(survey.folder.workshop.as_ref().expect("the workshop reads"), crate::fixture::today());
+    let told = |workpiece: &Workpiece| house.words().sentences(&workpiece.claims.substances);
+    let lines = survey.pieces.iter().flat_map(told);
+    lines.map(|line| (line.lead, line.text, line.weight.to_owned())).collect()
 }
 
 #[test]
 fn dangers_are_those_that_the_record_implies() {
-    let leads = |record: &str| -> Vec<(String, String, String)> {
-        substances(&views(&workshop(record, "").survey())["one"].0)
-    };
+    let leads =
+        |record: &str| -> Vec<(String, String, String)> { substances(&workshop(record, "").survey()) };
     let part =
         |more: &str| format!("part = [{{ id = \"a\", name = \"Lid\", standing = \"original\"{more} }}]\n");
     let lead = leads(&format!(
@@ -219,15 +218,13 @@ fn dangers_are_those_that_the_record_implies() {
 fn laws_are_for_the_workshop() {
     let survey = Workshop::example_in_small().survey();
     let views = views(&survey);
-    for (papers, archive) in views.values() {
-        // Laws are for the workshop.
-        for (lead, text, _) in substances(papers) {
-            assert!(
-                !["Act", "CFR", "REACH", "Regulation"]
-                    .iter()
-                    .any(|law| lead.contains(law) || text.contains(law))
-            );
-        }
+    // Laws are for the workshop.
+    for (lead, text, _) in substances(&survey) {
+        assert!(
+            !["Act", "CFR", "REACH", "Regulation"].iter().any(|law| lead.contains(law) || text.contains(law))
+        );
+    }
+    for (_, archive) in views.values() {
         let rules = archive["bench"]["sheet"]["cautions"].as_array().expect("a list");
         for rule in rules.iter().filter_map(|one| one["rules"].as_array()).flatten() {
             assert_eq!(rule["written_on"], "November 2026");
@@ -247,9 +244,7 @@ fn a_rub_that_found_nothing_is_told_as_that_and_a_test_through_all_coats_clears(
              surface = [{{ parts = \"a\", found = \"old-finish\", steps = [\
              {{ on = 2026-03-12, test = \"lead\", by = \"{by}\", result = \"negative on three spots\" }}] }}]"
         );
-        let survey = workshop(&record, "").survey();
-        let (papers, _) = &views(&survey)["one"];
-        let lines = substances(papers);
+        let lines = substances(&workshop(&record, "").survey());
         (lines[0].0.clone(), lines[0].1.clone(), lines[0].2.clone())
     };
     let (lead, text, weight) = told("swab");

@@ -5,6 +5,7 @@ use witnessmark::derive::Workpiece;
 use witnessmark::record;
 use witnessmark::trade::Trade;
 use witnessmark::view::{HouseStyle, PieceContext, archive, buyer};
+use witnessmark::words::Sentence;
 
 use crate::fixture::Workshop;
 
@@ -28,19 +29,25 @@ fn shown(workshop: &str, record: &str) -> (Value, Value) {
     (papers, archive.expect("a page is plain data"))
 }
 
-/// The lines of a section of a sheet, each with what it begins with; empty where the sheet has no such section.
+/// The claims of a subject in whole sentences.
 #[track_caller]
-fn told(workshop: &str, record: &str, sheet: &str, section: &str) -> Vec<String> {
-    let (papers, _) = shown(workshop, record);
-    let sections = papers[sheet]["sections"].as_array().expect("a sheet has sections").clone();
-    let section = sections.into_iter().find(|found| found["name"] == section);
-    let lines = section.map_or(Vec::new(), |found| found["lines"].as_array().expect("lines").clone());
-    let text = |line: &Value, key: &str| line[key].as_str().expect("text").to_owned();
-    let whole = |line: &Value| match text(line, "lead") {
-        lead if lead.is_empty() => text(line, "text"),
-        lead => format!("{lead}. {}", text(line, "text")),
+fn told(workshop: &str, record: &str, subject: &str) -> Vec<String> {
+    let workshop = Workshop::new(workshop).piece("one", "Chest", "C-1", record);
+    let (folder, _) = record::read(&workshop.tree());
+    let workpiece = Workpiece::unopened(&folder, &folder.pieces[0], Trade::built_in()).expect("it reads");
+    let house = HouseStyle::of(folder.workshop.as_ref().expect("it reads"), crate::fixture::today());
+    let claims = &workpiece.claims;
+    let claims = match subject {
+        "movement" => &claims.movement,
+        "weight" => &claims.lifting,
+        "stability" => &claims.stability,
+        "substances" => &claims.substances,
+        "shelves" => &claims.shelves,
+        "room" => &claims.care.room,
+        "shares" => &claims.shares,
+        other => panic!("{other} is no subject"),
     };
-    lines.iter().map(whole).collect()
+    house.words().sentences(claims).iter().map(Sentence::whole).collect()
 }
 
 /// How a figure was reckoned, as the archive tells it.
@@ -75,7 +82,7 @@ fn movement_is_a_range_and_is_told_where_it_is_noticed() {
     let air = "climate = { humidity-low = 35, humidity-high = 65, temperature = 20 }";
     // 440 mm x 0.00365 to 0.003763 (what 10.5 % of shrinkage gives) x 5.033 %; 200 mm x 0.0036 x 5.033 %.
     assert_eq!(
-        told(air, CHEST, "care", "movement"),
+        told(air, CHEST, "movement"),
         [
             "Fixed across its grain: Top. It wants to move by about 8.1 to 8.3 mm through the year: it may split or \
              bow, above all in dry air.",
@@ -94,14 +101,14 @@ fn movement_is_a_range_and_is_told_where_it_is_noticed() {
 #[test]
 fn an_assumed_room_and_an_impossible_one_are_said() {
     assert!(reckoned("", CHEST, "The room's air").contains("our own choice of a heated home"));
-    let flooded = told("climate = { humidity-low = 35, humidity-high = 100 }", CHEST, "care", "movement");
+    let flooded = told("climate = { humidity-low = 35, humidity-high = 100 }", CHEST, "movement");
     says(&flooded, "Top. Not reckoned, as the room's humidity lies outside 5 to 95 %");
     assert!(!flooded.concat().contains("mm"), "{flooded:?}");
 }
 
 #[test]
 fn weight_people_and_what_comes_out_first() {
-    let weight = |record: &str| told("", record, "care", "weight");
+    let weight = |record: &str| told("", record, "weight");
     let lines = weight(CHEST);
     says(&lines, "It weighs at least ");
     says(&lines, "reckoned from the sizes of its parts; 1 part is left out: ");
@@ -120,14 +127,14 @@ fn weight_people_and_what_comes_out_first() {
     );
     let bare = "kind = \"seat/stool\"";
     says(&weight(bare), "Its weight is not given: of no part both size and material are known.");
-    for (sheet, section) in [("care", "movement"), ("care", "stability"), ("record", "shares")] {
-        assert_eq!(told("", bare, sheet, section), [""; 0]);
+    for subject in ["movement", "stability", "shares"] {
+        assert_eq!(told("", bare, subject), [""; 0]);
     }
 }
 
 #[test]
 fn a_tall_chest_is_to_be_anchored_and_nothing_is_claimed() {
-    let lines = told("", CHEST, "care", "stability");
+    let lines = told("", CHEST, "stability");
     assert_eq!(lines[0], "Anchor it to the wall before it is filled. It is 900 mm high.");
     says(
         &lines,
@@ -140,7 +147,7 @@ fn a_tall_chest_is_to_be_anchored_and_nothing_is_claimed() {
     for claim in ["complies", "conforms", "is safe", "certified", "passes", "stays", "does not pull"] {
         assert!(!text.contains(claim), "{claim}");
     }
-    let substances = told("", CHEST, "care", "substances").concat();
+    let substances = told("", CHEST, "substances").concat();
     assert!(!substances.contains("tip over"), "it is told once: {substances}");
 }
 
@@ -148,14 +155,14 @@ fn a_tall_chest_is_to_be_anchored_and_nothing_is_claimed() {
 fn a_low_one_is_told_no_more_than_its_height_asks_for() {
     let low =
         CHEST.replace("height = 900", "height = 400").replace(", opens = { as = \"drawer\", by = 300 }", "");
-    let lines = told("", &low, "care", "stability");
+    let lines = told("", &low, "stability");
     assert!(lines[0].starts_with("It is low; in a home with young children"), "{lines:?}");
     assert!(!lines.concat().contains("landlord"), "{lines:?}");
 }
 
 #[test]
 fn a_share_of_the_whole_needs_the_whole() {
-    let shares = |keys: &str| told("", &format!("{keys}\n{CHEST}"), "record", "shares");
+    let shares = |keys: &str| told("", &format!("{keys}\n{CHEST}"), "shares");
     assert_eq!(
         shares(""),
         [
@@ -183,7 +190,7 @@ fn shelf(keys: &str) -> String {
 
 /// What is told of that shelf.
 fn shelves(keys: &str) -> Vec<String> {
-    told("", &shelf(keys), "care", "shelves")
+    told("", &shelf(keys), "shelves")
 }
 
 #[test]

@@ -116,8 +116,8 @@ fn sheet(plan: &Plan, house: &HouseStyle, papers: &Papers, all: &Value, day: Opt
             surface["drawing"] = json!(drawing);
         }
     }
-    if plan.parts.contains(&"label") {
-        drawings.insert("code.svg".to_owned(), label::code_svg(&papers.label.code));
+    if plan.parts.contains(&"label") && !papers.label.address.is_empty() {
+        drawings.insert("code.svg".to_owned(), label::code_svg(&papers.label.address));
     }
     forget(&mut data);
     Sheet {

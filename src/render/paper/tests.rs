@@ -70,8 +70,11 @@ fn size(workshop: &str, file: &str) -> (f64, f64) {
 #[test]
 fn papers_take_the_workshops_size_and_the_label_its_own() {
     // ISO 216: A4 is 210 by 297 mm. US letter is 8.5 by 11 inches of 25.4 mm.
-    assert_eq!(size("", "care.pdf"), (210.0, 297.0));
-    assert_eq!(size("paper = \"letter\"", "care.pdf"), (215.9, 279.4));
+    assert_eq!(size("", "disclosure.pdf"), (210.0, 297.0));
+    assert_eq!(size("paper = \"letter\"", "disclosure.pdf"), (215.9, 279.4));
+    // The card lies on its side, to be folded.
+    assert_eq!(size("", "care.pdf"), (297.0, 210.0));
+    assert_eq!(size("paper = \"letter\"", "care.pdf"), (279.4, 215.9));
     assert_eq!(size("paper = \"letter\"", "label.pdf"), (90.0, 55.0));
 }
 

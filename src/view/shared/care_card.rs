@@ -299,6 +299,7 @@ impl<'a> Making<'a, '_> {
             headed: false,
             form: Form::Lines,
             items: care.hard.iter().chain(&care.from_notes).map(item).collect(),
+            elsewhere: Vec::new(),
             most: (1, 3),
         };
         *left = left.saturating_sub(if days.is_empty() { 40 } else { 150 });
@@ -406,6 +407,7 @@ impl<'a> Making<'a, '_> {
             headed: false,
             form: Form::Lines,
             items,
+            elsewhere: Vec::new(),
             most: (1, 6),
         };
         (heads, rows, others)
@@ -528,6 +530,7 @@ impl<'a> Making<'a, '_> {
             headed: true,
             form: Form::Lines,
             items,
+            elsewhere: Vec::new(),
             most,
         };
         let moves = claims.movement.iter().filter(|claim| !known(claim));
@@ -538,7 +541,15 @@ impl<'a> Making<'a, '_> {
                 ..list("weight", says!("heading-weight"), self.weights(weights), (1, 2))
             },
             list("shelves", says!("heading-shelves"), self.lines(&claims.shelves), (2, 6)),
-            list("in-use", says!("heading-in-use-too"), self.lines(in_use), (4, 6)),
+            Wanted {
+                // What was tested and not found, and what a caution of its maker's own speaks of, warns nobody.
+                elsewhere: claims
+                    .substances
+                    .iter()
+                    .filter(|claim| !claims.warnings.contains(claim))
+                    .collect(),
+                ..list("in-use", says!("heading-in-use"), self.lines(in_use), (4, 6))
+            },
             list(
                 "room",
                 says!("heading-room"),
@@ -596,6 +607,7 @@ impl<'a> Making<'a, '_> {
             headed: true,
             form: Form::Columns,
             items: rows.iter().map(item).collect(),
+            elsewhere: Vec::new(),
             most: (2, 5),
         }
     }
@@ -624,8 +636,7 @@ impl<'a> Making<'a, '_> {
             }
         }
         let days = &self.context.claims.care.days;
-        let told =
-            |claim: &Claim| shared.told().iter().any(|item| item.claims.iter().any(|told| *told == claim));
+        let told = |claim: &Claim| shared.told().iter().any(|item| item.claims.contains(&claim));
         let elsewhere: Vec<&'a Claim> =
             days.iter().map(|kept| &kept.claim).filter(|claim| !told(claim)).collect();
         let left = elsewhere.len();

@@ -51,6 +51,8 @@ pub(crate) struct Wanted<'a> {
     pub(crate) form: Form,
     /// Its lines, the most important first.
     pub(crate) items: Vec<Item<'a>>,
+    /// What belongs to it and is only counted.
+    pub(crate) elsewhere: Vec<&'a Claim>,
     /// How many lines it is given before the next list is given any, and the most that it is given.
     pub(crate) most: (usize, usize),
 }
@@ -137,12 +139,14 @@ impl<'a> Shared<'a> {
     pub(crate) fn rest(&self) -> Vec<&'a Claim> {
         let cut = self.told().iter().filter(|item| !item.whole);
         let left = &self.wanted.items[self.told..];
-        cut.chain(left).flat_map(|item| item.claims.iter().copied()).collect()
+        let items = cut.chain(left).flat_map(|item| item.claims.iter().copied());
+        items.chain(self.wanted.elsewhere.iter().copied()).collect()
     }
 
     /// How many lines are left out, and how many of those told are cut.
     pub(crate) fn summed_up(&self) -> (usize, usize) {
-        (self.wanted.items.len() - self.told, self.told().iter().filter(|item| !item.whole).count())
+        let left = self.wanted.items.len() - self.told + self.wanted.elsewhere.len();
+        (left, self.told().iter().filter(|item| !item.whole).count())
     }
 
     /// The list in words.
@@ -188,10 +192,12 @@ pub(crate) fn fitted(text: &str, room: usize) -> (String, bool) {
 /// How many letters of ordinary breadth a text takes: those of scripts that are drawn in squares take two, and so do
 /// capitals beyond the one that a word begins with.
 pub(crate) fn wide(text: &str) -> usize {
-    let square = |letter: &char| match letter {
-        '\u{1100}'..='\u{11ff}' | '\u{2e80}'..='\u{a4cf}' | '\u{ac00}'..='\u{d7ff}' => true,
-        '\u{f900}'..='\u{faff}' | '\u{fe30}'..='\u{fe6f}' | '\u{ff00}'..='\u{ffef}' | '\u{1f000}'.. => true,
-        _ => false,
+    let square = |letter: &char| {
+        let asian =
+            matches!(letter, '\u{1100}'..='\u{11ff}' | '\u{2e80}'..='\u{a4cf}' | '\u{ac00}'..='\u{d7ff}');
+        let forms =
+            matches!(letter, '\u{f900}'..='\u{faff}' | '\u{fe30}'..='\u{fe6f}' | '\u{ff00}'..='\u{ffef}');
+        asian || forms || *letter >= '\u{1f000}'
     };
     let capitals = text.chars().filter(|letter| letter.is_uppercase()).count();
     let of_words = text.split_whitespace().count();
@@ -216,6 +222,7 @@ mod tests {
             headed: false,
             form: Form::Lines,
             items: claims.iter().map(item).collect(),
+            elsewhere: Vec::new(),
             most,
         }
     }

@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use crate::claim::{Claim, Weight, says};
+use crate::claim::{Claim, says};
 use crate::view::context::PieceContext;
 use crate::view::shared::identity;
 use crate::view::shared::seal::SealView;
@@ -36,34 +36,16 @@ pub struct Label {
     pub finish: String,
     /// The cautions that matter most, two at most.
     pub cautions: Vec<String>,
-    /// Where the papers stand on the web; empty where nowhere.
+    /// The seal in short; empty where it is not sealed.
+    pub seal: String,
+    /// Where the papers stand on the web, which its code leads to; empty where nowhere, and then it has no code.
     pub address: String,
-    /// What the code says: the address, or number, name and seal as text.
-    pub code: String,
 }
 
 impl Label {
-    /// Says where the papers are: at an address, or nowhere, so that the code carries identity and seal itself.
-    pub fn lead_to(&mut self, address: Option<&str>, workshop: &str, words: &Words, seal: &SealView) {
-        let sealed = match seal.short.as_str() {
-            "" => says!("label-not-sealed"),
-            short => says!("label-seal", seal = short),
-        };
-        self.code = match address {
-            Some(address) => address.to_owned(),
-            None => {
-                let workshop = shortened(workshop, TITLE_LETTERS);
-                let [number, piece, done] = [&self.number, &self.what, &self.done].map(String::as_str);
-                words.say(&says!(
-                    "label-code",
-                    number = number,
-                    piece = piece,
-                    done = done,
-                    workshop = workshop,
-                    seal = sealed
-                ))
-            }
-        };
+    /// Says where the papers are, and how they are sealed.
+    pub fn lead_to(&mut self, address: Option<&str>, seal: &SealView) {
+        self.seal = seal.short.clone();
         self.address = address.unwrap_or_default().to_owned();
     }
 }
@@ -79,8 +61,8 @@ pub(crate) fn label(context: &PieceContext<'_>) -> Label {
         done: context.claims.done.iter().map(|claim| words.heading(&claim.message)).collect(),
         finish: finish(context),
         cautions: cautions.map(|claim| short_caution(&words.sentence(claim).head())).collect(),
+        seal: String::new(),
         address: String::new(),
-        code: String::new(),
     }
 }
 
@@ -106,9 +88,9 @@ pub(crate) fn arranged<'a>(context: &PieceContext<'a>) -> Arranged<'a> {
     Arranged { name: "label".into(), heading: says!("heading-label"), form: Form::Lines, claims }
 }
 
-/// What a label warns of: the gravest of what a buyer must know, as far as it is a danger or may fail.
+/// What a label warns of: the gravest of what a buyer must know, as far as it warns whoever uses the piece.
 fn cautions<'a>(context: &PieceContext<'a>) -> impl Iterator<Item = &'a Claim> {
-    context.claims.know.iter().filter(|claim| claim.weight <= Weight::MayFail).take(CAUTIONS)
+    context.claims.know.iter().filter(|claim| claim.weight.warns()).take(CAUTIONS)
 }
 
 /// A caution cut to a label's room: to its first sentence where that fits, else at a word.
@@ -207,11 +189,11 @@ mod tests {
     }
 
     #[test]
-    fn the_code_carries_identity_and_seal_where_there_is_no_address() {
+    fn a_code_leads_somewhere_or_is_not_there() {
         let (mut label, seal) = shown("", "", |context| (label(context), seal_view(context, SealFor::Buyer)));
-        label.lead_to(None, "Bench", &Words::with_currency("GBP"), &seal);
-        assert_eq!(label.code, "T-1\nTable\nWorked on\nBench\nSeal: not sealed");
-        label.lead_to(Some("https://example.org/x/"), "Bench", &Words::with_currency("GBP"), &seal);
-        assert_eq!(label.code, "https://example.org/x/");
+        label.lead_to(None, &seal);
+        assert_eq!((label.address.as_str(), label.seal.as_str()), ("", ""));
+        label.lead_to(Some("https://example.org/x/"), &seal);
+        assert_eq!(label.address, "https://example.org/x/");
     }
 }

@@ -11,14 +11,7 @@ sheet-build-record = Build record
 sheet-papers = Papers
 sheet-label = Label
 label-title = Label: { $number }, { $piece }
-label-code =
-    { $number }
-    { $piece }
-    { $done }
-    { $workshop }
-    { $seal }
-label-seal = Seal: { $seal }
-label-not-sealed = Seal: not sealed
+label-leads = A code that leads to its papers: { $address }
 about-disclosure = What you would rather know before than after: what is original and what is not, what was done, what was left, what is not known.
 about-care = What to do with the finish that is really on each surface, and what to beware of.
 about-undo = For whoever restores it next: how everything that was added comes off again, and what does not.
@@ -113,3 +106,15 @@ share-before-after = {"{before}"} % before, {"{after}"} % after
 target-and-result = Target and result side by side: { $target }; { $result }
 recipe-not-said = No step of the record says what made the colour.
 recipe-over = Over it: { $coats }
+# Papers of one page
+more-in-record = … (more in the build record)
+
+# How to look after it
+care-warnings = Beware
+care-when = When it may be used
+care-from = from { $day }
+care-more = More on its care
+care-ask-first = In doubt, ask first.
+care-say-number = Say the number { $number }.
+care-codes = Fixing to walls, wiring, lead, loads: local codes decide, and licensed trades do the work.
+care-years = In which years

@@ -1,7 +1,5 @@
 # Substances and other dangers: what the piece may hold, with its evidence.
 
-heading-substances = safety notes
-
 substance = { $said }
     .lead = { $tell }
 substance-not-found = { $said }
