@@ -188,9 +188,10 @@ impl<'a> Making<'a, '_> {
         let others = self.tell(&others);
         let mut wanted = self.lists();
         let keeps: Vec<DayRow<'a>> = self.day_rows();
-        wanted.push(self.days_wanted(&keeps));
+        // Of what its owner keeps for years the days come before any list has more than its share.
+        wanted.insert(0, self.days_wanted(&keeps));
         let mut shared = share_out(wanted, Room { high: BACK, letters: HALF });
-        let told_days = shared.pop().expect("the days are the last list");
+        let told_days = shared.remove(0);
         let lists: Vec<Lines> = shared.iter().map(|list| self.tell(list)).collect();
         let lists =
             lists.into_iter().filter(|list| !(list.lines.is_empty() && list.more.is_empty())).collect();
@@ -548,13 +549,13 @@ impl<'a> Making<'a, '_> {
                     .iter()
                     .filter(|claim| !claims.warnings.contains(claim))
                     .collect(),
-                ..list("in-use", says!("heading-in-use"), self.lines(in_use), (4, 6))
+                ..list("in-use", says!("heading-in-use"), self.lines(in_use), (3, 6))
             },
             list(
                 "room",
                 says!("heading-room"),
                 self.lines(care.room.iter().skip(1).chain(moves).chain(care.room.first())),
-                (1, 6),
+                (2, 6),
             ),
         ]
     }
