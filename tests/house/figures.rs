@@ -181,8 +181,11 @@ fn a_workshops_own_row_is_on_paper_and_its_source_is_not() {
 /// What is told of substances and dangers of a workshop's pieces: how each line begins, how it goes on, and how it
 /// weighs.
 fn substances(survey: &Survey) -> Vec<(String, String, String)> {
-    let house =
-        HouseStyle::of(survey.folder.workshop.as_ref().expect("the workshop reads"), crate::fixture::today());
+    let house = HouseStyle::of(
+        survey.folder.workshop.as_ref().expect("the workshop reads"),
+        &witnessmark::words::Language::british(),
+        crate::fixture::today(),
+    );
     let told = |workpiece: &Workpiece| house.words().sentences(&workpiece.claims.substances);
     let lines = survey.pieces.iter().flat_map(told);
     lines.map(|line| (line.lead, line.text, line.weight.to_owned())).collect()

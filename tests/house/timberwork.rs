@@ -35,7 +35,11 @@ fn told(workshop: &str, record: &str, subject: &str) -> Vec<String> {
     let workshop = Workshop::new(workshop).piece("one", "Chest", "C-1", record);
     let (folder, _) = record::read(&workshop.tree());
     let workpiece = Workpiece::unopened(&folder, &folder.pieces[0], Trade::built_in()).expect("it reads");
-    let house = HouseStyle::of(folder.workshop.as_ref().expect("it reads"), crate::fixture::today());
+    let house = HouseStyle::of(
+        folder.workshop.as_ref().expect("it reads"),
+        &witnessmark::words::Language::british(),
+        crate::fixture::today(),
+    );
     let claims = &workpiece.claims;
     let claims = match subject {
         "movement" => &claims.movement,

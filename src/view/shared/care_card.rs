@@ -286,7 +286,7 @@ impl<'a> Making<'a, '_> {
         let heading = says!("heading-use-from");
         let mut days = Vec::new();
         for day in &care.from {
-            let (on, text) = (words::day(day.on), self.words.cell(&day.claim.message));
+            let (on, text) = (self.words.day(day.on), self.words.cell(&day.claim.message));
             self.say(&heading, &day.claim, format!("{on} {text}"));
             days.push(FromLine { day: on, text });
         }
@@ -379,7 +379,7 @@ impl<'a> Making<'a, '_> {
             }
         }
         let heads = shown.iter().map(|column| SurfaceHead {
-            name: shortened(&words::list(&column.names), SURFACE),
+            name: shortened(&self.words.list(&column.names), SURFACE),
             on: column.on.clone(),
         });
         let heads: Vec<SurfaceHead> = heads.collect();
@@ -455,7 +455,7 @@ impl<'a> Making<'a, '_> {
         let text = format!("{} {}", words::sentence(&said(CareRow::On)), said(CareRow::Clean));
         let (text, _) = fitted(text.trim(), LINE);
         let claims = column.faces.iter().flat_map(|face| &face.claims).map(|(_, claim)| claim).collect();
-        let lead = words::sentence(&shortened(&words::list(&column.names), LEAD));
+        let lead = words::sentence(&shortened(&self.words.list(&column.names), LEAD));
         Item { claims, lead, text, whole: false }
     }
 
@@ -650,7 +650,7 @@ impl<'a> Making<'a, '_> {
         let first = told.first()?.0.on.year();
         let years: Vec<i32> = (first..first + YEARS).collect();
         let rows = told.iter().map(|(row, item)| CareDay {
-            day: words::day_of_year(row.on),
+            day: self.words.day_of_year(row.on),
             what: match row.every {
                 None | Some(12) => item.text.clone(),
                 Some(months) => {
@@ -662,7 +662,7 @@ impl<'a> Making<'a, '_> {
                 }
             },
             boxes: years.iter().map(|year| row.comes_in(*year)).collect(),
-            years: words::list(
+            years: self.words.list(
                 &years.iter().filter(|year| row.comes_in(**year)).map(i32::to_string).collect::<Vec<_>>(),
             ),
         });

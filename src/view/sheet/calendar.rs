@@ -3,6 +3,7 @@
 use chrono::{Datelike, Days, NaiveDate};
 use serde::Serialize;
 
+use crate::claim::says;
 use crate::derive::{DayKept, UpkeepTask};
 use crate::fields::Row;
 use crate::record::Surface;

@@ -7,7 +7,7 @@ use crate::view::context::PieceContext;
 use crate::view::shared::identity;
 use crate::view::shared::seal::SealView;
 use crate::view::shared::section::{Arranged, Form};
-use crate::words::{Words, capital, shortened};
+use crate::words::{capital, shortened};
 
 /// The most words that a label has room for to name a finish.
 const FINISH_WORDS: usize = 5;
