@@ -42,7 +42,7 @@ const COLUMNS: usize = 2;
 
 /// The height of a half, in tenths of a millimetre at the tightest setting, less what always stands there.
 const FRONT: usize = 1590;
-const BACK: usize = 1680;
+const BACK: usize = 1760;
 
 /// Letters of a line of a half, of a warning, and of a cell beside another and alone.
 const HALF: usize = 66;
@@ -549,7 +549,7 @@ impl<'a> Making<'a, '_> {
                     .iter()
                     .filter(|claim| !claims.warnings.contains(claim))
                     .collect(),
-                ..list("in-use", says!("heading-in-use"), self.lines(in_use), (3, 6))
+                ..list("in-use", says!("heading-in-use"), self.lines(in_use), (4, 6))
             },
             list(
                 "room",
