@@ -3,6 +3,7 @@ import { createRequire } from 'node:module';
 import fs from 'node:fs';
 import http from 'node:http';
 import path from 'node:path';
+import zlib from 'node:zlib';
 
 export const require = createRequire(path.join(process.env.CHECKERS, 'package.json'));
 
@@ -27,8 +28,11 @@ function home(root) {
   return own ? decodeURIComponent(new URL(own[1]).pathname) : '/';
 }
 
-/** Serves one folder at an origin of its own, so that whatever reaches beyond it is seen as missing or foreign. */
-export async function serve(written, tree) {
+/**
+ * Serves one folder at an origin of its own, so that whatever reaches beyond it is seen as missing or foreign; `packed`,
+ * with texts compressed, as servers on the web do.
+ */
+export async function serve(written, tree, packed = false) {
   const root = path.join(written, tree);
   const stands = home(root);
   const server = http.createServer((request, response) => {
@@ -40,7 +44,10 @@ export async function serve(written, tree) {
     if (file.endsWith(path.sep)) file += 'index.html';
     fs.readFile(file, (error, bytes) => {
       if (error) return response.writeHead(404).end();
-      response.writeHead(200, { 'content-type': TYPES[path.extname(file)] ?? 'application/octet-stream' }).end(bytes);
+      const headers = { 'content-type': TYPES[path.extname(file)] ?? 'application/octet-stream' };
+      const pack = packed && ['.html', '.css', '.js', '.svg', '.xml'].includes(path.extname(file));
+      if (pack) headers['content-encoding'] = 'gzip';
+      response.writeHead(200, headers).end(pack ? zlib.gzipSync(bytes) : bytes);
     });
   });
   await new Promise(ready => server.listen(0, '127.0.0.1', ready));

@@ -15,7 +15,7 @@ use crate::unit::Area;
 use crate::words::{Language, Words};
 
 /// Widths that photographs are developed to, where the workshop says nothing.
-pub const WIDTHS: [u32; 3] = [1600, 960, 480];
+pub const WIDTHS: [u32; 4] = [1600, 960, 720, 480];
 
 /// The workshop's habits, for the papers.
 #[derive(Debug)]

@@ -41,6 +41,8 @@ opening-size = size
 opening-size-open = open
 opening-size-folded = folded
 opening-weight = weight
+opening-weight-said = { $mass }
+opening-weight-at-least = at least { $mass }
 opening-material = made of
 opening-work = work
 

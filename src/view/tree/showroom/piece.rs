@@ -8,7 +8,7 @@ use super::done::{DayDone, days_done};
 use super::front::Neighbours;
 use super::head::{Head, head};
 use super::linked::{product, sound_json};
-use crate::claim::{Claim, says};
+use crate::claim::{Value, says};
 use crate::derive::web_address;
 use crate::record::Standing;
 use crate::view::context::PieceContext;
@@ -230,11 +230,15 @@ fn opening(context: &PieceContext<'_>, card: &Card) -> Vec<Fact> {
     facts
 }
 
-/// What it weighs, where that is known, in its first sentence.
+/// What it weighs, where that is known; how that is known and who lifts it is told further down.
 fn weight(context: &PieceContext<'_>) -> String {
-    let known = context.facts.lifting.is_ok();
-    let claim = context.claims.lifting.first().filter(|_| known);
-    claim.map_or(String::new(), |claim: &Claim| context.house.words().short(&claim.message))
+    let Ok(lifting) = &context.facts.lifting else { return String::new() };
+    let mass = Value::Mass(lifting.whole.mass);
+    let message = match (lifting.weighed, lifting.left_out) {
+        (false, 1..) => says!("opening-weight-at-least", mass = mass),
+        _ => says!("opening-weight-said", mass = mass),
+    };
+    context.house.words().say(&message)
 }
 
 /// How much has which standing, and what was reckoned.
