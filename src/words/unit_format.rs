@@ -25,8 +25,7 @@ impl UnitFormat {
         }
     }
 
-    /// Millimetres and this currency, for tests.
-    #[cfg(test)]
+    /// Millimetres and this currency; none where it is empty.
     pub(crate) fn with_currency(currency: &str) -> UnitFormat {
         UnitFormat { inches: false, currency: currency.to_owned() }
     }
