@@ -11,6 +11,7 @@
 mod database;
 mod entries;
 pub mod entry;
+mod index;
 mod question;
 mod shared;
 mod table;
@@ -19,5 +20,6 @@ mod tests;
 
 pub use database::{Archive, ArchiveFault, Brought, VERSION, documentation};
 pub use entries::{Beside, Entries, Line};
+pub use index::SearchScript;
 pub use question::*;
 pub use shared::{Shared, UNSOLD_AFTER_DAYS};

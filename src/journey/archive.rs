@@ -7,6 +7,7 @@ use rayon::prelude::*;
 
 use super::{Error, Progress, Survey, most_pixels, survey};
 use crate::archive::{Archive, ArchiveFault, Beside, Entries, Shared};
+use crate::derive::Workpiece;
 use crate::derive::colour::Lab;
 use crate::derive::swatch;
 use crate::diag::nearest;
@@ -77,7 +78,7 @@ pub fn archive_of(
 ) -> Result<(Archive, crate::archive::Brought), ArchiveFault> {
     let folders: Vec<String> = survey.folder.pieces.iter().map(|piece| piece.folder.clone()).collect();
     let shared = Shared::of(&survey.folder, shared_source(tree));
-    let entries = |workpiece: &crate::derive::Workpiece| {
+    let entries = |workpiece: &Workpiece| {
         let beside = Beside {
             page: format!("pieces/{}/index.html", view::slug(&workpiece.record.number)),
             source: piece_source(tree, &workpiece.piece.folder),
@@ -107,6 +108,27 @@ pub fn open_archive(
         Err(why) => why,
     };
     remade(root, why, today, progress)
+}
+
+/// The archive as it is at hand while something new is begun: as it was last written, however long ago that was, and else
+/// from the records without a look at their photographs. `None` where neither can be had.
+pub fn archive_at_hand(root: &Path, written: &Path) -> Option<OpenedArchive> {
+    let opened = open_database(&written.join(ARCHIVE).join(DATABASE)).ok();
+    let archive = opened.and_then(|opened| Archive::reading(opened.connection, opened.length).ok());
+    if let Some(archive) = archive {
+        let (trade, _) = Trade::with(&Tree::open_some(root, []).ok()?);
+        return Some(OpenedArchive { archive, trade, remade: None });
+    }
+    let tree = Tree::open(root).ok()?;
+    let (folder, _) = record::read(&tree);
+    let (trade, _) = Trade::with(&tree);
+    let folders: Vec<String> = folder.pieces.iter().map(|piece| piece.folder.clone()).collect();
+    let pieces = || {
+        let unopened = folder.pieces.iter().filter_map(|piece| Workpiece::unopened(&folder, piece, &trade));
+        unopened.map(|workpiece| Entries::of(&folder, &workpiece, &trade, Beside::default()))
+    };
+    let (archive, _) = Archive::brought(None, &Shared::of(&folder, String::new()), &folders, pieces).ok()?;
+    Some(OpenedArchive { archive, trade, remade: Some("nothing was written yet".to_owned()) })
 }
 
 /// The archive of a workshop, made from its records in memory.

@@ -138,3 +138,15 @@ fn nothing_that_is_typed_commands_the_search_or_the_terminal() {
         bench = next;
     }
 }
+
+#[test]
+fn a_new_piece_is_begun_with_what_was_learnt_from_those_like_it() {
+    let bench = bench();
+    let bench = bench
+        .args(["intake", "Walnut stand", "--kind", "table/tripod"])
+        .stdout_has("One piece of the kind table took 12.5 hours.")
+        .stdout_has("Try oxalic acid on walnut at the edge of a stain")
+        .status(0);
+    let (_, told) = bench.args(["intake", "Brass lamp", "--kind", "lamp/desk"]).output(0);
+    assert!(!told.contains("Before you begin"), "{told}");
+}
