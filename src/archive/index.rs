@@ -32,11 +32,13 @@ impl Archive {
             Ok((id, texts))
         })?;
         let pieces = pieces.collect::<Result<Vec<_>, _>>()?;
-        let mut lines = self.connection.prepare("SELECT section, text FROM line WHERE piece = ?1 ORDER BY id")?;
+        let mut lines =
+            self.connection.prepare("SELECT section, text FROM line WHERE piece = ?1 ORDER BY id")?;
         let mut words: BTreeMap<String, BTreeMap<String, Vec<usize>>> = BTreeMap::new();
         let mut scripts = Vec::new();
         for (place, (id, _)) in pieces.iter().enumerate() {
-            let told = lines.query_map([id], |row| Ok([row.get::<_, String>(0)?, row.get::<_, String>(1)?]))?;
+            let told =
+                lines.query_map([id], |row| Ok([row.get::<_, String>(0)?, row.get::<_, String>(1)?]))?;
             let told = told.collect::<Result<Vec<_>, _>>()?;
             let mut own = BTreeSet::new();
             for [_, text] in &told {

@@ -42,29 +42,43 @@ fn place() -> String {
     format!("{ARCHIVE}/{DATABASE}")
 }
 
-/// Puts the database into the tree: what did not change since it was last written is not touched.
+/// Where the scripts of the search are in the written tree.
+fn search() -> String {
+    format!("{ARCHIVE}/search")
+}
+
+/// Puts the database and the search of the pages into the tree: what did not change since it was last written is not touched.
 ///
 /// # Errors
 /// [`Error`] where it cannot be made or put in place.
 pub(super) fn write(stage: &Stage, tree: &Tree, survey: &Survey) -> Result<(), Error> {
     let before = stage.before(&place());
     let (mut archive, brought) = archive_of(before.as_deref(), tree, survey)?;
-    match brought.anything() || before.is_none() {
-        true => stage.put_dated(&place(), &archive.bytes()?, tree.dated())?,
-        false => stage.keep(&place()),
+    if !brought.anything() && before.is_some() {
+        stage.keep(&place());
+        stage.carry(&search())?;
+        return Ok(());
+    }
+    stage.put_dated(&place(), &archive.bytes()?, tree.dated())?;
+    for (name, bytes) in archive.search_scripts()? {
+        stage.put(&format!("{}/{name}", search()), &bytes)?;
     }
     Ok(())
 }
 
 /// Keeps the database as it was last written, and says whether it still tells what the records say.
-pub(super) fn keep(stage: &Stage, tree: &Tree, survey: &Survey) -> bool {
+///
+/// # Errors
+/// [`Error`] where the system refuses.
+pub(super) fn keep(stage: &Stage, tree: &Tree, survey: &Survey) -> Result<bool, Error> {
     stage.keep(&place());
+    stage.carry(&search())?;
     let written = stage.standing(&place()).and_then(|path| open_database(&path).ok());
     let archive = written.and_then(|opened| Archive::reading(opened.connection, opened.length).ok());
-    archive.is_some_and(|archive| {
+    Ok(archive.is_some_and(|archive| {
         let folders = survey.folder.pieces.iter().map(|piece| piece.folder.as_str());
         is_current(&archive, tree, folders).unwrap_or(false)
-    })
+    }))
 }
 
 /// The archive of a survey, brought up to date from the bytes that were written before.

@@ -36,7 +36,8 @@ use reading::ReadWorkshop;
 use workroom::{Handling, Workroom};
 
 pub use archive::{
-    DATABASE, NoColour, OpenError, OpenedArchive, ReadColour, archive_at_hand, archive_of, open_archive, read_colour, remade,
+    DATABASE, NoColour, OpenError, OpenedArchive, ReadColour, archive_at_hand, archive_of, open_archive,
+    read_colour, remade,
 };
 pub use handover::{Handed, Order, Refusal, handover};
 pub use standing::Stands;

@@ -118,7 +118,7 @@ pub fn writeup(
     let MadePieces { titles, left_out, mut waiting, faults, .. } = made;
     match printing.goes_on() {
         true => archive::write(&stage, tree, &survey)?,
-        false => waiting += usize::from(!archive::keep(&stage, tree, &survey)),
+        false => waiting += usize::from(!archive::keep(&stage, tree, &survey)?),
     }
     survey.diagnostics.extend(faults);
     diag::sort(&mut survey.diagnostics);

@@ -30,7 +30,10 @@ pub(super) fn known(workshop: &Path, kind: &str, name: &str, voice: &Voice) -> O
         lines.push(wrapped(&one_line(&lesson), voice.text_width() - 2, "  "));
     }
     if lessons.len() > TOLD {
-        lines.push(format!("and {}: `witnessmark consult lessons`", count(lessons.len() - TOLD, "more", "more")));
+        lines.push(format!(
+            "and {}: `witnessmark consult lessons`",
+            count(lessons.len() - TOLD, "more", "more")
+        ));
     }
     if lines.is_empty() {
         return None;
