@@ -17,6 +17,10 @@ pub const VERSION: i32 = 1;
 /// What `PRAGMA application_id` tells: "Witn", read as a number.
 const APPLICATION: i32 = 0x5769_746e;
 
+/// Up to so many pieces a changed archive is made from nothing, which takes no longer than anybody notices: so it has the
+/// same bytes however it came about.
+const ANEW: usize = 200;
+
 /// A piece has room for so many lines that are searched.
 pub(super) const LINES: i64 = 1 << 20;
 
@@ -50,6 +54,8 @@ pub struct Brought {
     pub replaced: usize,
     /// How many pieces were taken out.
     pub removed: usize,
+    /// How many pieces cannot be read at present, and keep their rows.
+    pub unread: usize,
     /// Whether the workshop's own tables were replaced, or a piece became unreadable.
     pub beside: bool,
 }
@@ -123,7 +129,10 @@ impl Archive {
         if let Some(mut archive) = before.and_then(|bytes| Archive::of(bytes).ok())
             && let Ok(brought) = archive.bring(shared, folders, pieces())
         {
-            return Ok((archive, brought));
+            let as_good = brought.anything() && brought.unread == 0 && folders.len() <= ANEW;
+            if !as_good {
+                return Ok((archive, brought));
+            }
         }
         let mut archive = Archive::new()?;
         let mut brought = archive.bring(shared, folders, pieces())?;
@@ -132,7 +141,7 @@ impl Archive {
     }
 
     /// Brings it up to date in one step; what did not change is not touched.
-    fn bring(
+    pub(super) fn bring(
         &mut self,
         shared: &Shared,
         folders: &[String],
@@ -163,7 +172,11 @@ impl Archive {
             brought.replaced += 1;
         }
         for (folder, known) in &old {
-            if ids.get(folder) == Some(&known.id) && !read.contains(folder) && !known.unread {
+            if ids.get(folder) != Some(&known.id) || read.contains(folder) {
+                continue;
+            }
+            brought.unread += 1;
+            if !known.unread {
                 transaction.execute("UPDATE piece SET unread = 1 WHERE id = ?1", [known.id])?;
                 brought.beside = true;
             }
