@@ -1,8 +1,10 @@
 //! Words: every line of every piece that has them.
 
+use std::collections::{BTreeMap, BTreeSet};
+
 use super::wording::Wording;
 use super::{Asking, PieceName, Searched};
-use crate::archive::database::ArchiveFault;
+use crate::archive::database::{ArchiveFault, LINES};
 
 /// How lines were found.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -95,14 +97,19 @@ impl Asking<'_> {
         ];
         for (found, query) in ways {
             let Some(query) = query else { continue };
-            let count = "SELECT count(*) FROM words WHERE words MATCH ?1";
-            answer.lines = self.count(count, [&query])?;
-            if answer.lines == 0 {
+            // The piece stands before the line in its number, so that no line is looked at.
+            let counted = self.rows(
+                "SELECT count(*), count(DISTINCT rowid / ?2) FROM words WHERE words MATCH ?1",
+                rusqlite::params![query, LINES],
+                |row| Ok((row.get::<_, i64>(0)?, row.get::<_, i64>(1)?)),
+            )?;
+            let (lines, pieces) = counted.first().copied().unwrap_or_default();
+            if lines == 0 {
                 continue;
             }
             answer.found = found;
-            let pieces = "SELECT count(DISTINCT line.piece) FROM words JOIN line ON line.id = words.rowid WHERE words MATCH ?1";
-            answer.pieces = self.count(pieces, [&query])?;
+            answer.lines = usize::try_from(lines).unwrap_or(0);
+            answer.pieces = usize::try_from(pieces).unwrap_or(0);
             answer.hits = self.hits(&answer.wording, found, &query, most, of_each)?;
             return Ok(answer);
         }
@@ -121,46 +128,45 @@ impl Asking<'_> {
         of_each: usize,
     ) -> Result<Vec<Hit>, ArchiveFault> {
         let names = self.pieces()?;
+        let (open, close) = (Hit::OPEN.to_string(), Hit::CLOSE.to_string());
         // More than are shown, since of one piece not all are.
         let ranked = |query: &str| {
             self.rows(
-                "SELECT rowid FROM words WHERE words MATCH ?1 ORDER BY rank, rowid LIMIT ?2",
-                rusqlite::params![query, most.saturating_mul(8).min(5_000) as i64],
-                |row| row.get::<_, i64>(0),
+                "SELECT rowid, highlight(words, 0, ?3, ?4) FROM words WHERE words MATCH ?1 ORDER BY rank LIMIT ?2",
+                rusqlite::params![query, most.saturating_mul(4).clamp(1, 400_000) as i64, open, close],
+                |row| Ok((row.get::<_, i64>(0)?, row.get::<_, String>(1)?)),
             )
         };
-        let direct = match found {
+        let mut order = match found {
             Found::AllWords => ranked(&wording.direct().unwrap_or_default())?,
             _ => Vec::new(),
         };
-        let mut order = direct.clone();
-        order.extend(ranked(query)?.into_iter().filter(|id| !direct.contains(id)));
-        let mut by_piece: Vec<(i64, Vec<i64>)> = Vec::new();
-        for id in order {
-            let piece = id / crate::archive::database::LINES;
-            match by_piece.iter_mut().find(|(known, _)| *known == piece) {
-                Some((_, lines)) => lines.push(id),
-                None => by_piece.push((piece, vec![id])),
-            }
+        let direct: BTreeSet<i64> = order.iter().map(|(id, _)| *id).collect();
+        order.extend(ranked(query)?.into_iter().filter(|(id, _)| !direct.contains(id)));
+        let mut places: BTreeMap<i64, usize> = BTreeMap::new();
+        let mut by_piece: Vec<Vec<(i64, String)>> = Vec::new();
+        for (id, marked) in order {
+            let place = *places.entry(id / LINES).or_insert_with(|| {
+                by_piece.push(Vec::new());
+                by_piece.len() - 1
+            });
+            by_piece[place].push((id, marked));
         }
         let mut hits = Vec::new();
-        let mut shown = self.archive.connection.prepare_cached(
-            "SELECT line.section, line.no, highlight(words, 0, ?3, ?4) FROM words JOIN line ON line.id = words.rowid
-             WHERE words MATCH ?1 AND words.rowid = ?2",
-        )?;
-        let (open, close) = (Hit::OPEN.to_string(), Hit::CLOSE.to_string());
-        for (piece, lines) in by_piece {
-            let Some(name) = names.get(&piece) else { continue };
-            for id in lines.into_iter().take(of_each) {
+        let mut shown =
+            self.archive.connection.prepare_cached("SELECT section, no FROM line WHERE id = ?1")?;
+        for lines in by_piece {
+            for (id, marked) in lines.into_iter().take(of_each) {
+                let Some(name) = names.get(&(id / LINES)) else { continue };
                 if hits.len() == most {
                     return Ok(hits);
                 }
-                hits.push(shown.query_row(rusqlite::params![query, id, open, close], |row| {
+                hits.push(shown.query_row([id], |row| {
                     Ok(Hit {
                         piece: name.clone(),
                         section: row.get(0)?,
                         no: row.get(1)?,
-                        sentence: sentence(&row.get::<_, String>(2)?),
+                        sentence: sentence(&marked),
                         direct: direct.contains(&id),
                     })
                 })?);
