@@ -23,6 +23,7 @@ use crate::record::{Act, FindingId, Folder, Part, PartId, Record, StockItem, Sto
 use crate::trade::{Agent, BARE_WOOD, Rating, Trade};
 use crate::unit::edtf::Bound;
 use crate::unit::hexadecimal;
+use crate::words::Words;
 
 /// What the archive is told of a piece besides its facts.
 #[derive(Debug, Clone, Default)]
@@ -806,8 +807,11 @@ impl<'a> Gathering<'a> {
             let no = entries.add(AmendmentEntry { on_day, said: said.clone(), sort: "reason" });
             entries.line("amendment", no, &[Some(&said)]);
         }
+        let currency = self.folder.workshop.as_ref().and_then(|workshop| workshop.currency.as_ref());
+        let words = Words::with_currency(currency.map_or("", |currency| &currency.0));
         for change in &self.workpiece.facts.amendments {
-            entries.add(AmendmentEntry { on_day: None, said: change.words.clone(), sort: "change" });
+            let said = words.say(&change.message);
+            entries.add(AmendmentEntry { on_day: None, said, sort: "change" });
         }
     }
 

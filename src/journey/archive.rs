@@ -130,12 +130,12 @@ pub fn archive_at_hand(root: &Path, written: &Path) -> Option<OpenedArchive> {
     let opened = open_database(&written.join(ARCHIVE).join(DATABASE)).ok();
     let archive = opened.and_then(|opened| Archive::reading(opened.connection, opened.length).ok());
     if let Some(archive) = archive {
-        let (trade, _) = Trade::with(&Tree::open_some(root, []).ok()?);
+        let (trade, _) = Trade::with(&Tree::open_some(root, []).ok()?, None);
         return Some(OpenedArchive { archive, trade, remade: None });
     }
     let tree = Tree::open(root).ok()?;
     let (folder, _) = record::read(&tree);
-    let (trade, _) = Trade::with(&tree);
+    let (trade, _) = Trade::with(&tree, None);
     let folders: Vec<String> = folder.pieces.iter().map(|piece| piece.folder.clone()).collect();
     let pieces = || {
         let unopened = folder.pieces.iter().filter_map(|piece| Workpiece::unopened(&folder, piece, &trade));
@@ -192,7 +192,7 @@ fn standing(root: &Path, database: &Path) -> Result<Result<(Archive, Trade), Str
         dates.pieces.iter().filter(|(folder, date)| **date >= modified || !known.contains_key(*folder));
     let newer: Vec<&str> = newer.map(|(folder, _)| folder.as_str()).collect();
     let tree = Tree::open_some(root, newer.iter().copied())?;
-    let (trade, _) = Trade::with(&tree);
+    let (trade, _) = Trade::with(&tree, None);
     let current = || -> Result<Option<String>, ArchiveFault> {
         if archive.about("source")?.as_deref() != Some(&shared_source(&tree)) {
             return Ok(Some("workshop.toml, stock.toml or trade/".to_owned()));
