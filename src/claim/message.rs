@@ -63,6 +63,8 @@ pub enum Value {
     Years(Edtf),
     /// Lengths of one thing, joined by crosses.
     Lengths(Vec<Length>),
+    /// The same in one unit alone, where many stand in a list.
+    ListedLengths(Vec<Length>),
     /// From one small length to another, in millimetres to a tenth.
     Millimetres(f64, f64),
     /// A mass that is not known exactly.

@@ -24,7 +24,10 @@ mod workpiece;
 mod years;
 
 pub use amendment::changes::{Amendment, Digests, amendments};
-pub use claims::{CareClaims, CareRow, Claims, DayKept, FaceCare, FromDay, PartLine};
+pub use claims::{
+    CareClaims, CareRow, Claims, Cut, DayKept, Decided, Doing, FaceCare, Found, FromDay, LogEntry, PartLine,
+    UndoClaims,
+};
 pub use climate::{ClimateError, RoomAir, Seasons, equilibrium};
 pub use finish::stratigraphy::{Coat, Coating, Stratigraphy, Stratum, coating, laid};
 pub use finish::surface::SurfaceFacts;

@@ -450,15 +450,11 @@ mod tests {
         let rendered = Workshop::open().rendered(|_| true);
         let mut files = rendered.paths("buyers/t-2-token");
         files.retain(|path| *path != CALENDAR);
-        assert_eq!(
-            files,
-            ["build-record.html", "care.html", "disclosure.html", "index.html", "label.svg", "undo.html"]
-        );
+        assert_eq!(files, ["build-record.html", "care.html", "disclosure.html", "index.html", "label.svg"]);
         for (file, heading) in [
             ("index", "Papers"),
             ("disclosure", "What you are buying"),
             ("care", "How to look after it"),
-            ("undo", "How to undo it"),
             ("build-record", "Build record"),
         ] {
             let page = rendered.text(&format!("buyers/t-2-token/{file}.html"));

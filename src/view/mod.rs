@@ -24,8 +24,9 @@ pub use shared::hazards::{BenchSheet, Caution, Cleared, FinishHazards, HazardShe
 pub use shared::link::Link;
 pub(crate) use shared::markup::escaped;
 pub use shared::photograph::{
-    Cut, MarkView, PairEnd, PairView, PatchView, PhotoView, PictureFile, SharePicture, StageView,
-    all_pictures, pair_picture_name, picture_name, post_cuts, public_pictures, share_cut,
+    Cut, DiscView, MarkView, PairEnd, PairView, PatchView, PhotoView, PictureFile, PlateNote, PlateView,
+    SharePicture, StageView, all_pictures, pair_picture_name, picture_name, post_cuts, public_pictures,
+    share_cut,
 };
 pub use shared::reckoning::Reckoning;
 pub use shared::row::{
@@ -36,12 +37,13 @@ pub use shared::section::{Form, Section};
 pub use shared::story::{StoryBlock, StoryInline};
 pub use shared::surface::{LayerRow, StepRow, SurfaceView};
 pub use shared::swatch::{ColourView, SwatchView};
-pub use sheet::build_record::BuildRecord;
+pub use sheet::build_record::{
+    Account, BuildRecord, Column, CutLayer, CutView, DecidedRow, FoundRow, Lane, Point, Run, Timeline,
+};
 pub use sheet::calendar::{Calendar, Event};
 pub use sheet::care::Care;
 pub use sheet::disclosure::Disclosure;
 pub use sheet::label::Label;
-pub use sheet::undo::{Recipe, UndoFixing, UndoLayer, UndoPart, UndoSheet, UndoSurface, UndoWork};
 pub use sheet::{ClaimSheet, SHEETS, SheetKind, SheetName, SheetViews, SummedUp, said, summed_up};
 pub use tree::archive::{
     AdditionRow, CompletenessView, CoverageRow, CoverageView, HeadingRow, LedgerLine, LedgerSheet, Reckoned,

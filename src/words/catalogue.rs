@@ -200,6 +200,7 @@ impl Words {
             Value::Month(date) => self.month(*date),
             Value::Years(years) => self.years(years),
             Value::Lengths(lengths) => self.lengths(lengths),
+            Value::ListedLengths(lengths) => self.listed(lengths),
             Value::Millimetres(least, most) => self.small(*least, *most),
             Value::Mass(mass) => self.mass(*mass),
             Value::Load(load) => self.load(*load).unwrap_or_default(),
@@ -248,6 +249,11 @@ impl Words {
     pub fn short(&self, message: &Message) -> String {
         let short = self.attribute(message, "short");
         if short.is_empty() { self.say(message) } else { short }
+    }
+
+    /// A message as a sentence of its own.
+    pub fn sentence_of(&self, message: &Message) -> String {
+        sentence(&self.say(message))
     }
 
     /// A message as a heading: with a capital, and without a stop.

@@ -18,6 +18,11 @@ impl Words {
         self.say(&says!("month-form", month = month, year = date.year().to_string()))
     }
 
+    /// The name of a day's month: `March`.
+    pub fn month_name(&self, date: NaiveDate) -> String {
+        self.language().month(date.month()).to_owned()
+    }
+
     /// A day without its year: `14 March`.
     pub fn day_of_year(&self, date: NaiveDate) -> String {
         let (day, month) = (date.day().to_string(), self.language().month(date.month()));

@@ -16,6 +16,6 @@ pub use catalogue::{Sentence, Words};
 pub use language::{Language, Unsaid};
 pub use languages::{CODES, Languages};
 pub(crate) use number::letter;
-pub(crate) use sentence::{sentence, shortened};
+pub(crate) use sentence::{clause, sentence, shortened};
 
 pub(crate) use crate::unit::capital;

@@ -46,6 +46,15 @@ impl Words {
         self.in_units(|| says!("unit-mm", figure = mm()), || says!("unit-in", figure = inches()))
     }
 
+    /// The same in one unit alone, where many stand in a list: in inches where the workshop wants nothing else.
+    pub(super) fn listed(&self, lengths: &[Length]) -> String {
+        if self.units() == Units::Inches {
+            return self.lengths(lengths);
+        }
+        let mm: Vec<String> = lengths.iter().map(|length| self.number(length.mm(), 1)).collect();
+        self.say(&says!("unit-mm", figure = mm.join(" × ")))
+    }
+
     /// An area outlined by eye, to two figures: `about 77 cm²`.
     pub fn area(&self, area: Area) -> String {
         let rounded = |area: f64| {

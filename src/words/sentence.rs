@@ -79,6 +79,23 @@ pub(crate) fn shortened(text: &str, letters: usize) -> String {
     format!("{}…", at_word.trim_end_matches([',', ';', ':', ' ']))
 }
 
+/// Text cut where a part of its sentence ends, where there is such a place, to so many letters.
+pub(crate) fn clause(text: &str, letters: usize) -> String {
+    let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    if text.chars().count() <= letters {
+        return text;
+    }
+    let ends = [", ", "; ", ": ", " (", " and "].into_iter().flat_map(|end| text.match_indices(end));
+    let ends = ends.map(|(at, _)| &text[..at]).filter(|part| {
+        let long = part.chars().count();
+        long < letters && long * 3 >= letters
+    });
+    match ends.max_by_key(|part| part.len()) {
+        Some(part) => format!("{part}…"),
+        None => shortened(&text, letters),
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -98,6 +115,17 @@ mod tests {
     fn a_sentence_ends_once() {
         assert_eq!(sentence("open the gate"), "Open the gate.");
         assert_eq!(sentence("Really?"), "Really?");
+    }
+
+    #[test]
+    fn a_clause_ends_where_a_reader_would_pause() {
+        assert_eq!(
+            clause("took off what was loose, wet, with a scraper", 30),
+            "took off what was loose, wet…"
+        );
+        assert_eq!(clause("glued it", 30), "glued it");
+        assert_eq!(clause(&"word ".repeat(30), 12), "word word…");
+        assert_eq!(clause(&"é".repeat(30), 5), "éééé…");
     }
 
     #[test]

@@ -8,45 +8,52 @@ use crate::derive::name::part_by_id;
 use crate::fields::Row;
 use crate::record::{Act, FinishName, PartId, Removal, Step};
 
-/// What lies on each surface today, and what it lost.
-pub(super) fn finishes(telling: &Telling<'_>) -> Vec<Claim> {
-    telling.facts.surfaces.iter().map(|facts| of_surface(telling, facts)).collect()
+/// A cut through a surface: every layer by itself.
+#[derive(Debug, Clone)]
+pub struct Cut {
+    /// The surface's number in the record, counted from 1.
+    pub number: usize,
+    /// The layers of today, topmost first.
+    pub layers: Vec<Claim>,
+    /// What was found on it and taken off, and after that what was laid and taken off again.
+    pub lost: Vec<Claim>,
 }
 
-fn of_surface(telling: &Telling<'_>, facts: &SurfaceFacts) -> Claim {
-    let SurfaceFacts { surface, today, .. } = facts;
-    let mut basis = Vec::new();
-    let mut said = Vec::new();
-    match today.layers.is_empty() {
-        true => said.push(says!("finish-none")),
-        false => {
-            let layers = today.layers.iter().rev().map(|layer| {
-                basis.push(laid_or_found(telling, facts, &layer.coat));
-                basis.extend(removals(telling, facts, layer));
-                Value::from(of_layer(telling, layer))
-            });
-            let layers: Vec<Value> = layers.collect();
-            said.push(says!("finish-today", layers = Value::Series(layers)));
-        }
-    }
-    let mut lost = |coats: &[Coat], message: fn(Value) -> Message| {
-        if !coats.is_empty() {
-            basis.extend(coats.iter().map(|coat| laid_or_found(telling, facts, coat)));
-            let names = coats.iter().map(|coat| Value::from(coat_name(coat))).collect();
-            said.push(message(Value::All(names)));
-        }
+/// A cut through each surface that has, or had, a layer.
+pub(super) fn cuts(telling: &Telling<'_>) -> Vec<Cut> {
+    let cuts = telling.facts.surfaces.iter().map(|facts| cut(telling, facts));
+    cuts.filter(|cut| !(cut.layers.is_empty() && cut.lost.is_empty())).collect()
+}
+
+fn cut(telling: &Telling<'_>, facts: &SurfaceFacts) -> Cut {
+    let SurfaceFacts { surface, today, number, .. } = facts;
+    // What it is called follows from the names of parts.
+    let resting = |message: Message, coat: &Coat| {
+        let claim = telling.claim(message, surface, "surface").and(laid_or_found(telling, facts, coat));
+        claim.and_all(telling.part_rows(&surface.parts))
     };
-    lost(&today.removed, |coats| says!("finish-removed", coats = coats));
-    lost(&today.undone, |coats| says!("finish-undone", coats = coats));
-    if !(today.removed.is_empty() && today.undone.is_empty()) {
-        let taken_off = surface.steps.iter().filter(|step| matches!(step.act(), Some(Act::Remove(_))));
-        basis.extend(taken_off.map(|step| telling.row(step, "surface.steps.remove")));
-    }
-    // What it is called, and where a layer is not whole, follows from the names of parts.
-    let only = surface.steps.iter().flat_map(|step| telling.part_rows(&step.only));
-    basis.extend(telling.part_rows(&surface.parts).chain(only));
-    let message = says!("finish", name = surface_name(telling, facts), said = Value::Sentences(said));
-    Claim::new(message, telling.row(surface, "surface")).and_all(basis)
+    let taken_off = || {
+        let steps = surface.steps.iter().filter(|step| matches!(step.act(), Some(Act::Remove(_))));
+        steps.map(|step| telling.row(step, "surface.steps.remove"))
+    };
+    let layers = today.layers.iter().rev().map(|layer| {
+        // Where a layer is not whole follows from the names of parts.
+        let only = surface.steps.iter().flat_map(|step| telling.part_rows(&step.only));
+        let claim = resting(of_layer(telling, layer), &layer.coat).and_all(removals(telling, facts, layer));
+        claim.and_all(only)
+    });
+    let removed = today
+        .removed
+        .iter()
+        .map(|coat| resting(says!("cut-removed", coat = coat_name(coat)), coat).and_all(taken_off()));
+    let undone = today.undone.iter().map(|coat| {
+        let message = match coat.on {
+            Some(on) => says!("cut-undone-from", coat = coat_name(coat), on = on),
+            None => says!("cut-undone", coat = coat_name(coat)),
+        };
+        resting(message, coat).and_all(taken_off())
+    });
+    Cut { number: *number, layers: layers.collect(), lost: removed.chain(undone).collect() }
 }
 
 /// Finishes that were found and are no more, a line a surface: they cannot be had back.
@@ -102,7 +109,7 @@ fn removals<'a>(
 }
 
 /// A coat by its name: the workshop's for its tin, or else the family's.
-fn coat_name(coat: &Coat) -> Message {
+pub(super) fn coat_name(coat: &Coat) -> Message {
     match (&coat.written, &coat.step, coat.coats) {
         (FinishName::Unknown, ..) => says!("coat-not-known"),
         (_, Some(_), coats) if coats > 1 => says!("coat-of-several", name = coat.name.clone(), coats = coats),
@@ -126,5 +133,5 @@ fn of_layer(telling: &Telling<'_>, layer: &Stratum) -> Message {
     if !layer.gone_from.is_empty() {
         how.push(Value::from(says!("layer-gone-from", parts = parts(&layer.gone_from))));
     }
-    says!("layer", coat = coat_name(&layer.coat), how = Value::Series(how))
+    says!("cut-layer", coat = coat_name(&layer.coat), how = Value::Series(how))
 }

@@ -1,18 +1,16 @@
-//! Fixings and glues that are not original, or not known to be.
+//! Fixings and glues.
 
 use super::telling::Telling;
 use crate::claim::{Basis, Claim, Message, Value, says};
 use crate::derive::identity::standing::standing_of_fixing;
 use crate::derive::name::fixing_name;
 use crate::fields::Row;
-use crate::record::{Fixing, Standing};
+use crate::record::Fixing;
 use crate::trade::Era;
 
-/// Fixings of every standing but original.
-pub(super) fn not_original(telling: &Telling<'_>) -> Vec<Claim> {
-    let others =
-        telling.record.fixings.iter().filter(|fixing| standing_of_fixing(fixing) != Standing::Original);
-    others.map(|fixing| of_fixing(telling, fixing)).collect()
+/// Every fixing and glue, in the order of the record.
+pub(super) fn fixings(telling: &Telling<'_>) -> Vec<Claim> {
+    telling.record.fixings.iter().map(|fixing| of_fixing(telling, fixing)).collect()
 }
 
 fn of_fixing(telling: &Telling<'_>, fixing: &Row<Fixing>) -> Claim {

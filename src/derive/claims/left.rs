@@ -6,20 +6,16 @@ use crate::derive::identity::standing::taken_away;
 use crate::derive::mended::{Mending, mending};
 use crate::derive::name::seen;
 use crate::fields::Row;
-use crate::record::{Finding, FindingSeverity, Open, Outcome, Undone, Work, WorkId};
+use crate::record::{Finding, FindingSeverity, Open, Outcome, Undone, Work};
 
-/// Findings that stand, or of which it is not said what became; and those that were mended. What was found on parts that
-/// were taken away is history.
-pub(super) fn findings(telling: &Telling<'_>) -> (Vec<Claim>, Vec<Claim>) {
-    let (mut standing, mut mended) = (Vec::new(), Vec::new());
+/// Findings that stand, or of which it is not said what became. What was found on parts that were taken away, and what
+/// was mended, is history.
+pub(super) fn standing_faults(telling: &Telling<'_>) -> Vec<Claim> {
     let today = telling.record.findings.iter().filter(|finding| !taken_away(telling.record, &finding.part));
     // What was left of them, and nobody worked on, is told where it is said why.
     let worked_on = |finding: &Row<Finding>| mending(telling.record, finding).1.is_some();
-    for finding in today.filter(|finding| worked_on(finding) || leaving(telling, finding).is_none()) {
-        let (claim, is_mended) = of_finding(telling, finding);
-        if is_mended { &mut mended } else { &mut standing }.push(claim);
-    }
-    (standing, mended)
+    let told = today.filter(|finding| worked_on(finding) || leaving(telling, finding).is_none());
+    told.filter_map(|finding| standing_fault(telling, finding)).collect()
 }
 
 /// What was left unmended, and why.
@@ -46,26 +42,17 @@ pub(super) fn undone(telling: &Telling<'_>) -> Vec<Claim> {
     telling.record.undone.iter().map(claim).collect()
 }
 
-/// Work that failed or turned out in part, with the work that did it again.
-pub(super) fn failures(telling: &Telling<'_>) -> Vec<Claim> {
-    let claim = |work: &Row<Work>| {
-        let outcome = work.turned_out.as_ref()?;
-        if !matches!(outcome.value, Outcome::Failed | Outcome::Partly) {
-            return None;
+/// What was left unmended, as the build record tells it: what a buyer must know is told in full before.
+pub(super) fn left_and_why(telling: &Telling<'_>, undone: &[Claim], know: &[Claim]) -> Vec<Claim> {
+    let told = |claim: &Claim| know.iter().any(|known| known.message == claim.message);
+    let claim = |(row, claim): (&Row<Undone>, &Claim)| match told(claim) {
+        true => {
+            let why = Message::word("why", row.why.word());
+            telling.claim(says!("undone-left", what = &row.what, why = why), row, "undone")
         }
-        let later = work
-            .id
-            .as_ref()
-            .and_then(|id| telling.record.works.iter().find(|later| redoes(later, &id.value)));
-        let word = Message::word("outcome", outcome.word());
-        let message = match later {
-            Some(later) => says!("work-redone", did = &work.did, outcome = word, later = &later.did),
-            None => says!("work-failed", did = &work.did, outcome = word),
-        };
-        let claim = telling.claim(message, work, "work").and(telling.ground.said(outcome, "work.turned-out"));
-        Some(claim.and_all(later.map(|later| telling.row(later, "work"))))
+        false => claim.clone(),
     };
-    telling.record.works.iter().filter_map(claim).collect()
+    telling.record.undone.iter().zip(undone).map(claim).collect()
 }
 
 /// What is still to be done or decided.
@@ -118,10 +105,6 @@ pub(super) fn verdict(telling: &Telling<'_>, tests_not_made: &[Claim]) -> Vec<Cl
     verdict
 }
 
-fn redoes(later: &Work, id: &WorkId) -> bool {
-    later.redoes.as_ref().is_some_and(|redone| redone.value == *id)
-}
-
 /// A claim that rests on rows of which there is at least one.
 fn rested(message: Message, mut rows: impl Iterator<Item = Basis>) -> Claim {
     let first = rows.next().expect("it counts rows that are there");
@@ -129,7 +112,7 @@ fn rested(message: Message, mut rows: impl Iterator<Item = Basis>) -> Claim {
 }
 
 /// What says that a finding was left.
-fn leaving<'a>(telling: &Telling<'a>, finding: &Finding) -> Option<&'a Row<Undone>> {
+pub(super) fn leaving<'a>(telling: &Telling<'a>, finding: &Finding) -> Option<&'a Row<Undone>> {
     let leaves = |undone: &&Row<Undone>| undone.leaves.iter().any(|left| left.value == finding.id.value);
     telling.record.undone.iter().find(leaves)
 }
@@ -143,10 +126,13 @@ fn left_weight(finding: &Finding) -> Weight {
     }
 }
 
-/// A finding with what became of it, and whether it was mended whole.
-fn of_finding(telling: &Telling<'_>, finding: &Row<Finding>) -> (Claim, bool) {
+/// A finding with what became of it; `None` where it was mended whole.
+fn standing_fault(telling: &Telling<'_>, finding: &Row<Finding>) -> Option<Claim> {
     let ground = &telling.ground;
     let ((works, best), left) = (mending(telling.record, finding), leaving(telling, finding));
+    if best == Some(Mending::Held) && left.is_none() {
+        return None;
+    }
     let mut basis: Vec<Basis> = works.iter().map(|work| ground.said(&work.mends[0], "work.mends")).collect();
     basis.extend(left.map(|left| telling.row(left, "undone")));
     basis.extend(telling.part_rows(&finding.part));
@@ -175,20 +161,16 @@ fn of_finding(telling: &Telling<'_>, finding: &Row<Finding>) -> (Claim, bool) {
         works.iter().filter_map(|work| Some(ground.said(work.turned_out.as_ref()?, "work.turned-out"))),
     );
     said.push(match (best, left) {
-        (Some(Mending::Held), None) => says!("finding-mended", did = did),
-        (Some(Mending::Held), Some(_)) => says!("finding-mended-in-part", did = did),
+        (Some(Mending::Held), _) => says!("finding-mended-in-part", did = did),
         (Some(Mending::Partly), _) => says!("finding-mended-partly", did = did),
         (Some(Mending::Failed), _) => says!("finding-not-mended", did = did),
         (None, _) => says!("finding-not-said"),
     });
     let what = seen(&finding.seen, telling.trade);
     let message = says!("finding", seen = what, said = Value::Sentences(said));
-    let mended = best == Some(Mending::Held) && left.is_none();
     let weight = match best {
-        _ if mended => Weight::Plain,
         Some(Mending::Partly | Mending::Failed) => left_weight(finding).min(Weight::DoesNot),
         _ => left_weight(finding),
     };
-    let claim = telling.claim(message, finding, "finding").and_all(basis).weighing(weight);
-    (claim, mended)
+    Some(telling.claim(message, finding, "finding").and_all(basis).weighing(weight))
 }

@@ -5,8 +5,10 @@
 
 mod care;
 mod dating;
+mod decided;
 mod finishes;
 mod fixings;
+mod found;
 mod identity;
 mod know;
 mod label;
@@ -14,30 +16,39 @@ mod lead;
 mod left;
 mod lifting;
 mod loads;
+mod log;
 mod missing;
 mod movement;
 mod parts;
 mod patches;
 #[cfg(test)]
 mod properties;
+mod reckoned;
 mod share;
 mod short;
 mod stability;
 mod substances;
 mod telling;
 mod tests;
+mod undoing;
 mod unknown;
-mod works;
+
+use chrono::NaiveDate;
 
 use super::facts::Facts;
 use super::photograph::facts::PhotoFacts;
-use crate::claim::Claim;
-use crate::record::{Folder, Piece, Record, Standing};
+use crate::claim::{Claim, Message};
+use crate::record::{Folder, Piece, Record};
 use crate::trade::Trade;
 use telling::Telling;
 
 pub use care::{CareClaims, CareRow, DayKept, FaceCare, FromDay};
+pub use decided::Decided;
+pub use finishes::Cut;
+pub use found::Found;
+pub use log::{Doing, LogEntry};
 pub use short::PartLine;
+pub use undoing::UndoClaims;
 
 /// Everything that a buyer is told of one piece.
 #[derive(Debug, Clone, Default)]
@@ -72,34 +83,40 @@ pub struct Claims {
     pub substances: Vec<Claim>,
     /// Those of them that warn, and of which no caution of the workshop's own speaks.
     pub warnings: Vec<Claim>,
-    /// Parts that are not original, or not known to be.
-    pub not_original: Vec<Claim>,
+    /// Every part, and how that is known.
+    pub parts: Vec<Claim>,
     /// Places of parts that are not what their part is.
     pub patches: Vec<Claim>,
-    /// Earlier repairs.
-    pub earlier_repairs: Vec<Claim>,
-    /// Parts that are original.
-    pub original: Vec<Claim>,
-    /// Fixings and glues that are not original, or not known to be.
+    /// Fixings and glues.
     pub fixings: Vec<Claim>,
     /// What lies on the surfaces today, and what they lost.
-    pub finishes: Vec<Claim>,
+    pub cuts: Vec<Cut>,
     /// Tests that were made.
     pub tests_made: Vec<Claim>,
+    /// The same in a few words, by their days.
+    pub test_days: Vec<(NaiveDate, Message)>,
     /// Tests that were not made.
     pub tests_not_made: Vec<Claim>,
     /// What was left unmended, and why.
     pub undone: Vec<Claim>,
+    /// The same as the build record tells it.
+    pub left_and_why: Vec<Claim>,
     /// Faults that stand, or of which it is not said what became.
     pub standing_faults: Vec<Claim>,
-    /// Faults that were mended.
-    pub mended: Vec<Claim>,
-    /// Work that failed, or turned out in part.
-    pub failures: Vec<Claim>,
-    /// What was done, in the order of the record.
-    pub works: Vec<Claim>,
+    /// Everything that was found, and what became of it.
+    pub found: Vec<Found>,
     /// What was decided.
-    pub decisions: Vec<Claim>,
+    pub decisions: Vec<Decided>,
+    /// What was done, day by day.
+    pub log: Vec<LogEntry>,
+    /// How everything that was added comes off again.
+    pub undo: UndoClaims,
+    /// What it weighs and how far its wood moves, in short.
+    pub figures: Vec<Claim>,
+    /// How near colours came.
+    pub colours: Vec<Claim>,
+    /// What the figures of the papers rest on.
+    pub sources: Vec<Claim>,
     /// Finishes that were found and are no more.
     pub altered: Vec<Claim>,
     /// Each part in a line, eight lines at most.
@@ -131,7 +148,6 @@ pub(in crate::derive) fn claims(
     let telling = Telling::of(folder, piece, record, (facts, photographs), trade);
     let (tests_made, tests_not_made) = tests::tests(&telling);
     let (substances, warnings) = substances::substances(&telling);
-    let (standing_faults, mended) = left::findings(&telling);
     let (finish_lines, lost_lines) = short::finishes(&telling);
     let mut claims = Claims {
         know: Vec::new(),
@@ -152,20 +168,23 @@ pub(in crate::derive) fn claims(
         done: label::done(&telling),
         substances,
         warnings,
-        not_original: parts::not_original(&telling),
+        parts: parts::parts(&telling),
         patches: patches::patches(&telling),
-        earlier_repairs: parts::of_standing(&telling, Standing::OldRepair),
-        original: parts::of_standing(&telling, Standing::Original),
-        fixings: fixings::not_original(&telling),
-        finishes: finishes::finishes(&telling),
+        fixings: fixings::fixings(&telling),
+        cuts: finishes::cuts(&telling),
         tests_made,
+        test_days: log::test_days(&telling),
         tests_not_made,
         undone: left::undone(&telling),
-        standing_faults,
-        mended,
-        failures: left::failures(&telling),
-        works: works::works(&telling),
-        decisions: works::decisions(&telling),
+        left_and_why: Vec::new(),
+        standing_faults: left::standing_faults(&telling),
+        found: found::found(&telling),
+        decisions: decided::decided(&telling),
+        log: log::log(&telling),
+        undo: undoing::undoing(&telling),
+        figures: reckoned::figures(&telling),
+        colours: reckoned::colours(&telling),
+        sources: reckoned::sources(&telling),
         altered: finishes::altered(&telling),
         part_lines: short::part_lines(&telling),
         finish_lines,
@@ -190,6 +209,7 @@ pub(in crate::derive) fn claims(
     claims.know = know::know(&telling, &grave);
     claims.care.in_use = care::in_use(&telling, &claims.undone, &claims.know);
     claims.care.standing = know::standing(&telling, &claims.know, &claims.stability);
+    claims.left_and_why = left::left_and_why(&telling, &claims.undone, &claims.know);
     claims.left = know::left(&telling, &claims.know, &[&claims.undone, &claims.standing_faults]);
     claims
 }

@@ -8,19 +8,9 @@ use crate::derive::name::{own_words, part_name, timber_name};
 use crate::fields::Row;
 use crate::record::{Construction, Part, Rest, Standing};
 
-/// The parts of one standing.
-pub(super) fn of_standing(telling: &Telling<'_>, standing: Standing) -> Vec<Claim> {
-    told(telling, |of| of == standing)
-}
-
-/// The parts that are neither original nor earlier repairs.
-pub(super) fn not_original(telling: &Telling<'_>) -> Vec<Claim> {
-    told(telling, |of| ![Standing::Original, Standing::OldRepair].contains(&of))
-}
-
-fn told(telling: &Telling<'_>, wanted: impl Fn(Standing) -> bool) -> Vec<Claim> {
-    let parts = telling.record.parts.iter().filter(|part| wanted(standing_of(part)));
-    parts.map(|part| of_part(telling, part)).collect()
+/// Every part, in the order of the record.
+pub(super) fn parts(telling: &Telling<'_>) -> Vec<Claim> {
+    telling.record.parts.iter().map(|part| of_part(telling, part)).collect()
 }
 
 /// `6 of its 8 recorded parts are as first made, as far as is known (a set counts once). Of the others: 2 new. Of those
@@ -103,14 +93,14 @@ fn of_part(telling: &Telling<'_>, part: &Row<Part>) -> Claim {
     let ground = &telling.ground;
     let mut basis = vec![ground.said(&part.name, "part.name")];
     let made_of = made_of(telling, part, &mut basis);
-    let mut said = vec![match made_of.is_empty() {
-        true => Message::word("standing", standing_of(part).word()),
-        false => says!(
-            "part-is",
-            standing = Message::word("standing", standing_of(part).word()),
-            made_of = Value::Series(made_of)
-        ),
-    }];
+    let standing = Message::word("standing", standing_of(part).word());
+    // The list says once that a part is as first made where nothing else is said.
+    let mut said = match (standing_of(part), made_of.is_empty()) {
+        (Standing::Original, true) => Vec::new(),
+        (Standing::Original, false) => vec![says!("series", of = Value::Series(made_of))],
+        (_, true) => vec![standing],
+        (_, false) => vec![says!("part-is", standing = standing, made_of = Value::Series(made_of))],
+    };
     let patches = patches::not_original(telling, part);
     if !patches.is_empty() {
         let patches = patches.iter().map(|facts| patches::in_short(telling, facts, &mut basis).into());
@@ -118,10 +108,7 @@ fn of_part(telling: &Telling<'_>, part: &Row<Part>) -> Claim {
     }
     if let Some(known) = &part.how_known {
         basis.push(ground.said(known, "part.how-known"));
-        said.push(match standing_of(part) {
-            Standing::Original => says!("part-known-by", known = known),
-            _ => says!("own-words", said = known),
-        });
+        said.push(says!("own-words", said = known));
     }
     if let Some(since) = &part.since {
         basis.push(ground.said(since, "part.since"));
@@ -142,10 +129,6 @@ fn of_part(telling: &Telling<'_>, part: &Row<Part>) -> Claim {
             Some(origin) => says!("part-from-stock-of", what = &item.what, origin = origin),
             None => says!("part-from-stock", what = &item.what),
         });
-    }
-    if let Some(undo) = &part.undo {
-        basis.push(ground.said(undo, "part.undo"));
-        said.push(says!("to-undo", undo = undo));
     }
     if let Some(note) = &part.note {
         basis.push(ground.said(note, "part.note"));
@@ -194,10 +177,13 @@ fn made_of(telling: &Telling<'_>, part: &Part, basis: &mut Vec<Basis>) -> Vec<Va
         let lengths = [&size.length, &size.width, &size.thick].into_iter().flatten();
         let lengths: Vec<_> = lengths.map(|length| length.value).collect();
         if !lengths.is_empty() {
-            made_of.push(Value::Lengths(lengths));
+            made_of.push(Value::ListedLengths(lengths));
         }
         if let Some(diameter) = &size.diameter {
-            made_of.push(Value::from(says!("so-wide-across", diameter = diameter.value)));
+            made_of.push(Value::from(says!(
+                "so-wide-across",
+                diameter = Value::ListedLengths(vec![diameter.value])
+            )));
         }
         basis.push(ground.said(size, "part.size"));
     }

@@ -6,11 +6,17 @@ use crate::derive::identity::originality::percent;
 use crate::derive::identity::standing::standing_of_patch;
 use crate::derive::name::own_words;
 use crate::derive::photograph::patch::PatchFacts;
-use crate::record::{Part, Standing};
+use crate::fields::Row;
+use crate::record::{Part, Patch, Standing};
 
 /// The patches on parts that are there today.
 pub(super) fn patches(telling: &Telling<'_>) -> Vec<Claim> {
     telling.photographs.patches.iter().map(|facts| of_patch(telling, facts)).collect()
+}
+
+/// The rows of the patches on parts that are there today.
+pub(super) fn present<'a>(telling: &Telling<'a>) -> impl Iterator<Item = &'a Row<Patch>> {
+    telling.photographs.patches.iter().map(|facts| &facts.patch)
 }
 
 /// The patches of a part that are not as first made, or not known to be.
@@ -74,10 +80,6 @@ fn of_patch(telling: &Telling<'_>, facts: &PatchFacts) -> Claim {
     if let Some(old) = &patch.instead_of {
         basis.push(ground.said(old, "patch.instead-of"));
         said.push(says!("instead-of", old = old));
-    }
-    if let Some(undo) = &patch.undo {
-        basis.push(ground.said(undo, "patch.undo"));
-        said.push(says!("to-undo", undo = undo));
     }
     if let Some(note) = &patch.note {
         basis.push(ground.said(note, "patch.note"));

@@ -2,13 +2,16 @@
 
 use chrono::NaiveDate;
 
-use crate::claim::{Basis, Claim, Ground, Message, Value};
+use crate::claim::{Basis, Claim, Ground, Message, Value, says};
 use crate::derive::facts::Facts;
 use crate::derive::name::{part_by_id, parts_by_id};
 use crate::derive::photograph::facts::PhotoFacts;
 use crate::fields::{Row, Said};
 use crate::record::{Folder, PartId, Piece, Record, Stock, Workshop};
 use crate::trade::Trade;
+
+/// The most parts that are named in a row.
+const NAMED: usize = 3;
 
 /// What claims are made from.
 pub(super) struct Telling<'a> {
@@ -53,6 +56,14 @@ impl<'a> Telling<'a> {
     /// The names of parts, as a message lists them.
     pub(super) fn parts(&self, ids: &[Said<PartId>]) -> Value {
         Value::from(parts_by_id(self.record, ids))
+    }
+
+    /// Where something is, in few words: of more parts than can be read at a glance it says how many.
+    pub(super) fn place(&self, ids: &[Said<PartId>]) -> Value {
+        let few = |value: &Value| matches!(value, Value::All(names) if names.len() <= NAMED);
+        let named = [self.parts(ids), self.on(&ids.iter().map(|id| id.value.clone()).collect::<Vec<_>>())];
+        let short = named.into_iter().find(few);
+        short.unwrap_or_else(|| Value::from(says!("so-many-parts", count = ids.len())))
     }
 
     /// Where something is: surfaces by their names, where all of their parts are meant, and else parts.

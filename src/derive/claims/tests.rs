@@ -49,7 +49,7 @@ fn push<T>(
 ) {
     let mut how = Vec::new();
     if !told.parts.is_empty() {
-        how.push(telling.parts(told.parts));
+        how.push(telling.place(told.parts));
     }
     how.extend(told.on.map(|on| Value::Day(on.value)));
     how.extend(told.by.map(|by| Value::from(says!("test-by", means = by))));

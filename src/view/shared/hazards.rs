@@ -88,31 +88,6 @@ pub struct BenchSheet {
     pub finishes: Vec<FinishHazards>,
 }
 
-/// The cautions for whoever opens the piece up again: those that lie in the piece itself, and not in what this
-/// workshop used on the way.
-pub(crate) fn for_restorer(context: &PieceContext<'_>) -> HazardSheet {
-    let lasts = |because: &Because| {
-        matches!(
-            because,
-            Because::Coat(_)
-                | Because::Part { .. }
-                | Because::Fixing(_)
-                | Because::Timber { .. }
-                | Because::Finding { .. }
-                | Because::Tested
-        )
-    };
-    let readers = [Readers::Bench, Readers::Both];
-    let wanted = |implied: &Implied| implied.today.iter().any(lasts);
-    let mut sheet = sheet(context, &readers, wanted, |row| context.house.words().said(&row.r#do));
-    // It goes with the buyer's papers, and rules of law are for the workshop.
-    sheet.cautions.iter_mut().for_each(|caution| caution.rules.clear());
-    if !sheet.closing.is_empty() {
-        sheet.closing = context.house.words().say(&says!("hazard-local"));
-    }
-    sheet
-}
-
 /// The cautions at the bench.
 pub(crate) fn for_bench(context: &PieceContext<'_>) -> BenchSheet {
     BenchSheet {
@@ -451,20 +426,6 @@ mod tests {
             lead(&sheet).expect("lead may be in old paint").because,
             "Found on it, or told of it: an old coat of oil paint (eggshell or gloss) (Top) and an old coat of oil paint (eggshell or gloss) (Leaf)."
         );
-    }
-
-    #[test]
-    fn a_restorer_is_not_told_of_what_was_only_used_on_the_way() {
-        let stripped =
-            format!("{PAINTED}work = [{{ did = \"stripped with dichloromethane\", part = \"top\" }}]\n");
-        let names = |sheet: &HazardSheet| -> Vec<String> {
-            sheet.cautions.iter().map(|caution| caution.subject.clone()).collect()
-        };
-        let (bench, restorer) =
-            shown(&stripped, "", |context| (for_bench(context).sheet, for_restorer(context)));
-        assert!(names(&bench).contains(&"dichloromethane".to_owned()), "{bench:?}");
-        assert!(!names(&restorer).contains(&"dichloromethane".to_owned()), "{restorer:?}");
-        assert!(names(&restorer).contains(&"lead".to_owned()), "{restorer:?}");
     }
 
     #[test]

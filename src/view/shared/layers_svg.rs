@@ -24,11 +24,11 @@ pub(super) struct Drawn {
 }
 
 /// What the layers lie on.
-pub(super) struct Ground {
+pub(crate) struct Ground {
     /// Its name, as printed.
-    pub(super) name: String,
+    pub(crate) name: String,
     /// Whether it is drawn with grain.
-    pub(super) grain: bool,
+    pub(crate) grain: bool,
 }
 
 const WIDTH: u32 = 520;

@@ -146,7 +146,7 @@ fn layers_drawing(context: &PieceContext<'_>, facts: &SurfaceFacts) -> String {
 }
 
 /// What a surface's parts are made of, where all of them are of one material that is not wood.
-fn ground_of(context: &PieceContext<'_>, surface: &Surface) -> Ground {
+pub(crate) fn ground_of(context: &PieceContext<'_>, surface: &Surface) -> Ground {
     let build = |id: &Said<PartId>| {
         let part = context.record.parts.iter().find(|part| part.id.value == id.value)?;
         Some(part.build.as_ref()?.value)

@@ -8,7 +8,6 @@ pub(super) mod calendar;
 pub(super) mod care;
 pub(super) mod disclosure;
 pub(super) mod label;
-pub(super) mod undo;
 
 use serde::Serialize;
 
@@ -149,11 +148,6 @@ sheets! {
     care: care::Care = |making| care::care(making.context), SheetKind {
         name: "care",
         parts: &["care", "calendar"],
-    };
-    /// The undo sheet.
-    undo: undo::UndoSheet = |making| undo::undo(making.context, making.rows, making.gallery), SheetKind {
-        name: "undo",
-        parts: &["undo"],
     };
     /// The build record.
     record: build_record::BuildRecord = |making| {

@@ -1,7 +1,6 @@
 # Cautions for the bench and for whoever opens the piece up again. The buyer's are claims, in `substance.ftl`.
 
 hazard-usual-practice = This is usual practice on the day it was written down, and no legal advice: rules change and differ from place to place. Local codes and licensed trades decide.
-hazard-local = Rules differ from place to place: local codes and licensed trades decide.
 hazard-no-region = The rules of single countries are left out: `workshop.toml` names no region.
 region-all = Everywhere
 region-united-kingdom = United Kingdom

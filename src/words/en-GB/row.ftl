@@ -94,10 +94,6 @@ coats-apart = { $count ->
 coats-abraded-between = { $coat }, abraded with { $grit } between coats
 
 # What can be undone
-undo-works = { $count ->
-    [one] { $count } recorded piece of work
-   *[other] { $count } recorded pieces of work
- }
 
 # What papers lack because it could not be read
 lacking = Incomplete: part of the record could not be read. Left out, wholly or in part: { $rows }.

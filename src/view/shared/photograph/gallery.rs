@@ -50,12 +50,7 @@ impl<'a> Gallery<'a> {
 
     /// Before and after of the same views.
     pub(crate) fn pairs(&self) -> Vec<PairView> {
-        let view = |photograph: &Photograph| Some(&self.shown(photograph)?.view);
-        let pair = |pair: &PairFacts| {
-            let (before, after) = (view(&pair.pairing.before)?, view(&pair.pairing.after)?);
-            Some(pair_view(self.context, pair, before, after))
-        };
-        self.context.photographs.pairs.iter().filter_map(pair).collect()
+        self.context.photographs.pairs.iter().filter_map(|pair| self.pair_of(pair)).collect()
     }
 
     /// The photographs that have no other place on the page, by stage.
@@ -71,12 +66,6 @@ impl<'a> Gallery<'a> {
         let view =
             |(stage, photographs)| StageView { stage: words.word("stage", stage_word(stage)), photographs };
         stages.into_iter().map(view).collect()
-    }
-
-    /// Those of them that were taken at one stage.
-    pub(crate) fn at(&self, stage: PhotoStage) -> Vec<PhotoView> {
-        let at_stage = self.rest().filter(|shown| shown.photograph.stage == Some(stage));
-        at_stage.map(|shown| shown.view.clone()).collect()
     }
 
     /// The photograph of a file.
@@ -107,6 +96,27 @@ impl<'a> Gallery<'a> {
                 .find(|facts| facts.photograph.number == shown.photograph.number)
         };
         self.shown.iter().filter_map(move |shown| Some((facts(shown)?, &shown.view)))
+    }
+
+    pub(super) fn context(&self) -> &'a PieceContext<'a> {
+        self.context
+    }
+
+    /// The number of the photograph that stands for the piece.
+    pub(super) fn cover_number(&self) -> Option<usize> {
+        Some(self.covering()?.photograph.number)
+    }
+
+    /// The two photographs of a pair that the reader sees, laid onto each other where they were.
+    pub(super) fn pair_of(&self, pair: &PairFacts) -> Option<PairView> {
+        let view = |photograph: &Photograph| Some(&self.shown(photograph)?.view);
+        let (before, after) = (view(&pair.pairing.before)?, view(&pair.pairing.after)?);
+        Some(pair_view(self.context, pair, before, after))
+    }
+
+    /// The first colour match that was measured on a photograph.
+    pub(super) fn swatch_on(&self, facts: &PhotographFacts) -> Option<&Row<Swatch>> {
+        self.context.record.swatches.iter().find(|swatch| **swatch.photo == *facts.photograph.file)
     }
 
     /// The photograph that stands for the piece.
@@ -200,10 +210,6 @@ mod tests {
             stages("", Sees::Public),
             [("At work".to_owned(), 1), ("Now hidden".to_owned(), 2), ("At handover".to_owned(), 1)]
         );
-        let hidden = photographed(&FILES, "", |context| {
-            Gallery::of(context, Sees::Public).at(PhotoStage::Hidden).len()
-        });
-        assert_eq!(hidden, 2);
     }
 
     #[test]

@@ -6,6 +6,7 @@ mod mark;
 mod pair;
 mod patch;
 mod picture;
+mod plate;
 mod pointers;
 mod sees;
 mod standing;
@@ -16,6 +17,7 @@ pub use mark::MarkView;
 pub use pair::{PairEnd, PairView, pair_picture_name};
 pub use patch::PatchView;
 pub use picture::{PhotoView, PictureFile, StageView, picture_name};
+pub use plate::{DiscView, PlateNote, PlateView};
 pub use standing::StandingDrawing;
 
 pub(crate) use gallery::Gallery;

@@ -27,6 +27,8 @@ pub struct PictureFile {
 /// One photograph on a page.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct PhotoView {
+    /// Its number in the piece's order.
+    pub number: usize,
     /// Developed sizes, widest first; empty where the photograph could not be read.
     pub files: Vec<PictureFile>,
     /// The `srcset` attribute, addresses relative to the piece's folder.
@@ -85,6 +87,7 @@ pub(super) fn photo_view(context: &PieceContext<'_>, facts: &PhotographFacts) ->
     let (width, height) = size(&files);
     let alt = photograph.alt.clone().unwrap_or_else(|| unsaid(words, photograph, record));
     let view = PhotoView {
+        number: photograph.number,
         files: Vec::new(),
         srcset: String::new(),
         src: String::new(),
@@ -103,6 +106,11 @@ pub(super) fn photo_view(context: &PieceContext<'_>, facts: &PhotographFacts) ->
 }
 
 impl PhotoView {
+    /// Whether it shows the same photograph as another, whole or cut.
+    pub(crate) fn shows(&self, other: &PhotoView) -> bool {
+        self.number == other.number
+    }
+
     /// The same photograph by other files.
     pub(super) fn with_files(self, files: Vec<PictureFile>) -> PhotoView {
         let (width, height) = size(&files);

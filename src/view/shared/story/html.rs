@@ -7,12 +7,25 @@ use crate::unit::legible::is_visible;
 use crate::view::shared::markup::escaped;
 use crate::view::shared::photograph::PhotoView;
 
+/// What stands in a story for a photograph.
+pub(crate) enum StoryPicture<'a> {
+    /// The photograph.
+    Photo(&'a PhotoView),
+    /// Where on the page it stands among the plates, and what that plate is called.
+    Plate {
+        /// The plate's id.
+        anchor: String,
+        /// `plate 3`.
+        words: String,
+    },
+}
+
 /// A story as HTML.
 ///
-/// `picture` finds a photograph of the piece by its file name.
+/// `picture` finds what stands for a photograph of the piece by its file name.
 pub(crate) fn story_html<'a>(
     story: &[SoundEvent],
-    picture: impl Fn(&str) -> Option<&'a PhotoView>,
+    picture: impl Fn(&str) -> Option<StoryPicture<'a>>,
 ) -> String {
     let events = story.iter().map(|said| match said {
         SoundEvent::Event(event) => event.clone(),
@@ -26,9 +39,13 @@ pub(crate) fn story_html<'a>(
 }
 
 /// A photograph within the story, or its words where there is none to show.
-fn figure(photograph: Option<&PhotoView>, alt: &str) -> Event<'static> {
-    match photograph {
-        Some(photo) if photo.fault.is_empty() => {
+fn figure(picture: Option<StoryPicture<'_>>, alt: &str) -> Event<'static> {
+    match picture {
+        Some(StoryPicture::Plate { anchor, words }) => {
+            let html = format!("<a class=\"to-plate\" href=\"#{anchor}\">{}</a>", escaped(&words));
+            Event::InlineHtml(CowStr::from(html))
+        }
+        Some(StoryPicture::Photo(photo)) if photo.fault.is_empty() => {
             let words = if is_visible(alt) { alt } else { photo.alt.as_str() };
             let html = format!(
                 "<img src=\"{}\" srcset=\"{}\" sizes=\"(min-width: 60rem) 40rem, 92vw\" width=\"{}\" height=\"{}\" loading=\"lazy\" alt=\"{}\">",

@@ -11,10 +11,10 @@ mod sound;
 
 pub use block::{StoryBlock, StoryInline};
 
-pub(crate) use html::story_html;
+pub(crate) use html::{StoryPicture, story_html};
 pub(crate) use parted::parted;
 pub(crate) use reader::story_blocks;
-pub(crate) use sound::sound;
+pub(crate) use sound::{SoundEvent, first_paragraph, sound};
 
 #[cfg(test)]
 mod tests {

@@ -9,6 +9,7 @@ use crate::unit::legible::is_visible;
 const TOP_HEADING: u8 = 3;
 
 /// What a story says, with everything unsound made plain text.
+#[derive(Clone)]
 pub(crate) enum SoundEvent {
     /// Sound Markdown.
     Event(Event<'static>),
@@ -19,6 +20,33 @@ pub(crate) enum SoundEvent {
         /// Its words.
         alt: String,
     },
+}
+
+impl SoundEvent {
+    /// The file of a picture.
+    pub(crate) fn picture(&self) -> Option<&str> {
+        match self {
+            SoundEvent::Picture { file, .. } => Some(file),
+            SoundEvent::Event(_) => None,
+        }
+    }
+}
+
+/// Where the first paragraph of a story ends, and how many letters it has; `None` where it begins with anything else, or
+/// has a picture or a note in it.
+pub(crate) fn first_paragraph(story: &[SoundEvent]) -> Option<(usize, usize)> {
+    let mut letters = 0;
+    for (at, said) in story.iter().enumerate() {
+        match said {
+            SoundEvent::Event(Event::Start(Tag::Paragraph)) if at == 0 => {}
+            _ if at == 0 => return None,
+            SoundEvent::Event(Event::End(TagEnd::Paragraph)) => return Some((at + 1, letters)),
+            SoundEvent::Event(Event::Text(text) | Event::Code(text)) => letters += text.chars().count(),
+            SoundEvent::Event(Event::FootnoteReference(_)) | SoundEvent::Picture { .. } => return None,
+            SoundEvent::Event(_) => {}
+        }
+    }
+    None
 }
 
 /// Reads a story: raw HTML becomes text, unsound links lose their address, headings skip nothing, and headings and links

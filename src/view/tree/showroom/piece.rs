@@ -22,7 +22,7 @@ use crate::view::shared::row::{
 };
 use crate::view::shared::seal::{SealFor, SealView, seal_view};
 use crate::view::shared::section::{Arranged, Form, Section, worded};
-use crate::view::shared::story::{parted, sound, story_html};
+use crate::view::shared::story::{StoryPicture, parted, sound, story_html};
 use crate::view::shared::surface::SurfaceView;
 use crate::view::shared::swatch::{SwatchView, swatch_views};
 use crate::words;
@@ -150,7 +150,7 @@ pub fn piece_page(context: &PieceContext<'_>, card: &Card, neighbours: Neighbour
     let (rows, gallery) = (Rows::of(context, Sees::Public), Gallery::of(context, Sees::Public));
     let (level, level_meaning) = identity::level(context);
     let (story, rest) = parted(sound(&context.piece.story), STORY);
-    let html = |story: &[_]| story_html(story, |file| gallery.named(file));
+    let html = |story: &[_]| story_html(story, |file| gallery.named(file).map(StoryPicture::Photo));
     let (done, done_rest) = open_days(days_done(context, &rows));
     let listed = |part: &crate::record::PartId| -> Option<(usize, Standing)> {
         let lines = context.claims.part_lines.iter().zip(1..);

@@ -2,6 +2,9 @@
 //!
 //! Nothing here is private; what the archive adds stands in its own pages.
 
+mod account;
+mod timeline;
+
 use serde::Serialize;
 
 use crate::claim::says;
@@ -15,10 +18,14 @@ use crate::view::shared::row::{
     DecisionRow, FindingRow, FixingRow, PartRow, Rows, StandingRow, TestRow, UndoneRow, WorkRow,
 };
 use crate::view::shared::section::{Arranged, Form, Section, worded};
-use crate::view::shared::story::{StoryBlock, sound, story_blocks, story_html};
+use crate::view::shared::story::{StoryBlock, StoryPicture, sound, story_blocks, story_html};
 use crate::view::shared::surface::SurfaceView;
 use crate::view::shared::swatch::{SwatchView, swatch_views};
 use crate::words::sentence;
+
+use account::account;
+pub use account::{Account, CutLayer, CutView, DecidedRow, FoundRow};
+pub use timeline::{Column, Lane, Point, Run, Timeline};
 
 /// Everything about one piece that anybody may read.
 #[derive(Debug, Clone, Serialize)]
@@ -81,6 +88,8 @@ pub struct BuildRecord {
     pub sections: Vec<Section>,
     /// What the card of its care has no room for.
     pub care: Vec<Section>,
+    /// The same record as it is read: in few pages, with an annex.
+    pub account: Account,
 }
 
 /// How much of it has which standing, and what was dated; the rest stands in rows with their photographs.
@@ -94,31 +103,9 @@ fn sections<'a>(context: &PieceContext<'a>) -> Vec<Arranged<'a>> {
     ]
 }
 
-/// What the record says, section by section, rows included.
+/// What the record says, in the order in which it is read.
 pub(crate) fn arranged<'a>(context: &PieceContext<'a>) -> Vec<Arranged<'a>> {
-    let claims = context.claims;
-    let section = Arranged::new;
-    let first = [
-        section("piece", says!("heading-piece"), Form::Columns, &claims.identity),
-        section("level", says!("heading-level"), Form::Lines, &claims.level),
-    ];
-    let rows = [
-        section("faults", says!("heading-faults"), Form::Columns, &claims.standing_faults),
-        section("mended", says!("heading-mended"), Form::Columns, &claims.mended),
-        section("failures", says!("heading-failures"), Form::Columns, &claims.failures),
-        section("decisions", says!("heading-decisions"), Form::Columns, &claims.decisions),
-        section("works", says!("heading-works"), Form::Columns, &claims.works),
-        section("finishes", says!("heading-finishes"), Form::Columns, &claims.finishes),
-        section("original", says!("heading-original"), Form::Columns, &claims.original),
-        section("not-original", says!("heading-not-original"), Form::Columns, &claims.not_original),
-        section("repairs", says!("heading-repairs"), Form::Columns, &claims.earlier_repairs),
-        section("fixings", says!("heading-fixings"), Form::Columns, &claims.fixings),
-        section("tests-made", says!("heading-tests-made"), Form::Columns, &claims.tests_made),
-        section("tests-not-made", says!("heading-tests-not-made"), Form::Columns, &claims.tests_not_made),
-        section("undone", says!("heading-undone"), Form::Columns, &claims.undone),
-        section("unknown", says!("heading-unknown"), Form::Lines, &claims.unknown),
-    ];
-    first.into_iter().chain(sections(context)).chain(rows).chain(card(context).rest).collect()
+    account::arranged(context)
 }
 
 /// Builds the record of one piece from the photographs and rows that its reader sees.
@@ -140,7 +127,7 @@ pub(crate) fn build_record(context: &PieceContext<'_>, gallery: &Gallery<'_>, ro
         cover: gallery.cover(),
         pairs: gallery.pairs(),
         gallery: gallery.stages(),
-        story_html: story_html(&story, |file| gallery.named(file)),
+        story_html: story_html(&story, |file| gallery.named(file).map(StoryPicture::Photo)),
         story: story_blocks(story, &|file| gallery.named(file)),
         parts: rows.parts.clone(),
         standings: rows.standings.clone(),
@@ -156,6 +143,7 @@ pub(crate) fn build_record(context: &PieceContext<'_>, gallery: &Gallery<'_>, ro
         unknowns: unknowns(context),
         sections: worded(context, &sections(context)),
         care: worded(context, &card(context).rest),
+        account: account(context, gallery),
     }
 }
 
@@ -269,18 +257,15 @@ mod tests {
     }
 
     #[test]
-    fn parts_are_sorted_by_standing_and_none_is_lost() {
+    fn every_part_is_listed_whatever_its_standing() {
         let standings =
             ["original", "old-repair", "later", "salvaged", "new", "removed", "missing", "unknown"];
         let parts =
             standings.map(|word| format!("{{ id = \"{word}\", name = \"{word}\", standing = \"{word}\" }}"));
         let sheet = sheet(&format!("part = [{}]", parts.join(", ")));
-        assert_eq!(leads(&sheet, "original"), ["original"]);
-        assert_eq!(leads(&sheet, "repairs"), ["old-repair"]);
-        assert_eq!(
-            leads(&sheet, "not-original"),
-            ["later", "salvaged", "new", "removed", "missing", "not known"]
-        );
+        assert_eq!(leads(&sheet, "parts")[..7], standings[..7]);
+        let said = lines(&sheet, "parts");
+        assert_eq!((said[0].as_str(), said[1].as_str()), ("Original.", "Old-repair. Old repair."));
     }
 
     const TOP: &str = "part = [{ id = \"top\", name = \"Top\", standing = \"original\", size = { length = 1000, width = 400 } }, \
@@ -312,15 +297,13 @@ mod tests {
                        { part = \"top\", what = \"inlay\", standing = \"original\" }]";
         let sheet = sheet(&format!("{TOP}{patches}"));
         assert_eq!(
-            lines(&sheet, "original"),
-            [
-                "Top. Original; 1000 × 400 mm. Except for: veneer patch (new, about 2 % of its face) and filled hole (not known)."
-            ]
+            lines(&sheet, "parts")[0],
+            "Top. 1000 × 400 mm. Except for: veneer patch (new, about 2 % of its face) and filled hole (not known)."
         );
         assert_eq!(
             lines(&sheet, "patches"),
             [
-                "Veneer patch, Top. New, 200 × 40 mm, about 2 % of its face. Made with old oak. To undo: warm, damp.",
+                "Veneer patch, Top. New, 200 × 40 mm, about 2 % of its face. Made with old oak.",
                 "Filled hole, Top. Not known.",
                 "Inlay, Top. Original."
             ]
@@ -335,23 +318,90 @@ mod tests {
     }
 
     #[test]
-    fn what_was_mended_only_in_part_or_in_vain_stands_among_the_faults() {
-        let became = |works: &str| {
-            let sheet =
-                sheet(&format!("finding = [{{ id = \"ring\", seen = \"a black ring\" }}]\nwork = [{works}]"));
-            (lines(&sheet, "mended").len(), lines(&sheet, "faults"))
+    fn what_became_of_a_finding_is_told_and_never_guessed() {
+        let became = |rest: &str| {
+            let sheet = sheet(&format!("finding = [{{ id = \"ring\", seen = \"a black ring\" }}]\n{rest}"));
+            lines(&sheet, "findings")[1].clone()
         };
+        let works = |works: &str| became(&format!("work = [{works}]"));
         let work = |keys: &str| format!("{{ did = \"bleached it\", mends = \"ring\"{keys} }}");
-        assert_eq!(became(&work("")), (1, vec![]));
-        assert_eq!(became(&work(", turned-out = \"well\"")), (1, vec![]));
-        let (mended, faults) = became(&work(", turned-out = \"partly\""));
-        assert_eq!((mended, faults), (0, vec!["A black ring. Mended only in part: bleached it.".to_owned()]));
+        assert_eq!(works(&work("")), "Bleached it.");
+        assert_eq!(works(&work(", turned-out = \"partly\"")), "In part: Bleached it.");
         let failed = work(", id = \"one\", turned-out = \"failed\"");
-        assert_eq!(became(&failed).1, ["A black ring. Tried, and it did not hold: bleached it."]);
-        let again = format!("{failed}, {{ did = \"bleached it again\", redoes = \"one\" }}");
-        assert_eq!(became(&again), (1, vec![]));
-        let circle = "{ id = \"one\", did = \"x\", mends = \"ring\", redoes = \"two\" }, { id = \"two\", did = \"y\", redoes = \"one\" }";
-        assert_eq!(became(circle).0, 1);
+        assert_eq!(works(&failed), "Tried, and it did not hold: Bleached it.");
+        let again = "{ did = \"bleached it again\", redoes = \"one\", mends = \"ring\" }";
+        assert_eq!(works(&format!("{failed}, {again}")), "Bleached it again.");
+        let left = "undone = [{ what = \"the ring\", why = \"not-needed\", leaves = \"ring\" }]";
+        assert_eq!(became(left), "Left as it is: no mending was needed.");
+        assert_eq!(became(""), "What became of it is not recorded.");
+    }
+
+    #[test]
+    fn what_a_finding_tells_of_a_work_is_not_told_again() {
+        let sheet = sheet(
+            "finding = [{ id = \"f\", seen = \"a gap\" }]\n\
+             work = [{ on = 2026-03-02, did = \"filled it\", mends = \"f\", undo = \"pick it out\", undoable = \"yes\" }, \
+             { on = 2026-03-03, did = \"waxed it\", undoable = \"no\" }, { did = \"looked\" }]",
+        );
+        assert_eq!(
+            lines(&sheet, "log"),
+            [
+                "2 March 2026. As told at finding 1. To undo: pick it out.",
+                "3 March 2026. Waxed it. Cannot be undone.",
+                "Day not recorded. Looked.",
+            ]
+        );
+        assert_eq!(
+            lines(&sheet, "undo-lost"),
+            ["Of one work the record does not say whether it can be undone."]
+        );
+    }
+
+    #[test]
+    fn layers_come_off_from_the_top_and_what_is_not_known_is_said() {
+        let steps = "steps = [{ on = 2026-03-02, apply = \"paste-wax\", coats = 2 }]";
+        let sheet = sheet(&format!(
+            "{PARTS}surface = [{{ parts = \"top\", found = \"shellac\", {steps} }}, \
+             {{ parts = \"leg\", found = \"unknown\", {steps} }}]\n\
+             fixing = [{{ kind = \"hide-glue\", part = \"top\", standing = \"original\" }}, \
+             {{ kind = \"screw-slotted\", part = \"top\", standing = \"original\" }}]"
+        ));
+        let undo = leads(&sheet, "undo");
+        assert_eq!(
+            undo,
+            ["paste wax: top, leg", "shellac: top", "a finish that is not known: leg", "hide glue"]
+        );
+        assert!(
+            lines(&sheet, "undo")[2].ends_with("How it comes off is not known: try in a hidden place first.")
+        );
+    }
+
+    #[test]
+    fn a_fitted_part_says_once_how_it_comes_off() {
+        let stop = "part = [{ id = \"stop\", name = \"Stop\", standing = \"new\", undo = \"two screws from below\" }]\n";
+        assert_eq!(lines(&sheet(stop), "undo"), ["Stop. Two screws from below."]);
+        let fitted = |undo: &str| {
+            let work =
+                format!("{stop}work = [{{ did = \"fitted it\", part = \"stop\", undo = \"{undo}\" }}]");
+            let sheet = sheet(&work);
+            (lines(&sheet, "undo").len(), lines(&sheet, "log")[0].clone())
+        };
+        let told = |said: &str| (0, format!("Day not recorded. Fitted it. To undo: {said}"));
+        assert_eq!(fitted("two screws from below"), told("two screws from below."));
+        assert_eq!(fitted("lift it off"), told("lift it off. Stop: two screws from below."));
+    }
+
+    #[test]
+    fn the_gravest_twelve_findings_come_first_and_the_others_keep_their_numbers() {
+        let finding = |number: usize| {
+            let severity = if number.is_multiple_of(2) { "major" } else { "trace" };
+            format!("{{ id = \"f{number}\", seen = \"fault {number}\", severity = \"{severity}\" }}")
+        };
+        let all: Vec<String> = (1..=16).map(finding).collect();
+        let account = record(&format!("finding = [{}]", all.join(", "))).account;
+        let numbers = |rows: &[FoundRow]| rows.iter().map(|row| row.number).collect::<Vec<_>>();
+        assert_eq!(numbers(&account.findings), [1, 2, 3, 4, 5, 6, 7, 8, 10, 12, 14, 16]);
+        assert_eq!(numbers(&account.further), [9, 11, 13, 15]);
     }
 
     #[test]
@@ -365,8 +415,7 @@ mod tests {
             "Its parts were not recorded, so nothing is said of what is original. 1 thing was left unmended, and said why. \
              Of 1 finding it is not recorded what became. 1 test was not made."
         );
-        assert_eq!(leads(&said, "tests-made"), ["arsenic"]);
-        assert_eq!(leads(&said, "tests-not-made"), ["lead"]);
+        assert_eq!(leads(&said, "tests"), ["arsenic", "lead"]);
     }
 
     const PARTS: &str = "part = [{ id = \"top\", name = \"Top\", standing = \"original\" }, \
