@@ -9,6 +9,7 @@
 //! - [`render`]: views and a theme become files in memory;
 //! - [`words`]: claims and quantities in a language;
 //! - [`view`]: what each reader may see, ready to print;
+//! - [`archive`]: typed entries of every piece, one database of them, and the questions that it is asked;
 //! - [`inspect`]: rules that look at a record and never change it;
 //! - [`derive`](mod@derive): what follows from a record; pure functions;
 //! - [`claim`]: what papers say, as values with what they rest on;
@@ -20,6 +21,7 @@
 //! - [`source`]: the folder as found; the only door for files;
 //! - [`diag`] and [`unit`](mod@unit): diagnostics and quantities.
 
+pub mod archive;
 pub mod claim;
 pub mod cli;
 pub mod derive;

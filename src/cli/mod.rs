@@ -5,6 +5,7 @@
 
 mod bar;
 mod completions;
+mod consult;
 mod handover;
 mod inspect;
 mod intake;
@@ -60,6 +61,8 @@ enum Command {
     Writeup(writeup::Writeup),
     /// Look at the papers as files change, and pick points on photographs
     Viewing(viewing::Viewing),
+    /// Ask the archive: words, times, faults, money, what is due
+    Consult(consult::Consult),
     /// Seal a piece's record and write the buyer's pack
     Handover(handover::Handover),
     /// Say whether a pack is whole, which seal it has and who signed it
@@ -127,6 +130,7 @@ pub fn run(cli: Cli) -> Result<Outcome, Trouble> {
         Command::Inspect(command) => command.run(),
         Command::Writeup(command) => command.run(),
         Command::Viewing(command) => command.run(),
+        Command::Consult(command) => command.run(),
         Command::Handover(command) => command.run(),
         Command::Verify(command) => command.run(),
         Command::Keys(command) => command.run(),

@@ -18,6 +18,15 @@ pub enum Trouble {
     /// The journey from records to papers ended early.
     #[error(transparent)]
     Journey(#[from] journey::Error),
+    /// There is no archive to ask.
+    #[error(transparent)]
+    Archive(#[from] journey::OpenError),
+    /// A colour cannot be read off a photograph.
+    #[error("no colour was read: {0}")]
+    Colour(#[from] journey::NoColour),
+    /// A question to the archive is not put so that it can be answered.
+    #[error("{0}")]
+    Question(String),
     /// `workshop.toml` could not be read, and was complained about.
     #[error("nothing was written: workshop.toml has to be mended first")]
     UnreadWorkshop,

@@ -6,6 +6,7 @@
 //! what `inspect` says of it must be the same. What the darkroom knows of it need not be decoded again.
 
 mod abroad;
+mod archive;
 mod cutting;
 mod handover;
 #[cfg(feature = "papers")]
@@ -36,6 +37,10 @@ use crate::write::{self, Darkroom, Secret};
 use reading::ReadWorkshop;
 use workroom::{Handling, Workroom};
 
+pub use archive::{
+    DATABASE, NoColour, OpenError, OpenedArchive, ReadColour, archive_at_hand, archive_of, open_archive,
+    read_colour, remade,
+};
 pub use handover::{Handed, Order, Refusal, handover};
 pub use standing::Stands;
 pub use told::{RestsOn, Told, told};
@@ -142,6 +147,9 @@ pub enum Error {
     /// The files could not be put in place.
     #[error(transparent)]
     Write(#[from] write::WriteError),
+    /// The archive's database could not be made.
+    #[error("the archive's database cannot be made")]
+    Archive(#[from] crate::archive::ArchiveFault),
     /// A file's name cannot stand in a pack.
     #[error(transparent)]
     Bag(#[from] crate::pack::BagFault),

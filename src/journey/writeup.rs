@@ -11,7 +11,7 @@ use super::printing::{PaperPrinter, Sheet, sheets};
 use super::reading::{PicturesOfAll, ReadWorkshop};
 use super::standing::{Standing, Stands};
 use super::workroom::{self, Handling, Pictures, Workroom};
-use super::{Error, Printing, Progress, Survey, buyers_folder, settings};
+use super::{Error, Printing, Progress, Survey, archive, buyers_folder, settings};
 use crate::derive::Workpiece;
 use crate::diag::{self, Diagnostic};
 use crate::inspect;
@@ -37,7 +37,7 @@ pub struct Written {
     pub developed: usize,
     /// How many photographs were taken from the darkroom as they had been developed before.
     pub taken: usize,
-    /// How many papers wait to be printed, and stand as they were printed before.
+    /// How many papers wait to be printed, and stand as they were printed before; the archive's database counts as one.
     pub waiting: usize,
     /// How many files the tree has.
     pub files: usize,
@@ -117,7 +117,11 @@ pub fn writeup(
         }
         made
     };
-    let MadePieces { titles, left_out, waiting, faults, .. } = made;
+    let MadePieces { titles, left_out, mut waiting, faults, .. } = made;
+    match printing.goes_on() {
+        true => archive::write(&stage, tree, &survey)?,
+        false => waiting += usize::from(!archive::keep(&stage, tree, &survey)?),
+    }
     survey.diagnostics.extend(faults);
     diag::sort(&mut survey.diagnostics);
     let (developed, taken) = room.counts();

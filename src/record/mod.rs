@@ -30,8 +30,8 @@ pub use seal::{Amended, SEAL_BROKEN, Seal, schema_of_seals, today_for_buyer};
 pub use story::{Story, may_link};
 pub use surface::{Act, Ingredient, Step, Surface};
 pub use treatment::{
-    Cause, Choice, Confidence, Cost, Decision, Finding, FindingSeverity, Lesson, Open, Outcome, Test,
-    Undoable, Undone, Why, Work,
+    CallBack, Cause, Choice, Confidence, Cost, Decision, Finding, FindingSeverity, Lesson, Open, Outcome,
+    Test, Undoable, Undone, Why, Work,
 };
 pub use workshop::{Climate, Drying, HowToBuy, Paper, Region, Stock, StockItem, Tin, Units, Workshop};
 

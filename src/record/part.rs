@@ -2,7 +2,7 @@
 
 use super::{Answer, PartId, PatchId, StockId};
 use crate::fields::shape::{choices, table, words};
-use crate::fields::{Brief, Count, OneOrMore, Said, Text};
+use crate::fields::{Brief, Count, Figure, OneOrMore, Private, Said, Text};
 use crate::unit::{Area, Edtf, Length};
 
 words! {
@@ -286,6 +286,8 @@ table! {
         "opens" => opens: Option<Said<Opens>>,
         /// The stock it was made from.
         "from-stock" => from_stock: Option<Said<StockId>>,
+        /// How much of the stock it took, in the stock's unit; its count where that is pieces, if not said.
+        "used" => used: Private<Option<Said<Figure>>>,
         /// What it replaces.
         "instead-of" => instead_of: Option<Said<Text>>,
         /// How it comes off again.

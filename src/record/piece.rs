@@ -6,7 +6,7 @@ use super::part::{Ends, Fixing, Part, Patch, Rest};
 use super::photo::{Pair, PhotoEntry, Swatch};
 use super::seal::Amended;
 use super::surface::Surface;
-use super::treatment::{Cost, Decision, Finding, Lesson, Open, Test, Undone, Work};
+use super::treatment::{CallBack, Cost, Decision, Finding, Lesson, Open, Test, Undone, Work};
 use super::{Answer, PartId};
 use crate::fields::shape::{table, words};
 use crate::fields::{Brief, Personal, Private, Row, Said, Text};
@@ -230,6 +230,8 @@ table! {
         "undone" => undone: Vec<Row<Undone>>,
         /// What is still to do or to decide.
         "open" => open: Vec<Row<Open>>,
+        /// What was promised to its owner.
+        "call-back" => call_backs: Private<Vec<Said<CallBack>>>,
         /// What the record adds to its photographs.
         "photo" => photos: Vec<Row<PhotoEntry>>,
         /// Before and after, where file names do not say so.

@@ -251,6 +251,20 @@ table! {
         "what" => what: Said<Text>,
         /// Before what.
         "before" => before: Option<Said<Text>>,
+        /// The day it is due.
+        "due" => due: Private<Option<Said<NaiveDate>>>,
+    }
+}
+
+table! {
+    /// A promise to come back to the owner.
+    pub struct CallBack ("[[call-back]]") {
+        /// The day.
+        "on" => on: Option<Said<NaiveDate>>,
+        /// What for.
+        "what" => what: Said<Text>,
+        /// The day it was done.
+        "done" => done: Option<Said<NaiveDate>>,
     }
 }
 
@@ -269,6 +283,8 @@ table! {
     pub struct Cost ("[[cost]]") {
         /// What it was.
         "what" => what: Said<Text>,
+        /// The day it was paid.
+        "on" => on: Option<Said<NaiveDate>>,
         /// What it cost; or, instead, a share of one of the workshop's tins.
         "amount" => amount: Option<Said<Money>>,
         /// The tin it came out of; its price is that of the full tin in `workshop.toml`.

@@ -1,6 +1,6 @@
 //! `workshop.toml`: who does the work, in which money and units, with which tins.
 
-use super::{StockId, TinId};
+use super::{PartSize, StockId, TinId};
 use crate::fields::shape::{choices, table};
 use crate::fields::{
     Brief, Celsius, Count, Figure, Id, Litres, Percent, Private, Range, Said, Surcharge, Text,
@@ -151,6 +151,8 @@ table! {
         "overhead-per-hour" => overhead_per_hour: Private<Option<Said<Money>>>,
         /// The same as a percentage of what was spent on a piece, instead; archive only.
         "overhead-percent" => overhead_percent: Private<Option<Said<Surcharge>>>,
+        /// After how many days a piece that is still for sale is called to mind; 90 if not said.
+        "unsold-after-days" => unsold_after_days: Option<Said<Count>>,
         /// Where the showroom will stand on the web, if anywhere, such as `https://www.example.org/furniture/`.
         "address" => address: Option<Said<Text>>,
         /// Where the buyers' papers will stand on the web, if anywhere; labels lead to the piece's folder below it.
@@ -183,6 +185,12 @@ table! {
         "origin" => origin: Option<Said<Text>>,
         /// What it cost.
         "paid" => paid: Private<Option<Said<Money>>>,
+        /// The dimensions of one.
+        "size" => size: Private<Option<Said<PartSize>>>,
+        /// How much there was to begin with.
+        "count" => count: Private<Option<Said<Figure>>>,
+        /// What it is counted in; pieces if not said.
+        "unit" => unit: Private<Option<Said<Text>>>,
         /// Anything else.
         "note" => note: Private<Option<Said<Text>>>,
     }

@@ -16,8 +16,8 @@ pub const PHOTOGRAPH: u64 = 200_000_000;
 /// A file of a theme: a page, a font, a picture.
 pub const THEME: u64 = 50_000_000;
 
-/// A file that was written: a page, a picture, a printed paper.
-pub const WRITTEN: u64 = 300_000_000;
+/// A file that was written: a page, a picture, a printed paper, the archive's database.
+pub const WRITTEN: u64 = 1_000_000_000;
 
 /// A list of what was written or made: about 500,000 files.
 pub const LIST: u64 = 100_000_000;

@@ -7,10 +7,13 @@ use std::path::{Path, PathBuf};
 
 use unicode_normalization::{UnicodeNormalization, is_nfc};
 
-use super::{LOOKED_AT, is_text};
+use super::is_text;
 
-/// The most entries that a folder may have: more than any piece has photographs, or any workshop pieces.
+/// The most entries that a folder may have: more than any piece has photographs.
 pub const MOST_IN_FOLDER: usize = 5_000;
+
+/// The most pieces that a workshop may have.
+const MOST_PIECES: usize = 20_000;
 
 /// The most files of a workshop that are listed.
 const MOST_FILES: usize = 300_000;
@@ -24,10 +27,10 @@ type Files = BTreeMap<String, PathBuf>;
 /// Paths, and what is wrong with them.
 type Faults = Vec<(String, String)>;
 
-/// Lists what is looked at in a workshop. Links in place of folders are faults, and other links are files.
-pub(super) fn list(root: &Path) -> (Files, Faults) {
+/// Lists what is looked at in a workshop: these of its files and folders. Links in place of folders are faults, and other links are files.
+pub(super) fn list(root: &Path, tops: &[&str]) -> (Files, Faults) {
     let mut listing = Listing { root, files: Files::new(), faults: Faults::new(), full: false };
-    for top in LOOKED_AT {
+    for &top in tops {
         if let Ok(found) = fs::symlink_metadata(root.join(top)) {
             listing.enter(top.to_owned(), PathBuf::from(top), found.file_type(), 1);
         }
@@ -75,11 +78,11 @@ impl Listing<'_> {
             let why = format!("folder lies more than {DEEPEST} folders deep, and is not looked into");
             return self.faults.push((path.to_owned(), why));
         }
-        let mut entries = match entries(&self.root.join(disk)) {
+        let most = if path == "pieces" { MOST_PIECES } else { MOST_IN_FOLDER };
+        let mut entries = match entries(&self.root.join(disk), most) {
             Ok(Some(entries)) => entries,
             Ok(None) => {
-                let why =
-                    format!("folder holds more than {MOST_IN_FOLDER} files, so none of them is looked at");
+                let why = format!("folder holds more than {most} files, so none of them is looked at");
                 return self.faults.push((path.to_owned(), why));
             }
             Err(error) if error.kind() == io::ErrorKind::PermissionDenied => {
@@ -119,11 +122,11 @@ impl Listing<'_> {
 }
 
 /// Names and kinds in a folder, as the system gives them; `None` where there are too many.
-fn entries(folder: &Path) -> io::Result<Option<Vec<(std::ffi::OsString, FileType)>>> {
+fn entries(folder: &Path, most: usize) -> io::Result<Option<Vec<(std::ffi::OsString, FileType)>>> {
     let mut entries = Vec::new();
     for entry in fs::read_dir(folder)? {
         let entry = entry?;
-        if entries.len() == MOST_IN_FOLDER {
+        if entries.len() == most {
             return Ok(None);
         }
         entries.push((entry.file_name(), entry.file_type()?));
@@ -165,7 +168,7 @@ mod tests {
 
     #[track_caller]
     fn case(home: &tempfile::TempDir, paths: &[&str], faults: &[(&str, &str)]) {
-        let (files, found) = list(home.path());
+        let (files, found) = list(home.path(), &crate::source::LOOKED_AT);
         assert_eq!(files.keys().collect::<Vec<_>>(), paths);
         let found: Vec<(&str, &str)> =
             found.iter().map(|(path, why)| (path.as_str(), why.as_str())).collect();
@@ -261,7 +264,7 @@ mod tests {
             )],
         );
         fs::write(home.path().join("pieces/a/photos/after-fr\u{f6}nt.jpg"), "").unwrap();
-        let faults = list(home.path()).1;
+        let faults = list(home.path(), &crate::source::LOOKED_AT).1;
         assert!(faults.iter().any(|(_, why)| why.starts_with("name is there twice")), "{faults:?}");
     }
 }

@@ -3,6 +3,8 @@
 //! This is the only door through which files come in. Everything above works on
 //! a [`Tree`], which the disk and a test make alike.
 
+mod database;
+mod dates;
 mod identity;
 pub mod limit;
 mod listing;
@@ -15,6 +17,8 @@ use std::collections::BTreeMap;
 use std::fs;
 use std::path::{Path, PathBuf};
 
+pub use database::{DatabaseFault, OpenedDatabase, open_database};
+pub use dates::{Dates, SHARED};
 pub use identity::Identity;
 pub use listing::{MOST_IN_FOLDER, normal_form};
 pub use pack::pack;
@@ -32,6 +36,8 @@ pub struct Tree {
     files: BTreeMap<String, Entry>,
     texts: BTreeMap<String, Result<String, TextFault>>,
     faults: Vec<(String, String)>,
+    /// When what it says was last changed before it was listed, in nanoseconds since 1970; 0 in memory.
+    dated: u64,
 }
 
 #[derive(Debug)]
@@ -85,15 +91,34 @@ impl Tree {
     /// # Errors
     /// [`TreeError`] where the folder is missing or holds no `workshop.toml`.
     pub fn open(root: &Path) -> Result<Tree, TreeError> {
+        Tree::of_tops(root, &LOOKED_AT, Dates::of(root).latest())
+    }
+
+    /// As [`Tree::open`], with no more than what all pieces share, and these folders of `pieces/`.
+    ///
+    /// # Errors
+    /// As [`Tree::open`].
+    pub fn open_some<'f>(root: &Path, pieces: impl IntoIterator<Item = &'f str>) -> Result<Tree, TreeError> {
+        let pieces: Vec<String> = pieces.into_iter().map(|folder| format!("pieces/{folder}")).collect();
+        let tops: Vec<&str> = SHARED.into_iter().chain(pieces.iter().map(String::as_str)).collect();
+        Tree::of_tops(root, &tops, 0)
+    }
+
+    fn of_tops(root: &Path, tops: &[&str], dated: u64) -> Result<Tree, TreeError> {
         if !root.is_dir() {
             return Err(TreeError::NoFolder(root.to_owned()));
         }
         if fs::symlink_metadata(root.join("workshop.toml")).is_err() {
             return Err(TreeError::NoWorkshop(root.to_owned()));
         }
-        let (files, faults) = listing::list(root);
+        let (files, faults) = listing::list(root, tops);
         let files = files.into_iter().map(|(path, file)| (path, Entry::Disk(file))).collect();
-        Ok(Tree { root: Some(root.to_owned()), files, faults, ..Tree::default() }.with_texts())
+        Ok(Tree { root: Some(root.to_owned()), files, faults, dated, ..Tree::default() }.with_texts())
+    }
+
+    /// When what it says was last changed before it was listed, in nanoseconds since 1970; 0 in memory.
+    pub fn dated(&self) -> u64 {
+        self.dated
     }
 
     /// A workshop that exists only in memory, from paths and bytes.

@@ -5,6 +5,7 @@ use super::finish::Finish;
 use super::table::{by_id, trade_row, trade_table};
 use crate::fields::shape::{choices, table};
 use crate::fields::{Id, Said, Text};
+use crate::unit::fold::folded_words;
 
 choices! {
     /// How much an agent does to a coat, or how far a coat keeps it out.
@@ -128,6 +129,21 @@ trade_row! {
     }
 }
 
+trade_row! {
+    /// Something that a surface meets, by what of it does harm.
+    pub struct Met ("[[met]]") {
+        /// What it is.
+        "id" => id: Said<Id>,
+        /// Other words for it.
+        "also" => also: Vec<Said<Text>>,
+        /// The agents that it brings.
+        "brings" => brings: Vec<Said<Agent>>,
+        /// Where the row comes from.
+        "source" => source: Said<Text>,
+    }
+    words = |row| row.also.iter();
+}
+
 trade_table! {
     /// The table of what finishes bear.
     pub struct ResistanceTable ("resistance.toml") {
@@ -135,6 +151,8 @@ trade_table! {
         "resistance" => rows: Vec<Said<ResistanceRow>>,
         /// Findings that open a coat.
         "opening" => openings: Vec<Said<Opening>>,
+        /// Things that people ask about.
+        "met" => met: Vec<Said<Met>>,
     }
 }
 
@@ -220,6 +238,22 @@ impl Trade {
         let row = |id: &str| by_id(&self.resistances.rows, id);
         let found = row(finish)?;
         Resistance::of(found).or_else(|| Resistance::of(row(&found.like.as_ref()?.0)?))
+    }
+
+    /// What harms of the things that a text speaks of, in the order of the agents; nothing where no row knows them.
+    pub fn agents_of(&self, text: &str) -> Vec<Agent> {
+        let words = folded_words(text);
+        let spoken = |phrase: &str| {
+            let phrase = folded_words(phrase);
+            !phrase.is_empty() && words.windows(phrase.len()).any(|window| window == phrase)
+        };
+        let of_row = |row: &&Said<Met>| spoken(&row.id.0) || row.also.iter().any(|word| spoken(word));
+        let rows: Vec<&Said<Met>> = self.resistances.met.iter().filter(of_row).collect();
+        let brought = |agent: &Agent| {
+            spoken(agent.word())
+                || rows.iter().any(|row| row.brings.iter().any(|brought| brought.value == *agent))
+        };
+        Agent::ALL.iter().copied().filter(brought).collect()
     }
 
     /// Whether a finding of this word opens the coat that it is seen in.

@@ -127,6 +127,7 @@ trait WordList {
     fn table(&self) -> WordTable;
     fn entries(&self) -> Vec<Entry>;
     fn sense(&self, word: &str) -> Option<Sense>;
+    fn row(&self, word: &str) -> Option<Entry>;
     fn nearly(&self, word: &str) -> Vec<String>;
 }
 
@@ -173,6 +174,10 @@ impl<R: Looked> WordList for Words<'_, R> {
         Some(Sense { table: self.table, told, by })
     }
 
+    fn row(&self, word: &str) -> Option<Entry> {
+        self.form(word).map(|row| entry(self, row))
+    }
+
     fn nearly(&self, word: &str) -> Vec<String> {
         self.near(word)
     }
@@ -198,6 +203,11 @@ impl Trade {
     /// Every row that a word names, by table.
     pub fn vocabulary(&self) -> Vec<(WordTable, Vec<Entry>)> {
         self.word_lists().iter().map(|list| (list.table(), list.entries())).collect()
+    }
+
+    /// The row of each table that has a word or phrase as it stands.
+    pub fn named(&self, word: &str) -> Vec<Entry> {
+        self.word_lists().iter().filter_map(|list| list.row(word)).collect()
     }
 
     /// What a word or a phrase is taken for in each table that knows it; a table that has it as it stands knows best,
@@ -245,6 +255,14 @@ mod tests {
         let phrase = trade.senses("three coats of thinned shellac");
         assert_eq!(phrase[0].by, ["shellac"]);
         assert_eq!(trade.senses("quaternion"), []);
+    }
+
+    #[test]
+    fn a_row_is_named_by_its_forms_alone() {
+        let trade = Trade::built_in();
+        let ids = |word: &str| trade.named(word).into_iter().map(|entry| entry.id).collect::<Vec<_>>();
+        assert_eq!(ids("white glue"), ["pva-glue"]);
+        assert_eq!(ids("three coats of shellac"), Vec::<String>::new());
     }
 
     #[test]

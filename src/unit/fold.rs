@@ -92,6 +92,19 @@ pub fn folded_word(word: &str) -> String {
     form
 }
 
+/// A word in its other spellings, British or American, as far as one of them is known.
+pub fn spellings(word: &str) -> Vec<String> {
+    let (mut british, mut american) = (word.to_owned(), String::new());
+    respell_onto(&mut american, word);
+    for (one, other) in SPELLINGS.iter().filter(|(_, other)| word.contains(other)) {
+        british = british.replace(other, one);
+    }
+    let mut spelt = vec![british, american];
+    spelt.dedup();
+    spelt.retain(|other| other != word);
+    spelt
+}
+
 /// A text in small letters, without accents and apostrophes, and with `and` for its sign.
 pub fn plain(words: &str) -> Cow<'_, str> {
     let is_plain = |byte: u8| byte.is_ascii() && !byte.is_ascii_uppercase() && byte != b'\'' && byte != b'&';
@@ -158,6 +171,15 @@ fn respell_onto(form: &mut String, word: &str) {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_word_has_other_spellings() {
+        for (word, others) in
+            [("colour", &["color"][..]), ("color", &["colour"]), ("grey", &["gray"]), ("oak", &[])]
+        {
+            assert_eq!(spellings(word), others, "{word}");
+        }
+    }
 
     #[test]
     fn one_word_has_one_form_however_it_is_written() {

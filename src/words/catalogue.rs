@@ -82,8 +82,7 @@ impl Words {
         Words { language: Language::british(), units: Units::Millimetres, currency: String::new() }
     }
 
-    /// British English with this currency, for tests.
-    #[cfg(test)]
+    /// British English with this currency; none where it is empty.
     pub(crate) fn with_currency(currency: &str) -> Words {
         Words { currency: currency.to_owned(), ..Words::for_diagnostics() }
     }

@@ -2,6 +2,7 @@
 //!
 //! It only ever adds: what has a name already is left as it is.
 
+mod before;
 mod folder;
 mod number;
 pub(super) mod photographs;
@@ -87,6 +88,9 @@ impl Intake {
                 PhotoFolder::open(home.join("photos"), piece.map(|piece| (&tree, &**piece)), &shots)?;
             left.extend(passed);
             sound = bring(&shots, left, folder, &voice)?;
+        }
+        if let Some(known) = new.then(|| before::known(&self.workshop, kind, name, &voice)).flatten() {
+            voice.say(known)?;
         }
         voice.say(next_steps(
             &self.workshop,

@@ -255,6 +255,25 @@ pub fn matched(
     })
 }
 
+/// The colour of one patch, corrected by a grey card where there is one, and how far it may be off in CIEDE2000: the noise
+/// and the light together, as in [`Match`]. `None` where the card is black.
+pub fn read_colour(grey: Option<&Patch>, reflectance: Option<f64>, patch: &Patch) -> Option<(Lab, f64)> {
+    let neutral = match grey {
+        Some(card) => Some(Neutral::of(card.mean(), reflectance)?),
+        None => None,
+    };
+    let seen = |light: Triple| lab(neutral.map_or(xyz(light), |neutral| neutral.apply(xyz(light))));
+    let whole = seen(patch.mean());
+    let off: Vec<f64> =
+        patch.means_without_one().into_iter().map(|light| difference(whole, seen(light))).collect();
+    let count = off.len() as f64;
+    // As far as the mean would stray by the blocks that it is made from.
+    let noise = off.iter().map(|off| off * off).sum::<f64>() * (count - 1.0).max(0.0) / count.max(1.0);
+    let uneven = grey.map_or(UNEVEN_LIGHT, |grey| across(grey).max(UNEVEN_LIGHT));
+    let lit = |more: f64| difference(whole, seen(patch.mean().map(|light| light * (1.0 + more))));
+    Some((whole, libm::hypot(2.0 * libm::sqrt(noise), lit(uneven).max(lit(-uneven)))))
+}
+
 /// The variance of a figure, from what it comes to with each block left out in turn.
 ///
 /// This is the jackknife: it needs no model of how the channels hang together, and blocks of a quarter of the side are

@@ -8,6 +8,7 @@ fn help_fits_a_terminal_of_80_columns() {
         "intake",
         "inspect",
         "writeup",
+        "consult",
         "handover",
         "viewing",
         "verify",

@@ -3,6 +3,7 @@
 //! One file per command, all through one [`Bench`](crate::fixture::Bench).
 
 mod completions;
+mod consult;
 mod darkroom;
 mod handover;
 mod help;

@@ -18,9 +18,9 @@ use house::House;
 use rooms::{homeless, out_of_room, upward};
 
 /// The floors, from the ground up. A floor may use those before it in this list.
-const FLOORS: [&str; 16] = [
+const FLOORS: [&str; 17] = [
     "unit", "diag", "pack", "source", "fields", "record", "trade", "claim", "photo", "derive", "words",
-    "inspect", "view", "render", "write", "viewing",
+    "inspect", "archive", "view", "render", "write", "viewing",
 ];
 
 /// Above all floors: the journey, the commands, and what declares the floors.
@@ -69,8 +69,8 @@ const WITHOUT_CIRCLES: [&str; 4] = ["photo", "derive", "inspect", "view"];
 /// What opens a closed field, and the floors, folders and files that may: what reckons with money, the rules, which speak
 /// to the workshop alone, and the papers of those who may read it.
 const OPENINGS: [(&str, &[&str]); 2] = [
-    ("for_archive", &["derive/finish/coverage", "derive/money", "inspect", "view/tree/archive"]),
-    ("for_buyer", &["view/sheet/disclosure", "view/tree/archive"]),
+    ("for_archive", &["archive", "derive/finish/coverage", "derive/money", "inspect", "view/tree/archive"]),
+    ("for_buyer", &["archive", "view/sheet/disclosure", "view/tree/archive"]),
 ];
 
 /// Who prints, who writes files, and who touches the disk at all.

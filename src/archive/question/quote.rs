@@ -1,0 +1,168 @@
+//! Quote: what a new piece is likely to take, by those like it.
+
+use rust_decimal::Decimal;
+
+use super::time::time_rows;
+use super::wording::Wording;
+use super::{Asking, PieceName, Spread, amount};
+use crate::archive::database::ArchiveFault;
+use crate::unit::fold::folded;
+
+/// A task that a quote is asked for.
+#[derive(Debug, Clone, PartialEq)]
+pub struct QuotedTask {
+    /// The task as it was asked for.
+    pub task: String,
+    /// How long it took, a piece; `None` where nothing like it has hours.
+    pub hours: Option<Spread>,
+    /// Whether that is of pieces of the kind alone.
+    pub of_kind: bool,
+    /// The pieces behind it.
+    pub pieces: Vec<PieceName>,
+}
+
+/// What a new piece is likely to take.
+#[derive(Debug, Clone, PartialEq)]
+pub struct QuoteAnswer {
+    /// The kind as it was asked for.
+    pub kind: String,
+    /// The kind by which pieces were chosen: the one asked for, its first level, or none for all pieces.
+    pub by: Option<String>,
+    /// All hours of such a piece.
+    pub hours: Option<Spread>,
+    /// What was spent on such a piece beyond what was paid for it.
+    pub materials: Option<Spread>,
+    /// Materials of such pieces, with the pieces that had them, the commonest first.
+    pub often: Vec<(String, usize)>,
+    /// The tasks that were asked for.
+    pub tasks: Vec<QuotedTask>,
+    /// What an hour is reckoned at.
+    pub rate: Option<Decimal>,
+    /// The pieces of the kind.
+    pub pieces: Vec<PieceName>,
+    /// How many pieces were looked through.
+    pub looked_through: usize,
+}
+
+impl QuoteAnswer {
+    /// The hours to expect: of the tasks together where some were asked for and each is known, else of the whole piece.
+    pub fn expected(&self) -> Option<(Decimal, Decimal, Decimal)> {
+        if self.tasks.is_empty() {
+            let hours = self.hours?;
+            let (low, high) = hours.likely();
+            return Some((low, hours.median, high));
+        }
+        let tasks: Option<Vec<Spread>> = self.tasks.iter().map(|task| task.hours).collect();
+        Some(tasks?.iter().fold((Decimal::ZERO, Decimal::ZERO, Decimal::ZERO), |sum, hours| {
+            let (low, high) = hours.likely();
+            (sum.0 + low, sum.1 + hours.median, sum.2 + high)
+        }))
+    }
+}
+
+/// What was spent on materials, and on which how often.
+type Materials = (Option<Spread>, Vec<(String, usize)>);
+
+/// From how many pieces on figures of the kind itself are taken, where those of a wider one could be.
+const OF_KIND: usize = 3;
+
+impl Asking<'_> {
+    /// What a piece of a kind is likely to take, as a whole or for some tasks.
+    ///
+    /// # Errors
+    /// [`ArchiveFault`] where the archive cannot be read.
+    pub fn quote(&self, kind: &str, tasks: &[String]) -> Result<QuoteAnswer, ArchiveFault> {
+        let all = self.rows(
+            "SELECT id, number, title, folder, kind, sort, hours FROM piece ORDER BY number, folder",
+            [],
+            |row| {
+                let name = PieceName { number: row.get(1)?, title: row.get(2)?, folder: row.get(3)? };
+                let (kind, sort): (String, String) = (row.get("kind")?, row.get("sort")?);
+                Ok((row.get::<_, i64>(0)?, name, kind, sort, amount(row, "hours")?))
+            },
+        )?;
+        let (whole, first) = (folded(kind), folded(kind.split('/').next().unwrap_or_default()));
+        let levels = |of: &str| of.split('/').map(folded).collect::<Vec<_>>();
+        let of_kind = |of: &str| folded(of) == whole || levels(of).contains(&whole);
+        let of_first = |sort: &str| !first.is_empty() && folded(sort) == first;
+        let count = |with_hours: usize, all: usize| with_hours > 0 || all > 0;
+        let exact: Vec<_> = all.iter().filter(|(_, _, kind, ..)| of_kind(kind)).collect();
+        let wide: Vec<_> = all.iter().filter(|(_, _, _, sort, _)| of_first(sort)).collect();
+        let with_hours = |rows: &[&(i64, PieceName, String, String, Option<Decimal>)]| {
+            rows.iter().filter(|(.., hours)| hours.is_some()).count()
+        };
+        // Of one piece nothing can be told where there are several that are nearly like it.
+        let (by, chosen) = if with_hours(&exact) >= OF_KIND
+            || (with_hours(&exact) >= with_hours(&wide) && count(with_hours(&exact), exact.len()))
+        {
+            (Some(kind.trim().to_owned()), exact)
+        } else if !wide.is_empty() {
+            (Some(kind.split('/').next().unwrap_or_default().trim().to_owned()), wide)
+        } else {
+            (None, all.iter().collect())
+        };
+        let hours = Spread::of(chosen.iter().filter_map(|(.., hours)| *hours));
+        let (materials, often) = self.materials(&chosen.iter().map(|(id, ..)| *id).collect::<Vec<_>>())?;
+        let names: Vec<PieceName> = chosen.iter().map(|(_, name, ..)| name.clone()).collect();
+        let works = if tasks.is_empty() { Vec::new() } else { self.past_works()? };
+        let mut quoted = Vec::new();
+        for task in tasks {
+            let like = self.works_like(&Wording::of(task, self.trade), &works)?;
+            let of_kind: Vec<_> = like.iter().filter(|work| names.contains(&work.piece)).cloned().collect();
+            let own = time_rows(&of_kind).into_iter().next().map(|row| row.hours);
+            let enough = by.is_some() && own.is_some_and(|hours| hours.count >= OF_KIND);
+            let (hours, of_kind, taken) = match enough {
+                true => (own, true, of_kind),
+                false => (time_rows(&like).into_iter().next().map(|row| row.hours), false, like),
+            };
+            let mut pieces: Vec<PieceName> =
+                taken.into_iter().filter(|work| work.hours.is_some()).map(|work| work.piece).collect();
+            pieces.sort();
+            pieces.dedup();
+            quoted.push(QuotedTask { task: task.clone(), hours, of_kind, pieces });
+        }
+        let rate = self.archive.about("hourly-rate")?.and_then(|rate| rate.parse().ok());
+        Ok(QuoteAnswer {
+            kind: kind.to_owned(),
+            by,
+            hours,
+            materials,
+            often,
+            tasks: quoted,
+            rate,
+            pieces: names,
+            looked_through: all.len(),
+        })
+    }
+
+    /// What was spent on each of some pieces beyond what was paid for them, where all of it is known; and on what.
+    fn materials(&self, pieces: &[i64]) -> Result<Materials, ArchiveFault> {
+        let mut sums = Vec::new();
+        let mut often: Vec<(String, String, usize)> = Vec::new();
+        for piece in pieces {
+            let costs =
+                self.rows("SELECT what, amount FROM cost WHERE piece = ?1 ORDER BY no", [piece], |row| {
+                    Ok((row.get::<_, String>(0)?, amount(row, "amount")?))
+                })?;
+            let amounts: Option<Vec<Decimal>> = costs.iter().map(|(_, amount)| *amount).collect();
+            sums.extend(
+                amounts
+                    .filter(|amounts| !amounts.is_empty())
+                    .map(|amounts| amounts.into_iter().sum::<Decimal>()),
+            );
+            let mut of_piece: Vec<String> = costs.into_iter().map(|(what, _)| what).collect();
+            of_piece.sort();
+            of_piece.dedup();
+            for what in of_piece {
+                let form = folded(&what);
+                match often.iter_mut().find(|(known, ..)| *known == form) {
+                    Some((.., count)) => *count += 1,
+                    None => often.push((form, what, 1)),
+                }
+            }
+        }
+        often.sort_by(|(.., few), (.., many)| many.cmp(few));
+        let often = often.into_iter().map(|(_, what, count)| (what, count)).take(8).collect();
+        Ok((Spread::of(sums), often))
+    }
+}

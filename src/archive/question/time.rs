@@ -1,0 +1,153 @@
+//! Time: how long work like this took before.
+
+use std::collections::BTreeMap;
+
+use chrono::NaiveDate;
+use rust_decimal::Decimal;
+
+use super::wording::Wording;
+use super::{Asking, PieceName, Searched, Spread, amount, day};
+use crate::archive::database::ArchiveFault;
+use crate::unit::fold::folded;
+
+/// A work that was done before.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PastWork {
+    /// Its piece.
+    pub piece: PieceName,
+    /// The first level of the piece's kind.
+    pub sort: String,
+    /// The day.
+    pub on: Option<NaiveDate>,
+    /// What was done.
+    pub did: String,
+    /// By what means.
+    pub means: Option<String>,
+    /// The parts worked on.
+    pub parts: String,
+    /// What kind of task it was.
+    pub task: Option<String>,
+    /// How long it took; `None` where that is not recorded.
+    pub hours: Option<Decimal>,
+    /// How it turned out.
+    pub turned_out: Option<String>,
+    /// Whether it does earlier work again.
+    pub again: bool,
+}
+
+/// How long works like this took on pieces of one kind: the hours of one piece count as one figure.
+#[derive(Debug, Clone, PartialEq)]
+pub struct TimeRow {
+    /// The first level of the kind; empty for all kinds together.
+    pub sort: String,
+    /// The hours.
+    pub hours: Spread,
+}
+
+/// How long work like this took.
+#[derive(Debug, Clone, PartialEq)]
+pub struct TimeAnswer {
+    /// What was asked for.
+    pub wording: Wording,
+    /// For all kinds together, and then by kind; of none where no hours are recorded.
+    pub rows: Vec<TimeRow>,
+    /// The works behind it, the newest first.
+    pub works: Vec<PastWork>,
+    /// How many of them have no hours.
+    pub without_hours: usize,
+    /// The tasks that the archive knows, with how many works each.
+    pub tasks: Vec<(String, usize)>,
+    /// How much was looked through.
+    pub searched: Searched,
+}
+
+/// A work with the numbers of its piece and its own.
+type Numbered = ((i64, i64), PastWork);
+
+impl Asking<'_> {
+    /// How long works took whose task is called so, or where none is, whose lines have these words.
+    ///
+    /// # Errors
+    /// [`ArchiveFault`] where the archive cannot be read.
+    pub fn time(&self, typed: &str) -> Result<TimeAnswer, ArchiveFault> {
+        let wording = Wording::of(typed, self.trade);
+        let all = self.past_works()?;
+        let works = self.works_like(&wording, &all)?;
+        let searched = self.searched("work")?;
+        let mut tasks: BTreeMap<String, usize> = BTreeMap::new();
+        for task in all.iter().filter_map(|(_, work)| work.task.as_ref()) {
+            *tasks.entry(task.clone()).or_default() += 1;
+        }
+        let mut tasks: Vec<(String, usize)> = tasks.into_iter().collect();
+        tasks.sort_by(|(one, few), (other, many)| many.cmp(few).then_with(|| one.cmp(other)));
+        let without_hours = works.iter().filter(|work| work.hours.is_none()).count();
+        Ok(TimeAnswer { rows: time_rows(&works), works, without_hours, tasks, searched, wording })
+    }
+
+    /// Works whose task is called so; where none is, works whose lines have these words. The newest first.
+    pub(super) fn works_like(
+        &self,
+        wording: &Wording,
+        all: &[Numbered],
+    ) -> Result<Vec<PastWork>, ArchiveFault> {
+        let of_task = |(_, work): &&Numbered| work.task.as_ref().is_some_and(|task| wording.is_like(task));
+        let mut works: Vec<PastWork> = all.iter().filter(of_task).map(|(_, work)| work.clone()).collect();
+        if works.is_empty() {
+            let lines = self.lines_of("work", wording)?;
+            let lines: std::collections::BTreeSet<(i64, i64)> = lines.into_iter().collect();
+            works.extend(all.iter().filter(|(at, _)| lines.contains(at)).map(|(_, work)| work.clone()));
+        }
+        works.sort_by(|one, other| other.on.cmp(&one.on).then_with(|| one.piece.cmp(&other.piece)));
+        Ok(works)
+    }
+
+    /// Every work of the archive.
+    pub(super) fn past_works(&self) -> Result<Vec<Numbered>, ArchiveFault> {
+        self.rows(
+            "SELECT work.*, piece.number, piece.title, piece.folder, piece.sort
+             FROM work JOIN piece ON piece.id = work.piece ORDER BY work.piece, work.no",
+            [],
+            |row| {
+                let piece = PieceName {
+                    number: row.get("number")?,
+                    title: row.get("title")?,
+                    folder: row.get("folder")?,
+                };
+                let work = PastWork {
+                    piece,
+                    sort: row.get("sort")?,
+                    on: day(row, "on_day")?,
+                    did: row.get("did")?,
+                    means: row.get("means")?,
+                    parts: row.get("parts")?,
+                    task: row.get("task")?,
+                    hours: amount(row, "hours")?,
+                    turned_out: row.get("turned_out")?,
+                    again: row.get::<_, Option<i64>>("redoes")?.is_some(),
+                };
+                Ok(((row.get("piece")?, row.get("no")?), work))
+            },
+        )
+    }
+}
+
+/// The hours of works, those of one piece together: for all kinds, and then by kind.
+pub(super) fn time_rows(works: &[PastWork]) -> Vec<TimeRow> {
+    let mut by_piece: BTreeMap<(&str, &PieceName), Decimal> = BTreeMap::new();
+    for work in works {
+        if let Some(hours) = work.hours {
+            *by_piece.entry((&work.sort, &work.piece)).or_default() += hours;
+        }
+    }
+    let mut sorts: Vec<&str> = by_piece.keys().map(|(sort, _)| *sort).collect();
+    sorts.dedup_by_key(|sort| folded(sort));
+    let row = |sort: &str, of: &dyn Fn(&str) -> bool| {
+        let hours = by_piece.iter().filter(|((sort, _), _)| of(sort)).map(|(_, hours)| *hours);
+        Spread::of(hours).map(|hours| TimeRow { sort: sort.to_owned(), hours })
+    };
+    let mut rows: Vec<TimeRow> = row("", &|_| true).into_iter().collect();
+    if sorts.len() > 1 {
+        rows.extend(sorts.iter().filter_map(|sort| row(sort, &|other| folded(other) == folded(sort))));
+    }
+    rows
+}
