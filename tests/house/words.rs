@@ -206,3 +206,53 @@ fn no_message_is_there_that_nothing_names() {
 fn is_a_name(text: &str) -> bool {
     text.contains('-') && text.chars().all(|letter| letter == '-' || letter.is_ascii_lowercase())
 }
+
+/// Text of a page's template that stands there itself: outside of braces, tags and remarks, and as what a picture or a
+/// button is called.
+fn literal(template: &str) -> Vec<String> {
+    let mut text = template.to_owned();
+    // Blocks that name what a page is for its style, and where its way past the head leads.
+    let names = ["{% block kind %}", "{% block skip %}"].map(|block| (block, "{% endblock %}"));
+    for (open, close) in names.into_iter().chain([("{#", "#}"), ("{%", "%}"), ("{{", "}}")]) {
+        while let Some((before, rest)) = text.split_once(open) {
+            let after = rest.split_once(close).map_or("", |(_, after)| after);
+            text = format!("{before}\u{0}{after}");
+        }
+    }
+    let mut found = Vec::new();
+    let mut rest = text.as_str();
+    while let Some((shown, tag)) = rest.split_once('<') {
+        let (tag, after) = tag.split_once('>').unwrap_or((tag, ""));
+        let called = [" alt=\"", " aria-label=\"", " title=\"", " placeholder=\""].into_iter();
+        let called = called.filter_map(|name| tag.split_once(name)?.1.split('"').next());
+        found.extend(called.chain([shown]).map(str::to_owned));
+        rest = after;
+    }
+    found.push(rest.to_owned());
+    let says = |text: &String| {
+        text.split(|letter: char| !letter.is_alphabetic()).any(|word| word.chars().count() > 1)
+    };
+    found.retain(says);
+    found.iter().map(|text| text.trim().to_owned()).collect()
+}
+
+#[test]
+fn no_page_has_words_of_its_own() {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("themes");
+    let mut read = 0;
+    for file in walkdir::WalkDir::new(folder).into_iter().map(Result::unwrap) {
+        let path = file.path();
+        // Widths of a picture, which stand within an attribute.
+        let widths = path.ends_with("parts/showroom-cover-sizes.html");
+        if path.extension().is_some_and(|ending| ending == "html") && !widths {
+            let text = std::fs::read_to_string(path).unwrap();
+            assert_eq!(literal(&text), [""; 0], "{}", path.display());
+            read += 1;
+        }
+    }
+    assert!(read > 10, "{read}");
+    assert_eq!(
+        literal("<p title=\"A way\">{{ x }} and <b>{% if y %}so{% endif %}</b> on</p>"),
+        ["A way", "\u{0} and", "\u{0}so\u{0}", "on"]
+    );
+}

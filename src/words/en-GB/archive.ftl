@@ -240,3 +240,7 @@ search-one = One piece has all of that.
 search-many = { $pieces } pieces have all of that.
 search-first = The first { $shown } are shown; one more word finds fewer.
 search-more = and { $lines } more lines
+
+# The build record in it
+on-parts = On { $parts }
+taken-off-later = Taken off again later.
