@@ -62,7 +62,7 @@ fn it_shows_rework_failure_unknowns_things_left_and_stock_used_twice() {
         "failed",
         "left as it is",
         "not known",
-        "Made from the workshop",
+        "made from the workshop",
         "not tested",
         "taken off again",
         "reserved",

@@ -26,6 +26,8 @@ pub struct PostKit {
     pub title: String,
     /// The workshop's number for it.
     pub number: String,
+    /// What is missing because the record could not be read in full; mostly empty.
+    pub lacking: String,
     /// The pictures.
     pub pictures: Vec<PostPicture>,
     /// Texts, the shortest first.
@@ -81,6 +83,7 @@ pub fn post_kit(context: &PieceContext<'_>, page: &ShowroomPiece) -> PostKit {
     PostKit {
         title: page.title.clone(),
         number: page.number.clone(),
+        lacking: page.lacking.clone(),
         pictures: pictures.collect(),
         texts: texts
             .into_iter()
