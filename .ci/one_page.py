@@ -129,8 +129,8 @@ def written(program, folder, paper, made):
 
 
 def bare(text):
-    """A text without its spaces, which no page keeps."""
-    return re.sub(r"[\s\u00a0]+", "", text)
+    """A text without its spaces, which no page keeps, and without places where a word may be broken."""
+    return re.sub(r"[\s\u00a0\u200b]+", "", text)
 
 
 def over_each_other(letters):
