@@ -12,6 +12,7 @@
 //! - [`archive`]: typed entries of every piece, one database of them, and the questions that it is asked;
 //! - [`inspect`]: rules that look at a record and never change it;
 //! - [`derive`](mod@derive): what follows from a record; pure functions;
+//! - [`daybook`]: which jotted lines are work, and what rows they propose;
 //! - [`claim`]: what papers say, as values with what they rest on;
 //! - [`photo`]: photographs from bytes to pictures;
 //! - [`trade`]: what the trade knows, with sources;
@@ -24,6 +25,7 @@
 pub mod archive;
 pub mod claim;
 pub mod cli;
+pub mod daybook;
 pub mod derive;
 pub mod diag;
 pub mod fields;

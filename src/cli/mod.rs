@@ -6,9 +6,11 @@
 mod bar;
 mod completions;
 mod consult;
+mod enter;
 mod handover;
 mod inspect;
 mod intake;
+mod jot;
 mod keys;
 mod manual;
 mod schema;
@@ -55,6 +57,10 @@ Set NO_COLOR to have no colours.";
 enum Command {
     /// Open a folder for a new piece, or bring photographs into one
     Intake(intake::Intake),
+    /// Put a line into a piece's day book, with today's date
+    Jot(jot::Jot),
+    /// Turn lines of a piece's day book into rows of its record, after looking
+    Enter(enter::Enter),
     /// Say what is wrong, what is missing and what would help most
     Inspect(inspect::Inspect),
     /// Write the papers: showroom, buyers' papers, archive
@@ -127,6 +133,8 @@ pub fn arguments() -> Result<Cli, ExitCode> {
 pub fn run(cli: Cli) -> Result<Outcome, Trouble> {
     match cli.command {
         Command::Intake(command) => command.run(),
+        Command::Jot(command) => command.run(),
+        Command::Enter(command) => command.run(),
         Command::Inspect(command) => command.run(),
         Command::Writeup(command) => command.run(),
         Command::Viewing(command) => command.run(),

@@ -95,6 +95,25 @@ pub enum Trouble {
         /// The piece that was probably meant.
         nearest: Option<String>,
     },
+    /// There is nothing in what was to be jotted.
+    #[error("there is nothing to jot: say what was done, such as \"closed the split, hide glue, 1.5h\"")]
+    NothingJotted,
+    /// A line cannot be put into a day book that is not readable text.
+    #[error("nothing was jotted: `{path}` cannot be added to, since {why}")]
+    UnfitDayBook {
+        /// The day book.
+        path: String,
+        /// What is wrong with it, and what to do.
+        why: String,
+    },
+    /// A file that was to be brought in is no photograph that can be read.
+    #[error("`{}` was not brought in, and nothing was jotted: {why}", path.display())]
+    NoPhotograph {
+        /// The file.
+        path: PathBuf,
+        /// Why.
+        why: String,
+    },
     /// A key cannot be used.
     #[error("`{}` cannot be used: {fault}", path.display())]
     Key {

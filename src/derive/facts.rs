@@ -17,6 +17,7 @@ use super::load::stability::{Stability, stability};
 use super::missing_input::MissingInput;
 use super::money::ledger::{Ledger, ledger};
 use super::photograph::listing::{Photographs, photographs};
+use crate::daybook::{DayBook, day_book};
 use crate::fields::{Private, Row};
 use crate::record::{Folder, Piece, Record, Region, Surface};
 use crate::trade::Trade;
@@ -56,6 +57,8 @@ pub struct Facts {
     pub hazards: Vec<Implied>,
     /// The region whose rules the workshop keeps to, where it names one.
     pub region: Option<Region>,
+    /// What was jotted of it and is told by no row of the record.
+    pub day_book: DayBook,
     /// What was changed since it was sealed.
     pub amendments: Vec<Amendment>,
 }
@@ -77,6 +80,7 @@ pub fn facts(
     let surfaces = surfaces(record, workshop, trade);
     let lifting = lifting(record, &parts, trade);
     let photographs = photographs(piece, record);
+    let day_book = day_book(piece, record);
     Facts {
         amendments: amendments(piece, digests),
         completeness: completeness(piece, record, &photographs, trade),
@@ -94,6 +98,7 @@ pub fn facts(
         stability: stability(record, &parts, &lifting, trade),
         lifting,
         parts,
-        ledger: Private::new(ledger(folder, record)),
+        ledger: Private::new(ledger(folder, record, &day_book.works)),
+        day_book,
     }
 }

@@ -55,7 +55,7 @@ impl<T> Deref for Row<T> {
 /// A field for the workshop's own archive alone.
 ///
 /// Views for the showroom and the buyer never open one; a test holds them to it.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, Default, PartialEq)]
 pub struct Private<T>(T);
 
 impl<T> Private<T> {

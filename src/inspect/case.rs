@@ -141,7 +141,9 @@ impl<'a> Case<'a> {
 
     /// Whether anything was done to the piece.
     pub(super) fn has_work(&self) -> bool {
-        !self.record.works.is_empty() || self.record.surfaces.iter().any(|surface| !surface.steps.is_empty())
+        !self.record.works.is_empty()
+            || !self.facts.day_book.works.is_empty()
+            || self.record.surfaces.iter().any(|surface| !surface.steps.is_empty())
     }
 
     /// The day the piece left, where it is not in the future.

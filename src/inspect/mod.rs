@@ -23,7 +23,9 @@ use chrono::NaiveDate;
 use crate::derive::Workpiece;
 use crate::diag::{self, Code, Diagnostic};
 use crate::fields::code;
-use crate::record::{Folder, LOOSE_AFTER_SEAL, NO_RECORD, SEAL_BROKEN};
+use crate::record::{
+    DAY_BOOK_TOO_LONG, DAY_NOT_UNDERSTOOD, Folder, LINE_OF_NO_PIECE, LOOSE_AFTER_SEAL, NO_RECORD, SEAL_BROKEN,
+};
 use crate::trade::{self, Trade};
 
 pub use additions::{Addition, additions};
@@ -36,6 +38,7 @@ pub use unmade::{PAPER_NOT_MADE, paper_not_made};
 families! {
     abrasion,
     dates,
+    day_book,
     decision,
     finding,
     finish,
@@ -95,6 +98,7 @@ pub fn codes() -> Vec<&'static Code> {
         .iter()
         .copied()
         .chain([&NO_RECORD, &LOOSE_AFTER_SEAL, &SEAL_BROKEN, &PAPER_NOT_MADE, &PAPER_SUMS_UP])
+        .chain([&DAY_BOOK_TOO_LONG, &DAY_NOT_UNDERSTOOD, &LINE_OF_NO_PIECE])
         .chain(trade::CODES.iter().copied())
         .chain(crate::words::CODES.iter().copied());
     let mut codes: Vec<_> = reading.chain(RULES.iter().map(|rule| rule.code)).collect();

@@ -244,9 +244,6 @@ fn piece_source(tree: &Tree, folder: &str) -> String {
             None => {
                 let length = tree.identity(path).map_or(0, |identity| identity.length);
                 source.extend(length.to_le_bytes());
-                if path.ends_with("/daybook.txt") {
-                    source.extend(tree.bytes(path).unwrap_or_default());
-                }
             }
         }
         source.push(0);

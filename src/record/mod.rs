@@ -5,6 +5,7 @@
 
 mod answer;
 mod canon;
+pub mod day_book;
 mod finish_name;
 mod id;
 mod part;
@@ -18,6 +19,7 @@ mod workshop;
 
 pub use answer::{Answer, TestResult};
 pub use canon::{CanonicalValue, Form, SchemaNode};
+pub use day_book::{Calendar, DAY_BOOK, DAY_BOOK_TOO_LONG, DAY_NOT_UNDERSTOOD, Jotting, LINE_OF_NO_PIECE};
 pub use finish_name::{FinishName, Removal};
 pub use id::{FindingId, PartId, PatchId, StockId, TinId, WorkId};
 pub use part::{
@@ -96,6 +98,8 @@ pub struct Piece {
     pub lacks: BTreeMap<&'static str, usize>,
     /// `story.md`, empty where there is none.
     pub story: Story,
+    /// What was jotted of it, in its own day book and then in the workshop's.
+    pub jottings: Vec<Jotting>,
     /// Names of the files in `photos/`, sorted.
     pub photos: Vec<String>,
     /// Its seals, the first one first.
@@ -154,8 +158,12 @@ pub fn read(tree: &Tree) -> (Folder, Vec<Diagnostic>) {
     let whole = workshop.whole && stock.whole;
     let elsewhere = LazyCell::new(|| NamedElsewhere::of(tree));
     let mut pieces = Vec::new();
-    for folder in folders(tree) {
-        let mut piece = read_piece(tree, folder, currency, &mut problems);
+    let mut read_pieces: Vec<Piece> = folders(tree)
+        .into_iter()
+        .map(|folder| read_piece(tree, folder, (workshop.table.as_ref(), currency), &mut problems))
+        .collect();
+    day_book::share_out(tree, &mut read_pieces, workshop.table.as_ref(), &mut problems);
+    for mut piece in read_pieces {
         piece.partial |= !whole;
         if !piece.seals.is_empty() {
             piece.for_buyer = seal::for_buyer(tree, &piece, &elsewhere);
@@ -195,7 +203,12 @@ fn folders(tree: &Tree) -> Vec<String> {
     names
 }
 
-fn read_piece(tree: &Tree, folder: String, currency: Option<&str>, problems: &mut Vec<Diagnostic>) -> Piece {
+fn read_piece(
+    tree: &Tree,
+    folder: String,
+    (workshop, currency): (Option<&Workshop>, Option<&str>),
+    problems: &mut Vec<Diagnostic>,
+) -> Piece {
     let path = format!("pieces/{folder}/record.toml");
     let from = problems.len();
     let reading = read_file(tree, &path, currency, Record::read_table, problems);
@@ -208,6 +221,8 @@ fn read_piece(tree: &Tree, folder: String, currency: Option<&str>, problems: &mu
         );
     }
     let story = read_story(tree, &format!("pieces/{folder}/story.md"), problems);
+    let calendar = Calendar::of(workshop, reading.table.as_ref());
+    let jottings = day_book::of_piece(tree, &format!("pieces/{folder}/{DAY_BOOK}"), calendar, problems);
     let prefix = format!("pieces/{folder}/photos/");
     let photos = tree
         .below(&format!("pieces/{folder}/photos"))
@@ -229,6 +244,7 @@ fn read_piece(tree: &Tree, folder: String, currency: Option<&str>, problems: &mu
         partial: !reading.whole,
         lacks: reading.lacks,
         story,
+        jottings,
         photos,
         seals,
         for_buyer: None,
@@ -369,7 +385,8 @@ mod tests {
         assert_eq!(
             told("finding = [\"split in the leg\"]"),
             ["4:12 wrong-kind: this is text, and a table is wanted \
-              [write its keys `id` and `seen`, and what is known of `part`, `extent`, `severity`, `cause`, such as\n\
+              [write its keys `id` and `seen`, and what is known of `part`, `extent`, `severity`, `cause`, \
+             `from-daybook`, such as\n\
               [[finding]]\nid = \"f-split\"\nseen = \"split in the leg\"]"]
         );
         assert_eq!(
@@ -387,7 +404,7 @@ mod tests {
             [
                 "5:10 wrong-kind: this is text, and a table is wanted [write what is known of `on`, `clean`, `test`, \
               `result`, `remove`, `by`, `abrade`, `apply`, `mix`, `coats`, `every-hours`, `abrade-between`, `only`, \
-              `why`, `note`, such as\n{ on = 2026-03-14, apply = \"shellac\", coats = 2 }]"
+              `why`, `note`, `from-daybook`, such as\n{ on = 2026-03-14, apply = \"shellac\", coats = 2 }]"
             ]
         );
     }

@@ -294,6 +294,8 @@ table! {
         "undo" => undo: Option<Said<Text>>,
         /// Anything else worth printing.
         "note" => note: Option<Said<Text>>,
+        /// The lines of the day book that it was entered from; for the archive alone.
+        "from-daybook" => from_daybook: Private<OneOrMore<Text>>,
     }
 }
 
@@ -344,6 +346,8 @@ table! {
         "undo" => undo: Option<Said<Text>>,
         /// Anything else worth printing.
         "note" => note: Option<Said<Text>>,
+        /// The lines of the day book that it was entered from; for the archive alone.
+        "from-daybook" => from_daybook: Private<OneOrMore<Text>>,
     }
 }
 
@@ -366,5 +370,7 @@ table! {
         "undo" => undo: Option<Said<Text>>,
         /// Anything else worth printing.
         "note" => note: Option<Said<Text>>,
+        /// The lines of the day book that it was entered from; for the archive alone.
+        "from-daybook" => from_daybook: Private<OneOrMore<Text>>,
     }
 }

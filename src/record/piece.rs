@@ -248,6 +248,8 @@ table! {
         "use" => r#use: Option<Said<Use>>,
         /// The day it leaves.
         "handover" => handover: Option<Said<Handover>>,
+        /// Up to which day the day book was looked through; for the archive alone.
+        "day-book-read" => day_book_read: Private<Option<Said<NaiveDate>>>,
         /// Why the record was changed after it was sealed.
         "amendment" => amendments: Vec<Said<Amended>>,
     }

@@ -13,6 +13,7 @@ use serde_json::Value as Json;
 use toml::de::DeTable;
 
 use super::canon::{CanonicalValue, Form, SchemaNode, redacted};
+use super::day_book::{Jotting, Kind};
 use super::{Piece, record_schema, stock_schema, workshop_schema};
 use crate::diag::{Code, Diagnostic, Place, Rank};
 use crate::fields::shape::table;
@@ -241,6 +242,7 @@ pub(super) fn for_buyer(tree: &Tree, piece: &Piece, elsewhere: &NamedElsewhere) 
     if story.as_text().is_some_and(|said| !said.trim().is_empty()) {
         record.set("story", Some(story));
     }
+    record.set("day-book", day_book(piece));
     let mut texts = BTreeSet::new();
     record.get("surface").into_iter().for_each(|surfaces| gather(surfaces, &mut texts));
     let tins = texts.iter().filter_map(|text| text.strip_prefix("tin:").map(str::to_owned)).collect();
@@ -249,6 +251,22 @@ pub(super) fn for_buyer(tree: &Tree, piece: &Piece, elsewhere: &NamedElsewhere) 
     let stock = parts.iter().filter_map(|part| Some(part.get("from-stock")?.as_text()?.to_owned())).collect();
     add_named(&mut record, "stock", elsewhere.stock.as_ref(), &stock);
     Some(record)
+}
+
+/// The lines of the day book that others may read and that no row of the record tells; `None` where there are none.
+fn day_book(piece: &Piece) -> Option<CanonicalValue> {
+    let record = piece.record.as_ref()?;
+    let line = |jotting: &Jotting| {
+        let said = CanonicalValue::text(jotting.said.as_ref()?).without_unseen();
+        let day = jotting.on.map(|on| ("on".to_owned(), Form::Day(on.to_string()).into()));
+        let row = BTreeMap::from_iter(day.into_iter().chain([("said".to_owned(), said)]));
+        Some(CanonicalValue { form: Form::Table(row), span: jotting.span.clone() })
+    };
+    let printed = piece.jotted(record).into_iter().filter(|(_, kind)| *kind != Kind::Question);
+    let mut lines: Vec<&Jotting> = printed.map(|(jotting, _)| jotting).collect();
+    lines.sort_by_key(|jotting| (jotting.on.is_none(), jotting.on));
+    let lines: Vec<CanonicalValue> = lines.into_iter().filter_map(line).collect();
+    (!lines.is_empty()).then(|| Form::List(lines).into())
 }
 
 fn read_redacted(tree: &Tree, path: &str, schema: &Json) -> Option<CanonicalValue> {
@@ -376,6 +394,33 @@ mod tests {
             seals(&[("001.toml", other.file()), ("002.toml", second.file())]).1,
             ["it was not made after the seal 001 that lies here"]
         );
+    }
+
+    #[test]
+    fn what_others_may_read_of_the_day_book_is_sealed_as_far_as_no_row_tells_it() {
+        let lines = "2026-03-11 glued the leaf, 1.5h\n2026-03-12 waxed it; wax was 4 quid\n2026-03-13 private: too dark\n\
+                     2026-03-14 is it oak?\n2026-03-15 must order glides\n";
+        let sealed = |record: &str| {
+            let record = format!("{RECORD}{record}");
+            let tree = Tree::of([
+                ("workshop.toml", "name = \"W\""),
+                ("pieces/a/record.toml", record.as_str()),
+                ("pieces/a/daybook.txt", lines),
+            ]);
+            let piece = super::super::read(&tree).0.pieces.remove(0);
+            let today = today_for_buyer(&tree, &piece).unwrap();
+            Seal::of(today, &BTreeMap::new(), &[], day("2026-05-16"), day("2026-05-15")).record()
+        };
+        let text = sealed("");
+        for said in ["glued the leaf", "waxed it", "must order glides", "2026-03-12"] {
+            assert!(text.contains(said), "{said}\n{text}");
+        }
+        for hidden in ["1.5", "quid", "dark", "oak?"] {
+            assert!(!text.contains(hidden), "{hidden}\n{text}");
+        }
+        let entered =
+            sealed("[[work]]\ndid = \"put glue in\"\nfrom-daybook = \"2026-03-11 glued the leaf, 1.5h\"\n");
+        assert!(!entered.contains("glued the leaf") && entered.contains("put glue in"), "{entered}");
     }
 
     #[test]

@@ -5,7 +5,7 @@ use chrono::NaiveDate;
 use super::workshop::Drying;
 use super::{FinishName, PartId, Removal, TestResult};
 use crate::fields::shape::table;
-use crate::fields::{Brief, Count, Faces, OneOrMore, Range, Row, Said, Text};
+use crate::fields::{Brief, Count, Faces, OneOrMore, Private, Range, Row, Said, Text};
 
 table! {
     /// One ingredient of a mix.
@@ -50,6 +50,8 @@ table! {
         "why" => why: Option<Said<Text>>,
         /// Anything else worth printing.
         "note" => note: Option<Said<Text>>,
+        /// The lines of the day book that it was entered from; for the archive alone.
+        "from-daybook" => from_daybook: Private<OneOrMore<Text>>,
     }
     example = "{ on = 2026-03-14, apply = \"shellac\", coats = 2 }";
 }

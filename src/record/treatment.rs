@@ -152,6 +152,8 @@ table! {
         "severity" => severity: Option<Said<FindingSeverity>>,
         /// A guess at the cause.
         "cause" => cause: Option<Said<Cause>>,
+        /// The lines of the day book that it was entered from; for the archive alone.
+        "from-daybook" => from_daybook: Private<OneOrMore<Text>>,
     }
 }
 
@@ -178,6 +180,8 @@ table! {
         "chose" => chose: Said<Text>,
         /// Why.
         "because" => because: Option<Said<Text>>,
+        /// The lines of the day book that it was entered from; for the archive alone.
+        "from-daybook" => from_daybook: Private<OneOrMore<Text>>,
     }
     example = "ask = \"Strip the finish or keep it?\"\nchose = \"keep it\"";
 }
@@ -211,6 +215,8 @@ table! {
         "undo" => undo: Option<Said<Text>>,
         /// Whether it can be undone.
         "undoable" => undoable: Option<Said<Undoable>>,
+        /// The lines of the day book that it was entered from; for the archive alone.
+        "from-daybook" => from_daybook: Private<OneOrMore<Text>>,
     }
 }
 
@@ -227,6 +233,8 @@ table! {
         "by" => by: Option<Said<Text>>,
         /// What came out, or `not-tested`.
         "result" => result: Said<TestResult>,
+        /// The lines of the day book that it was entered from; for the archive alone.
+        "from-daybook" => from_daybook: Private<OneOrMore<Text>>,
     }
 }
 
@@ -241,6 +249,8 @@ table! {
         "why" => why: Said<Why>,
         /// What it means for the buyer.
         "effect" => effect: Option<Said<Text>>,
+        /// The lines of the day book that it was entered from; for the archive alone.
+        "from-daybook" => from_daybook: Private<OneOrMore<Text>>,
     }
 }
 
@@ -253,6 +263,8 @@ table! {
         "before" => before: Option<Said<Text>>,
         /// The day it is due.
         "due" => due: Private<Option<Said<NaiveDate>>>,
+        /// The lines of the day book that it was entered from; for the archive alone.
+        "from-daybook" => from_daybook: Private<OneOrMore<Text>>,
     }
 }
 
@@ -291,5 +303,7 @@ table! {
         "tin" => tin: Option<Said<TinId>>,
         /// How much of the tin, as a share of the full one: 0.25 is a quarter.
         "share" => share: Option<Said<Share>>,
+        /// The lines of the day book that it was entered from; for the archive alone.
+        "from-daybook" => from_daybook: Private<OneOrMore<Text>>,
     }
 }

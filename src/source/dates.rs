@@ -7,7 +7,7 @@ use std::path::Path;
 use super::Identity;
 
 /// What all pieces share: two files and a folder.
-pub const SHARED: [&str; 3] = ["workshop.toml", "stock.toml", "trade"];
+pub const SHARED: [&str; 4] = ["workshop.toml", "stock.toml", "daybook.txt", "trade"];
 
 /// When files were last changed, in nanoseconds since 1970.
 #[derive(Debug, Default, Clone, PartialEq, Eq)]

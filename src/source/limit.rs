@@ -7,6 +7,9 @@ pub const RECORD: u64 = 4_000_000;
 /// A story.
 pub const STORY: u64 = 200_000;
 
+/// A day book: some 10,000 lines.
+pub const DAY_BOOK: u64 = 1_000_000;
+
 /// A seal: the record with its story once more, in canonical form.
 pub const SEAL: u64 = 16_000_000;
 
@@ -32,6 +35,7 @@ pub(super) fn of(path: &str) -> u64 {
         (Some("pieces"), Some("photos")) => PHOTOGRAPH,
         (Some("pieces"), Some("sealed")) => SEAL,
         (Some("pieces"), Some("story.md")) => STORY,
+        (Some("pieces"), Some("daybook.txt")) | (Some("daybook.txt"), None) => DAY_BOOK,
         (Some("theme"), _) if path != "theme/theme.toml" => THEME,
         _ => RECORD,
     }
@@ -48,6 +52,8 @@ mod tests {
             ("pieces/a/record.toml", RECORD),
             ("pieces/photos/record.toml", RECORD),
             ("pieces/a/story.md", STORY),
+            ("pieces/a/daybook.txt", DAY_BOOK),
+            ("daybook.txt", DAY_BOOK),
             ("pieces/a/photos/after.jpg", PHOTOGRAPH),
             ("pieces/a/sealed/001.toml", SEAL),
             ("theme/theme.toml", RECORD),

@@ -26,8 +26,9 @@ pub use plain::{FileFault, PlainFile, hold, hold_folder};
 pub use sheets::Sheets;
 pub use watch::Watch;
 
-/// What of a workshop's folder is looked at: two files, and folders with all that lies in them.
-pub const LOOKED_AT: [&str; 6] = ["workshop.toml", "stock.toml", "pieces", "theme", "trade", "words"];
+/// What of a workshop's folder is looked at: three files, and folders with all that lies in them.
+pub const LOOKED_AT: [&str; 7] =
+    ["workshop.toml", "stock.toml", "daybook.txt", "pieces", "theme", "trade", "words"];
 
 /// A workshop's folder, listed once.
 #[derive(Debug, Default)]
@@ -163,7 +164,7 @@ impl Tree {
         &self.faults
     }
 
-    /// The text of a TOML or Markdown file; `None` where there is no such file.
+    /// The text of a TOML or Markdown file or a day book; `None` where there is no such file.
     pub fn text(&self, path: &str) -> Option<Result<&str, &TextFault>> {
         self.texts.get(path).map(|text| text.as_deref())
     }
@@ -220,8 +221,8 @@ impl Tree {
 /// Whether a file is read as text: those that somebody asks for. Everything else is read only when it is asked for.
 fn is_text(path: &str) -> bool {
     match *path.split('/').collect::<Vec<_>>() {
-        ["workshop.toml" | "stock.toml"] | ["theme", "theme.toml"] => true,
-        ["pieces", _, "record.toml" | "story.md"] => true,
+        ["workshop.toml" | "stock.toml" | "daybook.txt"] | ["theme", "theme.toml"] => true,
+        ["pieces", _, "record.toml" | "story.md" | "daybook.txt"] => true,
         ["trade", name] | ["pieces", _, "sealed", name] => name.ends_with(".toml"),
         ["words", name] => name.ends_with(".ftl"),
         _ => false,

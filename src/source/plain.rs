@@ -102,6 +102,14 @@ impl PlainFile {
         PlainFile::checked(system::open(path, Links::Followed, Mode::Read))
     }
 
+    /// Opens a file that was found in a folder, to read it and to write at its end; a link is refused.
+    ///
+    /// # Errors
+    /// As [`PlainFile::open`].
+    pub fn to_append(path: &Path) -> Result<PlainFile, FileFault> {
+        PlainFile::checked(system::open(path, Links::Refused, Mode::Append))
+    }
+
     /// Opens a file below a folder; a link on the way from there is refused too, where the system can tell.
     ///
     /// # Errors
@@ -204,6 +212,7 @@ enum Links {
 enum Mode {
     Read,
     Hold,
+    Append,
 }
 
 /// The word for what is no plain file.
@@ -276,7 +285,12 @@ mod system {
     }
 
     fn flags(mode: Mode) -> OFlags {
-        FLAGS | if mode == Mode::Hold { OFlags::RDWR } else { OFlags::RDONLY }
+        FLAGS
+            | match mode {
+                Mode::Read => OFlags::RDONLY,
+                Mode::Hold => OFlags::RDWR,
+                Mode::Append => OFlags::RDWR | OFlags::APPEND,
+            }
     }
 
     fn fault(error: Errno) -> FileFault {
@@ -302,7 +316,7 @@ mod system {
         if links == Links::Refused && found.is_symlink() {
             return Err(FileFault::Link);
         }
-        Ok(OpenOptions::new().read(true).write(mode == Mode::Hold).open(path)?)
+        Ok(OpenOptions::new().read(true).write(mode == Mode::Hold).append(mode == Mode::Append).open(path)?)
     }
 
     pub(super) fn below(folder: &Path, path: &Path) -> Result<File, FileFault> {

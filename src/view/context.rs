@@ -235,8 +235,9 @@ impl<'a> PieceContext<'a> {
         let works = self.record.works.iter().filter_map(|work| work.on.as_ref());
         let steps = self.record.surfaces.iter().flat_map(|surface| &surface.steps);
         let tests = self.record.tests.iter().filter_map(|test| test.on.as_ref());
-        let days = works.chain(steps.filter_map(|step| step.on.as_ref())).chain(tests);
-        self.piece.handed_over().or_else(|| days.map(|on| on.value).max())
+        let days = works.chain(steps.filter_map(|step| step.on.as_ref())).chain(tests).map(|on| on.value);
+        let jotted = self.facts.day_book.works.iter().filter_map(|jotting| jotting.on);
+        self.piece.handed_over().or_else(|| days.chain(jotted).max())
     }
 
     /// Whether the public may see it.

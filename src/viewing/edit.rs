@@ -34,17 +34,21 @@ pub enum Refused {
 pub fn added(text: &str, change: &Change) -> Result<String, Refused> {
     let document = Document::parse(text)
         .map_err(|error| Refused::Broken(line_of(text, error.span().map_or(0, |span| span.start))))?;
+    Ok(spliced(text, splice(text, document.as_table(), change)?))
+}
+
+/// The text with its one change.
+pub(super) fn spliced(text: &str, Splice { at, new }: Splice) -> String {
     // Lines end in the new ones as they end in the first old one.
     let crlf = text.find('\n').is_some_and(|end| text[..end].ends_with('\r'));
-    let Splice { at, new } = splice(text, document.as_table(), change)?;
     let new = if crlf { new.replace("\r\n", "\n").replace('\n', "\r\n") } else { new };
-    Ok(format!("{}{new}{}", &text[..at.start], &text[at.end..]))
+    format!("{}{new}{}", &text[..at.start], &text[at.end..])
 }
 
 /// The one place of a text that changes.
-struct Splice {
-    at: Range<usize>,
-    new: String,
+pub(super) struct Splice {
+    pub(super) at: Range<usize>,
+    pub(super) new: String,
 }
 
 fn splice(text: &str, root: &Table, change: &Change) -> Result<Splice, Refused> {
@@ -166,7 +170,7 @@ fn replaced(text: &str, array: &Array, values: Vec<Value>) -> Option<Splice> {
 }
 
 /// A list with more values at its end.
-fn extended(text: &str, array: &Array, values: Vec<Value>) -> Option<Splice> {
+pub(super) fn extended(text: &str, array: &Array, values: Vec<Value>) -> Option<Splice> {
     let (at, value) = detached(text, array.span())?;
     extended_detached(at, value, values)
 }
@@ -228,14 +232,14 @@ fn suffix_of_last(array: &Array) -> String {
 }
 
 /// A value read by itself, with the place it has in the text.
-fn detached(text: &str, span: Option<Range<usize>>) -> Option<(Range<usize>, Value)> {
+pub(super) fn detached(text: &str, span: Option<Range<usize>>) -> Option<(Range<usize>, Value)> {
     let span = span?;
     let value = text.get(span.clone())?.parse().ok()?;
     Some((span, value))
 }
 
 /// A list with a line for each value, where there are several.
-fn rows(mut array: Array) -> Value {
+pub(super) fn rows(mut array: Array) -> Value {
     if array.len() > 1 {
         array.iter_mut().for_each(|value| value.decor_mut().set_prefix("\n  "));
         array.set_trailing_comma(true);
@@ -245,7 +249,7 @@ fn rows(mut array: Array) -> Value {
 }
 
 /// A list on one line.
-fn flat(mut value: Value) -> Value {
+pub(super) fn flat(mut value: Value) -> Value {
     if let Some(array) = value.as_array_mut() {
         array.set_trailing_comma(false);
         array.set_trailing("");
@@ -260,7 +264,7 @@ fn inline_keys(value: &Value) -> Vec<(String, Value)> {
 }
 
 /// A table of its own.
-fn block<K: AsRef<str>>(name: &str, keys: impl IntoIterator<Item = (K, Value)>) -> String {
+pub(super) fn block<K: AsRef<str>>(name: &str, keys: impl IntoIterator<Item = (K, Value)>) -> String {
     let lines =
         keys.into_iter().map(|(key, value)| format!("{} = {}\n", key.as_ref(), value.to_string().trim()));
     format!("[[{name}]]\n{}", lines.collect::<String>())
@@ -268,6 +272,11 @@ fn block<K: AsRef<str>>(name: &str, keys: impl IntoIterator<Item = (K, Value)>) 
 
 /// A new entry at the end of the text.
 fn at_end(text: &str, change: &Change) -> Splice {
+    at_end_text(text, &change.toml())
+}
+
+/// Some text at the end, an empty line away from what stands there.
+pub(super) fn at_end_text(text: &str, block: &str) -> Splice {
     let end = text.len();
     let gap = match text {
         "" => "",
@@ -275,7 +284,7 @@ fn at_end(text: &str, change: &Change) -> Splice {
         _ if text.ends_with('\n') => "\n",
         _ => "\n\n",
     };
-    Splice { at: end..end, new: format!("{gap}{}", change.toml()) }
+    Splice { at: end..end, new: format!("{gap}{block}") }
 }
 
 /// A new entry after the one that ends at `end`.
@@ -283,7 +292,7 @@ fn after(text: &str, end: usize, name: &str, keys: Vec<(&'static str, Value)>) -
     after_text(text, end, block(name, keys))
 }
 
-fn after_text(text: &str, end: usize, block: String) -> Splice {
+pub(super) fn after_text(text: &str, end: usize, block: String) -> Splice {
     let at = end_of_remarks(text, end);
     // What follows begins with a line end, or the text ends here.
     let rest = &text[at..];
@@ -319,35 +328,35 @@ fn end_of_remarks(text: &str, from: usize) -> usize {
 }
 
 /// The end of the line that holds a place, its line end not counted.
-fn line_end(text: &str, from: usize) -> usize {
+pub(super) fn line_end(text: &str, from: usize) -> usize {
     let end = text[from..].find('\n').map_or(text.len(), |length| from + length);
     if text[..end].ends_with('\r') && end > from { end - 1 } else { end }
 }
 
-fn line_of(text: &str, offset: usize) -> usize {
+pub(super) fn line_of(text: &str, offset: usize) -> usize {
     crate::diag::line_and_column(text, offset).0
 }
 
 /// The white space before the first thing on the line that holds a place.
-fn indent_at(text: &str, place: usize) -> &str {
+pub(super) fn indent_at(text: &str, place: usize) -> &str {
     let start = text[..place].rfind('\n').map_or(0, |end| end + 1);
     let line = &text[start..];
     &line[..line.len() - line.trim_start_matches([' ', '\t']).len()]
 }
 
-fn first_key(table: &Table) -> Option<usize> {
+pub(super) fn first_key(table: &Table) -> Option<usize> {
     let first = table.iter().filter_map(|(name, _)| table.key(name)).filter_map(|key| key.span());
     first.map(|span| span.start).min()
 }
 
 /// Where the keys of a table end that are not tables themselves; its head's end where it has none.
-fn end_of_keys(table: &Table) -> Option<usize> {
+pub(super) fn end_of_keys(table: &Table) -> Option<usize> {
     let ends = table.iter().filter(|(_, item)| item.is_value()).filter_map(|(_, item)| item.span());
     ends.map(|span| span.end).max().or_else(|| table.span().map(|span| span.end))
 }
 
 /// Where the last of some tables ends, with the tables below it.
-fn end_of_tables(tables: &ArrayOfTables) -> usize {
+pub(super) fn end_of_tables(tables: &ArrayOfTables) -> usize {
     tables.iter().map(end_of_table).max().unwrap_or(0)
 }
 

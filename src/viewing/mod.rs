@@ -17,6 +17,7 @@ mod edit;
 #[cfg(test)]
 mod edit_tests;
 mod enlarger;
+mod entry;
 mod events;
 mod guard;
 mod lines;
@@ -27,6 +28,7 @@ mod shown;
 
 pub use change::{Change, Mark, Scale, Sent, SentMark, Shape, Unfinished};
 pub use edit::{Refused, added};
+pub use entry::{Entry, Where, entered};
 pub use lines::{Line, difference};
 pub use proposal::Proposal;
 pub use server::Viewing;

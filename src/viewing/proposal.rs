@@ -30,7 +30,14 @@ impl Proposal {
     /// # Errors
     /// [`Refused`] where it does not go in, or where the record would have a mistake that it did not have.
     pub fn of(text: &str, change: &Change) -> Result<Proposal, Refused> {
-        let new = added(text, change)?;
+        Proposal::between(text, added(text, change)?)
+    }
+
+    /// Takes a text as the record as it would be.
+    ///
+    /// # Errors
+    /// [`Refused::Mistake`] where the record would have a mistake that it did not have.
+    pub fn between(text: &str, new: String) -> Result<Proposal, Refused> {
         let mut before: Vec<String> = problems(text).into_iter().map(|(words, _)| words).collect();
         for (words, place) in problems(&new) {
             match before.iter().position(|known| *known == words) {

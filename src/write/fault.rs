@@ -81,6 +81,12 @@ pub enum WriteError {
     /// Another run puts a seal into the same piece.
     #[error("another handover of `{}` is running; wait for it to end", .0.display())]
     Busy(PathBuf),
+    /// Another run writes at the end of the same file.
+    #[error("another run is writing `{}`; try again", .0.display())]
+    Appending(PathBuf),
+    /// A file would become longer than is ever read of it.
+    #[error("`{}` would be longer than is read of it; move its older lines into another file", .0.display())]
+    Full(PathBuf),
     /// A seal or a pack of that name is there.
     #[error("`{}` is there already; move it away", .0.display())]
     Taken(PathBuf),

@@ -10,11 +10,13 @@
 //!   checks. A target that holds anything else, or a listed file that somebody changed since, is refused by name.
 //! - **A seal with its pack, or neither.** A [`Sealing`] exchanges the folder `sealed` for one that holds more.
 //! - **A file added is a file that was not there.** [`add()`] never overwrites, and never leaves half a file behind.
+//! - **A line appended is a line more.** [`append()`] writes at the end alone, one writer after the other.
 //! - **A file replaced is the file that was seen.** [`replace()`] leaves one alone that was changed since.
 //!
 //! It knows nothing of records, pages or photographs: paths and bytes come in finished.
 
 mod add;
+mod append;
 pub mod darkroom;
 mod fault;
 mod half;
@@ -33,6 +35,7 @@ mod tests;
 use std::path::Path;
 
 pub use add::{add, add_secret, folder};
+pub use append::append;
 pub use darkroom::{Darkroom, Kept, KeptFile, Key};
 pub use fault::WriteError;
 pub use half::{clear_half, clear_halves};

@@ -6,6 +6,7 @@ mod before;
 mod folder;
 mod number;
 pub(super) mod photographs;
+mod stage;
 mod starter;
 
 use std::fs;
@@ -14,12 +15,13 @@ use std::path::{Path, PathBuf};
 use clap::Args;
 
 use self::photographs::{Arrival, Passed, PhotoFolder, Shot};
+use self::stage::{Stage, WorkDays};
 use self::starter::Starter;
 use super::schema;
 use super::voice::Voice;
 use super::words::{count, grouped};
 use super::{Outcome, Trouble, today};
-use crate::record::{self, UNKNOWN};
+use crate::record::{self, PhotoStage, UNKNOWN};
 use crate::source::Tree;
 use crate::unit::legible::{is_visible, one_line};
 use crate::unit::wrapped;
@@ -38,6 +40,9 @@ pub(super) struct Intake {
     /// Photographs to copy in, in the order they were taken
     #[arg(long, value_name = "DIR")]
     photos: Option<PathBuf>,
+    /// When in the work they were taken; told from their dates if not said
+    #[arg(long, value_name = "STAGE")]
+    stage: Option<Stage>,
 }
 
 impl Intake {
@@ -47,7 +52,8 @@ impl Intake {
             return Err(Trouble::NoName);
         }
         // Looked at before anything is made, so that a mistyped folder leaves nothing behind.
-        let (shots, passed) = self.photos.as_deref().map_or(Ok(Default::default()), photographs::gather)?;
+        let (mut shots, passed) =
+            self.photos.as_deref().map_or(Ok(Default::default()), photographs::gather)?;
         let made = open_workshop(&self.workshop)?;
         let tree = Tree::open(&self.workshop)?;
         let pieces = record::read(&tree).0.pieces;
@@ -84,10 +90,28 @@ impl Intake {
         }
         let mut sound = true;
         if self.photos.is_some() {
-            let (folder, mut left) =
-                PhotoFolder::open(home.join("photos"), piece.map(|piece| (&tree, &**piece)), &shots)?;
-            left.extend(passed);
-            sound = bring(&shots, left, folder, &voice)?;
+            let days = piece.and_then(|piece| WorkDays::of(piece));
+            let by_date = self.stage.is_none() && days.is_some();
+            let stage_of = |shot: &Shot| match (self.stage, days) {
+                (Some(stage), _) => stage.of_photographs(),
+                (None, Some(days)) => days.stage(shot.taken.map(|taken| taken.date())),
+                (None, None) => PhotoStage::Before,
+            };
+            let mut left = passed;
+            let mut brought = Brought::default();
+            for stage in PhotoStage::ALL {
+                let (of_stage, others): (Vec<Shot>, Vec<Shot>) =
+                    shots.into_iter().partition(|shot| stage_of(shot) == *stage);
+                shots = others;
+                if of_stage.is_empty() {
+                    continue;
+                }
+                let piece = piece.map(|piece| (&tree, &**piece));
+                let (mut folder, unfit) = PhotoFolder::open(home.join("photos"), piece, &of_stage, *stage)?;
+                left.extend(unfit);
+                brought.bring(&of_stage, &mut left, &mut folder, &voice)?;
+            }
+            sound = brought.told(left, by_date, &voice)?;
         }
         if let Some(known) = new.then(|| before::known(&self.workshop, kind, name, &voice)).flatten() {
             voice.say(known)?;
@@ -103,7 +127,7 @@ impl Intake {
 }
 
 /// Makes sure that the folders which are about to be written into are the workshop's own, and were looked into.
-fn keep_clear(tree: &Tree, folders: &[&str]) -> Result<(), Trouble> {
+pub(super) fn keep_clear(tree: &Tree, folders: &[&str]) -> Result<(), Trouble> {
     match tree.faults().iter().find(|(path, _)| folders.contains(&path.as_str())) {
         Some((path, why)) => Err(Trouble::InTheWay { path: path.clone(), why: why.clone() }),
         None => Ok(()),
@@ -173,54 +197,73 @@ fn opening(name: &str, place: &str, number: Option<&str>, voice: &Voice) -> Stri
 /// How many files that were left are named before the rest is only counted.
 const NAMED: usize = 50;
 
-/// Copies the photographs, a line for each; says whether everything that was to be brought in is there now.
-fn bring(
-    shots: &[Shot],
-    mut left: Vec<Passed>,
-    mut folder: PhotoFolder,
-    voice: &Voice,
-) -> Result<bool, Trouble> {
-    let (mut copied, mut there) = (0, 0);
-    for shot in shots {
-        let name = one_line(&shot.name);
-        voice.say(match folder.take(shot)? {
-            Arrival::Copied(new) => {
-                copied += 1;
-                let from = (new != shot.name).then(|| format!("from {name}"));
-                let taken = shot.taken.map(|taken| taken.format("taken %Y-%m-%d %H:%M").to_string());
-                let details: Vec<String> = from.into_iter().chain(taken).collect();
-                format!("  copied   {}  {}", one_line(&new), voice.faint(details.join(", ")))
+/// How many photographs came.
+#[derive(Debug, Default)]
+struct Brought {
+    copied: usize,
+    there: usize,
+}
+
+impl Brought {
+    /// Copies photographs, a line for each.
+    fn bring(
+        &mut self,
+        shots: &[Shot],
+        left: &mut Vec<Passed>,
+        folder: &mut PhotoFolder,
+        voice: &Voice,
+    ) -> Result<(), Trouble> {
+        for shot in shots {
+            let name = one_line(&shot.name);
+            voice.say(match folder.take(shot)? {
+                Arrival::Copied(new) => {
+                    self.copied += 1;
+                    let from = (new != shot.name).then(|| format!("from {name}"));
+                    let taken = shot.taken.map(|taken| taken.format("taken %Y-%m-%d %H:%M").to_string());
+                    let details: Vec<String> = from.into_iter().chain(taken).collect();
+                    format!("  copied   {}  {}", one_line(&new), voice.faint(details.join(", ")))
+                }
+                Arrival::There(old) => {
+                    self.there += 1;
+                    format!("  skipped  {name}: the same photograph as {}", one_line(&old))
+                }
+                Arrival::Lost(why) => {
+                    left.push(Passed { name: shot.name.clone(), why, wanted: true });
+                    continue;
+                }
+            })?;
+        }
+        Ok(())
+    }
+
+    /// Says what came and what was left; whether everything that was to be brought in is there now.
+    fn told(&self, mut left: Vec<Passed>, by_date: bool, voice: &Voice) -> Result<bool, Trouble> {
+        // What was wanted is named before what only lay there.
+        left.sort_by_key(|file| !file.wanted);
+        for file in left.iter().take(NAMED) {
+            let line = one_line(&format!("{}: {}", file.name, file.why));
+            voice.say(format!("  left     {}", wrapped(&line, voice.text_width() - 11, "           ")))?;
+        }
+        if left.len() > NAMED {
+            voice.say(format!("  left     and {} more", grouped(left.len() - NAMED)))?;
+        }
+        if self.copied + self.there == 0 {
+            voice.say("\nNo photograph was brought in.")?;
+        }
+        if self.copied > 0 {
+            let photographs = count(self.copied, "photograph", "photographs");
+            voice.say(format!(
+                "\n{photographs} copied; the originals stay where they are. A name says what a picture shows:\n\
+                 before-front.jpg, during-glue.jpg, hidden-frame.jpg, after-front.jpg, handover-label.jpg."
+            ))?;
+            if by_date {
+                voice.say(
+                    "Their stage was told from their dates and the days of work so far; --stage says it instead.",
+                )?;
             }
-            Arrival::There(old) => {
-                there += 1;
-                format!("  skipped  {name}: the same photograph as {}", one_line(&old))
-            }
-            Arrival::Lost(why) => {
-                left.push(Passed { name: shot.name.clone(), why, wanted: true });
-                continue;
-            }
-        })?;
+        }
+        Ok(self.copied + self.there > 0 && !left.iter().any(|file| file.wanted))
     }
-    // What was wanted is named before what only lay there.
-    left.sort_by_key(|file| !file.wanted);
-    for file in left.iter().take(NAMED) {
-        let line = one_line(&format!("{}: {}", file.name, file.why));
-        voice.say(format!("  left     {}", wrapped(&line, voice.text_width() - 11, "           ")))?;
-    }
-    if left.len() > NAMED {
-        voice.say(format!("  left     and {} more", grouped(left.len() - NAMED)))?;
-    }
-    if copied + there == 0 {
-        voice.say("\nNo photograph was brought in.")?;
-    }
-    if copied > 0 {
-        let photographs = count(copied, "photograph", "photographs");
-        voice.say(format!(
-            "\n{photographs} copied; the originals stay where they are. A name says what a picture shows:\n\
-             before-front.jpg, during-glue.jpg, hidden-frame.jpg, after-front.jpg, handover-label.jpg."
-        ))?;
-    }
-    Ok(copied + there > 0 && !left.iter().any(|file| file.wanted))
 }
 
 /// What to do now; `record` is the folder of a piece whose record was just made.

@@ -9,7 +9,7 @@ use chrono::NaiveDateTime;
 use crate::cli::Trouble;
 use crate::derive::stage_and_view;
 use crate::photo::{self, Fault, Format};
-use crate::record::{Piece, looks_like_photograph};
+use crate::record::{PhotoStage, Piece, looks_like_photograph};
 use crate::source::{FileFault, MOST_IN_FOLDER, PlainFile, Tree, limit, normal_form};
 use crate::write::{self, fingerprint};
 
@@ -18,10 +18,10 @@ pub(in crate::cli) const MOST_SHOTS: usize = 20_000;
 
 /// A photograph of the folder that was handed in.
 #[derive(Debug)]
-pub(super) struct Shot {
+pub(in crate::cli) struct Shot {
     path: PathBuf,
     /// Its name there.
-    pub(super) name: String,
+    pub(in crate::cli) name: String,
     /// When it was taken, by the camera's clock.
     pub(super) taken: Option<NaiveDateTime>,
     print: String,
@@ -31,7 +31,7 @@ pub(super) struct Shot {
 
 /// A file that stays where it is, and why.
 #[derive(Debug)]
-pub(super) struct Passed {
+pub(in crate::cli) struct Passed {
     pub(super) name: String,
     pub(super) why: String,
     /// Whether it is, or seems to be, a photograph that was to be brought in.
@@ -40,7 +40,7 @@ pub(super) struct Passed {
 
 /// What became of a photograph.
 #[derive(Debug, PartialEq, Eq)]
-pub(super) enum Arrival {
+pub(in crate::cli) enum Arrival {
     /// It is in the piece now, under this name.
     Copied(String),
     /// The piece has it already, under this name.
@@ -78,6 +78,16 @@ pub(super) fn gather(folder: &Path) -> Result<(Vec<Shot>, Vec<Passed>), Trouble>
     Ok((shots, passed))
 }
 
+/// One photograph that somebody named, who may have named a link.
+///
+/// # Errors
+/// [`Trouble::NoPhotograph`] where it cannot be used.
+pub(in crate::cli) fn one_shot(path: &Path) -> Result<Shot, Trouble> {
+    let real = fs::canonicalize(path).unwrap_or_else(|_| path.to_owned());
+    let name = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
+    shot(real, name).map_err(|left| Trouble::NoPhotograph { path: path.to_owned(), why: left.why })
+}
+
 /// Looks at one file: at its first bytes and its length before anything else, since a film has gigabytes.
 fn shot(path: PathBuf, name: String) -> Result<Shot, Passed> {
     let named_so = looks_like_photograph(&name);
@@ -104,7 +114,7 @@ fn shot(path: PathBuf, name: String) -> Result<Shot, Passed> {
 }
 
 /// The photographs of a piece, by content, and where more of them go.
-pub(super) struct PhotoFolder {
+pub(in crate::cli) struct PhotoFolder {
     folder: PathBuf,
     /// The name of each photograph by its fingerprint.
     names: BTreeMap<String, String>,
@@ -112,6 +122,8 @@ pub(super) struct PhotoFolder {
     taken: BTreeSet<String>,
     next: usize,
     digits: usize,
+    /// What names begin with that do not say when the photograph was taken.
+    stage: PhotoStage,
 }
 
 impl PhotoFolder {
@@ -119,10 +131,11 @@ impl PhotoFolder {
     ///
     /// # Errors
     /// [`Trouble::Full`] where it would hold more than is ever looked at.
-    pub(super) fn open(
+    pub(in crate::cli) fn open(
         folder: PathBuf,
         piece: Option<(&Tree, &Piece)>,
         coming: &[Shot],
+        stage: PhotoStage,
     ) -> Result<(PhotoFolder, Vec<Passed>), Trouble> {
         let (mut names, mut taken, mut passed) = (BTreeMap::new(), BTreeSet::new(), Vec::new());
         let mut next = 1;
@@ -130,7 +143,7 @@ impl PhotoFolder {
             piece.iter().flat_map(|(tree, piece)| piece.photos.iter().map(|file| (*tree, *piece, file)))
         {
             taken.insert(file.to_lowercase());
-            next = next.max(numbered(file).map_or(1, |number| number + 1));
+            next = next.max(numbered(file, stage).map_or(1, |number| number + 1));
             let path = piece.photo_path(file);
             // A file of another length is another file, and need not be read.
             let length = tree.identity(&path).map(|identity| identity.length);
@@ -152,14 +165,14 @@ impl PhotoFolder {
         }
         // All numbers of one run have as many digits, so that they sort as they were taken.
         let digits = (next + coming.len()).saturating_sub(1).to_string().len().max(2);
-        Ok((PhotoFolder { folder, names, taken, next, digits }, passed))
+        Ok((PhotoFolder { folder, names, taken, next, digits, stage }, passed))
     }
 
     /// Brings a photograph in, unless it is there.
     ///
     /// # Errors
     /// [`Trouble`] where it cannot be written.
-    pub(super) fn take(&mut self, shot: &Shot) -> Result<Arrival, Trouble> {
+    pub(in crate::cli) fn take(&mut self, shot: &Shot) -> Result<Arrival, Trouble> {
         if let Some(name) = self.names.get(&shot.print) {
             return Ok(Arrival::There(name.clone()));
         }
@@ -193,13 +206,13 @@ impl PhotoFolder {
         }
         let number = self.next;
         self.next += 1;
-        format!("before-{number:0width$}.{}", ending(shot), width = self.digits)
+        format!("{}-{number:0width$}.{}", self.stage.word(), ending(shot), width = self.digits)
     }
 }
 
-/// The number of a file called `before-07.jpg`.
-fn numbered(file: &str) -> Option<usize> {
-    file.strip_prefix("before-")?.split('.').next()?.parse().ok()
+/// The number of a file called `before-07.jpg`, where it is of this stage.
+fn numbered(file: &str, stage: PhotoStage) -> Option<usize> {
+    file.strip_prefix(stage.word())?.strip_prefix('-')?.split('.').next()?.parse().ok()
 }
 
 /// The ending of a photograph's name, where it says what the photograph is; else one that does.
@@ -239,7 +252,7 @@ mod tests {
         let tree = Tree::of(photos.chain([record]));
         let piece = crate::record::read(&tree).0.pieces.remove(0);
         let shots: Vec<Shot> = (0..coming).map(|_| shot("IMG_1.JPG")).collect();
-        PhotoFolder::open(home.to_owned(), Some((&tree, &piece)), &shots).unwrap().0
+        PhotoFolder::open(home.to_owned(), Some((&tree, &piece)), &shots, PhotoStage::Before).unwrap().0
     }
 
     #[test]

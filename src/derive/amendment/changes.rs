@@ -104,6 +104,7 @@ impl RecordDiff<'_> {
         let path = match key {
             "tin" => "workshop.toml".to_owned(),
             "stock" => "stock.toml".to_owned(),
+            "day-book" => format!("pieces/{}/daybook.txt", self.folder),
             _ => self.path.clone(),
         };
         let span = is.map_or(0..0, |is| is.span.clone());

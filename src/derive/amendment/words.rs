@@ -44,6 +44,7 @@ pub(super) fn main_words(key: &str) -> &'static [&'static str] {
         "finding" => &["seen"],
         "decision" => &["ask"],
         "work" => &["did"],
+        "day-book" => &["said"],
         "fixing" => &["kind"],
         "test" => &["of"],
         "undone" | "open" | "stock" | "patch" => &["what"],

@@ -5,8 +5,9 @@ use crate::claim::{Basis, Claim, Message, Value, Weight, says};
 use crate::derive::identity::standing::taken_away;
 use crate::derive::mended::{Mending, mending};
 use crate::derive::name::seen;
+use crate::diag::Place;
 use crate::fields::Row;
-use crate::record::{Finding, FindingSeverity, Open, Outcome, Undone, Work};
+use crate::record::{Finding, FindingSeverity, Jotting, Open, Outcome, Undone, Work};
 
 /// Findings that stand, or of which it is not said what became. What was found on parts that were taken away, and what
 /// was mended, is history.
@@ -64,7 +65,15 @@ pub(super) fn open(telling: &Telling<'_>) -> Vec<Claim> {
         };
         telling.claim(message, open, "open")
     };
-    telling.record.open.iter().map(claim).collect()
+    let plans = &telling.facts.day_book.plans;
+    telling.record.open.iter().map(claim).chain(plans.iter().filter_map(jotted)).collect()
+}
+
+/// A plan of the day book in its maker's words, where others may read them.
+fn jotted(plan: &Jotting) -> Option<Claim> {
+    let said = plan.said.as_ref()?;
+    let line = Basis::Said { place: Place::at(&plan.path, &plan.span), key: "day book".to_owned() };
+    Some(Claim::new(says!("own-words", said = said.as_str()), line))
 }
 
 /// What goes with the piece.

@@ -6,11 +6,12 @@ use super::finishes::surface_name;
 use super::found::{found_basis, telling_of};
 use super::telling::Telling;
 use super::undoing::undone;
-use crate::claim::{Claim, Message, Value, says};
+use crate::claim::{Basis, Claim, Message, Value, says};
 use crate::derive::finish::stratigraphy::coating;
 use crate::derive::finish::surface::SurfaceFacts;
+use crate::diag::Place;
 use crate::fields::Row;
-use crate::record::{Act, FinishName, Outcome, Removal, Step, Work};
+use crate::record::{Act, FinishName, Jotting, Outcome, Removal, Step, Work};
 use crate::trade::in_text;
 
 /// What was done.
@@ -20,6 +21,8 @@ pub enum Doing {
     Steps(Vec<(usize, Row<Step>)>),
     /// A piece of work.
     Work(Row<Work>),
+    /// What only the day book tells, in its maker's own words.
+    Jotted,
 }
 
 /// One thing that was done.
@@ -59,6 +62,7 @@ pub(super) fn log(telling: &Telling<'_>) -> Vec<LogEntry> {
     }
     log.extend(alike.into_iter().filter_map(|alike| on_surfaces(telling, alike)));
     log.extend(telling.record.works.iter().map(|work| of_work(telling, work)));
+    log.extend(telling.facts.day_book.works.iter().filter_map(of_line));
     log.sort_by_key(|entry| (entry.on.is_none(), entry.on));
     log
 }
@@ -189,6 +193,18 @@ fn of_work(telling: &Telling<'_>, work: &Row<Work>) -> LogEntry {
             .and_all(findings.into_iter().flat_map(|(finding, _)| found_basis(telling, finding)))
             .and_all(basis),
     }
+}
+
+/// A line of the day book, where others may read it.
+fn of_line(jotting: &Jotting) -> Option<LogEntry> {
+    let said = says!("own-words", said = jotting.said.as_deref()?);
+    let line = Basis::Said { place: Place::at(&jotting.path, &jotting.span), key: "day book".to_owned() };
+    Some(LogEntry {
+        on: jotting.on,
+        doing: Doing::Jotted,
+        short: said.clone(),
+        claim: Claim::new(logged(jotting.on, vec![said]), line),
+    })
 }
 
 fn logged(on: Option<NaiveDate>, said: Vec<Message>) -> Message {

@@ -8,7 +8,7 @@ use std::collections::BTreeMap;
 use rust_decimal::Decimal;
 
 use crate::fields::{Said, Share};
-use crate::record::{Cost, Folder, Record, StockId, Tin, Workshop};
+use crate::record::{Cost, Folder, Jotting, Record, StockId, Tin, Workshop};
 use crate::unit::{Hours, Money};
 
 /// What a result of the ledger needs and the records do not say.
@@ -225,17 +225,24 @@ fn times(money: Money, number: Decimal) -> Money {
     Money(money.0 * number)
 }
 
+/// The task of work that only the day book tells of.
+const DAY_BOOK_TASK: &str = "as jotted";
+
 /// Adds up a piece's hours, materials, overhead and price.
 ///
-/// Hours on work entries are summed; the record's own total counts only where no
-/// entry has hours, since adding both would count the same work twice.
-pub(in crate::derive) fn ledger(folder: &Folder, record: &Record) -> Ledger {
+/// Hours on work entries and lines of the day book are summed; the record's own total counts only where none of them
+/// has hours, since adding both would count the same work twice.
+pub(in crate::derive) fn ledger(folder: &Folder, record: &Record, jotted: &[Jotting]) -> Ledger {
     let mut by_task: BTreeMap<String, Vec<Hours>> = BTreeMap::new();
     for work in &record.works {
         if let Some(hours) = work.hours.for_archive() {
             let task = work.task.as_ref().map_or("", |task| task);
             by_task.entry(task.to_owned()).or_default().push(hours.value);
         }
+    }
+    let minutes = jotted.iter().filter_map(|jotting| *jotting.minutes.for_archive());
+    for hours in minutes.filter_map(|minutes| Hours::new(Decimal::from(minutes) / Decimal::from(60))) {
+        by_task.entry(DAY_BOOK_TASK.to_owned()).or_default().push(hours);
     }
     let summed = !by_task.is_empty();
     let estimate = record.hours.for_archive().as_ref().map(|hours| hours.value);
@@ -365,7 +372,7 @@ tin = [
         ]);
         let (folder, problems) = record::read(&tree);
         assert_eq!(problems, []);
-        ledger(&folder, folder.pieces[0].record.as_ref().expect("it was read"))
+        ledger(&folder, folder.pieces[0].record.as_ref().expect("it was read"), &folder.pieces[0].jottings)
     }
 
     fn money(amount: &str) -> Money {

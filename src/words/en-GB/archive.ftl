@@ -244,3 +244,13 @@ search-more = and { $lines } more lines
 # The build record in it
 on-parts = On { $parts }
 taken-off-later = Taken off again later.
+
+# The day book as its maker wrote it.
+day-book = Day book
+day-book-caption = As it was jotted
+day-book-line = Line
+day-book-day = Day
+day-book-time = Time
+day-book-private = For the archive alone.
+day-book-entered = Entered as { $rows }.
+day-book-gone = Rows from lines that are no longer there

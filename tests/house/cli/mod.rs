@@ -5,6 +5,7 @@
 mod completions;
 mod consult;
 mod darkroom;
+mod daybook;
 mod handover;
 mod help;
 mod inspect;

@@ -18,9 +18,9 @@ use house::House;
 use rooms::{homeless, out_of_room, upward};
 
 /// The floors, from the ground up. A floor may use those before it in this list.
-const FLOORS: [&str; 17] = [
-    "unit", "diag", "pack", "source", "fields", "record", "trade", "claim", "photo", "derive", "words",
-    "inspect", "archive", "view", "render", "write", "viewing",
+const FLOORS: [&str; 18] = [
+    "unit", "diag", "pack", "source", "fields", "record", "trade", "daybook", "claim", "photo", "derive",
+    "words", "inspect", "archive", "view", "render", "write", "viewing",
 ];
 
 /// Above all floors: the journey, the commands, and what declares the floors.
@@ -69,7 +69,18 @@ const WITHOUT_CIRCLES: [&str; 4] = ["photo", "derive", "inspect", "view"];
 /// What opens a closed field, and the floors, folders and files that may: what reckons with money, the rules, which speak
 /// to the workshop alone, and the papers of those who may read it.
 const OPENINGS: [(&str, &[&str]); 2] = [
-    ("for_archive", &["archive", "derive/finish/coverage", "derive/money", "inspect", "view/tree/archive"]),
+    (
+        "for_archive",
+        &[
+            "archive",
+            "record/day_book",
+            "daybook",
+            "derive/finish/coverage",
+            "derive/money",
+            "inspect",
+            "view/tree/archive",
+        ],
+    ),
     ("for_buyer", &["archive", "view/sheet/disclosure", "view/tree/archive"]),
 ];
 

@@ -161,6 +161,7 @@ pub(super) fn timeline(context: &PieceContext<'_>) -> Option<Timeline> {
         lanes.push(surface_lane(context, &days, facts, &attached, &mut told));
     }
     let others = log.iter().filter(|entry| match &entry.doing {
+        Doing::Jotted => true,
         Doing::Work(work) => !attached.iter().any(|(other, _)| other.is(work)),
         Doing::Steps(steps) => {
             !steps.iter().any(|(number, _)| busy.iter().any(|(_, facts)| facts.number == *number))
@@ -177,7 +178,7 @@ fn steps_of(log: &[LogEntry], number: usize) -> impl Iterator<Item = (NaiveDate,
     log.iter().flat_map(move |entry| {
         let steps = match &entry.doing {
             Doing::Steps(steps) => steps.as_slice(),
-            Doing::Work(_) => &[],
+            Doing::Work(_) | Doing::Jotted => &[],
         };
         let on = steps.iter().filter(move |(of, _)| *of == number);
         on.filter_map(move |(_, step)| Some((entry.on?, entry, step)))

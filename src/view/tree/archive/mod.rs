@@ -2,6 +2,7 @@
 
 mod completeness;
 mod coverage;
+mod day_book;
 mod front;
 mod ledger;
 mod lesson;

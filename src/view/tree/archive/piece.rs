@@ -6,6 +6,7 @@ use serde::Serialize;
 
 use super::completeness::{CompletenessView, completeness_view};
 use super::coverage::{CoverageView, coverage_view};
+use super::day_book::{DayBookView, day_book_view};
 use super::ledger::{LedgerSheet, ledger_sheet};
 use super::lesson::{LessonRow, lessons};
 use super::reckoning::{Reckoned, reckoned};
@@ -51,6 +52,8 @@ pub struct ArchivePiece<'a> {
     pub reckoned: Vec<Reckoned>,
     /// What is still open.
     pub open: Vec<Sentence>,
+    /// The day book, line by line.
+    pub day_book: DayBookView,
     /// The seal, and what changed since.
     pub seal: SealView,
     /// What a post about it is made from, as an address beside the page; empty where the public does not see it.
@@ -87,6 +90,7 @@ pub fn piece_page<'a>(
         coverage: coverage_view(context),
         reckoned: reckoned(context),
         open: context.house.words().sentences(&context.claims.open),
+        day_book: day_book_view(context),
         seal: papers.seal.clone(),
         post: if context.published() { "post.html".to_owned() } else { String::new() },
         buyers_folder: buyers_folder.to_owned(),

@@ -1,0 +1,617 @@
+//! Words of the trade in a line: the longest runs that are a form of one of its tables, and the parts that it names.
+
+use std::ops::Range;
+
+use super::lexicon::{self, SIDES, WHICH};
+use super::line::{Line, Mood};
+use super::proposal::PartSaid;
+use crate::record::Record;
+use crate::trade::{Trade, TradeRow, Words};
+
+/// The table that a word of the trade is of.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Table {
+    Finish,
+    Treatment,
+    Fixing,
+    Term,
+    Repair,
+    Timber,
+    Edging,
+}
+
+impl Table {
+    const ALL: &[Table] = &[
+        Table::Finish,
+        Table::Treatment,
+        Table::Fixing,
+        Table::Term,
+        Table::Repair,
+        Table::Timber,
+        Table::Edging,
+    ];
+}
+
+/// A word of the trade in a line.
+#[derive(Debug, Clone)]
+pub(super) struct Hit {
+    pub(super) table: Table,
+    /// The row.
+    pub(super) id: String,
+    /// Which tokens say it.
+    pub(super) at: Range<usize>,
+    /// How it is meant.
+    pub(super) mood: Mood,
+    /// What there is to ask about the word.
+    pub(super) ask: Option<String>,
+}
+
+/// No form of a table is looked for in more words.
+const LONGEST: usize = 7;
+
+/// Single words that a day book has in other senses than the tables.
+const OTHERWISE: &[(Table, &[&str])] = &[
+    (
+        Table::Finish,
+        &[
+            "glass",
+            "mirror",
+            "tile",
+            "cloth",
+            "fabric",
+            "tapestry",
+            "marble",
+            "velvet",
+            "plush",
+            "damask",
+            "chintz",
+            "mohair",
+            "linen",
+            "upholstered",
+            "scrubbed",
+            "bare",
+            "crackle",
+            "nickel",
+            "copal",
+            "moquette",
+            "brocade",
+            "tiled",
+            "untreated",
+            "textile",
+            "grained",
+            "stencil",
+            "metal",
+            "brass",
+            "leather",
+            "polished",
+            "finish",
+            "finished",
+        ],
+    ),
+    (
+        Table::Treatment,
+        &[
+            "facing",
+            "spirits",
+            "stopping",
+            "filling",
+            "scraper",
+            "thinner",
+            "ageing",
+            "aging",
+            "dipped",
+            "stripping",
+        ],
+    ),
+    (
+        Table::Term,
+        &[
+            "associated",
+            "binding",
+            "bump",
+            "check",
+            "checked",
+            "clouded",
+            "converted",
+            "copy",
+            "cup",
+            "deposit",
+            "dig",
+            "dipped",
+            "dirt",
+            "entrapment",
+            "flooded",
+            "galleries",
+            "hairline",
+            "knock",
+            "leaning",
+            "leans",
+            "lumpy",
+            "narrowed",
+            "nibs",
+            "overpaint",
+            "refinished",
+            "repainted",
+            "repolished",
+            "revarnished",
+            "reduced",
+            "rub",
+            "salts",
+            "sap",
+            "scraped",
+            "scored",
+            "shaling",
+            "shortened",
+            "silicone",
+            "skinned",
+            "snag",
+            "sways",
+            "twist",
+            "winding",
+            "wear",
+            "racks",
+            "repro",
+            "reproduction",
+            "bleaching",
+            "break",
+            "bleed",
+            "propeller",
+            "milky",
+            "marriage",
+            "holidays",
+            "loss",
+            "smell",
+            "burn",
+            "crack",
+            "mould",
+            "rock",
+            "ghost",
+            "bow",
+            "bruise",
+            "lagging",
+            "droop",
+            "kink",
+            "crud",
+            "lacuna",
+            "weathering",
+            "detachment",
+            "wrinkling",
+            "moth",
+            "scrape",
+            "stain",
+            "jammed",
+            "seized",
+            "snap",
+            "whisker",
+            "whiskers",
+            "mark",
+            "marks",
+            "nick",
+            "split",
+            "chip",
+            "bloom",
+            "shake",
+            "tarnish",
+            "silvered",
+        ],
+    ),
+    (
+        Table::Fixing,
+        &[
+            "plaster",
+            "brass",
+            "brasses",
+            "hardware",
+            "ironmongery",
+            "oval",
+            "cement",
+            "dado",
+            "halving",
+            "housed",
+            "housings",
+            "housing",
+            "lag",
+            "ca",
+            "butt",
+            "butted",
+            "pegged",
+            "metal",
+            "zip",
+            "zipper",
+            "panelled",
+            "spring",
+            "springing",
+            "staple",
+            "plug",
+            "clip",
+            "hinged",
+            "screwed",
+            "nailed",
+            "button",
+            "biscuit",
+            "dovetailed",
+            "mitred",
+            "wedged",
+            "catch",
+            "stay",
+            "bolt",
+        ],
+    ),
+    (
+        Table::Repair,
+        &[
+            "coat",
+            "coated",
+            "coating",
+            "oiled",
+            "oiling",
+            "painted",
+            "painting",
+            "staining",
+            "sprayed",
+            "spraying",
+            "lacquered",
+            "varnished",
+            "varnishing",
+            "marked",
+            "dusted",
+            "patch",
+            "finished",
+            "cleaned",
+            "cleaning",
+            "washed",
+            "stripped",
+            "strip",
+            "toned",
+            "scrubbed",
+            "infill",
+            "buffed",
+            "waxing",
+            "lipped",
+            "reinforced",
+            "fillet",
+            "degreased",
+            "vacuumed",
+            "repainting",
+            "recoating",
+            "clean up",
+            "cleaned up",
+            "wiped down",
+            "planed",
+            "wiped over",
+            "cleaned down",
+            "surface clean",
+            "bleached",
+            "reinforcement",
+            "braced",
+            "lightened",
+            "polish",
+        ],
+    ),
+    (
+        Table::Timber,
+        &["plane", "box", "lime", "deal", "cls", "tola", "cork", "bay", "sap", "sitka", "willow"],
+    ),
+];
+
+/// All words of the trade in a line, the first first; each table takes the longest run of its own.
+pub(super) fn hits(line: &Line, trade: &Trade) -> Vec<Hit> {
+    let mut found = Vec::new();
+    for table in Table::ALL {
+        let mut at = 0;
+        while at < line.tokens.len() {
+            let longest = (1..=LONGEST.min(line.tokens.len() - at)).rev();
+            let here =
+                longest.into_iter().find_map(|length| of_range(line, &(at..at + length), *table, trade));
+            at = here.as_ref().map_or(at + 1, |hit| hit.at.end);
+            found.extend(here);
+        }
+    }
+    found.sort_by_key(|hit| hit.at.start);
+    found
+}
+
+/// Whether a sign that parts clauses stands in a range, or it begins or ends with one.
+fn parts(line: &Line, range: &Range<usize>) -> bool {
+    let sign = |at: usize| !line.tokens[at].is_word() && line.tokens[at].number.is_none();
+    let hard = |at: usize| {
+        line.tokens[at].is_any(&[",", ";", ".", ":", "!", "?", "(", ")", "[", "]", "+", "\"", "x", "—"])
+    };
+    sign(range.start) || sign(range.end - 1) || range.clone().any(hard)
+}
+
+/// The word of a table that a range is a form of.
+fn of_range(line: &Line, range: &Range<usize>, table: Table, trade: &Trade) -> Option<Hit> {
+    if parts(line, range) {
+        return None;
+    }
+    let words = line.phrase(range.clone());
+    // A number is none but of wire wool, and one letter is none.
+    if words.chars().all(|c| c.is_ascii_digit()) && !words.starts_with("00") || words.len() < 3 {
+        return None;
+    }
+    let otherwise = OTHERWISE.iter().any(|(of, words_of)| *of == table && words_of.contains(&words.as_str()));
+    if otherwise && !(table == Table::Term && is_noun(line, range)) {
+        return None;
+    }
+    // What is the spirit of a spirit stain is no spirit.
+    let after = line.word(range.end);
+    if table == Table::Treatment && ["stain", "varnish", "dye", "polish"].contains(&after) && range.len() == 1
+    {
+        return None;
+    }
+    let (id, ask) = match table {
+        Table::Finish => of(&trade.finish_words(), &words),
+        Table::Treatment => of(&trade.treatment_words(), &words),
+        Table::Fixing => of(&trade.fixing_words(), &words),
+        Table::Term => of(&trade.term_words(), &words),
+        Table::Repair => of(&trade.repair_words(), &words).or_else(|| {
+            let done = words.strip_suffix("ing").filter(|_| range.len() == 1)?;
+            of(&trade.repair_words(), &format!("{done}ed"))
+        }),
+        // The id of one kind is said of others too: `mahogany`.
+        Table::Timber => of(&trade.timber_words(), &words).map(|(id, ask)| match &ask {
+            Some(_) => (
+                trade
+                    .timber_words()
+                    .taken(&format!("{words} board"))
+                    .row()
+                    .map_or(id, |row| row.id.0.clone()),
+                ask,
+            ),
+            None => (id, ask),
+        }),
+        Table::Edging => of(&trade.edging_words(), &words),
+    }?;
+    // A form that denies itself, as `no key`, is told where it stands.
+    let denies = lexicon::DENIES.contains(&line.word(range.start));
+    let mood = match denies {
+        true => Mood::Told,
+        false => range.clone().map(|at| line.moods[at]).max().unwrap_or(Mood::Told),
+    };
+    Some(Hit { table, id, at: range.clone(), mood, ask })
+}
+
+/// Words of several meanings that tell a state and no thing: what it is follows from the words beside them.
+const STATES: &[&str] = &[
+    "loose", "replaced", "stripped", "stain", "broken", "damaged", "sealed", "dirty", "old", "finished",
+    "repaired", "satin", "stained", "light", "wood", "metal", "leather", "filler", "tape", "matt", "gloss",
+];
+
+/// Whether a word for a fault stands as one: `a split`, `split in the seat`, `drawer bottom split`.
+fn is_noun(line: &Line, range: &Range<usize>) -> bool {
+    let noun = [
+        "split", "crack", "chip", "burn", "break", "nick", "bruise", "stain", "mould", "scrape", "bow",
+        "twist", "bloom",
+    ];
+    let before = range.start.checked_sub(1).map_or("", |at| line.word(at));
+    let after = line.word(range.end);
+    let of = ["in", "on", "along", "across", "near", "at", "down", "through", "from"].contains(&after);
+    let a = [
+        "a",
+        "an",
+        "the",
+        "old",
+        "big",
+        "small",
+        "long",
+        "hairline",
+        "cigarette",
+        "some",
+        "deep",
+        "this",
+        "another",
+    ]
+    .contains(&before);
+    noun.contains(&line.word(range.start))
+        && (of || a || lexicon::part(before).is_some())
+        && !["it", "them"].contains(&after)
+}
+
+/// The row that some words are a form of, with what to ask about them; of words for several rows the words themselves.
+fn of<R: TradeRow>(words: &Words<'_, R>, said: &str) -> Option<(String, Option<String>)> {
+    let ask = words.question(said).map(|row| row.ask.value.0.clone());
+    match words.form(said) {
+        Some(row) => Some((row.key().into_owned(), ask)),
+        None => ask.filter(|_| !STATES.contains(&said)).map(|ask| (said.to_owned(), Some(ask))),
+    }
+}
+
+/// A part that a line names.
+#[derive(Debug, Clone)]
+pub(super) struct PartHit {
+    pub(super) part: PartSaid,
+    pub(super) at: Range<usize>,
+    pub(super) mood: Mood,
+}
+
+/// Words before `back`, `top` and the like that make no part of it: `put back`, `cut back`.
+const NOT_BEFORE: &[&str] = &[
+    "put", "cut", "rubbed", "rub", "went", "came", "goes", "go", "sent", "screwed", "fitted", "flatted",
+    "sanded", "taken", "scraped", "nailed", "glued", "come", "stuck", "hung", "brought", "got", "going",
+    "took", "way", "knocked", "pulled", "it", "them",
+];
+
+/// Words behind them that do so: `back on`, `top coat`, `side by side`.
+const NOT_AFTER: &[&str] = &[
+    "on", "in", "to", "together", "up", "again", "down", "coat", "coats", "by", "into", "tomorrow", "home",
+    "next", "from",
+];
+
+/// The parts that a line names, as the record calls them or as people do.
+pub(super) fn parts_named(line: &Line, all: &[Hit], record: Option<&Record>) -> Vec<PartHit> {
+    let timbers: Vec<&Hit> = all.iter().filter(|hit| hit.table == Table::Timber).collect();
+    let names = record.map(names_of).unwrap_or_default();
+    let mut found: Vec<PartHit> = Vec::new();
+    let mut at = 0;
+    while at < line.tokens.len() {
+        let known = (1..=6.min(line.tokens.len() - at)).rev().find_map(|length| {
+            let words = line.phrase(at..at + length);
+            let folded = crate::unit::fold::folded(&words);
+            let mut ids: Vec<String> = names
+                .iter()
+                .filter(|(name, _)| *name == folded && !folded.is_empty())
+                .map(|(_, id)| id.clone())
+                .collect();
+            ids.sort();
+            ids.dedup();
+            (!ids.is_empty() && !is_other(line, at, at + length)).then_some((length, ids))
+        });
+        let (range, ids) = match (known, spoken(line, at)) {
+            (Some((length, _)), Some(range)) if range.end - range.start > length => (range, Vec::new()),
+            (Some((length, ids)), _) => (at..at + length, ids),
+            (None, Some(range)) => (range, Vec::new()),
+            (None, None) => {
+                at += 1;
+                continue;
+            }
+        };
+        // A slat of beech is stuff, and no part yet.
+        let stuff = ["slat", "slats", "board", "boards", "batten", "strap", "block", "veneer"]
+            .contains(&line.word(range.start));
+        let timber = at > 0 && timbers.iter().any(|hit| hit.at.end == range.start);
+        if stuff && timber && range.len() == 1 {
+            at = range.end;
+            continue;
+        }
+        let said = part_words(line, &range);
+        let ids = if ids.is_empty() { close(&said, &names, record) } else { ids };
+        let mood = range.clone().map(|at| line.moods[at]).max().unwrap_or(Mood::Told);
+        at = range.end;
+        found.push(PartHit { part: PartSaid { said, ids }, at: range, mood });
+    }
+    found
+}
+
+/// The names of a record's parts as they are compared, with their ids.
+fn names_of(record: &Record) -> Vec<(String, String)> {
+    let folded = crate::unit::fold::folded;
+    let parts = record.parts.iter();
+    parts
+        .flat_map(|part| {
+            let id = part.id.0.clone();
+            [(folded(&part.name), id.clone()), (folded(&id.replace('-', " ")), id)]
+        })
+        .collect()
+}
+
+/// The parts of a record that some words may mean: those whose names have all of them, whatever their order.
+fn close(said: &str, names: &[(String, String)], record: Option<&Record>) -> Vec<String> {
+    let Some(record) = record else { return Vec::new() };
+    let folded = crate::unit::fold::folded_words;
+    let other = |word: &str| match word {
+        "rear" => "back".to_owned(),
+        word => word.to_owned(),
+    };
+    let wanted: Vec<String> = folded(said).into_iter().map(|word| other(&word)).collect();
+    let fits = |name: &str| {
+        let has: Vec<String> = folded(name).into_iter().map(|word| other(&word)).collect();
+        wanted.iter().all(|word| has.contains(word))
+    };
+    let mut ids: Vec<String> =
+        record.parts.iter().filter(|part| fits(&part.name)).map(|part| part.id.0.clone()).collect();
+    ids.retain(|id| names.iter().any(|(_, known)| known == id));
+    ids.truncate(4);
+    ids
+}
+
+/// Whether a word that may be a part is none here: `put back`, `top coat`, `left to dry`.
+fn is_other(line: &Line, start: usize, end: usize) -> bool {
+    let ambiguous = ["back", "top", "front", "side", "end", "bottom", "face", "cover", "left", "inside"];
+    let before = start.checked_sub(1).map_or("", |at| line.word(at));
+    let after = line.word(end);
+    end - start == 1
+        && ambiguous.contains(&line.word(start))
+        && (NOT_BEFORE.contains(&before) && line.word(start) == "back"
+            || NOT_AFTER.contains(&after)
+                && !(line.word(start) == "top"
+                    && ["on", "in", "to", "from", "again", "tomorrow"].contains(&after)))
+        || after == "coat"
+        || after == "coats" && line.word(start) == "top"
+}
+
+/// The run of words from a place on that names a part: sides and the like, a part, and perhaps its number.
+fn spoken(line: &Line, at: usize) -> Option<Range<usize>> {
+    let mut place = at;
+    // Words that say which one, as far as they go on to a part.
+    while place < line.tokens.len() {
+        let word = line.word(place);
+        let side = SIDES.iter().any(|(short, _)| *short == word) && !is_humidity(line, place);
+        let which = WHICH.contains(&word) && line.word(place + 1) != "to" && line.word(place + 1) != "it";
+        if !(side || which) || place > at + 3 {
+            break;
+        }
+        place += 1;
+    }
+    // The longest run that ends with a part.
+    let mut end = None;
+    for last in at..=place.min(line.tokens.len().saturating_sub(1)) {
+        let two = format!("{}{}", line.word(last), line.word(last + 1));
+        let both = last + 1 < line.tokens.len() && line.tokens[last].is_word();
+        if both && lexicon::part(&two).is_some() {
+            end = Some(last + 2);
+        } else if lexicon::part(line.word(last)).is_some() {
+            end = Some(last + 1);
+        }
+    }
+    let mut end = end.filter(|end| *end > at)?;
+    // What is inside of a drawer is of the drawer.
+    let at = if ["inside", "outside"].contains(&line.word(at)) && end > at + 1 { at + 1 } else { at };
+    // The corner of a top is of the top.
+    let corner = ["corner", "corners"].contains(&line.word(end - 1));
+    if let Some(of) = (at..end - 1)
+        .find(|place| {
+            lexicon::part(line.word(*place))
+                .is_some_and(|part| !["side", "front", "back", "end", "bottom"].contains(&part))
+        })
+        .filter(|_| corner)
+    {
+        return Some(at..of + 1);
+    }
+    // `drawer 3`, `leg no 2`, and not `drawer 3 coats`.
+    let number = line
+        .tokens
+        .get(end)
+        .filter(|token| token.word.len() <= 2 && !token.glued)
+        .and_then(|token| token.number);
+    let counts = line.tokens.get(end + 1).is_some_and(|next| {
+        next.is_any(&[
+            "coat", "coats", "x", "/", "h", "hr", "hrs", "min", "mins", "mm", "cm", "\"", "thick", "wide",
+            "deep", "kg", "%", "-", "c", "more", "new",
+        ])
+    });
+    if number.is_some_and(|number| number.is_integer())
+        && !counts
+        && lexicon::part(line.word(end - 1)).is_some_and(|part| {
+            ["drawer", "leg", "door", "shelf", "chair", "panel", "rail", "slat", "castor", "handle", "knob"]
+                .contains(&part)
+        })
+    {
+        end += 1;
+    }
+    (!is_other(line, end - 1, end) || end - at > 1).then_some(at..end)
+}
+
+/// Whether the letters RH are humidity: before a number or a per cent.
+pub(super) fn is_humidity(line: &Line, at: usize) -> bool {
+    line.word(at) == "rh"
+        && (line.tokens.get(at + 1).is_some_and(|next| next.number.is_some() || next.is("%"))
+            || at > 0 && line.word(at - 1) == "%")
+}
+
+/// A part in words, with its sides written out.
+fn part_words(line: &Line, range: &Range<usize>) -> String {
+    let mut words: Vec<&str> = Vec::new();
+    for at in range.clone() {
+        let word = line.word(at);
+        match SIDES.iter().find(|(short, _)| *short == word) {
+            Some((_, long)) => words.push(long),
+            None => words.push(word),
+        }
+    }
+    let joined = words.join(" ");
+    joined
+        .replace("back plates", "backplates")
+        .replace("back plate", "backplate")
+        .replace("arm rest", "armrest")
+}
