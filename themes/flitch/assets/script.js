@@ -68,6 +68,7 @@ function filterable(table) {
   const bar = document.createElement('div');
   bar.className = 'filter';
   bar.setAttribute('role', 'search');
+  bar.setAttribute('aria-label', table.dataset.words);
   bar.append(labelled(table.dataset.words, words, 'filter-words'), labelled(table.dataset.states, states, 'filter-state'), shown);
   table.parentElement.before(bar);
 }

@@ -204,7 +204,7 @@ fn findings(view: &PhotoView) -> usize {
 }
 
 /// The number of the finding that a mark shows.
-fn finding(mark: &MarkView) -> Option<usize> {
+pub(super) fn finding(mark: &MarkView) -> Option<usize> {
     mark.anchor.strip_prefix(&finding_anchor_start())?.parse().ok()
 }
 
