@@ -34,6 +34,7 @@ class Sentences(html.parser.HTMLParser):
     BLOCKS = {"p", "li", "td", "th", "dt", "dd", "h1", "h2", "h3", "h4", "h5", "h6", "figcaption", "span", "summary",
               "caption", "div", "br", "strong", "sup", "a"}
     LEFT_OUT = {"svg", "caption", "summary", "sup"}
+    WITHOUT_END = {"br", "hr", "img", "input", "link", "meta", "source", "wbr"}
 
     def __init__(self):
         super().__init__()
@@ -49,18 +50,18 @@ class Sentences(html.parser.HTMLParser):
             self.main = True
         if tag in self.LEFT_OUT:
             self.out += 1
-        # What only a page has room for, up to its own end.
-        if tag == "figure" and (self.only or "data-page-only" in dict(attributes)):
-            self.only += 1
         if tag in self.BLOCKS:
             self.settle()
+        # What only a page has room for, up to its own end.
+        if tag not in self.WITHOUT_END and (self.only or "data-page-only" in dict(attributes)):
+            self.only += 1
 
     def handle_endtag(self, tag):
         if tag in self.BLOCKS:
             self.settle()
         if tag in self.LEFT_OUT:
             self.out -= 1
-        if tag == "figure" and self.only:
+        if tag not in self.WITHOUT_END and self.only:
             self.only -= 1
         if tag == "main":
             self.settle()
@@ -82,7 +83,6 @@ ONLY_ON_PAGES = re.compile(
     r"Plate \d+|Days of hardening, surface by surface|Rests on|Never"
     # The card shows by its layout what these say: warnings, days, the table, and a box for each year.
     r"|Beware|When it may be used|Its surfaces|Whom to ask|Day|What for|In which years|\d{4}(, \d{4})*( and \d{4})?"
-    r"|All days in a calendar, for a telephone or computer"
 )
 
 

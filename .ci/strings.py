@@ -62,7 +62,9 @@ FIXED = {
     "currency": "GBP", "theme": None, "signing-key": None, "address": None, "papers-address": None, "language": None,
     "timber": "oak", "from-stock": None, "parts": None, "part": None, "finding": None, "work": None, "mends": None,
     "redoes": None, "leaves": None, "only": None, "apply": None, "remove": None, "found": None, "tin": None,
-    "is": "oil-polyurethane", "file": None, "cover": None,
+    "is": "oil-polyurethane", "file": None, "cover": None, "from-daybook": None,
+    # Of a link as of a buyer: only an address of a page is a link.
+    "to": "https://example.org/{place}",
 }
 TABLES = {"photo", "pair", "swatch", "cost", "surface", "patch", "handover", "use"}
 
