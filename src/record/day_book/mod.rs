@@ -516,7 +516,8 @@ impl Reading<'_> {
                     }
                     (Some(last), _, _) => day::nearest(*day, *month, last),
                     (None, Some(from), _) => day::first_from(*day, *month, from),
-                    (None, None, Some(first)) => day::nearest(*day, *month, first),
+                    // A book goes on in the order of its days.
+                    (None, None, Some(first)) => day::last_until(*day, *month, first),
                 },
                 Told::Weekday(weekday) => last.and_then(|last| day::next_weekday(last, *weekday)),
             };
@@ -633,6 +634,7 @@ mod tests {
         let found = Calendar { from: Some("2025-11-02".parse().unwrap()), ..calendar() };
         assert_eq!(days("10 Jan a", found), "2026-01-10 a");
         assert_eq!(days("10 Jan a\n2026-02-01 b", calendar()), "2026-01-10 a2026-02-01 b");
+        assert_eq!(days("11 March a\n2026-11-30 b", calendar()), "2026-03-11 a2026-11-30 b");
         let (entries, told) = read("10 Jan a\n11 Jan b", calendar());
         assert_eq!(entries, ["a", "b"]);
         assert_eq!(told, ["1: of which year `10 Jan` is cannot be told"]);
