@@ -5,10 +5,11 @@ import { each, finish, launch, picturesMissing, require, serve, trees, watch } f
 
 const TAGS = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
 const SETTINGS = [
-  ...[320, 390, 820, 1440].map(width => ({ width, scheme: 'light' })),
-  ...[390, 1440].map(width => ({ width, scheme: 'dark' })),
-  ...[320, 1440].map(width => ({ width, scheme: 'light', forced: true })),
+  { name: 'light', widths: [320, 390, 820, 1440], colorScheme: 'light', forcedColors: 'none' },
+  { name: 'dark', widths: [390, 1440], colorScheme: 'dark', forcedColors: 'none' },
+  { name: 'forced colours', widths: [320, 1440], colorScheme: 'light', forcedColors: 'active' },
 ];
+const HEIGHT = 900;
 const axe = fs.readFileSync(require.resolve('axe-core/axe.min.js'), 'utf8');
 
 const written = process.argv[2];
@@ -16,26 +17,37 @@ const faults = new Map();
 const undecided = {};
 const browser = await launch();
 
-async function look(context, site, page, { width, scheme, forced }) {
+/** Loads a page once, and looks at it in each width. */
+async function look(context, site, page, { name, widths }) {
   const tab = await context.newPage();
   const found = [];
   watch(tab, site.origin, found);
   try {
     await tab.goto(site.origin + page.path, { waitUntil: 'load' });
-    found.push(...await picturesMissing(tab));
     await tab.evaluate(axe);
-    const result = await tab.evaluate(tags => window.axe.run(document, {
-      runOnly: { type: 'tag', values: tags }, resultTypes: ['violations', 'incomplete'],
-    }), TAGS);
-    for (const { id, impact, help, nodes } of result.violations) {
-      found.push(`${id} (${impact}), ${nodes.length} x: ${help}: ${nodes[0].html} ${nodes[0].any[0]?.message ?? ''}`);
+    for (const width of widths) {
+      await tab.setViewportSize({ width, height: HEIGHT });
+      // Each width may choose files of its own.
+      found.push(...(await picturesMissing(tab)).map(fault => `at ${width} px: ${fault}`));
+      const { violations, incomplete } = await tab.evaluate(run, TAGS);
+      found.push(...violations.map(fault => `at ${width} px: ${fault}`));
+      for (const [id, count] of incomplete) undecided[id] = (undecided[id] ?? 0) + count;
     }
-    for (const { id, nodes } of result.incomplete) undecided[id] = (undecided[id] ?? 0) + nodes.length;
   } catch (error) {
     found.push(`could not be looked at: ${error.message}`);
   }
   await tab.close();
-  faults.get(page.name).push(...found.map(fault => `at ${width} px, ${forced ? 'forced colours' : scheme}: ${fault}`));
+  faults.get(page.name).push(...found.map(fault => `${name}, ${fault}`));
+}
+
+/** In the page: what axe finds, and how much it leaves undecided. */
+async function run(tags) {
+  const { violations, incomplete } = await window.axe.run(document, {
+    runOnly: { type: 'tag', values: tags }, resultTypes: ['violations', 'incomplete'],
+  });
+  const first = ({ id, impact, help, nodes }) =>
+    `${id} (${impact}), ${nodes.length} x: ${help}: ${nodes[0].html} ${nodes[0].any[0]?.message ?? ''}`;
+  return { violations: violations.map(first), incomplete: incomplete.map(({ id, nodes }) => [id, nodes.length]) };
 }
 
 for (const tree of trees(written)) {
@@ -44,8 +56,8 @@ for (const tree of trees(written)) {
   for (const setting of SETTINGS) {
     // Transitions are off so that contrast is measured on the colours that stay.
     const context = await browser.newContext({
-      viewport: { width: setting.width, height: 900 }, colorScheme: setting.scheme, reducedMotion: 'reduce',
-      forcedColors: setting.forced ? 'active' : 'none',
+      viewport: { width: setting.widths[0], height: HEIGHT }, colorScheme: setting.colorScheme, reducedMotion: 'reduce',
+      forcedColors: setting.forcedColors,
     });
     await each(site.pages, page => look(context, site, page, setting));
     await context.close();

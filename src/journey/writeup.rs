@@ -16,7 +16,9 @@ use crate::derive::Workpiece;
 use crate::diag::{self, Diagnostic};
 use crate::inspect;
 use crate::record::{Folder, Piece};
-use crate::render::{self, ARCHIVE, BuyersFolder, PieceEntries, RenderError, SHOWROOM, Shown, Theme};
+use crate::render::{
+    self, ARCHIVE, BuyersFolder, PieceEntries, RenderError, SHOWROOM, Shown, Theme, TreeKind,
+};
 use crate::source::Tree;
 use crate::view::buyer::Papers;
 use crate::view::showroom::{self, Card, Order};
@@ -97,7 +99,7 @@ pub fn writeup(
         let theme = Theme::load(tree, &survey.theme, &survey.languages)?;
         let printer = PaperPrinter::of(&theme, &darkroom)?;
         let (pieces, left_out) = scope.pieces(&survey, &house, &abroad, &pictures, secret);
-        let assets = theme.assets().map(|(path, bytes)| (path, Repeated::of(bytes))).collect();
+        let assets = theme.all_assets().map(|(path, bytes)| (path, Repeated::of(bytes))).collect();
         let order = hung(&pieces, &house);
         let writing = Writing {
             scope: &scope,
@@ -243,8 +245,8 @@ struct Writing<'a> {
     darkroom: &'a Darkroom,
     /// The pieces that the public may see, in the order of the showroom.
     order: &'a Order,
-    /// The theme's assets, by their path in each tree.
-    assets: Vec<(&'a str, Repeated<'a>)>,
+    /// The theme's assets, by their path in a tree.
+    assets: BTreeMap<&'a str, Repeated<'a>>,
 }
 
 /// What has been made of the pieces so far.
@@ -284,9 +286,8 @@ impl Writing<'_> {
         printing: Printing<'_>,
         made: &mut MadePieces,
     ) -> Result<(), Error> {
-        for tree in [SHOWROOM, ARCHIVE] {
-            self.put_assets(tree)?;
-        }
+        self.put_assets(TreeKind::Showroom, SHOWROOM)?;
+        self.put_assets(TreeKind::Archive, ARCHIVE)?;
         let mut unfit = None;
         for some in pieces.chunks(AT_ONCE) {
             let mut begun: Vec<Begun> = some.par_iter().map(|piece| self.begin(piece)).collect();
@@ -388,7 +389,7 @@ impl Writing<'_> {
         files.try_for_each(|file| self.put(file))?;
         let standing = piece.standing(entries.clone());
         if wanted {
-            self.put_assets(&buyers.folder)?;
+            self.put_assets(TreeKind::Buyer, &buyers.folder)?;
             self.stage().put(&standing.path(), &standing.bytes())?;
         } else {
             self.stage().keep(&standing.path());
@@ -480,10 +481,10 @@ impl Writing<'_> {
         Ok(())
     }
 
-    fn put_assets(&self, folder: &str) -> Result<(), WriteError> {
+    fn put_assets(&self, kind: TreeKind, folder: &str) -> Result<(), WriteError> {
         let put =
-            |(path, asset): &(&str, Repeated<'_>)| self.stage().put_again(&format!("{folder}/{path}"), asset);
-        self.assets.iter().try_for_each(put)
+            |(path, _): (&str, _)| self.stage().put_again(&format!("{folder}/{path}"), &self.assets[path]);
+        self.theme.assets(kind).try_for_each(put)
     }
 
     /// Puts a page into the tree, unless one was carried over.

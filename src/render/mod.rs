@@ -17,7 +17,7 @@ pub use pack::pack;
 pub use site::{
     ARCHIVE, BuyersFolder, PieceEntries, SHOWROOM, Shown, buyer_pages, buyer_papers, front_pages, piece_pages,
 };
-pub use theme::{Colour, LabelInks, PaperInks, Theme, ThemeChoice, ThemeFile, built_in};
+pub use theme::{Colour, LabelInks, PaperInks, Theme, ThemeChoice, ThemeFile, TreeKind, built_in};
 
 pub use crate::pack::File;
 

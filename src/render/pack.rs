@@ -1,7 +1,7 @@
 //! What goes into the buyer's pack: the papers, the sealed record, and a page of plain text that says what they are.
 
 use super::site::{ALL_SHEETS, LABEL};
-use super::{RenderError, Theme, buyer_pages};
+use super::{RenderError, Theme, TreeKind, buyer_pages};
 use crate::claim::{Message, says};
 use crate::pack::File;
 use crate::unit::legible::{escaped_json, one_line, without_unseen};
@@ -25,8 +25,8 @@ pub fn pack(
 ) -> Result<Vec<File>, RenderError> {
     const WITHIN: &str = "pack";
     let house = context.house();
-    let mut files: Vec<File> =
-        theme.assets().map(|(path, bytes)| File { path: path.to_owned(), bytes: bytes.to_vec() }).collect();
+    let asset = |(path, bytes): (&str, &[u8])| File { path: path.to_owned(), bytes: bytes.to_vec() };
+    let mut files: Vec<File> = theme.assets(TreeKind::Buyer).map(asset).collect();
     for page in buyer_pages(theme, house, papers, WITHIN)? {
         let path = page.path.trim_start_matches(WITHIN).trim_start_matches('/').to_owned();
         files.push(File { path, bytes: page.bytes });

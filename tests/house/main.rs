@@ -5,6 +5,7 @@
 
 mod alignment;
 mod cli;
+mod contrast;
 mod developing;
 mod example;
 mod figures;

@@ -34,6 +34,10 @@ pub struct LogEntry {
     pub doing: Doing,
     /// The same in a few words, without where and how.
     pub short: Message,
+    /// What was done and how, without the day and the place.
+    pub said: Vec<Message>,
+    /// Whether what it laid came off again.
+    pub lost: bool,
     /// The whole of it.
     pub claim: Claim,
 }
@@ -42,6 +46,7 @@ pub struct LogEntry {
 struct Alike<'a> {
     on: Option<NaiveDate>,
     said: Vec<Message>,
+    lost: bool,
     steps: Vec<(&'a SurfaceFacts, &'a Row<Step>)>,
 }
 
@@ -54,9 +59,11 @@ pub(super) fn log(telling: &Telling<'_>) -> Vec<LogEntry> {
         for step in &facts.surface.steps {
             let Some(short) = act(telling, step) else { continue };
             let (on, said) = (step.on.as_ref().map(|on| on.value), details(telling, step, short));
-            match alike.iter_mut().find(|other| on.is_some() && other.on == on && other.said == said) {
+            let lost = facts.today.took_off_again(step);
+            let same = |other: &&mut Alike<'_>| other.on == on && other.said == said && other.lost == lost;
+            match alike.iter_mut().filter(|_| on.is_some()).find(same) {
                 Some(other) => other.steps.push((facts, step)),
-                None => alike.push(Alike { on, said, steps: vec![(facts, step)] }),
+                None => alike.push(Alike { on, said, lost, steps: vec![(facts, step)] }),
             }
         }
     }
@@ -146,11 +153,12 @@ fn details(telling: &Telling<'_>, step: &Step, short: Message) -> Vec<Message> {
 }
 
 fn on_surfaces(telling: &Telling<'_>, alike: Alike<'_>) -> Option<LogEntry> {
-    let Alike { on, mut said, steps } = alike;
+    let Alike { on, said, lost, steps } = alike;
     let (_, first) = steps.first()?;
     let names: Vec<Value> = steps.iter().map(|(facts, _)| surface_name(telling, facts)).collect();
-    said[0] = says!("log-at", at = Value::Series(names), what = said[0].clone());
-    let mut claim = Claim::new(logged(on, said), telling.row(first, "surface.steps"));
+    let mut whole = said.clone();
+    whole[0] = says!("log-at", at = Value::Series(names), what = whole[0].clone());
+    let mut claim = Claim::new(logged(on, whole), telling.row(first, "surface.steps"));
     for (facts, step) in &steps {
         claim = claim.and(telling.row(step, "surface.steps")).and_all(telling.part_rows(&step.only));
         claim =
@@ -162,6 +170,8 @@ fn on_surfaces(telling: &Telling<'_>, alike: Alike<'_>) -> Option<LogEntry> {
     Some(LogEntry {
         on,
         short: act(telling, first)?,
+        said,
+        lost,
         doing: Doing::Steps(steps.iter().map(|(facts, step)| (facts.number, (*step).clone())).collect()),
         claim,
     })
@@ -188,6 +198,8 @@ fn of_work(telling: &Telling<'_>, work: &Row<Work>) -> LogEntry {
         on,
         doing: Doing::Work(work.clone()),
         short: says!("own-words", said = &work.did),
+        said: vec![says!("own-words", said = &work.did)],
+        lost: false,
         claim: telling
             .claim(logged(on, said), work, "work")
             .and_all(findings.into_iter().flat_map(|(finding, _)| found_basis(telling, finding)))
@@ -203,6 +215,8 @@ fn of_line(jotting: &Jotting) -> Option<LogEntry> {
         on: jotting.on,
         doing: Doing::Jotted,
         short: said.clone(),
+        said: vec![said.clone()],
+        lost: false,
         claim: Claim::new(logged(jotting.on, vec![said]), line),
     })
 }

@@ -98,6 +98,13 @@ pub struct Stratigraphy {
     pub removed: Vec<Coat>,
 }
 
+impl Stratigraphy {
+    /// Whether what a step laid came off again.
+    pub fn took_off_again(&self, step: &Row<Step>) -> bool {
+        self.undone.iter().any(|coat| coat.laid_by(step))
+    }
+}
+
 /// Folds a surface's steps, in the order written, into its layers today.
 pub(in crate::derive) fn stratigraphy(surface: &Surface, tins: &[Said<Tin>], trade: &Trade) -> Stratigraphy {
     fold(surface, tins, trade, |_, _| ())

@@ -77,7 +77,7 @@ impl<'t> Press<'t> {
         let is_font = |path: &str| [".woff2", ".ttf", ".otf"].iter().any(|end| path.ends_with(end));
         let (fonts, templates): (Vec<_>, Vec<_>) = theme.papers().partition(|(path, _)| is_font(path));
         // The web's own fonts come first; those that only papers have fill the gaps.
-        let web = theme.assets().filter(|(path, _)| is_font(path));
+        let web = theme.all_assets().filter(|(path, _)| is_font(path));
         let fonts: Vec<(&str, &[u8])> = web.chain(fonts).collect();
         for (path, bytes) in fonts.iter().chain(&templates) {
             digest.update(path);

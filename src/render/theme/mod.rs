@@ -1,6 +1,6 @@
 //! A theme: templates and assets, embedded in the binary and laid over from the workshop.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::path::Path;
 use std::sync::Arc;
 
@@ -8,6 +8,7 @@ use include_dir::{Dir, include_dir};
 use serde::Serialize;
 use tera::{Context, Tera};
 
+mod assets;
 mod choice;
 mod say;
 
@@ -17,12 +18,13 @@ use crate::unit::legible::without_unseen;
 use crate::view::Page;
 use crate::words::{Language, Languages};
 
+pub use assets::TreeKind;
 pub use choice::{Colour, LabelInks, PaperInks, ThemeChoice, ThemeFile};
 
 /// The themes that are built in, a folder each.
 static THEMES: Dir<'_> = include_dir!("$CARGO_MANIFEST_DIR/themes");
 
-/// Templates that are ready to render, and the files that every tree carries.
+/// Templates that are ready to render, and the files that trees carry.
 pub struct Theme {
     /// The pages' templates for each language, by its tag.
     pages: BTreeMap<String, Tera>,
@@ -31,6 +33,8 @@ pub struct Theme {
     label: LabelInks,
     inks: PaperInks,
     assets: BTreeMap<String, Vec<u8>>,
+    /// Which of them each tree carries.
+    carried: BTreeMap<TreeKind, BTreeSet<String>>,
     papers: BTreeMap<String, Vec<u8>>,
 }
 
@@ -70,8 +74,9 @@ impl Theme {
             tera.add_raw_templates(templates.clone()).map_err(RenderError::Template)?;
             pages.insert(language.tag().to_owned(), tera);
         }
+        let carried = assets::carried(&templates, &assets);
         let (label, inks) = (choice.file.label.value.clone(), choice.file.papers.value.clone());
-        Ok(Theme { pages, languages, label, inks, assets, papers })
+        Ok(Theme { pages, languages, label, inks, assets, carried, papers })
     }
 
     /// The built-in theme in British English, with a workshop's own files laid over it.
@@ -109,8 +114,13 @@ impl Theme {
         &self.inks
     }
 
-    /// The files that every tree carries, by their path in it.
-    pub fn assets(&self) -> impl Iterator<Item = (&str, &[u8])> {
+    /// The assets that trees of a kind carry, by their path in it.
+    pub fn assets(&self, kind: TreeKind) -> impl Iterator<Item = (&str, &[u8])> {
+        self.all_assets().filter(move |(path, _)| self.carried[&kind].contains(*path))
+    }
+
+    /// All assets by their path in a tree, whichever carries them.
+    pub fn all_assets(&self) -> impl Iterator<Item = (&str, &[u8])> {
         self.assets.iter().map(|(path, bytes)| (path.as_str(), bytes.as_slice()))
     }
 

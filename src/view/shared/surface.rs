@@ -105,11 +105,7 @@ pub(crate) fn surface_view(context: &PieceContext<'_>, facts: &SurfaceFacts) -> 
                 None => coat_words(context, coat),
             })
             .collect(),
-        steps: surface
-            .steps
-            .iter()
-            .map(|step| step_row(context, step, today.undone.iter().any(|coat| coat.laid_by(step))))
-            .collect(),
+        steps: surface.steps.iter().map(|step| step_row(context, step, today.took_off_again(step))).collect(),
     }
 }
 

@@ -212,7 +212,6 @@ fn surface_lane(
 ) -> Lane {
     let log = &context.claims.log;
     let column = |day: NaiveDate| days.column(day).unwrap_or_default();
-    let lost = |step: &Row<Step>| facts.today.undone.iter().any(|coat| coat.laid_by(step));
     let stays = |step: &Row<Step>| facts.today.layers.iter().any(|layer| layer.coat.laid_by(step));
     let mut points: BTreeMap<usize, Gathered> = BTreeMap::new();
     let mut runs = Vec::new();
@@ -224,7 +223,7 @@ fn surface_lane(
         if !point.said.contains(&entry.short) {
             point.said.push(entry.short.clone());
         }
-        if lost(step) {
+        if entry.lost {
             point.lost = true;
             let later = steps.iter().find(|(_, _, later)| {
                 later.span.start > step.span.start && matches!(later.act(), Some(Act::Remove(_)))

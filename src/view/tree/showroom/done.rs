@@ -4,7 +4,9 @@ use chrono::NaiveDate;
 use serde::Serialize;
 
 use crate::claim::says;
-use crate::record::Outcome;
+use crate::derive::{Doing, LogEntry};
+use crate::fields::Row;
+use crate::record::Step;
 use crate::view::context::PieceContext;
 use crate::view::names::finding_anchor;
 use crate::view::shared::row::Rows;
@@ -45,55 +47,60 @@ pub struct Finding {
     pub seen: String,
 }
 
-/// Works and steps by their days, the earliest first; what has no day comes last.
+/// What was done by its days, as the log tells it, the earliest first; what has no day comes last.
 pub(super) fn days_done(context: &PieceContext<'_>, rows: &Rows) -> Vec<DayDone> {
-    let mut lines: Vec<(Option<NaiveDate>, DoneLine)> = Vec::new();
-    for (surface, view) in context.facts.surfaces.iter().zip(&rows.surfaces) {
-        let mut last: Option<(Option<NaiveDate>, bool)> = None;
-        for (step, row) in surface.surface.steps.iter().zip(&view.steps) {
-            let on = step.on.as_ref().map(|on| on.value);
-            let text = words::sentence(&row.text);
-            // Steps on one surface on one day are told together.
-            match lines.last_mut().filter(|_| last == Some((on, row.undone))) {
-                Some((_, line)) => line.text = format!("{} {text}", line.text),
-                None => {
-                    let text = format!("{}: {text}", view.name);
-                    let taken_off = || context.house.words().heading(&says!("done-taken-off"));
-                    let outcome = if row.undone { taken_off() } else { String::new() };
-                    lines.push((on, DoneLine { text, mends: Vec::new(), outcome, failed: row.undone }));
-                }
-            }
-            last = Some((on, row.undone));
-        }
-    }
-    for work in &rows.works {
-        let numbers = work.row.mends.iter().filter_map(|id| context.names.finding(id));
-        let finding = |number: usize| Finding {
-            number,
-            anchor: finding_anchor(number),
-            seen: rows.findings.get(number - 1).map_or(String::new(), |finding| finding.seen.clone()),
-        };
-        let failed = work.row.turned_out.as_ref().is_some_and(|outcome| outcome.value == Outcome::Failed);
-        let line = DoneLine {
-            text: work.did.clone(),
-            mends: numbers.map(finding).collect(),
-            outcome: words::capital(&work.outcome),
-            failed,
-        };
-        lines.push((work.row.on.as_ref().map(|on| on.value), line));
-    }
-    lines.sort_by_key(|(on, _)| (on.is_none(), *on));
     let mut days: Vec<(Option<NaiveDate>, DayDone)> = Vec::new();
-    for (on, line) in lines {
-        match days.last_mut().filter(|(day, _)| *day == on) {
-            Some((_, day)) => day.lines.push(line),
-            None => {
-                let before = days.last().and_then(|(day, _)| *day);
-                days.push((on, DayDone { lines: vec![line], ..named(context, on, before) }));
-            }
+    let mut last: Option<&LogEntry> = None;
+    for entry in &context.claims.log {
+        if days.last().is_none_or(|(day, _)| *day != entry.on) {
+            let before = days.last().and_then(|(day, _)| *day);
+            days.push((entry.on, named(context, entry.on, before)));
         }
+        let Some((_, day)) = days.last_mut() else { continue };
+        match day.lines.last_mut().filter(|_| last.is_some_and(|last| goes_on(last, entry))) {
+            Some(line) => {
+                let more = context.house.words().say_all(entry.said.iter().cloned());
+                line.text = format!("{} {more}", line.text);
+            }
+            None => day.lines.push(line(context, rows, entry)),
+        }
+        last = Some(entry);
     }
     days.into_iter().map(|(_, day)| day).collect()
+}
+
+/// Whether the same surfaces were worked on further on the same day, so that both are told together.
+fn goes_on(before: &LogEntry, entry: &LogEntry) -> bool {
+    let (Doing::Steps(one), Doing::Steps(other)) = (&before.doing, &entry.doing) else { return false };
+    let surfaces = |steps: &[(usize, Row<Step>)]| steps.iter().map(|(number, _)| *number).collect::<Vec<_>>();
+    before.on == entry.on && before.lost == entry.lost && surfaces(one) == surfaces(other)
+}
+
+/// One thing that was done: on surfaces with their names, else in its maker's own words.
+fn line(context: &PieceContext<'_>, rows: &Rows, entry: &LogEntry) -> DoneLine {
+    let words = context.house.words();
+    let work = match &entry.doing {
+        Doing::Work(work) => rows.works.iter().find(|row| row.row.is(work)),
+        Doing::Steps(_) | Doing::Jotted => None,
+    };
+    let mends = work.iter().flat_map(|work| work.row.mends.iter());
+    let finding = |number: usize| Finding {
+        number,
+        anchor: finding_anchor(number),
+        seen: rows.findings.get(number - 1).map_or(String::new(), |finding| finding.seen.clone()),
+    };
+    DoneLine {
+        text: match &entry.doing {
+            Doing::Steps(_) => words.sentence(&entry.claim).text,
+            Doing::Work(_) | Doing::Jotted => words.say_all(entry.said.iter().cloned()),
+        },
+        mends: mends.filter_map(|id| context.names.finding(id)).map(finding).collect(),
+        outcome: match entry.lost {
+            true => words.heading(&says!("done-taken-off")),
+            false => work.map_or(String::new(), |work| words::capital(&work.outcome)),
+        },
+        failed: entry.lost || work.is_some_and(|work| work.failed),
+    }
 }
 
 /// A day by its name, after the one before.
@@ -132,6 +139,6 @@ mod tests {
         assert_eq!(told, [("12 March", "2025", 1), ("12 March", "2026", 1), ("Day not recorded", "", 1)]);
         let line = &days[1].lines[0];
         assert_eq!((line.failed, line.mends[0].number), (true, 1));
-        assert!(days[0].lines[0].text.starts_with("Top: "), "{}", days[0].lines[0].text);
+        assert_eq!(days[0].lines[0].text, "Top: cleaned with white spirit. Rubbed down with P120.");
     }
 }

@@ -22,7 +22,7 @@ fn written_files_are_served_with_their_types_and_pages_refresh_themselves() {
         "the written page stays as it is"
     );
 
-    running.get("/showroom/assets/style.css").has("Content-Type: text/css; charset=utf-8");
+    running.get("/showroom/assets/showroom.css").has("Content-Type: text/css; charset=utf-8");
     running.get("/showroom/assets/favicon.svg").has("Content-Type: image/svg+xml");
     running.get("/viewing/refresh.js").has("Content-Type: text/javascript; charset=utf-8");
     let font = running.get("/viewing/theme/assets/fonts/commissioner-latin.woff2");
