@@ -116,8 +116,8 @@ show-more-photographs = More photographs
 show-elsewhere = Shown elsewhere
 show-seal-of-record = The seal of its record
 show-buy-it = Buy it
-show-previous-piece = Previous piece:
-show-next-piece = Next piece:
+show-previous-piece = Previous:
+show-next-piece = Next:
 show-all-pieces = All pieces
 show-open-fold = { $count ->
     [one] 1 entry
