@@ -8,6 +8,7 @@ use rust_decimal::Decimal;
 
 use crate::unit::Edtf;
 use crate::unit::fold::folded;
+use crate::unit::number::{fraction_sign, in_letters};
 
 /// No value is said in more bytes; what is longer are sentences.
 const LONGEST: usize = 80;
@@ -20,29 +21,8 @@ enum Step {
     Word(String),
 }
 
-/// Numbers in words, as far as they are counted at a bench.
-const NUMBERS: [(&str, u32); 16] = [
-    ("one", 1),
-    ("two", 2),
-    ("three", 3),
-    ("four", 4),
-    ("five", 5),
-    ("six", 6),
-    ("seven", 7),
-    ("eight", 8),
-    ("nine", 9),
-    ("ten", 10),
-    ("eleven", 11),
-    ("twelve", 12),
-    ("once", 1),
-    ("twice", 2),
-    ("pair", 2),
-    ("dozen", 12),
-];
-
-/// Single characters that are fractions, as halves, quarters and eighths, with what they are in thousandths.
-const FRACTIONS: [(char, i64); 7] =
-    [('½', 500), ('¼', 250), ('¾', 750), ('⅛', 125), ('⅜', 375), ('⅝', 625), ('⅞', 875)];
+/// Words that count besides the numbers.
+const COUNTS: [(&str, u32); 3] = [("once", 1), ("twice", 2), ("pair", 2)];
 
 /// The steps of a text; `None` where a number in it may be two, or it is no value at all.
 fn steps(text: &str) -> Option<Vec<Step>> {
@@ -53,8 +33,7 @@ fn steps(text: &str) -> Option<Vec<Step>> {
     let mut steps = Vec::new();
     let mut rest = text.as_str();
     while let Some(first) = rest.chars().next() {
-        if let Some((_, thousandths)) = FRACTIONS.iter().find(|(sign, _)| *sign == first) {
-            let fraction = Decimal::new(*thousandths, 3);
+        if let Some(fraction) = fraction_sign(first) {
             match steps.last_mut() {
                 Some(Step::Number(whole)) if whole.is_integer() => *whole += fraction,
                 _ => steps.push(Step::Number(fraction)),
@@ -71,9 +50,9 @@ fn steps(text: &str) -> Option<Vec<Step>> {
         } else if first.is_alphabetic() {
             let length = length(char::is_alphabetic);
             let word = &rest[..length];
-            let said = NUMBERS.iter().find(|(known, _)| *known == word);
-            steps.push(match said {
-                Some((_, number)) => Step::Number((*number).into()),
+            let counts = || COUNTS.iter().find(|(known, _)| *known == word).map(|(_, number)| *number);
+            steps.push(match in_letters(word).or_else(counts) {
+                Some(number) => Step::Number(number.into()),
                 None => Step::Word(word.to_owned()),
             });
             length

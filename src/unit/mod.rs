@@ -1,9 +1,10 @@
 //! Quantities: lengths, masses, moisture, money, hours, fractions of a picture, years of making; fingerprints; capitals;
-//! characters that nobody sees; lines of a width; the one form of words.
+//! characters that nobody sees; lines of a width; the one form of words; names of months and days, numbers in letters.
 //!
 //! Units live in the types here; rounding and printing happen in the view.
 
 mod area;
+pub mod calendar;
 mod capital;
 pub mod edtf;
 mod fingerprint;
@@ -15,6 +16,7 @@ mod lines;
 mod mass;
 mod moisture;
 mod money;
+pub mod number;
 
 pub use area::Area;
 pub use capital::capital;

@@ -6,21 +6,7 @@ use super::sheet::{Cell, Row, Sheet, Table};
 use super::{Context, all_kinds, hours};
 use crate::archive::{ArchiveFault, MoneyAnswer, MoneyRow};
 use crate::cli::words::count;
-
-const MONTHS: [&str; 12] = [
-    "January",
-    "February",
-    "March",
-    "April",
-    "May",
-    "June",
-    "July",
-    "August",
-    "September",
-    "October",
-    "November",
-    "December",
-];
+use crate::unit::calendar::MONTHS;
 
 const COLUMNS: &[&str] = &["of", "sold", "taken", "spent", "hours", "margin", "earned-per-hour"];
 const SHOWN: &[(usize, &str)] =

@@ -4,6 +4,7 @@ use chrono::{Datelike, Days, NaiveDate, Weekday};
 use rust_decimal::prelude::ToPrimitive;
 
 use super::token::{Token, apart};
+use crate::unit::calendar::{month, weekday};
 
 /// What stands at the beginning of a line.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -26,31 +27,6 @@ pub(super) enum Written {
     /// A day of the week.
     Weekday(Weekday),
 }
-
-const MONTHS: &[&str] = &[
-    "january",
-    "february",
-    "march",
-    "april",
-    "may",
-    "june",
-    "july",
-    "august",
-    "september",
-    "october",
-    "november",
-    "december",
-];
-
-const WEEKDAYS: [(&str, Weekday); 7] = [
-    ("monday", Weekday::Mon),
-    ("tuesday", Weekday::Tue),
-    ("wednesday", Weekday::Wed),
-    ("thursday", Weekday::Thu),
-    ("friday", Weekday::Fri),
-    ("saturday", Weekday::Sat),
-    ("sunday", Weekday::Sun),
-];
 
 /// Words after `1/2` that make a measure of it.
 const MEASURED: &[&str] = &[
@@ -223,22 +199,6 @@ fn year_after(tokens: &[Token], at: usize) -> (Option<u32>, usize) {
 fn made(year: u32, month: u32, day: u32) -> Option<NaiveDate> {
     let year = i32::try_from(year).ok().filter(|year| (1900..2200).contains(year))?;
     NaiveDate::from_ymd_opt(year, month, day)
-}
-
-/// The number of a month by its name, of which three letters are enough.
-fn month(word: &str) -> Option<u32> {
-    let named =
-        |name: &str| word.len() >= 3 && name.starts_with(word) || word == "sept" && name == "september";
-    MONTHS.iter().position(|name| named(name)).and_then(|at| u32::try_from(at + 1).ok())
-}
-
-/// A day of the week by its name, of which three letters are enough.
-pub fn weekday(word: &str) -> Option<Weekday> {
-    let named = |name: &str| word.len() >= 3 && name.starts_with(word);
-    let short = ["tues", "weds", "thur", "thurs"];
-    let found =
-        WEEKDAYS.iter().find(|(name, _)| named(name) || short.contains(&word) && word[..3] == name[..3]);
-    found.map(|(_, day)| *day)
 }
 
 /// The first such weekday after a day.

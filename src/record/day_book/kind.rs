@@ -1,8 +1,8 @@
 //! Whether a jotted line tells work, a plan, or asks.
 
-use super::day::weekday;
 use super::spent::{Whose, durations};
 use super::token::{Token, clauses, tokens};
+use crate::unit::calendar::weekday;
 
 /// What a jotted line is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -141,7 +141,7 @@ mod tests {
             "tomorrow: wax",
             "need to fit felt under the feet",
             "must order glides",
-            "TODO ask about the escutcheons",
+            "to do: ask about the escutcheons",
             "ordered 8 feet glides coming thurs",
             "order hinges",
             "next: second coat",

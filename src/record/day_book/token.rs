@@ -5,6 +5,7 @@ use std::ops::Range;
 use rust_decimal::Decimal;
 
 use crate::unit::fold::plain;
+use crate::unit::number::{fraction_sign, in_letters};
 
 /// One word, number or sign of a line.
 #[derive(Debug, Clone, PartialEq)]
@@ -37,51 +38,8 @@ impl Token {
 
     /// The number that it is, in digits or in letters.
     pub fn value(&self) -> Option<Decimal> {
-        self.number.or_else(|| number_word(&self.word).map(Decimal::from))
+        self.number.or_else(|| in_letters(&self.word).map(Decimal::from))
     }
-}
-
-/// Signs of fractions, with what they are in thousandths.
-const FRACTIONS: [(char, i64); 7] =
-    [('½', 500), ('¼', 250), ('¾', 750), ('⅛', 125), ('⅜', 375), ('⅝', 625), ('⅞', 875)];
-
-/// Numbers in letters.
-const NUMBERS: [(&str, u32); 30] = [
-    ("one", 1),
-    ("two", 2),
-    ("three", 3),
-    ("four", 4),
-    ("five", 5),
-    ("six", 6),
-    ("seven", 7),
-    ("eight", 8),
-    ("nine", 9),
-    ("ten", 10),
-    ("eleven", 11),
-    ("twelve", 12),
-    ("thirteen", 13),
-    ("fourteen", 14),
-    ("fifteen", 15),
-    ("sixteen", 16),
-    ("seventeen", 17),
-    ("eighteen", 18),
-    ("nineteen", 19),
-    ("twenty", 20),
-    ("thirty", 30),
-    ("forty", 40),
-    ("fourty", 40),
-    ("fifty", 50),
-    ("sixty", 60),
-    ("seventy", 70),
-    ("eighty", 80),
-    ("ninety", 90),
-    ("hundred", 100),
-    ("dozen", 12),
-];
-
-/// The number that a word says.
-fn number_word(word: &str) -> Option<u32> {
-    NUMBERS.iter().find(|(known, _)| *known == word).map(|(_, number)| *number)
 }
 
 /// The tokens of a line, with fractions as one number each.
@@ -110,9 +68,9 @@ pub(super) fn apart(line: &str) -> Vec<Token> {
         }
         let glued = tokens.last().is_some_and(|last| last.span.end == span.start);
         let text = &line[span.clone()];
-        let fraction = FRACTIONS.iter().find(|(sign, _)| *sign == first);
+        let fraction = fraction_sign(first);
         let number = match fraction {
-            Some((_, thousandths)) => Some(Decimal::new(*thousandths, 3)),
+            Some(fraction) => Some(fraction),
             None if first.is_ascii_digit() => number(text),
             None => None,
         };
@@ -208,7 +166,7 @@ fn joined_fractions(tokens: Vec<Token>) -> Vec<Token> {
     let mut rest = tokens.into_iter().peekable();
     while let Some(token) = rest.next() {
         let fraction = token.number.is_some_and(|number| number < Decimal::ONE && !number.is_zero());
-        let sign = FRACTIONS.iter().any(|(sign, _)| token.word.starts_with(*sign));
+        let sign = token.word.chars().next().and_then(fraction_sign).is_some();
         if let (true, true, Some(last)) = (sign, fraction, joined.last_mut())
             && let Some(whole) = last.number.filter(|whole| whole.is_integer())
             && last.span.end + 1 >= token.span.start

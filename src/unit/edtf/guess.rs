@@ -1,6 +1,7 @@
 //! What people write for a date, turned into EDTF.
 
-use super::{MONTHS, SEASONS, read};
+use super::{SEASONS, read};
+use crate::unit::calendar;
 
 /// The readings that are EDTF. Rules may propose nonsense: only what reads is kept.
 pub(super) fn readings(text: &str) -> Vec<String> {
@@ -73,10 +74,7 @@ fn bare(text: &str) -> Vec<String> {
     let words = text.split([' ', '.', '/', '-', ',']);
     let words: Vec<&str> = words.filter(|word| !word.is_empty()).collect();
     let two = |word: &str| format!("{:0>2}", word.trim_end_matches(char::is_alphabetic));
-    let month = |word: &str| {
-        let is = |name: &&str| word.len() > 2 && name.to_lowercase().starts_with(word);
-        MONTHS.iter().position(is).map(|place| format!("{:02}", place + 1))
-    };
+    let month = |word: &str| calendar::month(word).map(|month| format!("{month:02}"));
     let season = |word: &str| SEASONS.iter().position(|s| *s == word).map(|place| place + 21);
     match words[..] {
         [one] => one_word(one),

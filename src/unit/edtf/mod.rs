@@ -10,21 +10,8 @@ use std::{fmt, ops::Range};
 
 use chrono::{Datelike, NaiveDate};
 
-/// The months' names, January first.
-const MONTHS: [&str; 12] = [
-    "January",
-    "February",
-    "March",
-    "April",
-    "May",
-    "June",
-    "July",
-    "August",
-    "September",
-    "October",
-    "November",
-    "December",
-];
+use crate::unit::calendar::MONTHS;
+
 /// The seasons' names, spring first.
 const SEASONS: [&str; 4] = ["spring", "summer", "autumn", "winter"];
 
