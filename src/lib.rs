@@ -15,8 +15,8 @@
 //! - [`daybook`]: which jotted lines are work, and what rows they propose;
 //! - [`claim`]: what papers say, as values with what they rest on;
 //! - [`photo`]: photographs from bytes to pictures;
-//! - [`trade`]: what the trade knows, with sources;
 //! - [`record`]: what a workshop's folder says;
+//! - [`trade`]: what the trade knows, with sources;
 //! - [`fields`]: reads one TOML table and remembers every mistake;
 //! - [`pack`](mod@pack): bags of files with fingerprints and signatures;
 //! - [`source`]: the folder as found; the only door for files;

@@ -86,10 +86,10 @@ fn told(said: &str) -> String {
         None => "no time".to_owned(),
     };
     let shown = match (&jotting.said, kind(said)) {
-        (None, _) => "for the archive alone".to_owned(),
+        (Err(withheld), _) => format!("for the archive alone: {}", one_line(&withheld.told())),
         (_, Kind::Plan) => "still to be done".to_owned(),
         (_, Kind::Question) => "a question, on no paper".to_owned(),
-        (Some(shown), Kind::Work) => format!("on the papers: {}", one_line(shown)),
+        (Ok(shown), Kind::Work) => format!("on the papers: {}", one_line(shown)),
     };
     format!("{time}; {shown}")
 }
@@ -102,8 +102,8 @@ mod tests {
     fn it_says_how_a_line_is_taken() {
         assert_eq!(told("glued it, 1.5h"), "1 h 30 min of work; on the papers: glued it");
         assert_eq!(told("must order glides"), "no time; still to be done");
-        assert_eq!(told("£4 for glides"), "no time; for the archive alone");
-        assert_eq!(told("20 min"), "20 min of work; for the archive alone");
+        assert_eq!(told("£4 for glides"), "no time; for the archive alone: “£” speaks of money");
+        assert_eq!(told("20 min"), "20 min of work; for the archive alone: it tells a time and nothing else");
         assert_eq!(told("2h on the top"), "2 h of work; on the papers: on the top");
     }
 }

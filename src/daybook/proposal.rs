@@ -69,6 +69,12 @@ impl Proposal {
         self.unsure.is_empty()
     }
 
+    /// Whether it puts words of the line where others read them.
+    pub(super) fn repeats_words(&self) -> bool {
+        let repeated = ["chose", "did", "extent", "inscriptions", "instead-of", "name", "note", "what"];
+        !["cost", "found"].contains(&self.table) && self.keys.iter().any(|(key, _)| repeated.contains(key))
+    }
+
     /// What it says at a key.
     pub fn value(&self, key: &str) -> Option<&Value> {
         self.keys.iter().find(|(known, _)| *known == key).map(|(_, value)| value)

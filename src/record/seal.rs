@@ -257,7 +257,7 @@ pub(super) fn for_buyer(tree: &Tree, piece: &Piece, elsewhere: &NamedElsewhere) 
 fn day_book(piece: &Piece) -> Option<CanonicalValue> {
     let record = piece.record.as_ref()?;
     let line = |jotting: &Jotting| {
-        let said = CanonicalValue::text(jotting.said.as_ref()?).without_unseen();
+        let said = CanonicalValue::text(jotting.said.as_ref().ok()?).without_unseen();
         let day = jotting.on.map(|on| ("on".to_owned(), Form::Day(on.to_string()).into()));
         let row = BTreeMap::from_iter(day.into_iter().chain([("said".to_owned(), said)]));
         Some(CanonicalValue { form: Form::Table(row), span: jotting.span.clone() })
@@ -398,7 +398,7 @@ mod tests {
 
     #[test]
     fn what_others_may_read_of_the_day_book_is_sealed_as_far_as_no_row_tells_it() {
-        let lines = "2026-03-11 glued the leaf, 1.5h\n2026-03-12 waxed it; wax was 4 quid\n2026-03-13 private: too dark\n\
+        let lines = "2026-03-11 glued the leaf, 1.5h\n2026-03-12 waxed it\n2026-03-12 wax was 4 quid\n2026-03-13 private: too dark\n\
                      2026-03-14 is it oak?\n2026-03-15 must order glides\n";
         let sealed = |record: &str| {
             let record = format!("{RECORD}{record}");

@@ -5,7 +5,6 @@ use super::table::{by_id, trade_row, trade_table};
 use super::verification::Verification;
 use crate::fields::shape::choices;
 use crate::fields::{Figure, Id, Said, Text, Year};
-use crate::record::Region;
 
 choices! {
     /// Where a hazard's rule holds.
@@ -183,19 +182,6 @@ impl Hazard {
     /// How much it matters to the buyer where no test found it.
     pub fn weight(&self) -> HazardWeight {
         self.weight.as_ref().map_or(HazardWeight::Plain, |weight| weight.value)
-    }
-}
-
-impl HazardRegion {
-    /// Whether a rule that holds here holds in a workshop's region.
-    pub fn holds_in(self, region: Region) -> bool {
-        match self {
-            HazardRegion::All => true,
-            HazardRegion::UnitedKingdom => region == Region::UnitedKingdom,
-            HazardRegion::Europe => region == Region::Europe,
-            HazardRegion::UnitedKingdomAndEurope => [Region::UnitedKingdom, Region::Europe].contains(&region),
-            HazardRegion::UnitedStates => region == Region::UnitedStates,
-        }
     }
 }
 

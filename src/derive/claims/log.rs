@@ -209,7 +209,7 @@ fn of_work(telling: &Telling<'_>, work: &Row<Work>) -> LogEntry {
 
 /// A line of the day book, where others may read it.
 fn of_line(jotting: &Jotting) -> Option<LogEntry> {
-    let said = says!("own-words", said = jotting.said.as_deref()?);
+    let said = says!("own-words", said = jotting.said.as_deref().ok()?);
     let line = Basis::Said { place: Place::at(&jotting.path, &jotting.span), key: "day book".to_owned() };
     Some(LogEntry {
         on: jotting.on,

@@ -194,8 +194,18 @@ fn holds_in(row: &Hazard, region: Option<Region>, trade: &Trade) -> bool {
     let Some(region) = region else { return true };
     let state = |row: &Hazard| row.implied_by.as_ref().map(|state| state.value);
     let alike = |other: &Hazard| other.subject() == row.subject() && state(other) == state(row);
-    row.region.value.holds_in(region)
-        || !trade.hazards.rows.iter().any(|other| alike(other) && other.region.value.holds_in(region))
+    is_of(row, region) || !trade.hazards.rows.iter().any(|other| alike(other) && is_of(other, region))
+}
+
+/// Whether a row is about a region.
+fn is_of(row: &Hazard, region: Region) -> bool {
+    match row.region.value {
+        HazardRegion::All => true,
+        HazardRegion::UnitedKingdom => region == Region::UnitedKingdom,
+        HazardRegion::Europe => region == Region::Europe,
+        HazardRegion::UnitedKingdomAndEurope => [Region::UnitedKingdom, Region::Europe].contains(&region),
+        HazardRegion::UnitedStates => region == Region::UnitedStates,
+    }
 }
 
 /// What is looked at.
@@ -264,8 +274,7 @@ impl<'a> HazardContext<'a> {
         };
         let cautions = self.record.r#use.iter().flat_map(|used| &used.cautions);
         let effects = self.record.undone.iter().filter_map(|undone| undone.effect.as_ref());
-        let holds = region.is_some_and(|region| row.region.value.holds_in(region))
-            || row.region.value == HazardRegion::All;
+        let holds = region.is_some_and(|region| is_of(row, region)) || row.region.value == HazardRegion::All;
         Some(Implied {
             subject: row.subject().to_owned(),
             rows: vec![row.id.0.clone()],

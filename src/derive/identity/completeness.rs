@@ -3,6 +3,7 @@
 use std::fmt;
 
 use crate::derive::photograph::listing::Photographs;
+use crate::record::day_book::Kind;
 use crate::record::{Act, PhotoStage, Piece, Record};
 use crate::trade::{Asked, Item, Requirement, Trade};
 
@@ -149,7 +150,7 @@ impl Checklist<'_> {
             Requirement::Decisions => !record.decisions.is_empty(),
             Requirement::Stance => record.stance.is_some(),
             Requirement::Level => record.level.is_some(),
-            Requirement::Work => !record.works.is_empty() || steps().next().is_some(),
+            Requirement::Work => !record.works.is_empty() || steps().next().is_some() || self.jotted_work(),
             Requirement::Undo => {
                 record.works.iter().any(|work| work.undo.is_some() || work.undoable.is_some())
             }
@@ -161,6 +162,12 @@ impl Checklist<'_> {
             Requirement::Surfaces => !record.surfaces.is_empty(),
             Requirement::Use => record.r#use.is_some(),
         }
+    }
+
+    /// Whether a line of the day book that others read tells work.
+    fn jotted_work(&self) -> bool {
+        let jotted = self.piece.jotted(self.record);
+        jotted.iter().any(|(jotting, kind)| *kind == Kind::Work && jotting.said.is_ok())
     }
 
     fn asks(&self, asked: Asked) -> bool {

@@ -18,7 +18,7 @@ fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
     if case.piece.jottings.is_empty() || case.left_on().is_some() {
         return;
     }
-    let bench = Bench::of(case.trade, Some(case.record));
+    let bench = Bench::of(case.trade, Some(case.record)).stocked(&case.folder.stock.items);
     let lines = waiting(case.piece, case.record, &bench);
     let Some(first) = lines.first() else { return };
     let rows: usize = lines.iter().map(|line| line.proposals.len()).sum();

@@ -4,5 +4,6 @@ rules! {
     day_book_line_gone,
     day_book_waits,
     day_counted_twice,
+    jotted_kept_private,
     jotted_out_of_time,
 }

@@ -9,14 +9,15 @@ mod rows;
 mod shown;
 mod spent;
 mod token;
+mod words;
 
 use std::ops::Range;
 
 use chrono::NaiveDate;
 
-pub use day::weekday;
 pub use kind::{Kind, is_done, is_plan, kind};
 pub use rows::Entered;
+pub use shown::{Why, Withheld};
 pub use spent::{Duration, Whose, durations, spent};
 pub use token::{Token, clauses, parts_clauses, tokens};
 
@@ -74,8 +75,8 @@ pub struct Jotting {
     pub on: Option<NaiveDate>,
     /// All its words, without the day.
     pub words: Private<String>,
-    /// Those of them that others may read; `None` where it is for the archive alone.
-    pub said: Option<String>,
+    /// Those of them that others may read, or why it is for the archive alone.
+    pub said: Result<String, Withheld>,
     /// What it is.
     pub kind: Kind,
     /// How long the work took, in minutes.
@@ -107,7 +108,10 @@ impl Jotting {
         let words = &*legible::without_unseen(words);
         let tokens = tokens(words);
         let durations = durations(&tokens);
-        let said = if is_private(words) { None } else { shown::shown(words, &tokens, &durations) };
+        let said = match is_private(words) {
+            true => Err(Withheld::new(Why::Asked, "")),
+            false => shown::shown(words, &tokens, &durations),
+        };
         Jotting {
             path: path.to_owned(),
             span,
@@ -142,8 +146,8 @@ pub fn same(row: &str, line: &str) -> bool {
 }
 
 impl Piece {
-    /// The lines of the day book that are told by no row of the record: work of which no work was entered, and plans of
-    /// which nothing was.
+    /// The lines of the day book that are told by no row of the record: work of which no work was entered, and plans of the
+    /// last day of work of which nothing was.
     pub fn jotted(&self, record: &Record) -> Vec<(&Jotting, Kind)> {
         let entered = record.entered();
         let told = |jotting: &&Jotting| {
@@ -155,7 +159,12 @@ impl Piece {
                 Kind::Question => false,
             }
         };
+        // A plan holds until the next day of work: what came of it stands in the lines after it, or nowhere.
+        let worked = self.jottings.iter().filter(|jotting| jotting.kind == Kind::Work);
+        let worked = worked.filter_map(|jotting| jotting.on).max();
+        let past = |plan: &Jotting| plan.on.zip(worked).is_some_and(|(on, worked)| on < worked);
         let left = self.jottings.iter().filter(|jotting| !told(jotting));
+        let left = left.filter(|jotting| !(jotting.kind == Kind::Plan && past(jotting)));
         left.map(|jotting| (jotting, jotting.kind)).collect()
     }
 }
@@ -658,10 +667,10 @@ mod tests {
 
     #[test]
     fn what_is_private_says_so_or_speaks_of_people_and_money() {
-        let said = |text: &str| Jotting::of("a", 0..0, None, text).said;
-        assert_eq!(said("private: the top is veneer after all"), None);
-        assert_eq!(said("[do not tell them about the drawer]"), None);
-        assert_eq!(said("glued it, 2h").as_deref(), Some("glued it"));
+        let said = |text: &str| Jotting::of("a", 0..0, None, text).said.map_err(|withheld| withheld.why);
+        assert_eq!(said("private: the top is veneer after all"), Err(Why::Asked));
+        assert_eq!(said("[do not tell them about the drawer]"), Err(Why::Asked));
+        assert_eq!(said("glued it, 2h").as_deref(), Ok("glued it"));
     }
 
     #[test]

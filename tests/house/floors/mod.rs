@@ -19,7 +19,7 @@ use rooms::{homeless, out_of_room, upward};
 
 /// The floors, from the ground up. A floor may use those before it in this list.
 const FLOORS: [&str; 18] = [
-    "unit", "diag", "pack", "source", "fields", "record", "trade", "daybook", "claim", "photo", "derive",
+    "unit", "diag", "pack", "source", "fields", "trade", "record", "daybook", "claim", "photo", "derive",
     "words", "inspect", "archive", "view", "render", "write", "viewing",
 ];
 

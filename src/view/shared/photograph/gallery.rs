@@ -1,5 +1,7 @@
 //! The photographs that one reader sees, and where each has its place on the page.
 
+use chrono::NaiveDate;
+
 use super::pair::{PairView, laid, pair_pictures, pair_view};
 use super::patch::patches;
 use super::picture::{PhotoView, StageView, photo_view, picture_name, stage_word};
@@ -74,6 +76,13 @@ impl<'a> Gallery<'a> {
     /// The photograph of a file.
     pub(crate) fn named(&self, file: &str) -> Option<&PhotoView> {
         Some(&self.file(file)?.view)
+    }
+
+    /// The photographs that were taken on a day by the camera's clock, without their marks.
+    pub(crate) fn taken_on(&self, on: NaiveDate) -> Vec<PhotoView> {
+        let taken = |facts: &PhotographFacts| facts.checked()?.header.taken.map(|taken| taken.date());
+        let of_day = self.seen().filter(|(facts, _)| taken(facts) == Some(on));
+        of_day.map(|(_, view)| PhotoView { marks: Vec::new(), ..view.clone() }).collect()
     }
 
     /// The photograph of a swatch with its patches outlined, for the first swatch that names it with its marks.

@@ -6,6 +6,7 @@ use crate::daybook::same;
 use crate::record::Jotting;
 use crate::unit::Hours;
 use crate::view::context::PieceContext;
+use crate::view::shared::photograph::{Gallery, PhotoView, Sees};
 
 /// A line of the day book.
 #[derive(Debug, Clone, Serialize)]
@@ -20,6 +21,8 @@ pub struct JottedRow {
     pub private: bool,
     /// The tables of the rows that were entered from it, such as `work`; empty where none were.
     pub entered: String,
+    /// The photographs that were taken on its day, beside the first line of that day.
+    pub photographs: Vec<PhotoView>,
 }
 
 /// The day book of a piece.
@@ -36,7 +39,11 @@ pub(super) fn day_book_view(context: &PieceContext<'_>) -> DayBookView {
     let mut jottings: Vec<&Jotting> = context.piece.jottings.iter().collect();
     jottings.sort_by_key(|jotting| (jotting.on.is_none(), jotting.on));
     let (entered, said) = (context.record.entered(), context.house.words());
-    let row = |jotting: &Jotting| {
+    let gallery = Gallery::of(context, Sees::Everything);
+    let mut last_day = None;
+    let mut row = |jotting: &Jotting| {
+        let first_of_day = jotting.on.is_some() && jotting.on != last_day;
+        last_day = jotting.on;
         let name = jotting.name.for_archive();
         let tables: Vec<String> = entered
             .iter()
@@ -51,11 +58,13 @@ pub(super) fn day_book_view(context: &PieceContext<'_>) -> DayBookView {
             day: jotting.on.map_or(String::new(), |on| said.day(on)),
             words: jotting.words.for_archive().clone(),
             time: hours.map_or(String::new(), |hours| said.hours(hours)),
-            private: jotting.said.is_none(),
+            private: jotting.said.is_err(),
             entered: said.list(&tables),
+            photographs: jotting.on.filter(|_| first_of_day).map_or(Vec::new(), |on| gallery.taken_on(on)),
         }
     };
+    let lines = jottings.iter().map(|jotting| row(jotting)).collect();
     let is_gone = |from: &str| !jottings.iter().any(|jotting| same(from, jotting.name.for_archive()));
     let gone = entered.iter().map(|row| row.from.to_string()).filter(|from| is_gone(from)).collect();
-    DayBookView { lines: jottings.into_iter().map(row).collect(), gone }
+    DayBookView { lines, gone }
 }
