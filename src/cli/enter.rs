@@ -60,7 +60,7 @@ impl Enter {
         let (trade, _) = Trade::with(&tree, None);
         let mut open = Open::of(&self.workshop, &tree, &folder)?;
         let lines = {
-            let bench = Bench::of(&trade, Some(&open.record));
+            let bench = Bench::of(&trade, Some(&open.record)).stocked(&read.stock.items);
             waiting(&open.piece, &open.record, &bench)
         };
         if lines.is_empty() {

@@ -5,6 +5,7 @@ use std::ops::Range;
 use rust_decimal::Decimal;
 
 use super::line::{Line, Mood};
+use super::words::lists;
 use crate::record::day_book::Duration;
 
 /// What an amount of money was.
@@ -37,8 +38,6 @@ pub(super) struct Amount {
 }
 
 const SIGNS: &[&str] = &["£", "€", "$", "¥", "₹"];
-const UNITS: &[&str] = &["quid", "pounds", "euro", "euros", "dollars", "bucks", "gbp", "eur", "usd"];
-
 /// The amounts of money in a line.
 pub(super) fn amounts(line: &Line, durations: &[Duration]) -> Vec<Amount> {
     let mut found: Vec<Amount> = Vec::new();
@@ -50,7 +49,7 @@ pub(super) fn amounts(line: &Line, durations: &[Duration]) -> Vec<Amount> {
             continue;
         };
         let signed = at > 0 && SIGNS.contains(&line.word(at - 1));
-        let (united, unit) = (UNITS.contains(&line.word(at + 1)), line.word(at + 1));
+        let (united, unit) = (lists().money.units.contains(&line.word(at + 1)), line.word(at + 1));
         let pence = line.tokens.get(at + 1).is_some_and(|next| next.glued && next.is("p"))
             && value < Decimal::from(100)
             && !is_grit(line, at);
@@ -88,16 +87,13 @@ pub(super) fn amounts(line: &Line, durations: &[Duration]) -> Vec<Amount> {
 /// Whether a number with a `p` is the grit of a paper.
 fn is_grit(line: &Line, at: usize) -> bool {
     let clause = line.clause(at);
-    line.has(&clause, &["sanded", "sand", "grit", "rubbed", "paper", "flatted", "cut back"])
+    line.has(&clause, &lists().money.grits)
 }
 
 /// What a number without a sign is, by the word before it: `paid 25`, `asked 180`, `+ 5 petrol`.
 fn bare(line: &Line, at: usize, found: &[Amount]) -> Option<Purpose> {
     let after = line.word(at + 1);
-    let unit = [
-        "h", "hr", "hrs", "min", "mins", "hours", "hour", "minutes", "mm", "cm", "kg", "coats", "coat",
-        "weeks", "days", "days", "day", "ages", "x",
-    ];
+    let unit = &lists().money.no_money;
     if unit.contains(&after) {
         return None;
     }
@@ -109,11 +105,13 @@ fn bare(line: &Line, at: usize, found: &[Amount]) -> Option<Purpose> {
         return Some(if after == "%" { Purpose::Paid } else { Purpose::Cost });
     }
     if before[..1].iter().chain(&before[1..2]).any(|word| ["paid", "cost", "costs"].contains(word)) {
-        return Some(if line.has(&(0..line.tokens.len()), PIECE) || word(1) == "paid" && bought(line) {
-            Purpose::Paid
-        } else {
-            Purpose::Cost
-        });
+        return Some(
+            if line.has(&(0..line.tokens.len()), &lists().money.piece) || word(1) == "paid" && bought(line) {
+                Purpose::Paid
+            } else {
+                Purpose::Cost
+            },
+        );
     }
     if ["asked", "asking"].contains(&word(1)) {
         return Some(Purpose::Asking);
@@ -132,31 +130,24 @@ fn bare(line: &Line, at: usize, found: &[Amount]) -> Option<Purpose> {
     None
 }
 
-/// Words that say that the piece itself was bought.
-const PIECE: &[&str] =
-    &["auction", "hammer", "boot sale", "house clearance", "charity shop", "market", "premium"];
-
 fn bought(line: &Line) -> bool {
-    line.has(&(0..line.tokens.len()), &["for it", "for the piece", "at auction", "car boot", "seller"])
+    line.has(&(0..line.tokens.len()), &lists().money.bought)
 }
 
 /// What an amount with its sign was, by the words around it.
 fn purpose(line: &Line, start: usize, end: usize) -> Purpose {
     let sentence = line.sentence(start);
     let after = |words: &[&str]| words.contains(&line.word(end)) || words.contains(&line.word(end + 1));
-    if after(&["a", "per", "each", "/"])
-        && after(&["litre", "l", "metre", "m", "kg", "each", "tin", "box", "sheet"])
-    {
+    if after(&["a", "per", "each", "/"]) && after(&lists().money.each) {
         return Purpose::Each;
     }
     if line.has(&sentence, &["sold", "took"]) {
         return Purpose::Price;
     }
-    if line.has(&sentence, &["asking", "asked", "price it", "on sale at", "for sale at", "list at", "listed"])
-    {
+    if line.has(&sentence, &lists().money.asking) {
         return Purpose::Asking;
     }
-    if line.has(&sentence, PIECE) || bought(line) && line.has(&sentence, &["paid", "bought"]) {
+    if line.has(&sentence, &lists().money.piece) || bought(line) && line.has(&sentence, &["paid", "bought"]) {
         return Purpose::Paid;
     }
     if line.has(&sentence, &["delivery", "deliver", "deposit"])
@@ -171,10 +162,7 @@ fn purpose(line: &Line, start: usize, end: usize) -> Purpose {
 fn what(line: &Line, start: usize, end: usize) -> String {
     let clause = line.clause(start);
     let bare = |range: Range<usize>| -> String {
-        let skip = [
-            "for", "on", "the", "a", "paid", "cost", "costs", "spent", "of", "at", "was", "+", "-", "=", "(",
-            ")", "in", "about", "cash", "new", "cut", "used", "maybe",
-        ];
+        let skip = &lists().money.no_thing;
         let (mut from, mut to) = (range.start, range.end);
         while from < to && skip[..19].contains(&line.word(from)) {
             from += 1;
@@ -317,6 +305,20 @@ fn by_times(line: &Line) -> Option<[Decimal; 3]> {
         }
     }
     None
+}
+
+/// Two numbers with a cross between them, in millimetres: `40 x 15`.
+pub(super) fn two_by_times(line: &Line) -> Option<(Decimal, Decimal)> {
+    (0..line.tokens.len()).find_map(|at| {
+        let one = line.tokens[at].number?;
+        let own = unit(line, at + 1);
+        let cross = at + 1 + usize::from(own.is_some());
+        let two =
+            line.tokens.get(cross + 1)?.number.filter(|_| ["x", "×", "by"].contains(&line.word(cross)))?;
+        let common = unit(line, cross + 2).or(own).unwrap_or(Decimal::ONE);
+        let third = ["x", "×", "by"].contains(&line.word(cross + 2));
+        (!third).then(|| (one * own.unwrap_or(common), two * common))
+    })
 }
 
 /// The unit of length at a place, in millimetres.

@@ -2,9 +2,10 @@
 
 use std::ops::Range;
 
-use super::lexicon::{self, SIDES, WHICH};
+use super::lexicon;
 use super::line::{Line, Mood};
 use super::proposal::PartSaid;
+use super::words::lists;
 use crate::record::Record;
 use crate::trade::{Trade, TradeRow, Words};
 
@@ -49,251 +50,6 @@ pub(super) struct Hit {
 /// No form of a table is looked for in more words.
 const LONGEST: usize = 7;
 
-/// Single words that a day book has in other senses than the tables.
-const OTHERWISE: &[(Table, &[&str])] = &[
-    (
-        Table::Finish,
-        &[
-            "glass",
-            "mirror",
-            "tile",
-            "cloth",
-            "fabric",
-            "tapestry",
-            "marble",
-            "velvet",
-            "plush",
-            "damask",
-            "chintz",
-            "mohair",
-            "linen",
-            "upholstered",
-            "scrubbed",
-            "bare",
-            "crackle",
-            "nickel",
-            "copal",
-            "moquette",
-            "brocade",
-            "tiled",
-            "untreated",
-            "textile",
-            "grained",
-            "stencil",
-            "metal",
-            "brass",
-            "leather",
-            "polished",
-            "finish",
-            "finished",
-        ],
-    ),
-    (
-        Table::Treatment,
-        &[
-            "facing",
-            "spirits",
-            "stopping",
-            "filling",
-            "scraper",
-            "thinner",
-            "ageing",
-            "aging",
-            "dipped",
-            "stripping",
-        ],
-    ),
-    (
-        Table::Term,
-        &[
-            "associated",
-            "binding",
-            "bump",
-            "check",
-            "checked",
-            "clouded",
-            "converted",
-            "copy",
-            "cup",
-            "deposit",
-            "dig",
-            "dipped",
-            "dirt",
-            "entrapment",
-            "flooded",
-            "galleries",
-            "hairline",
-            "knock",
-            "leaning",
-            "leans",
-            "lumpy",
-            "narrowed",
-            "nibs",
-            "overpaint",
-            "refinished",
-            "repainted",
-            "repolished",
-            "revarnished",
-            "reduced",
-            "rub",
-            "salts",
-            "sap",
-            "scraped",
-            "scored",
-            "shaling",
-            "shortened",
-            "silicone",
-            "skinned",
-            "snag",
-            "sways",
-            "twist",
-            "winding",
-            "wear",
-            "racks",
-            "repro",
-            "reproduction",
-            "bleaching",
-            "break",
-            "bleed",
-            "propeller",
-            "milky",
-            "marriage",
-            "holidays",
-            "loss",
-            "smell",
-            "burn",
-            "crack",
-            "mould",
-            "rock",
-            "ghost",
-            "bow",
-            "bruise",
-            "lagging",
-            "droop",
-            "kink",
-            "crud",
-            "lacuna",
-            "weathering",
-            "detachment",
-            "wrinkling",
-            "moth",
-            "scrape",
-            "stain",
-            "jammed",
-            "seized",
-            "snap",
-            "whisker",
-            "whiskers",
-            "mark",
-            "marks",
-            "nick",
-            "split",
-            "chip",
-            "bloom",
-            "shake",
-            "tarnish",
-            "silvered",
-        ],
-    ),
-    (
-        Table::Fixing,
-        &[
-            "plaster",
-            "brass",
-            "brasses",
-            "hardware",
-            "ironmongery",
-            "oval",
-            "cement",
-            "dado",
-            "halving",
-            "housed",
-            "housings",
-            "housing",
-            "lag",
-            "ca",
-            "butt",
-            "butted",
-            "pegged",
-            "metal",
-            "zip",
-            "zipper",
-            "panelled",
-            "spring",
-            "springing",
-            "staple",
-            "plug",
-            "clip",
-            "hinged",
-            "screwed",
-            "nailed",
-            "button",
-            "biscuit",
-            "dovetailed",
-            "mitred",
-            "wedged",
-            "catch",
-            "stay",
-            "bolt",
-        ],
-    ),
-    (
-        Table::Repair,
-        &[
-            "coat",
-            "coated",
-            "coating",
-            "oiled",
-            "oiling",
-            "painted",
-            "painting",
-            "staining",
-            "sprayed",
-            "spraying",
-            "lacquered",
-            "varnished",
-            "varnishing",
-            "marked",
-            "dusted",
-            "patch",
-            "finished",
-            "cleaned",
-            "cleaning",
-            "washed",
-            "stripped",
-            "strip",
-            "toned",
-            "scrubbed",
-            "infill",
-            "buffed",
-            "waxing",
-            "lipped",
-            "reinforced",
-            "fillet",
-            "degreased",
-            "vacuumed",
-            "repainting",
-            "recoating",
-            "clean up",
-            "cleaned up",
-            "wiped down",
-            "planed",
-            "wiped over",
-            "cleaned down",
-            "surface clean",
-            "bleached",
-            "reinforcement",
-            "braced",
-            "lightened",
-            "polish",
-        ],
-    ),
-    (
-        Table::Timber,
-        &["plane", "box", "lime", "deal", "cls", "tola", "cork", "bay", "sap", "sitka", "willow"],
-    ),
-];
-
 /// All words of the trade in a line, the first first; each table takes the longest run of its own.
 pub(super) fn hits(line: &Line, trade: &Trade) -> Vec<Hit> {
     let mut found = Vec::new();
@@ -325,12 +81,12 @@ fn of_range(line: &Line, range: &Range<usize>, table: Table, trade: &Trade) -> O
     if parts(line, range) {
         return None;
     }
-    let words = line.phrase(range.clone());
+    let phrase = line.phrase(range.clone());
     // A number is none but of wire wool, and one letter is none.
-    if words.chars().all(|c| c.is_ascii_digit()) && !words.starts_with("00") || words.len() < 3 {
+    if phrase.chars().all(|c| c.is_ascii_digit()) && !phrase.starts_with("00") || phrase.len() < 3 {
         return None;
     }
-    let otherwise = OTHERWISE.iter().any(|(of, words_of)| *of == table && words_of.contains(&words.as_str()));
+    let otherwise = lexicon::otherwise(table).contains(&phrase.as_str());
     if otherwise && !(table == Table::Term && is_noun(line, range)) {
         return None;
     }
@@ -341,30 +97,30 @@ fn of_range(line: &Line, range: &Range<usize>, table: Table, trade: &Trade) -> O
         return None;
     }
     let (id, ask) = match table {
-        Table::Finish => of(&trade.finish_words(), &words),
-        Table::Treatment => of(&trade.treatment_words(), &words),
-        Table::Fixing => of(&trade.fixing_words(), &words),
-        Table::Term => of(&trade.term_words(), &words),
-        Table::Repair => of(&trade.repair_words(), &words).or_else(|| {
-            let done = words.strip_suffix("ing").filter(|_| range.len() == 1)?;
+        Table::Finish => of(&trade.finish_words(), &phrase),
+        Table::Treatment => of(&trade.treatment_words(), &phrase),
+        Table::Fixing => of(&trade.fixing_words(), &phrase),
+        Table::Term => of(&trade.term_words(), &phrase),
+        Table::Repair => of(&trade.repair_words(), &phrase).or_else(|| {
+            let done = phrase.strip_suffix("ing").filter(|_| range.len() == 1)?;
             of(&trade.repair_words(), &format!("{done}ed"))
         }),
         // The id of one kind is said of others too: `mahogany`.
-        Table::Timber => of(&trade.timber_words(), &words).map(|(id, ask)| match &ask {
+        Table::Timber => of(&trade.timber_words(), &phrase).map(|(id, ask)| match &ask {
             Some(_) => (
                 trade
                     .timber_words()
-                    .taken(&format!("{words} board"))
+                    .taken(&format!("{phrase} board"))
                     .row()
                     .map_or(id, |row| row.id.0.clone()),
                 ask,
             ),
             None => (id, ask),
         }),
-        Table::Edging => of(&trade.edging_words(), &words),
+        Table::Edging => of(&trade.edging_words(), &phrase),
     }?;
     // A form that denies itself, as `no key`, is told where it stands.
-    let denies = lexicon::DENIES.contains(&line.word(range.start));
+    let denies = lists().line.denies.contains(&line.word(range.start));
     let mood = match denies {
         true => Mood::Told,
         false => range.clone().map(|at| line.moods[at]).max().unwrap_or(Mood::Told),
@@ -372,37 +128,13 @@ fn of_range(line: &Line, range: &Range<usize>, table: Table, trade: &Trade) -> O
     Some(Hit { table, id, at: range.clone(), mood, ask })
 }
 
-/// Words of several meanings that tell a state and no thing: what it is follows from the words beside them.
-const STATES: &[&str] = &[
-    "loose", "replaced", "stripped", "stain", "broken", "damaged", "sealed", "dirty", "old", "finished",
-    "repaired", "satin", "stained", "light", "wood", "metal", "leather", "filler", "tape", "matt", "gloss",
-];
-
 /// Whether a word for a fault stands as one: `a split`, `split in the seat`, `drawer bottom split`.
 fn is_noun(line: &Line, range: &Range<usize>) -> bool {
-    let noun = [
-        "split", "crack", "chip", "burn", "break", "nick", "bruise", "stain", "mould", "scrape", "bow",
-        "twist", "bloom",
-    ];
+    let noun = &lists().tables.nouns;
     let before = range.start.checked_sub(1).map_or("", |at| line.word(at));
     let after = line.word(range.end);
-    let of = ["in", "on", "along", "across", "near", "at", "down", "through", "from"].contains(&after);
-    let a = [
-        "a",
-        "an",
-        "the",
-        "old",
-        "big",
-        "small",
-        "long",
-        "hairline",
-        "cigarette",
-        "some",
-        "deep",
-        "this",
-        "another",
-    ]
-    .contains(&before);
+    let of = lists().tables.noun_after.contains(&after);
+    let a = lists().tables.noun_before.contains(&before);
     noun.contains(&line.word(range.start))
         && (of || a || lexicon::part(before).is_some())
         && !["it", "them"].contains(&after)
@@ -413,7 +145,9 @@ fn of<R: TradeRow>(words: &Words<'_, R>, said: &str) -> Option<(String, Option<S
     let ask = words.question(said).map(|row| row.ask.value.0.clone());
     match words.form(said) {
         Some(row) => Some((row.key().into_owned(), ask)),
-        None => ask.filter(|_| !STATES.contains(&said)).map(|ask| (said.to_owned(), Some(ask))),
+        None => {
+            ask.filter(|_| !lists().tables.states.contains(&said)).map(|ask| (said.to_owned(), Some(ask)))
+        }
     }
 }
 
@@ -425,19 +159,6 @@ pub(super) struct PartHit {
     pub(super) mood: Mood,
 }
 
-/// Words before `back`, `top` and the like that make no part of it: `put back`, `cut back`.
-const NOT_BEFORE: &[&str] = &[
-    "put", "cut", "rubbed", "rub", "went", "came", "goes", "go", "sent", "screwed", "fitted", "flatted",
-    "sanded", "taken", "scraped", "nailed", "glued", "come", "stuck", "hung", "brought", "got", "going",
-    "took", "way", "knocked", "pulled", "it", "them",
-];
-
-/// Words behind them that do so: `back on`, `top coat`, `side by side`.
-const NOT_AFTER: &[&str] = &[
-    "on", "in", "to", "together", "up", "again", "down", "coat", "coats", "by", "into", "tomorrow", "home",
-    "next", "from",
-];
-
 /// The parts that a line names, as the record calls them or as people do.
 pub(super) fn parts_named(line: &Line, all: &[Hit], record: Option<&Record>) -> Vec<PartHit> {
     let timbers: Vec<&Hit> = all.iter().filter(|hit| hit.table == Table::Timber).collect();
@@ -446,8 +167,7 @@ pub(super) fn parts_named(line: &Line, all: &[Hit], record: Option<&Record>) -> 
     let mut at = 0;
     while at < line.tokens.len() {
         let known = (1..=6.min(line.tokens.len() - at)).rev().find_map(|length| {
-            let words = line.phrase(at..at + length);
-            let folded = crate::unit::fold::folded(&words);
+            let folded = crate::unit::fold::folded(&line.phrase(at..at + length));
             let mut ids: Vec<String> = names
                 .iter()
                 .filter(|(name, _)| *name == folded && !folded.is_empty())
@@ -466,9 +186,14 @@ pub(super) fn parts_named(line: &Line, all: &[Hit], record: Option<&Record>) -> 
                 continue;
             }
         };
+        // The corner of corner blocks only says of what kind they are.
+        let of_kind = |hit: &Hit| hit.at.start <= range.start && range.end < hit.at.end;
+        if all.iter().any(|hit| hit.table == Table::Fixing && of_kind(hit)) {
+            at = range.end;
+            continue;
+        }
         // A slat of beech is stuff, and no part yet.
-        let stuff = ["slat", "slats", "board", "boards", "batten", "strap", "block", "veneer"]
-            .contains(&line.word(range.start));
+        let stuff = lists().parts.stuff.contains(&line.word(range.start));
         let timber = at > 0 && timbers.iter().any(|hit| hit.at.end == range.start);
         if stuff && timber && range.len() == 1 {
             at = range.end;
@@ -517,15 +242,18 @@ fn close(said: &str, names: &[(String, String)], record: Option<&Record>) -> Vec
 
 /// Whether a word that may be a part is none here: `put back`, `top coat`, `left to dry`.
 fn is_other(line: &Line, start: usize, end: usize) -> bool {
-    let ambiguous = ["back", "top", "front", "side", "end", "bottom", "face", "cover", "left", "inside"];
+    let ambiguous = &lists().parts.ambiguous;
     let before = start.checked_sub(1).map_or("", |at| line.word(at));
     let after = line.word(end);
     end - start == 1
         && ambiguous.contains(&line.word(start))
-        && (NOT_BEFORE.contains(&before) && line.word(start) == "back"
-            || NOT_AFTER.contains(&after)
+        && (lists().parts.not_before.contains(&before) && line.word(start) == "back"
+            || lists().parts.not_after.contains(&after)
                 && !(line.word(start) == "top"
                     && ["on", "in", "to", "from", "again", "tomorrow"].contains(&after)))
+        // `back right` names none, nor does the lock of a lock hole.
+        || end - start == 1 && line.word(start) == "back" && ["left", "right"].contains(&after)
+        || lists().parts.of_it.contains(&after)
         || after == "coat"
         || after == "coats" && line.word(start) == "top"
 }
@@ -536,8 +264,10 @@ fn spoken(line: &Line, at: usize) -> Option<Range<usize>> {
     // Words that say which one, as far as they go on to a part.
     while place < line.tokens.len() {
         let word = line.word(place);
-        let side = SIDES.iter().any(|(short, _)| *short == word) && !is_humidity(line, place);
-        let which = WHICH.contains(&word) && line.word(place + 1) != "to" && line.word(place + 1) != "it";
+        let side = lists().sides.contains_key(word) && !is_humidity(line, place);
+        let which = lists().parts.which.contains(&word)
+            && line.word(place + 1) != "to"
+            && line.word(place + 1) != "it";
         if !(side || which) || place > at + 3 {
             break;
         }
@@ -574,22 +304,15 @@ fn spoken(line: &Line, at: usize) -> Option<Range<usize>> {
         .get(end)
         .filter(|token| token.word.len() <= 2 && !token.glued)
         .and_then(|token| token.number);
-    let counts = line.tokens.get(end + 1).is_some_and(|next| {
-        next.is_any(&[
-            "coat", "coats", "x", "/", "h", "hr", "hrs", "min", "mins", "mm", "cm", "\"", "thick", "wide",
-            "deep", "kg", "%", "-", "c", "more", "new",
-        ])
-    });
+    let counts = line.tokens.get(end + 1).is_some_and(|next| next.is_any(&lists().parts.counts));
     if number.is_some_and(|number| number.is_integer())
         && !counts
-        && lexicon::part(line.word(end - 1)).is_some_and(|part| {
-            ["drawer", "leg", "door", "shelf", "chair", "panel", "rail", "slat", "castor", "handle", "knob"]
-                .contains(&part)
-        })
+        && lexicon::part(line.word(end - 1)).is_some_and(|part| lists().parts.numbered.contains(&part))
     {
         end += 1;
     }
-    (!is_other(line, end - 1, end) || end - at > 1).then_some(at..end)
+    let of_it = lists().parts.of_it.contains(&line.word(end));
+    (!of_it && (!is_other(line, end - 1, end) || end - at > 1)).then_some(at..end)
 }
 
 /// Whether the letters RH are humidity: before a number or a per cent.
@@ -601,15 +324,15 @@ pub(super) fn is_humidity(line: &Line, at: usize) -> bool {
 
 /// A part in words, with its sides written out.
 fn part_words(line: &Line, range: &Range<usize>) -> String {
-    let mut words: Vec<&str> = Vec::new();
+    let mut said: Vec<&str> = Vec::new();
     for at in range.clone() {
         let word = line.word(at);
-        match SIDES.iter().find(|(short, _)| *short == word) {
-            Some((_, long)) => words.push(long),
-            None => words.push(word),
+        match lists().sides.get(word) {
+            Some(long) => said.push(long),
+            None => said.push(word),
         }
     }
-    let joined = words.join(" ");
+    let joined = said.join(" ");
     joined
         .replace("back plates", "backplates")
         .replace("back plate", "backplate")

@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 use std::ops::Range;
 
-use super::lexicon::{DENIES, DOUBTS, JOINS, PARTS, SHORT};
+use super::words::lists;
 use crate::record::day_book::{Token, clauses, is_done, is_plan, tokens};
 use crate::trade::Trade;
 use crate::unit::fold::{folded_word, folded_words};
@@ -45,7 +45,7 @@ impl Known {
         let entries = trade.vocabulary().into_iter().flat_map(|(_, entries)| entries);
         let forms = entries.flat_map(|entry| entry.also.into_iter().chain([entry.id, entry.name]));
         let mut words: BTreeSet<String> = forms.flat_map(|form| folded_words(&form)).collect();
-        words.extend(PARTS.iter().map(|part| folded_word(part)));
+        words.extend(lists().parts.names.iter().map(|part| folded_word(part)));
         Known(words)
     }
 
@@ -77,95 +77,18 @@ impl Known {
                 bones
             };
             let wanted = skeleton(word);
-            let bench = BENCH.iter().copied().filter(|known| skeleton(known) == wanted).collect();
+            let bench =
+                lists().line.often.iter().copied().filter(|known| skeleton(known) == wanted).collect();
             return one(bench);
         }
         // With a slip of the finger: two letters the other way round, one doubled, missing or wrong.
-        if letters >= 5 && !self.has(word) && !BENCH.contains(&word) {
-            let near = BENCH.iter().copied().filter(|known| slips(word, known)).collect();
+        if letters >= 5 && !self.has(word) && !lists().line.often.contains(&word) {
+            let near = lists().line.often.iter().copied().filter(|known| slips(word, known)).collect();
             return one(near);
         }
         None
     }
 }
-
-/// Words that are often shortened or mistyped at a bench.
-const BENCH: &[&str] = &[
-    "applied",
-    "back",
-    "between",
-    "bottom",
-    "cabinet",
-    "carcase",
-    "cleaned",
-    "clamped",
-    "clamps",
-    "corner",
-    "cracked",
-    "dovetails",
-    "dowels",
-    "drawer",
-    "drawers",
-    "filled",
-    "filler",
-    "finish",
-    "fitted",
-    "front",
-    "glued",
-    "handle",
-    "handles",
-    "hinge",
-    "hinges",
-    "joint",
-    "joints",
-    "knobs",
-    "lacquer",
-    "lacquered",
-    "leaving",
-    "linseed",
-    "methylated",
-    "mortise",
-    "moulding",
-    "painted",
-    "panel",
-    "planed",
-    "plugged",
-    "polish",
-    "polished",
-    "primed",
-    "primer",
-    "reglued",
-    "removed",
-    "repaired",
-    "replaced",
-    "runner",
-    "runners",
-    "sanded",
-    "sanding",
-    "scratch",
-    "scratched",
-    "scratches",
-    "screws",
-    "shellac",
-    "spliced",
-    "sprayed",
-    "stained",
-    "stretcher",
-    "stripped",
-    "stripper",
-    "tenon",
-    "turpentine",
-    "varnish",
-    "varnished",
-    "veneer",
-    "vinegar",
-    "washed",
-    "water",
-    "waxed",
-    "webbing",
-    "wiped",
-    "woodworm",
-];
 
 /// Whether one slip of the finger makes one word of the other.
 fn slips(typed: &str, word: &str) -> bool {
@@ -255,12 +178,10 @@ impl Line {
         let word = self.word(at);
         let bare = word.strip_prefix(stem).unwrap_or("-");
         let before = |back: usize| at.checked_sub(back).map_or("", |at| self.word(at));
-        let tool = ["sealer", "disc", "block", "belt", "dust", "sponge", "paper", "glue", "iron"]
-            .contains(&self.word(at + 1));
+        let tool = lists().line.tools.contains(&self.word(at + 1));
         let goes_on = !tool
             && ["ing", "ning", "ping", "ming"].contains(&bare)
-            && !["stop", "stopping", "before", "no", "without", "start", "needs", "the", "for", "of"]
-                .contains(&before(1));
+            && !lists().line.no_deed.contains(&before(1));
         let had_to = ["", "e"].contains(&bare) && before(1) == "to" && before(2) == "had";
         (goes_on || had_to) && at < end && (rest.is_empty() || self.stands(at + 1, rest, end))
     }
@@ -303,8 +224,7 @@ fn put_right(text: &str, all: Vec<Token>, known: &Known) -> Vec<Token> {
             "o" if stroke && is(at + 2, "n") => (merged("overnight", at + 2), 3),
             "re" | "un" | "de" if is(at + 1, "-") && glued(at + 1) && glued(at + 2) => {
                 let whole = format!("{}{}", token.word, all[at + 2].word);
-                let whole =
-                    SHORT.iter().find(|(short, _)| *short == whole).map_or(whole.as_str(), |(_, long)| long);
+                let whole = lists().short.get(whole.as_str()).copied().unwrap_or(&whole);
                 (merged(whole, at + 2), 3)
             }
             "w" if all.get(at + 1).is_some_and(|next| !next.glued && next.is_word()) => {
@@ -339,7 +259,7 @@ fn put_right_word(text: &str, token: &Token, known: &Known) -> Token {
         return token.clone();
     }
     let word = token.word.as_str();
-    let long = SHORT.iter().find(|(short, _)| *short == word).map(|(_, long)| *long);
+    let long = lists().short.get(word).copied();
     // Names of people and places are left alone.
     let first = text[token.span.clone()].chars().next().is_some_and(char::is_uppercase);
     let name = first && token.span.start > 0 && text[token.span.clone()].chars().any(char::is_lowercase);
@@ -354,7 +274,7 @@ fn parted(tokens: &[Token]) -> Vec<Range<usize>> {
         let mut start = clause.start;
         for at in clause.clone() {
             // `two and a half`, `salt and vinegar`: only a word with a deed after it makes another clause of `and`.
-            let joins = tokens[at].is_any(JOINS) && at > start && at + 1 < clause.end;
+            let joins = tokens[at].is_any(&lists().line.joins) && at > start && at + 1 < clause.end;
             let small = tokens[at].is_any(&["and", "&", "+", "also", "plus"]);
             if joins
                 && (!small
@@ -424,7 +344,7 @@ fn moods(tokens: &[Token], clauses: &[Range<usize>]) -> Vec<Mood> {
                 moods[clause.start + from..clause.end].iter_mut().for_each(|mood| *mood = Mood::Planned);
             }
         }
-        let doubt = DOUBTS.iter().any(|doubt| {
+        let doubt = lists().line.doubts.iter().any(|doubt| {
             let parts: Vec<&str> = doubt.split(' ').collect();
             words.windows(parts.len()).any(|run| run.iter().zip(&parts).all(|(token, part)| token.is(part)))
         });
@@ -443,12 +363,11 @@ fn deny(tokens: &[Token], clause: &Range<usize>, moods: &mut [Mood]) {
         let next = tokens.get(at + 1);
         let is_next = |words: &[&str]| next.is_some_and(|next| next.is_any(words));
         // `no more than`, `not only`, `no wait`, `no two` and `no 8 screws` deny nothing.
-        let nothing =
-            is_next(&["more", "less", "only", "wait", "actually", "longer", "sooner", "problem", "matter"])
-                || tokens[at].is("no") && next.is_some_and(|next| next.value().is_some())
-                || is_next(&["-", "–"]);
+        let nothing = is_next(&lists().line.denies_nothing)
+            || tokens[at].is("no") && next.is_some_and(|next| next.value().is_some())
+            || is_next(&["-", "–"]);
         // Nor does a test for nothing: `nothing wrong`.
-        if !tokens[at].is_any(DENIES)
+        if !tokens[at].is_any(&lists().line.denies)
             && !tokens
                 .get(at..at + 2)
                 .is_some_and(|two| two[0].is_any(&["instead", "rather"]) && two[1].is_any(&["of", "than"]))

@@ -93,6 +93,11 @@ fn facts(bench: &Bench<'_>, jotting: &Jotting) -> Vec<String> {
                     let side = |key: &str| size[key].to_string().trim().to_owned();
                     facts.push(format!("size {} {} {}", side("width"), side("depth"), side("height")));
                 }
+                ("patch", "what") => facts.push(format!("patch {}", text(value))),
+                ("part", "standing") if text(value) == "removed" => {
+                    facts.extend(one.parts.iter().map(|part| format!("removed {}", part.said)));
+                }
+                ("part", "from-stock") => facts.push(format!("stock {}", text(value))),
                 ("part", "size") => facts.push(format!(
                     "thick {}",
                     value.as_inline_table().expect("a table")["thick"].to_string().trim()
@@ -206,12 +211,17 @@ fn lines_of_a_file_of_one_s_own_are_counted() {
     );
 }
 
+/// The files of lines, with how many facts in a hundred are proposed at least, and how many proposals are wrong at most.
+const HELD: [(&str, usize, usize); 4] = [
+    (include_str!("../../tests/data/daybook.toml"), 85, 2),
+    (include_str!("../../tests/data/daybook_more.toml"), 85, 2),
+    (include_str!("../../tests/data/daybook_fresh.toml"), 78, 12),
+    (include_str!("../../tests/data/daybook_unseen.toml"), 78, 12),
+];
+
 #[test]
-fn most_of_what_lines_say_is_proposed_and_hardly_anything_else() {
-    for file in
-        [include_str!("../../tests/data/daybook.toml"), include_str!("../../tests/data/daybook_more.toml")]
-    {
-        let (least, most) = (85, 2);
+fn most_of_what_lines_say_is_proposed_and_little_else() {
+    for (file, least, most) in HELD {
         let count = count(&Lines::of(file));
         assert!(
             count.proposed * 100 >= count.wanted * least && count.wrong * 100 <= count.told * most,

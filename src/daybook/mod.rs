@@ -10,13 +10,14 @@ mod line;
 #[cfg(test)]
 mod measure;
 mod proposal;
-mod reader;
+mod reading;
+mod words;
 
 pub use crate::record::day_book::{Kind, kind, same};
 use crate::record::{Jotting, Piece, Record};
 
 pub use proposal::{PartSaid, Proposal};
-pub use reader::Bench;
+pub use reading::Bench;
 
 /// The day book of one piece, as far as its record does not tell it by rows.
 #[derive(Debug, Clone, Default, PartialEq)]

@@ -1,0 +1,197 @@
+//! Which deeds a line tells, by the rows of the trade's tables.
+
+use std::ops::Range;
+
+use super::LineReader;
+use super::fixings::is_glue;
+use crate::daybook::hits::{Hit, Table};
+use crate::daybook::lexicon::Deed;
+use crate::daybook::line::Mood;
+use crate::daybook::words::lists;
+use crate::record::day_book::is_done;
+use crate::trade::TreatmentGroup;
+
+impl LineReader<'_, '_> {
+    /// The deeds that a line tells, by the rows of the trade's tables.
+    pub(super) fn deeds(&self, faults: &[(String, usize)]) -> Vec<String> {
+        let mut deeds: Vec<String> = Vec::new();
+        let mut add = |id: &str| {
+            if !deeds.iter().any(|known| known == id) {
+                deeds.push(id.to_owned());
+            }
+        };
+        let passive = self
+            .line
+            .has(&self.all(), &["at some point", "previously", "somebody", "someone", "in the past"]);
+        // What comes before or after something else, or what it smells of, was not done.
+        let aside = |hit: &&Hit| {
+            let before = |back: usize| hit.at.start.checked_sub(back).map_or("", |at| self.line.word(at));
+            ["before", "after", "for", "until"].contains(&before(1))
+                || before(1) == "of" && before(2).starts_with("smell")
+        };
+        for hit in self.hits.iter().filter(|hit| hit.mood == Mood::Told && !aside(hit)) {
+            match hit.table {
+                Table::Repair
+                    if !lists().work.told_elsewhere.contains(&hit.id.as_str())
+                        && !passive
+                        && !self.only_names(hit) =>
+                {
+                    add(&hit.id)
+                }
+                Table::Treatment => {
+                    let group = self.group(&hit.id);
+                    let surface = group.is_none_or(|group| {
+                        matches!(
+                            group,
+                            TreatmentGroup::Cleaning
+                                | TreatmentGroup::Solvent
+                                | TreatmentGroup::Bleach
+                                | TreatmentGroup::Removal
+                                | TreatmentGroup::Abrading
+                        )
+                    });
+                    if !surface {
+                        add(&hit.id);
+                    }
+                }
+                _ => {}
+            }
+        }
+        for clause in &self.line.clauses {
+            let edges = self.parts_in(clause).iter().all(|part| {
+                part.said.contains("edge") || part.said.contains("top") || part.said.contains("side")
+            });
+            let part =
+                |said: &[&str]| self.line.has(clause, said) || self.line.has(&self.all(), said) && edges;
+            if let Some(at) = self.deed(clause, Deed::Glue) {
+                let noun = self.line.word(at) == "glue" && at != clause.start;
+                let patch = self.line.has(clause, &["veneer"]);
+                let veneer =
+                    self.hits.iter().any(|hit| hit.table == Table::Repair && hit.id.starts_with("veneer"));
+                if !noun && !self.line.has(clause, &["hot glue gun"]) && !veneer {
+                    add(if patch { "veneer-relaying" } else { "regluing" });
+                }
+            }
+            if self.deed(clause, Deed::Ease).is_some() {
+                if part(&["drawer", "drawers", "runner", "runners"]) {
+                    add("drawer-eased");
+                } else if part(&["door", "doors"]) {
+                    add("door-eased");
+                }
+            }
+            let lifting =
+                faults.iter().any(|(id, _)| ["lifting-veneer", "blistered-veneer"].contains(&id.as_str()));
+            if lifting && self.line.has(&self.all(), &lists().work.veneer_laid) {
+                add("veneer-relaying");
+            }
+            if self.deed(clause, Deed::Splice).is_some() {
+                let veneer = self.line.has(clause, &["veneer"]);
+                let patch = self.line.has(clause, &["patch", "patched", "let in"]);
+                add(match (veneer, patch) {
+                    (true, _) => "veneer-patch",
+                    (false, true) => "patch",
+                    (false, false) => "splice",
+                });
+            }
+            if self.line.has(clause, &lists().work.raises) && self.line.has(clause, &lists().work.dents) {
+                add("dent-raised");
+            }
+            if self.deed(clause, Deed::Fill).is_some() {
+                if self.line.has(clause, &["hole", "holes"]) {
+                    add("hole-plugged");
+                } else if self.line.has(clause, &lists().work.cracks) {
+                    add("crack-filled");
+                }
+            }
+            let replaced = self.deed(clause, Deed::Replace).is_some()
+                || self.line.has(clause, &["new"]) && self.deed(clause, Deed::Fit).is_some();
+            let passive = self.line.has(
+                &self.line.sentence(clause.start),
+                &["at some point", "previously", "before us", "someone", "somebody", "not original"],
+            );
+            if replaced && !passive {
+                let put_in = lists().replaced.iter().find(|one| self.line.has(clause, &one.words));
+                put_in.iter().for_each(|one| add(one.is));
+            }
+            if self.line.has(clause, &["runner", "runners"])
+                && self.line.has(&self.all(), &lists().work.runners_made)
+                && self.told(clause.start)
+            {
+                add("drawer-runner-repair");
+            }
+            let off = self.deed(clause, Deed::TakeOff);
+            if off.is_some_and(|at| self.takes_off(at, clause)) {
+                add("dismantling");
+            }
+            if self.line.has(clause, &lists().work.keys) && self.told(clause.start) {
+                add("key-cut");
+            }
+            if self.line.has(clause, &["candle", "candled"])
+                && self.line.has(&self.all(), &["runner", "runners", "drawer", "drawers"])
+                && self.told(clause.start)
+            {
+                add("candle-wax-lubricant");
+            }
+            let bare = self.out.iter().all(|one| one.value("abrade").is_none());
+            let paper = clause.clone().any(|at| self.line.does(at, "sanded", clause.end))
+                || self.line.has(clause, &["the sanding"]);
+            if paper
+                && bare
+                && (self.line.has(clause, &["the sanding"]) || self.deed(clause, Deed::Abrade).is_some())
+                && self.between().is_none()
+            {
+                add("sanding");
+            }
+            if self.line.has(clause, &["french polished", "french polish"]) && self.told(clause.start) {
+                add("french-polishing");
+            }
+        }
+        // The general word says nothing beside the precise one.
+        for (general, precise) in [
+            ("gluing", "regluing"),
+            ("hardware-replaced", "screws-replaced"),
+            ("hardware-replaced", "repair-dowel"),
+        ] {
+            if deeds.iter().any(|id| id == precise) {
+                deeds.retain(|id| id != general);
+            }
+        }
+        deeds
+    }
+
+    /// Whether the words of a repair only name a thing that something else was done to: `blackened the new screws`.
+    pub(super) fn only_names(&self, hit: &Hit) -> bool {
+        let clause = self.line.clause(hit.at.start);
+        let named =
+            self.line.word(hit.at.start) == "new" || !hit.at.clone().any(|at| is_done(&self.line.tokens[at]));
+        let other = (clause.start..hit.at.start).any(|at| {
+            self.told(at)
+                && is_done(&self.line.tokens[at])
+                && !self.line.tokens[at].is_any(&lists().clause.is)
+        });
+        let fits = self.deed(&clause, Deed::Fit).is_some()
+            || self.deed(&clause, Deed::Replace).is_some()
+            || self.line.has(&(clause.start..hit.at.start), &lists().work.makes);
+        if hit.id == "edging-replaced" && !fits && !self.line.has(&clause, &["new"]) {
+            return true;
+        }
+        named && other && !fits && hit.at.len() > 1
+    }
+
+    /// Whether a word of taking off is told of a part or a fitting: no finish, no dirt, no clamp.
+    pub(super) fn takes_off(&self, at: usize, clause: &Range<usize>) -> bool {
+        let word = self.line.word(at);
+        let only_off = ["off", "out"].contains(&word);
+        let others = &lists().work.no_part;
+        let thing = self.parts.iter().any(|part| clause.contains(&part.at.start))
+            || self
+                .hits
+                .iter()
+                .any(|hit| hit.table == Table::Fixing && clause.contains(&hit.at.start) && !is_glue(&hit.id));
+        // `back off` is told by its part right before it.
+        let right_before = self.parts.iter().any(|part| part.at.end == at);
+        let out = self.line.has(clause, &["apart"]);
+        (thing && (!only_off || right_before) || out && self.told(at)) && !self.line.has(clause, &others)
+            || word == "dismantled"
+    }
+}

@@ -1,0 +1,219 @@
+//! Faults that were seen.
+
+use std::ops::Range;
+
+use super::LineReader;
+use crate::daybook::hits::{Hit, Table};
+use crate::daybook::lexicon::Deed;
+use crate::daybook::line::Mood;
+use crate::daybook::proposal::Proposal;
+use crate::daybook::words::lists;
+use crate::record::day_book::is_done;
+use crate::trade::{Taken, TradeRow};
+
+impl LineReader<'_, '_> {
+    /// The faults that were seen; their ids, with the clauses that tell them.
+    pub(super) fn faults(&mut self) -> Vec<(String, usize)> {
+        let mut faults: Vec<(String, usize)> = Vec::new();
+        let clauses = self.line.clauses.clone();
+        // What broke in our own hands was not found so.
+        if self.line.has(&self.all(), &lists().fault.ours) {
+            return faults;
+        }
+        for clause in &clauses {
+            let mut here: Vec<(String, Range<usize>, Mood, Option<String>)> = self
+                .hits
+                .iter()
+                .filter(|hit| hit.table == Table::Term && clause.contains(&hit.at.start))
+                .filter(|hit| !self.is_finish_too(hit))
+                .map(|hit| (hit.id.clone(), hit.at.clone(), hit.mood, hit.ask.clone()))
+                .collect();
+            // A state and a part together say more than a word for the state.
+            if let Some(fault) = self.plain_fault(clause).filter(|_| clause.clone().all(|at| self.told(at))) {
+                here = vec![(fault.to_owned(), clause.clone(), Mood::Told, None)];
+            }
+            if here.is_empty()
+                && let Some((id, mood, ask)) = self.fault_of(clause)
+            {
+                here.push((id, clause.clone(), mood, ask));
+            }
+            for (mut id, at, mood, mut ask) in here {
+                if ["worm", "woodworm"].contains(&id.as_str())
+                    && let Some(meant) = self.meant_of(&["flight-holes", "frass"], clause)
+                {
+                    (id, ask) = (meant, None);
+                }
+                if ["sticky-finish", "seized"].contains(&id.as_str())
+                    && self.line.has(clause, &lists().fault.drawers)
+                {
+                    id = "sticking-drawer".to_owned();
+                }
+                let suspected = id.ends_with("suspected");
+                if mood > Mood::Doubted && !suspected
+                    || faults.iter().any(|(known, _)| *known == id)
+                    || self.is_mere_tool(&id, &at)
+                    || id == "filled-holes" && self.deed(clause, Deed::Fill).is_some()
+                {
+                    continue;
+                }
+                let parts = self.parts_for(at.start);
+                let said = self.words_of(clause.clone());
+                let mut proposal = Proposal::new("finding", &said)
+                    .with("id", self.free_id("finding", &format!("f-{id}")).as_str());
+                proposal = self.with_parts(proposal, "part", parts.clone()).with("seen", id.as_str());
+                proposal = proposal.with_some("extent", self.state_of(&at));
+                if parts.is_empty() {
+                    proposal = proposal.asking("on which part?");
+                }
+                if mood == Mood::Doubted {
+                    proposal = proposal.asking("is it so?");
+                }
+                if let Some(ask) = ask {
+                    proposal = proposal.asking(ask);
+                }
+                faults.push((id, at.start));
+                self.out.push(proposal);
+            }
+        }
+        if self
+            .line
+            .has(&self.all(), &["needs new webbing", "webbing gone", "webbing shot", "webbing has gone"])
+            && !faults.iter().any(|(id, _)| id == "webbing-failed")
+        {
+            let parts = self.parts_for(0);
+            let said = self.words_of(self.line.clause(0));
+            let proposal = Proposal::new("finding", &said).with("id", "f-webbing-failed");
+            let proposal = self.with_parts(proposal, "part", parts).with("seen", "webbing-failed");
+            self.out.push(proposal);
+            faults.push(("webbing-failed".to_owned(), 0));
+        }
+        faults
+    }
+
+    /// The fault that a clause tells as a whole, where no form of the table stands in it.
+    pub(super) fn fault_of(&self, clause: &Range<usize>) -> Option<(String, Mood, Option<String>)> {
+        let mood = clause.clone().map(|at| self.line.moods[at]).max()?;
+        if mood > Mood::Told || clause.len() > 14 {
+            return None;
+        }
+        if let Some(fault) = self.plain_fault(clause) {
+            return Some((fault.to_owned(), Mood::Told, None));
+        }
+        let said: Vec<&str> = clause
+            .clone()
+            .filter(|at| self.line.tokens[*at].is_word())
+            .map(|at| self.line.word(at))
+            .collect();
+        let phrase = said.join(" ");
+        let (taken, by) = self.bench.trade.term_words().understood(&phrase);
+        // What was done is no fault, unless the word for it is the fault's own: `split`.
+        let done = clause.clone().any(|at| {
+            let token = &self.line.tokens[at];
+            let after = self.line.word(at + 1);
+            // `knocked it out` is a deed, though it leaves a knock.
+            let own = by.contains(&token.word) && !lists().fault.deed_after.contains(&after);
+            is_done(token) && !token.is_any(&lists().clause.is) && !own
+        });
+        // Nor is a word that tells a deed: `rubbed 400 first`.
+        let deed = |word: &String| {
+            Deed::ALL
+                .iter()
+                .any(|deed| ![Deed::See, Deed::Other].contains(deed) && deed.words().contains(&word.as_str()))
+        };
+        if done || said.len() > 9 && by.len() < 3 || !by.is_empty() && by.iter().all(deed) {
+            return None;
+        }
+        match taken {
+            Taken::Row(row) => {
+                let strong = by.len() > 1 || by.is_empty() || self.says_state(clause) || said.len() <= 3;
+                let other = by.iter().any(|word| lists().fault.too_general.contains(&word.as_str()));
+                (strong && !other).then(|| (row.key().into_owned(), Mood::Told, None))
+            }
+            Taken::Asked(row)
+                if said.len() <= 9
+                    && self.first_hit(Table::Finish, clause).is_none()
+                    && !by.iter().any(|word| lists().fault.not_asked.contains(&word.as_str())) =>
+            {
+                let may_be: Vec<&str> = row.may_be.iter().map(|id| id.value.0.as_str()).collect();
+                let said = if by.is_empty() { phrase.clone() } else { by.join(" ") };
+                Some(match self.meant_of(&may_be, clause) {
+                    Some(meant) => (meant, Mood::Told, None),
+                    None => (said, Mood::Told, Some(row.ask.value.0.clone())),
+                })
+            }
+            _ => None,
+        }
+    }
+
+    /// A fault that a word for a state and a part make together: `loose rung`, `top screw snapped`.
+    pub(super) fn plain_fault(&self, clause: &Range<usize>) -> Option<&'static str> {
+        let has = |said: &[&str]| self.line.has(clause, said);
+        if has(&["screw", "screws"]) && has(&["snapped", "sheared", "broke", "broken"]) {
+            return Some("sheared-screw");
+        }
+        let loose = has(&lists().fault.loose);
+        if !loose || has(&["shook loose", "still loose"]) {
+            return None;
+        }
+        lists().loose_part.iter().find(|one| has(&one.words)).map(|one| one.is)
+    }
+
+    /// Which of several faults is meant, where the words around it tell.
+    pub(super) fn meant_of(&self, may_be: &[&str], clause: &Range<usize>) -> Option<String> {
+        let sentence = self.line.sentence(clause.start);
+        if !may_be.contains(&"flight-holes") {
+            return None;
+        }
+        let old = self.line.has(&sentence, &lists().fault.worm_old);
+        let fresh = self.line.has(&sentence, &lists().fault.worm_live);
+        match (old, fresh) {
+            (true, _) => Some("flight-holes".to_owned()),
+            (false, true) => Some("frass".to_owned()),
+            (false, false) => None,
+        }
+    }
+
+    /// Whether a clause tells a state by its verb: `sticks`, `is loose`.
+    pub(super) fn says_state(&self, clause: &Range<usize>) -> bool {
+        self.line.has(clause, &lists().fault.states)
+    }
+
+    /// Whether a word of several meanings may be a finish as well: `water stain`.
+    fn is_finish_too(&self, hit: &Hit) -> bool {
+        let over = |other: &Hit| other.at.start < hit.at.end && hit.at.start < other.at.end;
+        hit.ask.is_some() && self.hits.iter().any(|other| other.table == Table::Finish && over(other))
+    }
+
+    /// Whether a word for a fault is only one of a remedy or a thing: `filled dent`, `water damage kit`.
+    pub(super) fn is_mere_tool(&self, id: &str, at: &Range<usize>) -> bool {
+        let after = self.line.word(at.end);
+        let before = at.start.checked_sub(1).map_or("", |at| self.line.word(at));
+        lists().fault.tool_after.contains(&after)
+            || ["screw", "fixing"].contains(&after) && id != "sheared-screw" && id != "stripped-hole"
+            || lists().fault.tool_before.contains(&before)
+            || ["candle-wax"].contains(&id) && self.line.has(&self.all(), &lists().fault.candled)
+    }
+
+    /// What is told of a fault's state: old, no dust, not active.
+    pub(super) fn state_of(&self, at: &Range<usize>) -> Option<String> {
+        let sentence = self.line.sentence(at.start);
+        let states = &lists().fault.extents;
+        let told: Vec<&str> = states
+            .iter()
+            .copied()
+            .filter(|state| {
+                let said = sentence.clone().any(|place| {
+                    self.line.stands(place, state, sentence.end) && self.line.moods[place] != Mood::Doubted
+                });
+                said && !at.clone().any(|place| self.line.stands(place, state, at.end))
+            })
+            .collect();
+        let measured = sentence.clone().find_map(|place| {
+            let long = self.line.tokens[place].number.is_some()
+                && ["mm", "cm", "inch", "inches", "\""].contains(&self.line.word(place + 1));
+            long.then(|| self.words_of(place..place + 2))
+        });
+        let told: Vec<String> = told.into_iter().map(str::to_owned).chain(measured).collect();
+        (!told.is_empty()).then(|| told.join(", "))
+    }
+}
