@@ -14,6 +14,7 @@ mod summed_up;
 #[cfg(test)]
 mod testing;
 mod unmade;
+mod verdict;
 mod words;
 
 use std::sync::LazyLock;
@@ -34,6 +35,7 @@ pub use handover::still_open;
 pub use rule::{Check, LookAtPiece, LookAtWorkshop, Rule};
 pub use summed_up::{PAPER_SUMS_UP, paper_sums_up};
 pub use unmade::{PAPER_NOT_MADE, paper_not_made};
+pub use verdict::{Hindrance, Verdict, keeps_from_sealing, verdict};
 
 families! {
     abrasion,

@@ -5,7 +5,7 @@ use std::sync::Arc;
 
 use chrono::NaiveDate;
 
-use super::{Addition, Case, Rule, additions, inspect};
+use super::{Addition, Case, Rule, Verdict, additions, inspect, verdict};
 use crate::derive::{
     self, Completeness, PairFacts, Pairing, PhotoCheck, PhotoFacts, Photograph, PhotographFacts, Workpiece,
 };
@@ -173,6 +173,12 @@ impl Bench {
     pub(super) fn additions(&self) -> Vec<Addition> {
         let case = |table: &Workpiece| additions(&Case::of(&self.folder, table, &self.trade, today()));
         self.table().as_ref().map(case).unwrap_or_default()
+    }
+
+    /// Whether the piece `table` may be handed over, with so many mistakes.
+    pub(super) fn verdict(&self, mistakes: usize) -> Verdict {
+        let table = self.table().expect("it reads");
+        verdict(&Case::of(&self.folder, &table, &self.trade, today()), mistakes)
     }
 
     /// How much of the checklist the piece `table` tells.

@@ -11,8 +11,7 @@ use super::workroom::{self, Handling, Pictures, Workroom};
 use super::{Error, Progress, Survey, buyers_folder, settings};
 use crate::claim::says;
 use crate::derive::{self, Digests};
-use crate::diag::{Diagnostic, Rank};
-use crate::fields::code;
+use crate::diag::Diagnostic;
 use crate::inspect;
 use crate::pack::{self, BagInfo, File, Signer};
 use crate::record::{self, Piece, Seal};
@@ -232,9 +231,7 @@ fn refusal(survey: &Survey, order: &Order<'_>) -> Option<Refusal> {
         return Some(Refusal::Mistakes);
     };
     let unread = survey.folder.workshop.is_none();
-    // What can only be read by guessing is not sealed.
-    let unsound = |found: &Diagnostic| found.rank() == Rank::Mistake || code::is_loose(found.code);
-    if unread || survey.diagnostics.iter().any(unsound) {
+    if unread || survey.diagnostics.iter().any(inspect::keeps_from_sealing) {
         return Some(Refusal::Mistakes);
     }
     let said = record.handover.as_ref().and_then(|handover| handover.on.as_ref()).map(|on| on.value);
@@ -243,6 +240,6 @@ fn refusal(survey: &Survey, order: &Order<'_>) -> Option<Refusal> {
     {
         return Some(Refusal::OtherDay { said, asked });
     }
-    let open = inspect::still_open(&piece.record_path(), record);
+    let open = inspect::still_open(&piece.record_path(), piece, record);
     (!open.is_empty() && !order.with_open_questions).then_some(Refusal::Open(open))
 }

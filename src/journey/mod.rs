@@ -26,7 +26,7 @@ use chrono::NaiveDate;
 use crate::derive::Workpiece;
 use crate::diag::{Diagnostic, Rank};
 use crate::fields::code;
-use crate::inspect::{self, Addition, Case};
+use crate::inspect::{self, Addition, Case, Verdict};
 use crate::photo;
 use crate::record::{Folder, Piece, Workshop};
 use crate::render::{self, BuyersFolder, ThemeChoice};
@@ -109,6 +109,15 @@ impl Survey {
         };
         let mistakes = self.diagnostics.iter().filter(|found| found.rank() == Rank::Mistake);
         mistakes.filter(|found| found.place.piece() == Some(folder)).any(|found| !lack(found))
+    }
+
+    /// Whether a piece may be handed over.
+    pub fn verdict(&self, workpiece: &Workpiece) -> Verdict {
+        let folder = workpiece.piece.folder.as_str();
+        let mistakes = self.diagnostics.iter().filter(|found| inspect::keeps_from_sealing(found));
+        let mistakes =
+            mistakes.filter(|found| found.place.piece().is_none_or(|piece| piece == folder)).count();
+        inspect::verdict(&Case::of(&self.folder, workpiece, &self.trade, self.today), mistakes)
     }
 
     /// What would improve a piece's papers most.

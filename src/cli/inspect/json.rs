@@ -2,7 +2,7 @@
 
 use serde_json::{Value, json};
 
-use super::Report;
+use super::{Report, verdict};
 use crate::diag::{Diagnostic, line_and_column};
 use crate::source::Tree;
 use crate::unit::legible::escaped_json;
@@ -27,6 +27,8 @@ pub(super) fn document(report: &Report<'_>, tree: &Tree) -> String {
                 "number": sheet.name.map(|(_, number)| number),
                 "diagnostics": listed(&sheet.diagnostics),
                 "told_percent": sheet.told,
+                "handover": verdict::word(sheet.verdict.as_ref()),
+                "keeps_it": verdict::reasons(sheet.verdict.as_ref()),
                 "additions": additions,
             })
         })

@@ -4,6 +4,7 @@
 
 mod json;
 mod text;
+mod verdict;
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::PathBuf;
@@ -15,7 +16,7 @@ use super::bar::Bar;
 use super::voice::Voice;
 use super::{Outcome, Trouble, today};
 use crate::diag::Diagnostic;
-use crate::inspect::Addition;
+use crate::inspect::{Addition, Verdict};
 use crate::journey::{self, Progress, Quiet, Survey};
 use crate::record::Piece;
 use crate::source::Tree;
@@ -68,6 +69,8 @@ struct PieceReport<'a> {
     name: Option<(&'a str, &'a str)>,
     diagnostics: Vec<&'a Diagnostic>,
     additions: Vec<Addition>,
+    /// Whether it may be handed over; `None` where the record could not be read.
+    verdict: Option<Verdict>,
     /// How much of the checklist is told, in percent; `None` where the record could not be read.
     told: Option<u64>,
 }
@@ -88,6 +91,7 @@ impl<'a> Report<'a> {
                 name: piece.record.as_ref().map(|record| (&**record.title, &**record.number)),
                 diagnostics: by_piece.get(&Some(piece.folder.as_str())).cloned().unwrap_or_default(),
                 additions: workpiece.map(|workpiece| survey.additions(workpiece)).unwrap_or_default(),
+                verdict: workpiece.map(|workpiece| survey.verdict(workpiece)),
                 told: workpiece.map(|workpiece| workpiece.facts.completeness.percent()),
             }
         };

@@ -1,6 +1,6 @@
 //! The report for reading.
 
-use super::{PieceReport, Report};
+use super::{PieceReport, Report, verdict};
 use crate::cli::voice::Voice;
 use crate::cli::words::count;
 use crate::cli::{Trouble, drawn, tally};
@@ -19,12 +19,10 @@ pub(super) fn print(report: &Report<'_>, tree: &Tree) -> Result<(), Trouble> {
         if !sheet.diagnostics.is_empty() {
             err.say(format!("{}\n{}", heading(sheet, &err), listed(&sheet.diagnostics, tree, &err)))?;
         }
-        if !sheet.additions.is_empty() {
-            // On one terminal, the heading stands above the diagnostics already.
-            let headed = !sheet.diagnostics.is_empty() && out.terminal() && err.terminal();
-            let heading = if headed { String::new() } else { format!("{}\n\n", heading(sheet, &out)) };
-            out.say(heading + &additions(sheet, &out))?;
-        }
+        // On one terminal, the heading stands above the diagnostics already.
+        let headed = !sheet.diagnostics.is_empty() && out.terminal() && err.terminal();
+        let heading = if headed { String::new() } else { format!("{}\n\n", heading(sheet, &out)) };
+        out.say(heading + &closing_of(sheet, &out))?;
     }
     out.say(closing(report))
 }
@@ -44,19 +42,12 @@ fn listed(diagnostics: &[&Diagnostic], tree: &Tree, voice: &Voice) -> String {
     diagnostics.iter().map(|diagnostic| format!("\n{}\n", drawn(diagnostic, tree, &drawing))).collect()
 }
 
-/// How much of the checklist is told, and what would help most.
-fn additions(sheet: &PieceReport<'_>, voice: &Voice) -> String {
-    let heading = match sheet.additions.len() {
-        0 => return String::new(),
-        1 => "One addition that would help most:",
-        2 => "Two additions that would help most:",
-        3 => "Three additions that would help most:",
-        _ => "Additions that would help most:",
-    };
+/// How much of the checklist is told, whether the piece may go, and what would help most.
+fn closing_of(sheet: &PieceReport<'_>, voice: &Voice) -> String {
     let told = sheet
         .told
         .map_or_else(String::new, |told| format!("The record tells {told} % of the checklist.\n\n"));
-    let mut text = format!("{told}{heading}\n");
+    let mut text = format!("{told}{}\n", verdict::line(sheet.verdict.as_ref(), sheet.additions.len()));
     for (index, addition) in sheet.additions.iter().enumerate() {
         let say = wrapped(&format!("{}:", addition.say), voice.text_width() - 5, "     ");
         text.push_str(&format!("  {}. {say}\n", index + 1));

@@ -2,7 +2,8 @@
 
 use crate::diag::{Code, Diagnostic, Place, Rank};
 use crate::inspect::{Case, Check, Rule};
-use crate::record::Record;
+use crate::record::day_book::Kind;
+use crate::record::{Piece, Record};
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: false };
 
@@ -16,13 +17,21 @@ static CODE: Code = Code {
 /// What to do with something that is still open.
 const SETTLE: &str = "record the work that settled it, or move it to `[[undone]]`";
 
-/// What is still open in a record, for a handover that is to come.
-pub fn still_open(path: &str, record: &Record) -> Vec<Diagnostic> {
+/// What to do with a plan of the day book.
+const JOT: &str = "jot what was done since, or enter it as `[[undone]]`";
+
+/// What is still open in a record and planned last in its day book, for a handover that is to come.
+pub fn still_open(path: &str, piece: &Piece, record: &Record) -> Vec<Diagnostic> {
     let open = record.open.iter().map(|open| {
         let message = format!("\"{}\" is still open", open.what.0);
         Diagnostic::new(&CODE, Place::at(path, &open.what.span), message).help(SETTLE)
     });
-    open.collect()
+    let planned = piece.jotted(record).into_iter().filter(|(_, kind)| *kind == Kind::Plan);
+    let planned = planned.map(|(plan, _)| {
+        let message = "the last plan of the day book is still open";
+        Diagnostic::new(&CODE, Place::at(&plan.path, &plan.span), message).help(JOT)
+    });
+    open.chain(planned).collect()
 }
 
 fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {

@@ -1,0 +1,118 @@
+//! Whether a piece may go out, and what keeps it.
+
+use chrono::NaiveDate;
+
+use super::{Case, additions, still_open};
+use crate::derive::cure::Hardening;
+use crate::diag::{Diagnostic, Rank};
+use crate::fields::code;
+
+/// Whether a piece may be handed over.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Verdict {
+    /// It left on this day.
+    Gone(NaiveDate),
+    /// It may; with so many gaps in its papers, of those that would help most.
+    Fit {
+        /// How many.
+        gaps: usize,
+    },
+    /// Not yet, for these reasons.
+    NotYet(Vec<Hindrance>),
+}
+
+/// What keeps a piece from being handed over.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Hindrance {
+    /// So many mistakes, which would be sealed with it.
+    Mistakes(usize),
+    /// Nothing tells what was done to it.
+    NoWork,
+    /// So many things are still open.
+    Open(usize),
+    /// A surface bears no use before this day.
+    Soft {
+        /// The surface.
+        surface: String,
+        /// The day.
+        from: NaiveDate,
+    },
+}
+
+/// Whether a piece may be handed over, with so many mistakes standing.
+pub fn verdict(case: &Case<'_>, mistakes: usize) -> Verdict {
+    if let Some(on) = case.left_on() {
+        return Verdict::Gone(on);
+    }
+    let mut hindrances = Vec::new();
+    if mistakes > 0 {
+        hindrances.push(Hindrance::Mistakes(mistakes));
+    }
+    if !case.has_work() {
+        hindrances.push(Hindrance::NoWork);
+    }
+    let open = still_open(&case.path, case.piece, case.record).len();
+    if open > 0 {
+        hindrances.push(Hindrance::Open(open));
+    }
+    for facts in &case.facts.surfaces {
+        let Hardening::By(cure) = &facts.hardening else { continue };
+        let from = cure.light_use.days.first;
+        if case.today < from {
+            let name = facts.surface.name.as_ref();
+            let surface = name.map_or_else(|| format!("surface {}", facts.number), |name| name.0.clone());
+            hindrances.push(Hindrance::Soft { surface, from });
+        }
+    }
+    match hindrances.is_empty() {
+        true => Verdict::Fit { gaps: additions(case).len() },
+        false => Verdict::NotYet(hindrances),
+    }
+}
+
+/// Whether something that was found keeps a record from being sealed: a mistake, or what can only be read by guessing.
+pub fn keeps_from_sealing(found: &Diagnostic) -> bool {
+    found.rank() == Rank::Mistake || code::is_loose(found.code)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{Hindrance, Verdict};
+    use crate::inspect::testing::bench;
+
+    const WORK: &str = "work = [{ on = 2026-03-11, did = \"glued it\" }]\n";
+
+    #[test]
+    fn a_piece_with_work_and_nothing_open_may_go_with_what_is_missing() {
+        assert_eq!(bench(WORK).verdict(0), Verdict::Fit { gaps: 3 });
+        assert_eq!(bench("").verdict(0), Verdict::NotYet(vec![Hindrance::NoWork]));
+        assert_eq!(bench(WORK).verdict(2), Verdict::NotYet(vec![Hindrance::Mistakes(2)]));
+        let jotted = "#- pieces/table/daybook.txt\n2026-03-11 glued the leaf";
+        assert_eq!(bench(jotted).verdict(0), Verdict::Fit { gaps: 3 });
+    }
+
+    #[test]
+    fn what_is_open_in_the_record_or_planned_last_in_the_day_book_keeps_it() {
+        let open = format!("{WORK}open = [{{ what = \"fit felt\" }}]");
+        assert_eq!(bench(&open).verdict(0), Verdict::NotYet(vec![Hindrance::Open(1)]));
+        let planned = |lines: &str| bench(&format!("#- pieces/table/daybook.txt\n{lines}")).verdict(0);
+        let last = "2026-03-11 glued the leaf\n2026-03-11 must order glides";
+        assert_eq!(planned(last), Verdict::NotYet(vec![Hindrance::Open(1)]));
+        assert_eq!(planned(&format!("{last}\n2026-03-14 glides on")), Verdict::Fit { gaps: 3 });
+    }
+
+    #[test]
+    fn a_soft_coat_keeps_it_until_it_bears_use_and_a_piece_that_left_is_not_asked() {
+        // The inspection is of 2026-06-01; oil-polyurethane in finish.toml bears light use after 3 to 7 days.
+        let surface = |on: &str| {
+            format!(
+                "surface = [{{ name = \"Top\", steps = [{{ on = {on}, apply = \"oil-polyurethane\", coats = 1 }}] }}]"
+            )
+        };
+        let soft = Hindrance::Soft { surface: "Top".to_owned(), from: "2026-06-02".parse().unwrap() };
+        assert_eq!(bench(&surface("2026-05-30")).verdict(0), Verdict::NotYet(vec![soft]));
+        assert!(matches!(bench(&surface("2026-05-20")).verdict(0), Verdict::Fit { .. }));
+        let left = format!("{WORK}handover = {{ on = 2026-04-01 }}");
+        assert_eq!(bench(&left).verdict(0), Verdict::Gone("2026-04-01".parse().unwrap()));
+    }
+}
