@@ -1,5 +1,6 @@
-// What the showroom's pages say as linked data, read by a processor of its own: every piece comes out as one product of
-// schema.org, with words of that vocabulary alone, and with the same price and size as a reader of the page finds.
+// What the trees say as linked data, read by a processor of its own. In the showroom every piece comes out as one product of
+// schema.org, with words of that vocabulary alone, and with the same price and size as a reader of the page finds; in the
+// archive as one object of Linked Art, with its classes and properties alone.
 import fs from 'node:fs';
 import path from 'node:path';
 import { finish, require } from './site.mjs';
@@ -90,4 +91,100 @@ async function look(file) {
 for (const name of fs.readdirSync(written, { recursive: true }).filter(name => name.endsWith('.html')).sort()) {
   await look(path.join(written, name));
 }
+
+// The part of the context of Linked Art that the archive may use, so that nothing is asked for.
+// Source: Linked Art, API 1.0, schemas of object, set and what they share; CIDOC CRM 7.1.
+const CRM = 'http://www.cidoc-crm.org/cidoc-crm/';
+const LA = 'https://linked.art/ns/terms/';
+const DIG = 'http://www.ics.forth.gr/isl/CRMdig/';
+const XSD = 'http://www.w3.org/2001/XMLSchema#';
+const many = property => ({ '@id': property, '@type': '@id', '@container': '@set' });
+const ART = {
+  '@context': {
+    '@version': 1.1, id: '@id', type: '@type', _label: 'http://www.w3.org/2000/01/rdf-schema#label',
+    HumanMadeObject: `${CRM}E22_Human-Made_Object`, Name: `${CRM}E33_E41_Linguistic_Appellation`, Identifier: `${CRM}E42_Identifier`,
+    Type: `${CRM}E55_Type`, Material: `${CRM}E57_Material`, MeasurementUnit: `${CRM}E58_Measurement_Unit`,
+    Dimension: `${CRM}E54_Dimension`, LinguisticObject: `${CRM}E33_Linguistic_Object`, VisualItem: `${CRM}E36_Visual_Item`,
+    Production: `${CRM}E12_Production`, TimeSpan: `${CRM}E52_Time-Span`, Group: `${CRM}E74_Group`, Set: `${LA}Set`,
+    DigitalObject: `${DIG}D1_Digital_Object`,
+    identified_by: many(`${CRM}P1_is_identified_by`), classified_as: many(`${CRM}P2_has_type`),
+    referred_to_by: many(`${CRM}P67i_is_referred_to_by`), representation: many(`${CRM}P138i_has_representation`),
+    digitally_shown_by: many(`${LA}digitally_shown_by`), access_point: many(`${LA}access_point`),
+    member_of: many(`${LA}member_of`), dimension: many(`${CRM}P43_has_dimension`), made_of: many(`${CRM}P45_consists_of`),
+    part: many(`${CRM}P46_is_composed_of`), current_owner: many(`${CRM}P52_has_current_owner`),
+    produced_by: { '@id': `${CRM}P108i_was_produced_by`, '@type': '@id' }, timespan: { '@id': `${CRM}P4_has_time-span`, '@type': '@id' },
+    unit: { '@id': `${CRM}P91_has_unit`, '@type': '@id' }, value: `${CRM}P90_has_value`, content: `${CRM}P190_has_symbolic_content`,
+    format: 'http://purl.org/dc/elements/1.1/format',
+    begin_of_the_begin: { '@id': `${CRM}P82a_begin_of_the_begin`, '@type': `${XSD}dateTime` },
+    end_of_the_end: { '@id': `${CRM}P82b_end_of_the_end`, '@type': `${XSD}dateTime` },
+  },
+};
+const TOP = ['@context', 'id', 'type', '_label', 'identified_by', 'classified_as', 'referred_to_by', 'representation', 'member_of', 'dimension', 'made_of', 'part', 'current_owner', 'produced_by'];
+/** What each class may have, by the schemas; a class that is only referred to has an id and a label. */
+const SHAPES = {
+  HumanMadeObject: TOP, Set: ['id', 'type', '_label', 'identified_by'],
+  Name: ['type', 'classified_as', 'content'], Identifier: ['type', 'classified_as', 'content'],
+  Type: ['id', 'type', '_label', 'classified_as'], Material: ['id', 'type', '_label'], MeasurementUnit: ['id', 'type', '_label'], Group: ['id', 'type', '_label'],
+  LinguisticObject: ['type', 'classified_as', 'content'], Dimension: ['type', 'classified_as', 'value', 'unit'],
+  Production: ['type', 'timespan', 'referred_to_by'], TimeSpan: ['type', 'identified_by', 'begin_of_the_begin', 'end_of_the_end'],
+  VisualItem: ['type', '_label', 'digitally_shown_by'], DigitalObject: ['id', 'type', '_label', 'format', 'access_point'],
+};
+const NEEDED = { Name: ['content'], Identifier: ['content'], LinguisticObject: ['content'], Dimension: ['value', 'unit'], Type: ['id'], Material: ['id'], Group: ['id'], Set: ['id'] };
+
+/** What is wrong with the shape of a value and of all that lies in it. */
+function shape(value, found) {
+  if (Array.isArray(value)) return value.forEach(one => shape(one, found));
+  if (value === null || typeof value !== 'object') return;
+  const allowed = SHAPES[value.type];
+  if (!allowed) found.push(`a type that is not expected: ${value.type}`);
+  for (const key of Object.keys(value)) if (allowed && !allowed.includes(key)) found.push(`${value.type} has no ${key}`);
+  for (const key of NEEDED[value.type] ?? []) if (value[key] === undefined || value[key] === '') found.push(`${value.type} without ${key}`);
+  Object.entries(value).filter(([key]) => key !== '@context').forEach(([, inner]) => shape(inner, found));
+}
+
+/** The triples of a document, as the processor reads them; nothing in it may be lost. */
+async function triples(document, found) {
+  const loader = async url => {
+    if (url !== 'https://linked.art/ns/v1/linked-art.json') throw new Error(`asks for ${url}`);
+    return { contextUrl: null, document: ART, documentUrl: url };
+  };
+  const options = { documentLoader: loader, base: 'file:///archive/', safe: true };
+  const canonical = await jsonld.canonize(document, { ...options, algorithm: 'RDFC-1.0', format: 'application/n-quads' });
+  if (canonical.trim().split('\n').length < 8) found.push('it says next to nothing');
+  return canonical;
+}
+
+const archive = path.join(process.argv[2], 'archive');
+const whole = JSON.parse(fs.readFileSync(path.join(archive, 'linked.json'), 'utf8'));
+const inWhole = new Map(whole['@graph'].map(node => [node.id, node]));
+const wrong = [];
+shape(whole['@graph'], wrong);
+await triples(whole, wrong);
+if (inWhole.size !== whole['@graph'].length) wrong.push('something stands twice in it');
+let pieces = 0;
+for (const folder of fs.readdirSync(path.join(archive, 'pieces')).sort()) {
+  const file = path.join(archive, 'pieces', folder, 'linked.json');
+  if (!fs.existsSync(file)) continue;
+  const found = [];
+  const piece = JSON.parse(fs.readFileSync(file, 'utf8'));
+  pieces += 1;
+  if (piece['@context'] !== whole['@context'] || piece.type !== 'HumanMadeObject') found.push('it is no object of Linked Art');
+  shape(piece, found);
+  const canonical = await triples(piece, found);
+  if (!canonical.includes(JSON.stringify(piece._label))) found.push('its name is not in what was read');
+  const same = inWhole.get(piece.id);
+  if (same?._label !== piece._label) found.push('the whole does not have it');
+  for (const picture of piece.representation ?? []) {
+    for (const { id } of picture.digitally_shown_by.flatMap(shown => shown.access_point)) {
+      if (!fs.existsSync(path.join(path.dirname(file), id))) found.push(`there is no picture ${id}`);
+    }
+  }
+  faults.set(path.relative(path.dirname(archive), file), found);
+}
+if (pieces !== whole['@graph'].filter(node => node.type === 'HumanMadeObject').length) wrong.push('it has more or fewer pieces than there are');
+for (const tree of ['showroom', 'buyers']) {
+  const elsewhere = fs.readdirSync(path.join(process.argv[2], tree), { recursive: true }).filter(name => /linked\.json$|assets.archive/.test(name));
+  if (elsewhere.length) wrong.push(`what is the archive's alone lies in ${tree}: ${elsewhere[0]}`);
+}
+faults.set('archive/linked.json', wrong);
 finish(faults);

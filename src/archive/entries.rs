@@ -7,12 +7,13 @@ use rusqlite::types::Value;
 use sha2::{Digest, Sha256};
 
 use super::entry::{
-    AmendmentEntry, CallBackEntry, ColourEntry, CostEntry, DecisionEntry, FaceEntry, FindingEntry,
-    FixingEntry, LayerEntry, LessonEntry, LessonForEntry, MendEntry, MixEntry, OpenEntry, OptionEntry,
-    PartEntry, PatchEntry, PhotographEntry, PieceEntry, SealEntry, StepEntry, StockUseEntry, SurfaceEntry,
-    TestEntry, TinUseEntry, UndoneEntry, UndoneFindingEntry, UpkeepEntry, WorkEntry,
+    AmendmentEntry, CallBackEntry, ColourEntry, CostEntry, DayBookEntry, DecisionEntry, FaceEntry,
+    FindingEntry, FixingEntry, LayerEntry, LessonEntry, LessonForEntry, MendEntry, MixEntry, OpenEntry,
+    OptionEntry, PartEntry, PatchEntry, PhotographEntry, PieceEntry, SealEntry, StepEntry, StockUseEntry,
+    SurfaceEntry, TestEntry, TinUseEntry, UndoneEntry, UndoneFindingEntry, UpkeepEntry, WorkEntry,
 };
 use super::table::Entry;
+use crate::daybook::{Bench, waiting};
 use crate::derive::face::{Lying, Soundness};
 use crate::derive::{
     Coat, CostOrigin, Mending, SurfaceFacts, UpkeepTask, Workpiece, coating, coverage, mending, said_area,
@@ -80,6 +81,7 @@ impl Entries {
         gathering.findings(&mut entries);
         gathering.decisions(&mut entries);
         gathering.works(&mut entries);
+        gathering.day_book(&mut entries);
         gathering.surfaces(&mut entries);
         gathering.tests(&mut entries);
         gathering.fixings(&mut entries);
@@ -383,6 +385,29 @@ impl<'a> Gathering<'a> {
             for finding in work.mends.iter().filter_map(|id| self.finding(id)) {
                 entries.add(MendEntry { work: no, finding });
             }
+        }
+    }
+
+    fn day_book(&self, entries: &mut Entries) {
+        let piece = &self.workpiece.piece;
+        if piece.jottings.is_empty() {
+            return;
+        }
+        let gone = piece.handed_over().is_some();
+        let bench = Bench::of(self.trade, Some(self.record));
+        let waiting = if gone { Vec::new() } else { waiting(piece, self.record, &bench) };
+        for jotting in &piece.jottings {
+            let name = jotting.name.for_archive();
+            let waits = waiting.iter().find(|line| line.jotting.name.for_archive() == name);
+            let line = jotting.words.for_archive();
+            let no = entries.add(DayBookEntry {
+                on_day: jotting.on,
+                line: line.clone(),
+                minutes: *jotting.minutes.for_archive(),
+                private: jotting.said.is_none(),
+                waits: waits.map_or(0, |line| line.proposals.len()),
+            });
+            entries.line("day_book", no, &[Some(line)]);
         }
     }
 

@@ -45,6 +45,15 @@ work = [{ on = 2025-06-01, part = "seat", did = "oiled the seat", task = "finish
 open = [{ what = "felt below the feet", due = 2025-07-01 }]
 "#;
 
+impl Archive {
+    /// The archive of some pieces, for tests of what is made from its answers.
+    pub(crate) fn of_pieces(folder: &Folder, pieces: &[Workpiece], trade: &Trade) -> Archive {
+        let folders: Vec<String> = folder.pieces.iter().map(|piece| piece.folder.clone()).collect();
+        let rows = || pieces.iter().map(|piece| Entries::of(folder, piece, trade, Beside::default()));
+        Archive::brought(None, &Shared::of(folder, String::new()), &folders, rows).expect("memory suffices").0
+    }
+}
+
 struct Made {
     folder: Folder,
     entries: Vec<Entries>,

@@ -13,7 +13,7 @@ use crate::derive::swatch;
 use crate::diag::nearest;
 use crate::photo;
 use crate::record;
-use crate::render::ARCHIVE;
+use crate::render::{ARCHIVE, LINKED};
 use crate::source::{DatabaseFault, Dates, FileFault, SHARED, Tree, TreeError, open_database};
 use crate::trade::Trade;
 use crate::unit::{Rectangle, fingerprint};
@@ -47,32 +47,41 @@ fn search() -> String {
     format!("{ARCHIVE}/search")
 }
 
-/// Puts the database and the search of the pages into the tree: what did not change since it was last written is not touched.
+/// Whether the last writing put an archive in place.
+pub(super) fn stands(stage: &Stage) -> bool {
+    stage.had(&place()) && stage.had(&format!("{ARCHIVE}/index.html"))
+}
+
+/// Puts the database and the search of the pages into the tree, and gives the archive for the pages: what did not change
+/// since it was last written is not touched.
 ///
 /// # Errors
 /// [`Error`] where it cannot be made or put in place.
-pub(super) fn write(stage: &Stage, tree: &Tree, survey: &Survey) -> Result<(), Error> {
+pub(super) fn write(stage: &Stage, tree: &Tree, survey: &Survey) -> Result<Archive, Error> {
     let before = stage.before(&place());
     let (mut archive, brought) = archive_of(before.as_deref(), tree, survey)?;
     if !brought.anything() && before.is_some() {
         stage.keep(&place());
         stage.carry(&search())?;
-        return Ok(());
+        return Ok(archive);
     }
     stage.put_dated(&place(), &archive.bytes()?, tree.dated())?;
     for (name, bytes) in archive.search_scripts()? {
         stage.put(&format!("{}/{name}", search()), &bytes)?;
     }
-    Ok(())
+    Ok(archive)
 }
 
-/// Keeps the database as it was last written, and says whether it still tells what the records say.
+/// Keeps the database as it was last written with the pages that were made from it, and says whether it still tells what the records say.
 ///
 /// # Errors
 /// [`Error`] where the system refuses.
 pub(super) fn keep(stage: &Stage, tree: &Tree, survey: &Survey) -> Result<bool, Error> {
     stage.keep(&place());
     stage.carry(&search())?;
+    let pages =
+        stage.names_before(ARCHIVE).into_iter().filter(|name| name.ends_with(".html") || name == LINKED);
+    pages.for_each(|page| stage.keep(&format!("{ARCHIVE}/{page}")));
     let written = stage.standing(&place()).and_then(|path| open_database(&path).ok());
     let archive = written.and_then(|opened| Archive::reading(opened.connection, opened.length).ok());
     Ok(archive.is_some_and(|archive| {

@@ -12,6 +12,7 @@ use super::reading::{PicturesOfAll, ReadWorkshop};
 use super::standing::{Standing, Stands};
 use super::workroom::{self, Handling, Pictures, Workroom};
 use super::{Error, Printing, Progress, Survey, archive, buyers_folder, settings};
+use crate::archive::Asking;
 use crate::derive::Workpiece;
 use crate::diag::{self, Diagnostic};
 use crate::inspect;
@@ -113,17 +114,27 @@ pub fn writeup(
         let mut made = MadePieces { left_out, ..MadePieces::default() };
         writing.pieces(&pieces, printing, &mut made)?;
         writing.carry(&mut made, &survey.folder, today)?;
-        let entries = std::mem::take(&mut made.entries).into_values().collect();
-        for file in render::front_pages(&theme, &house, entries, &survey.folder.stock)? {
+        let (cards, entries): (Vec<_>, BTreeMap<_, _>) = std::mem::take(&mut made.entries)
+            .into_iter()
+            .map(|(folder, told)| (told.card, (folder, told.entry)))
+            .unzip();
+        for file in render::showroom_pages(&theme, &house, cards.into_iter().flatten().collect())? {
             writing.put(file)?;
+        }
+        // What nobody has waited for before is made at once, so that no page leads nowhere.
+        if printing.goes_on() || !archive::stands(&stage) {
+            let archive = archive::write(&stage, tree, &survey)?;
+            let asking = Asking { archive: &archive, trade: &survey.trade, today };
+            let pages = view::archive::pages(&entries, &asking, &house)?;
+            for file in render::archive_pages(&theme, &house, &pages)? {
+                writing.put(file)?;
+            }
+        } else {
+            made.waiting += usize::from(!archive::keep(&stage, tree, &survey)?);
         }
         made
     };
-    let MadePieces { titles, left_out, mut waiting, faults, .. } = made;
-    match printing.goes_on() {
-        true => archive::write(&stage, tree, &survey)?,
-        false => waiting += usize::from(!archive::keep(&stage, tree, &survey)?),
-    }
+    let MadePieces { titles, left_out, waiting, faults, .. } = made;
     survey.diagnostics.extend(faults);
     diag::sort(&mut survey.diagnostics);
     let (developed, taken) = room.counts();

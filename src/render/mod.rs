@@ -15,7 +15,8 @@ pub use calendar::calendar;
 pub use label::label_svg;
 pub use pack::pack;
 pub use site::{
-    ARCHIVE, BuyersFolder, PieceEntries, SHOWROOM, Shown, buyer_pages, buyer_papers, front_pages, piece_pages,
+    ARCHIVE, BuyersFolder, LINKED, PieceEntries, SHOWROOM, Shown, archive_pages, buyer_pages, buyer_papers,
+    piece_pages, showroom_pages,
 };
 pub use theme::{Colour, LabelInks, PaperInks, Theme, ThemeChoice, ThemeFile, TreeKind, built_in};
 

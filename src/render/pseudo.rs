@@ -6,13 +6,17 @@ use std::collections::BTreeMap;
 use fluent_syntax::ast::{Entry, Expression, InlineExpression, Pattern, PatternElement, Resource};
 use fluent_syntax::{parser, serializer};
 
-use super::{BuyersFolder, Shown, Theme, ThemeChoice, buyer_pages, buyer_papers, front_pages, piece_pages};
+use super::{
+    BuyersFolder, Shown, Theme, ThemeChoice, archive_pages, buyer_pages, buyer_papers, piece_pages,
+    showroom_pages,
+};
+use crate::archive::{Archive, Asking};
 use crate::derive::Workpiece;
 use crate::record;
 use crate::source::Tree;
 use crate::trade::Trade;
 use crate::view::showroom::{self, Order};
-use crate::view::{HouseStyle, PieceContext};
+use crate::view::{HouseStyle, PieceContext, archive};
 use crate::words::Languages;
 
 /// Messages that programs read.
@@ -212,7 +216,7 @@ fn others(path: &str) -> bool {
 }
 
 /// Runs something on the piece in that language.
-fn in_pseudo<T>(with: impl FnOnce(&Tree, &PieceContext<'_>, &Languages) -> T) -> T {
+fn in_pseudo<T>(with: impl FnOnce(&Tree, &PieceContext<'_>, &Languages, &Asking<'_>) -> T) -> T {
     let workshop = "name = \"Πάγκος\"\nplace = \"Τόπος\"\ncontact = \"Επαφή\"\nabout = \"Λόγια.\"\nnotice = \"Σημείωση.\"\n\
                     language = \"qps-Ploc\"\ncurrency = \"GBP\"\nregion = \"united-kingdom\"\n";
     let tree = Tree::of([
@@ -230,12 +234,14 @@ fn in_pseudo<T>(with: impl FnOnce(&Tree, &PieceContext<'_>, &Languages) -> T) ->
     let workpiece = Workpiece::unopened(&folder, &folder.pieces[0], &trade).expect("its record was read");
     let today = chrono::NaiveDate::from_ymd_opt(2026, 5, 1).expect("it is a day");
     let house = HouseStyle::of(folder.workshop.as_ref().expect("it was read"), languages.workshop(), today);
-    with(&tree, &PieceContext::of(&folder, &workpiece, &trade, &house), &languages)
+    let context = PieceContext::of(&folder, &workpiece, &trade, &house);
+    let archive = Archive::of_pieces(&folder, std::slice::from_ref(&workpiece), &trade);
+    with(&tree, &context, &languages, &Asking { archive: &archive, trade: &trade, today })
 }
 
 #[test]
 fn whatever_a_reader_sees_is_said_by_a_message() {
-    let files = in_pseudo(|tree, context, languages| {
+    let files = in_pseudo(|tree, context, languages, asking| {
         let theme = Theme::load(tree, &ThemeChoice::of(tree, None).0, languages).expect("the theme reads");
         let papers = buyer_papers(context, None);
         let buyers = BuyersFolder { folder: "buyers/x".to_owned(), address: None };
@@ -245,8 +251,11 @@ fn whatever_a_reader_sees_is_said_by_a_message() {
         let (mut files, entries) =
             piece_pages(&theme, context, &papers, &buyers, shown, true).expect("the theme fits");
         files.extend(buyer_pages(&theme, context.house(), &papers, "buyers/x").expect("the theme fits"));
-        let stock = record::Stock { items: Vec::new() };
-        files.extend(front_pages(&theme, context.house(), vec![entries], &stock).expect("the theme fits"));
+        let cards = entries.card.into_iter().collect();
+        files.extend(showroom_pages(&theme, context.house(), cards).expect("the theme fits"));
+        let kept = BTreeMap::from([(context.folder().to_owned(), entries.entry)]);
+        let across = archive::pages(&kept, asking, context.house()).expect("the archive answers");
+        files.extend(archive_pages(&theme, context.house(), &across).expect("the theme fits"));
         files
     });
     let mut seen = 0;
@@ -273,7 +282,7 @@ fn whatever_a_reader_sees_is_said_by_a_message() {
 #[cfg(feature = "papers")]
 fn the_page_to_sign_stays_one_page_in_longer_words() {
     use super::paper::{Press, sheets};
-    in_pseudo(|tree, context, languages| {
+    in_pseudo(|tree, context, languages, _| {
         let theme = Theme::load(tree, &ThemeChoice::of(tree, None).0, languages).expect("the theme reads");
         let press = Press::of(&theme).expect("there is a thread");
         let papers = buyer_papers(context, None);

@@ -7,8 +7,7 @@ use super::published::for_machines;
 use super::{RenderError, Theme, calendar, label_svg};
 use crate::claim::{Message, says};
 use crate::pack::File;
-use crate::record::Stock;
-use crate::unit::legible::without_unseen;
+use crate::unit::legible::{escaped_json, without_unseen};
 use crate::view::buyer::{Papers, Printed};
 use crate::view::showroom::Card;
 use crate::view::{BuildRecord, HouseStyle, Page, PieceContext, SHEETS, archive, buyer, showroom};
@@ -22,6 +21,9 @@ pub(super) const ALL_SHEETS: &str = "papers";
 
 /// The label, beside the papers.
 pub(super) const LABEL: &str = "label";
+
+/// Linked data, in the archive and in each of its pieces' folders.
+pub const LINKED: &str = "linked.json";
 
 /// The way from a piece's page to the root of its tree.
 const FROM_PIECE: &str = "../../";
@@ -139,7 +141,7 @@ pub fn buyer_pages(
 pub struct PieceEntries {
     /// Its card in the showroom, where it is published.
     pub card: Option<Card>,
-    /// What the archive's front page tells of it.
+    /// What the archive's pages tell of it.
     pub entry: archive::ArchiveEntry,
 }
 
@@ -193,6 +195,7 @@ pub fn piece_pages(
         let (title, description, unlisted) = leaf(true);
         let leaf = PageContent { root: FROM_PIECE, title, description, unlisted, content: &kept };
         files.push(printer.print(page(ARCHIVE), "archive-piece.html", leaf)?);
+        files.push(linked_file(format!("{ARCHIVE}/pieces/{slug}/{LINKED}"), &archive::linked(context, "")));
     }
     Ok((files, PieceEntries { card: shown.map(|shown| shown.card.clone()), entry }))
 }
@@ -215,34 +218,62 @@ fn post_pages(
     ])
 }
 
-/// The front pages of showroom and archive, from what they tell of each piece, and what the showroom tells machines.
+/// The archive's pages across all pieces.
 ///
 /// # Errors
 /// [`RenderError`] where the theme cannot be used.
-pub fn front_pages(
+pub fn archive_pages(
     theme: &Theme,
     house: &HouseStyle,
-    pieces: Vec<PieceEntries>,
-    stock: &Stock,
+    pages: &archive::ArchivePages,
 ) -> Result<Vec<File>, RenderError> {
-    let printer = PagePrinter { theme, house };
-    let (cards, entries): (Vec<_>, Vec<_>) =
-        pieces.into_iter().map(|piece| (piece.card, piece.entry)).unzip();
-    let mut files = showroom_pages(&printer, cards.into_iter().flatten().collect())?;
-    let archive = PageContent {
-        root: "",
-        title: house.words().say(&says!("archive-of", workshop = house.view().name.as_str())),
-        description: String::new(),
-        unlisted: true,
-        content: &archive::front(entries, stock, house),
-    };
-    files.push(printer.print(format!("{ARCHIVE}/index.html"), "archive-front.html", archive)?);
+    let printer = AcrossPrinter { printer: PagePrinter { theme, house } };
+    let words = house.words();
+    let name = words.say(&says!("archive-of", workshop = house.view().name.as_str()));
+    let mut files = vec![
+        printer.print("index.html", "front", name, &pages.front)?,
+        printer.print("recipes.html", "recipes", words.say(&says!("nav-recipes")), &pages.recipes)?,
+        printer.print("times.html", "times", words.say(&says!("nav-times")), &pages.times)?,
+        printer.print("faults.html", "faults", words.say(&says!("nav-faults")), &pages.faults)?,
+        printer.print("stock.html", "stock", words.say(&says!("nav-stock")), &pages.stock)?,
+    ];
+    for (file, page) in &pages.years {
+        files.push(printer.print(file, "year", page.title.clone(), page)?);
+    }
+    files.push(linked_file(format!("{ARCHIVE}/{LINKED}"), &pages.linked));
     Ok(files)
 }
 
-/// The showroom's own pages: its front, the pages of its rooms, the one for lost addresses, and the files for machines.
-fn showroom_pages(printer: &PagePrinter<'_>, cards: Vec<Card>) -> Result<Vec<File>, RenderError> {
-    let house = printer.house;
+/// Linked data as a file, without characters that nobody sees.
+fn linked_file(path: String, data: &serde_json::Value) -> File {
+    File { path, bytes: format!("{}\n", escaped_json(&data.to_string())).into_bytes() }
+}
+
+/// Makes the archive's pages across all pieces.
+struct AcrossPrinter<'a> {
+    printer: PagePrinter<'a>,
+}
+
+impl AcrossPrinter<'_> {
+    fn print<T: Serialize>(
+        &self,
+        file: &str,
+        template: &str,
+        title: String,
+        content: &T,
+    ) -> Result<File, RenderError> {
+        let page = PageContent { root: "", title, description: String::new(), unlisted: true, content };
+        self.printer.print(format!("{ARCHIVE}/{file}"), &format!("archive-{template}.html"), page)
+    }
+}
+
+/// The showroom's own pages, from the cards of its pieces: its front, the pages of its rooms, the one for lost addresses,
+/// and the files for machines.
+///
+/// # Errors
+/// [`RenderError`] where the theme cannot be used.
+pub fn showroom_pages(theme: &Theme, house: &HouseStyle, cards: Vec<Card>) -> Result<Vec<File>, RenderError> {
+    let printer = PagePrinter { theme, house };
     let (front, rooms) = showroom::front(cards.clone(), house);
     let description = || house.view().about.clone();
     let content = PageContent {
@@ -283,6 +314,7 @@ mod tests {
     use std::collections::BTreeMap;
 
     use super::*;
+    use crate::archive::{Archive, Asking};
     use crate::derive::Workpiece;
     use crate::record::{self, Folder};
     use crate::source::Tree;
@@ -339,9 +371,17 @@ mod tests {
             PieceContext::of(&self.folder, &self.pieces[place], Trade::built_in(), &self.house)
         }
 
+        /// The archive's pages across all pieces.
+        fn across(&self, kept: &BTreeMap<String, archive::ArchiveEntry>) -> archive::ArchivePages {
+            let trade = Trade::built_in();
+            let archive = Archive::of_pieces(&self.folder, &self.pieces, trade);
+            let asking = Asking { archive: &archive, trade, today: chrono::NaiveDate::default() };
+            archive::pages(kept, &asking, &self.house).expect("the archive answers")
+        }
+
         /// All trees, with the pages of those pieces only that are wanted.
         fn rendered(&self, wanted: impl Fn(&str) -> bool) -> Rendered {
-            let (mut files, mut entries) = (Vec::new(), Vec::new());
+            let (mut files, mut entries) = (Vec::new(), BTreeMap::new());
             let published = (0..self.pieces.len()).map(|place| self.piece(place));
             let published = published.filter(PieceContext::published);
             let order = Order::of(published.map(|context| showroom::card(&context)).collect(), &self.house);
@@ -358,10 +398,14 @@ mod tests {
                     let pages = buyer_pages(&self.theme, &self.house, &papers, &buyers.folder);
                     files.extend(pages.expect("the theme fits"));
                 }
-                entries.push(entry);
+                entries.insert(context.folder().to_owned(), entry);
             }
-            let fronts = front_pages(&self.theme, &self.house, entries, &self.folder.stock);
-            Rendered::of(files.into_iter().chain(fronts.expect("the theme fits")))
+            let cards = entries.values().filter_map(|entry: &PieceEntries| entry.card.clone()).collect();
+            let fronts = showroom_pages(&self.theme, &self.house, cards).expect("the theme fits");
+            let kept = entries.into_iter().map(|(folder, entries)| (folder, entries.entry)).collect();
+            let across =
+                archive_pages(&self.theme, &self.house, &self.across(&kept)).expect("the theme fits");
+            Rendered::of(files.into_iter().chain(fronts).chain(across))
         }
     }
 
@@ -430,7 +474,10 @@ mod tests {
         let rendered = Workshop::open().rendered(|_| true);
         let slugs = ["t-1", "t-2", "t-3-b"];
         let pages = slugs.map(|slug| format!("pieces/{slug}/index.html"));
-        let mut all = [&["index.html".to_owned()][..], &pages].concat();
+        let across =
+            ["faults", "index", "recipes", "stock", "times", "year"].map(|page| format!("{page}.html"));
+        let linked = slugs.map(|slug| format!("pieces/{slug}/{LINKED}"));
+        let mut all = [&across[..], &pages, &linked, &[LINKED.to_owned()]].concat();
         // What a post is made from is there for pieces that the public sees.
         for slug in ["t-1", "t-2"] {
             all.extend(["post.html", "post.txt"].map(|file| format!("pieces/{slug}/{file}")));
@@ -443,6 +490,15 @@ mod tests {
             assert!(rendered.text(&format!("archive/{page}")).contains(&leads), "{page}");
         }
         assert!(rendered.text("archive/index.html").contains("Archive of Bench"));
+    }
+
+    #[test]
+    fn nothing_that_serves_the_archive_alone_is_led_to_from_elsewhere() {
+        let rendered = Workshop::open().rendered(|_| true);
+        assert!(rendered.text("archive/index.html").contains("assets/archive/"));
+        for (path, page) in rendered.pages().filter(|(path, _)| !path.starts_with(ARCHIVE)) {
+            assert!(!page.contains("assets/archive/"), "{path}");
+        }
     }
 
     #[test]

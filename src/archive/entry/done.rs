@@ -36,6 +36,22 @@ entry! {
 }
 
 entry! {
+    /// A line of the day book, as it was jotted.
+    pub struct DayBookEntry ("day_book") {
+        /// The day.
+        on_day: Option<NaiveDate>,
+        /// The line, without its day.
+        line: String,
+        /// How many minutes it tells of.
+        minutes: Option<u32>,
+        /// Whether it is for the archive alone: 1 or 0.
+        private: bool,
+        /// How many rows it may make that the record does not have; 0 where it was seen to, and of a piece that has left.
+        waits: usize,
+    }
+}
+
+entry! {
     /// That a work mends a finding.
     pub struct MendEntry ("mend") {
         /// The number of the work.

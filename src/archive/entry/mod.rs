@@ -11,7 +11,9 @@ mod settled;
 
 pub use care::{FaceEntry, UpkeepEntry};
 pub use colour::ColourEntry;
-pub use done::{FixingEntry, LayerEntry, MendEntry, MixEntry, StepEntry, SurfaceEntry, WorkEntry};
+pub use done::{
+    DayBookEntry, FixingEntry, LayerEntry, MendEntry, MixEntry, StepEntry, SurfaceEntry, WorkEntry,
+};
 pub use made::{PartEntry, PatchEntry};
 pub use money::{CostEntry, StockEntry, StockUseEntry, TinEntry, TinUseEntry};
 pub use piece::PieceEntry;
@@ -24,7 +26,7 @@ pub use settled::{
 use super::table::{Entry, Table};
 
 /// The tables of a piece's entries, in the order in which they are made and documented; `piece` stands before them.
-pub const TABLES: [&Table; 28] = [
+pub const TABLES: [&Table; 29] = [
     PartEntry::TABLE,
     PatchEntry::TABLE,
     FindingEntry::TABLE,
@@ -34,6 +36,7 @@ pub const TABLES: [&Table; 28] = [
     OptionEntry::TABLE,
     WorkEntry::TABLE,
     MendEntry::TABLE,
+    DayBookEntry::TABLE,
     SurfaceEntry::TABLE,
     StepEntry::TABLE,
     MixEntry::TABLE,

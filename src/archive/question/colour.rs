@@ -68,6 +68,8 @@ pub struct MeasuredColour {
     pub photograph: String,
     /// The colour reached.
     pub lab: Lab,
+    /// The colour that it was to meet, CIEDE2000 between the two, and how far that may be off.
+    pub aimed: Option<(Lab, f64, f64)>,
     /// CIEDE2000 to the colour wanted; `None` where none is.
     pub difference: Option<f64>,
     /// How far that may be off.
@@ -150,7 +152,8 @@ impl Asking<'_> {
                 };
                 Ok((
                     (row.get::<_, i64>("piece")?, row.get::<_, i64>("no")?),
-                    lab("result_l", "result_a", "result_b")?,
+                    (lab("result_l", "result_a", "result_b")?, lab("target_l", "target_a", "target_b")?),
+                    row.get::<_, Option<f64>>("difference")?,
                     row.get::<_, Option<f64>>("uncertainty")?,
                     row.get::<_, bool>("grey_card")?,
                     (row.get::<_, String>("recipe")?, row.get::<_, String>("over")?),
@@ -165,7 +168,8 @@ impl Asking<'_> {
         let mut measured = Vec::new();
         for (
             (piece, no),
-            lab,
+            (lab, target),
+            off,
             doubt,
             grey_card,
             (recipe, over),
@@ -188,6 +192,7 @@ impl Asking<'_> {
                 no: usize::try_from(no).unwrap_or(0),
                 photograph,
                 lab,
+                aimed: target.zip(off).map(|(target, off)| (target, off, doubt.unwrap_or_default())),
                 difference: question.wanted.map(|(wanted, _)| difference(wanted, lab)),
                 uncertainty: question.wanted.and_then(|(_, own)| Some(libm::hypot(own, doubt?))),
                 grey_card,

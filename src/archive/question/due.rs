@@ -24,11 +24,13 @@ pub enum DueKind {
     Renewal,
     /// A piece that has been for sale for long.
     Unsold,
+    /// A line of the day book that may make rows which the record does not have.
+    DayBook,
 }
 
 impl DueKind {
     /// All kinds, in the order in which they are told.
-    pub const ALL: [DueKind; 7] = [
+    pub const ALL: [DueKind; 8] = [
         DueKind::Open,
         DueKind::CallBack,
         DueKind::Reserved,
@@ -36,6 +38,7 @@ impl DueKind {
         DueKind::Curing,
         DueKind::Renewal,
         DueKind::Unsold,
+        DueKind::DayBook,
     ];
 
     /// The kind in a word for other programs.
@@ -48,6 +51,7 @@ impl DueKind {
             DueKind::Curing => "curing",
             DueKind::Renewal => "renewal",
             DueKind::Unsold => "unsold",
+            DueKind::DayBook => "day-book",
         }
     }
 }
@@ -59,8 +63,13 @@ pub struct Due {
     pub kind: DueKind,
     /// Its piece.
     pub piece: PieceName,
-    /// What: in the record's words, or the name of what is looked at.
+    /// What: in the words of the record or of its day book; of a finish the surface and what lies uppermost.
     pub what: String,
+    /// What is to be done to a finish or a piece that hardens or is looked at: `light-use`, `full-cure`, `renewing`,
+    /// `fixings`.
+    pub task: Option<String>,
+    /// Before what it is to be done, where the record says so.
+    pub before: Option<String>,
     /// The day; `None` where none is set.
     pub on: Option<NaiveDate>,
     /// For whom it is kept, or who has it, where that is recorded.
@@ -69,6 +78,13 @@ pub struct Due {
     pub asking: Option<Decimal>,
     /// What was spent on it, where that is asked about.
     pub spent: Option<Decimal>,
+}
+
+impl Due {
+    /// Whether it was to be done by a day that has passed.
+    pub fn is_late(&self, today: NaiveDate) -> bool {
+        matches!(self.kind, DueKind::Open | DueKind::CallBack) && self.on.is_some_and(|on| on < today)
+    }
 }
 
 /// What waits.
@@ -95,8 +111,10 @@ impl Asking<'_> {
         let mut due = self.asked_for()?;
         due.extend(self.pieces_waiting(unsold_after)?);
         due.extend(self.upkeep(until)?);
+        due.extend(self.jotted()?);
         due.retain(|due| {
-            due.on.is_none_or(|on| on <= until) || matches!(due.kind, DueKind::Reserved | DueKind::Collection)
+            let always = [DueKind::Reserved, DueKind::Collection, DueKind::DayBook].contains(&due.kind);
+            always || due.on.is_none_or(|on| on <= until)
         });
         due.sort_by(|one, other| {
             (one.kind, one.on.is_none(), one.on, &one.piece, &one.what).cmp(&(
@@ -113,10 +131,9 @@ impl Asking<'_> {
     /// What somebody wrote down to be done.
     fn asked_for(&self) -> Result<Vec<Due>, ArchiveFault> {
         self.rows(
-            "SELECT 'open' AS kind, what || iif(before IS NULL, '', ' (before ' || before || ')') AS what, due AS on_day,
-               number, title, folder, buyer FROM open JOIN piece ON piece.id = open.piece
+            "SELECT 'open' AS kind, what, before, due AS on_day, number, title, folder, buyer FROM open JOIN piece ON piece.id = open.piece
              UNION ALL
-             SELECT 'call-back', what, on_day, number, title, folder, buyer
+             SELECT 'call-back', what, NULL, on_day, number, title, folder, buyer
                FROM call_back JOIN piece ON piece.id = call_back.piece WHERE done IS NULL",
             [],
             |row| {
@@ -125,6 +142,8 @@ impl Asking<'_> {
                     kind: if open { DueKind::Open } else { DueKind::CallBack },
                     piece: PieceName { number: row.get("number")?, title: row.get("title")?, folder: row.get("folder")? },
                     what: row.get("what")?,
+                    task: None,
+                    before: row.get("before")?,
                     on: day(row, "on_day")?,
                     who: if open { None } else { row.get("buyer")? },
                     asking: None,
@@ -164,9 +183,31 @@ impl Asking<'_> {
                 DueKind::Collection => row.get("buyer")?,
                 _ => None,
             };
-            Ok(Some(Due { kind, piece, what: String::new(), on, who, asking, spent: amount(row, "spent")? }))
+            let (what, spent) = (String::new(), amount(row, "spent")?);
+            Ok(Some(Due { kind, piece, what, task: None, before: None, on, who, asking, spent }))
         })?;
         Ok(found.into_iter().flatten().collect())
+    }
+
+    /// Lines of day books that nobody has looked through.
+    fn jotted(&self) -> Result<Vec<Due>, ArchiveFault> {
+        self.rows(
+            "SELECT on_day, line, number, title, folder FROM day_book JOIN piece ON piece.id = day_book.piece WHERE waits > 0",
+            [],
+            |row| {
+                Ok(Due {
+                    kind: DueKind::DayBook,
+                    piece: PieceName { number: row.get("number")?, title: row.get("title")?, folder: row.get("folder")? },
+                    what: row.get("line")?,
+                    task: None,
+                    before: None,
+                    on: day(row, "on_day")?,
+                    who: None,
+                    asking: None,
+                    spent: None,
+                })
+            },
+        )
     }
 
     /// Finishes that harden in the workshop, and those of pieces that have left and are to be looked at.
@@ -194,7 +235,9 @@ impl Asking<'_> {
                 Ok(Some(Due {
                     kind: if curing { DueKind::Curing } else { DueKind::Renewal },
                     piece: PieceName { number: row.get("number")?, title: row.get("title")?, folder: row.get("folder")? },
-                    what: if of.is_empty() { task } else { format!("{task}: {of}") },
+                    what: of,
+                    task: Some(task),
+                    before: None,
                     on: Some(on),
                     who: row.get("buyer")?,
                     asking: None,

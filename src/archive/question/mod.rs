@@ -28,13 +28,13 @@ use crate::trade::Trade;
 pub use care::{Borne, CareAnswer, FaceBorne};
 pub use colour::{ColourAnswer, ColourQuestion, MeasuredColour, Recipe, RecipeStep};
 pub use due::{Due, DueAnswer, DueKind};
-pub use faults::{Fault, FaultsAnswer, Remedy};
+pub use faults::{Fault, FaultKind, FaultsAnswer, LeftFault, Remedy};
 pub use lessons::{Lesson, LessonsAnswer};
 pub use money::{Earned, MoneyAnswer, MoneyRow, Unsold};
 pub use quote::{QuoteAnswer, QuotedTask};
 pub use spread::Spread;
 pub use stock::{StockAnswer, StockLine, StockUse, TinLine};
-pub use time::{PastWork, TimeAnswer, TimeRow};
+pub use time::{PastWork, TaskTimes, TimeAnswer, TimeRow, TimesAnswer};
 pub use wording::Wording;
 pub use words::{Found, Hit, WordsAnswer};
 

@@ -61,6 +61,30 @@ pub struct TimeAnswer {
     pub searched: Searched,
 }
 
+/// The works of one task.
+#[derive(Debug, Clone, PartialEq)]
+pub struct TaskTimes {
+    /// The task as it was first written; empty for works of which none is recorded.
+    pub task: String,
+    /// Its hours: for all kinds together, and then by kind; of none where no hours are recorded.
+    pub rows: Vec<TimeRow>,
+    /// The works, the newest first.
+    pub works: Vec<PastWork>,
+}
+
+/// How long everything took.
+#[derive(Debug, Clone, PartialEq)]
+pub struct TimesAnswer {
+    /// By task, the one with most hours first; what has no task comes last.
+    pub tasks: Vec<TaskTimes>,
+    /// Whole pieces: all hours of each, for all kinds together and then by kind.
+    pub whole: Vec<TimeRow>,
+    /// All hours of all pieces.
+    pub hours: Decimal,
+    /// How much was looked through.
+    pub searched: Searched,
+}
+
 /// A work with the numbers of its piece and its own.
 type Numbered = ((i64, i64), PastWork);
 
@@ -84,6 +108,41 @@ impl Asking<'_> {
         Ok(TimeAnswer { rows: time_rows(&works), works, without_hours, tasks, searched, wording })
     }
 
+    /// How long everything took, task by task.
+    ///
+    /// # Errors
+    /// [`ArchiveFault`] where the archive cannot be read.
+    pub fn times(&self) -> Result<TimesAnswer, ArchiveFault> {
+        let mut tasks: BTreeMap<String, TaskTimes> = BTreeMap::new();
+        for (_, work) in self.past_works()? {
+            let task = work.task.clone().unwrap_or_default();
+            let of = || TaskTimes { task: task.clone(), rows: Vec::new(), works: Vec::new() };
+            tasks.entry(folded(&task)).or_insert_with(of).works.push(work);
+        }
+        let mut tasks: Vec<TaskTimes> = tasks.into_values().collect();
+        for task in &mut tasks {
+            newest_first(&mut task.works);
+            task.rows = time_rows(&task.works);
+        }
+        let all = |task: &TaskTimes| task.works.iter().filter_map(|work| work.hours).sum::<Decimal>();
+        tasks.sort_by_cached_key(|task| {
+            (task.task.is_empty(), std::cmp::Reverse(all(task)), task.task.clone())
+        });
+        let query =
+            "SELECT number, title, folder, sort, hours FROM piece WHERE hours IS NOT NULL ORDER BY id";
+        let pieces = self.rows(query, [], |row| {
+            let piece = PieceName { number: row.get(0)?, title: row.get(1)?, folder: row.get(2)? };
+            Ok((row.get::<_, String>(3)?, piece, amount(row, "hours")?.unwrap_or_default()))
+        })?;
+        let by_piece = pieces.iter().map(|(sort, piece, hours)| ((sort.as_str(), piece), *hours)).collect();
+        Ok(TimesAnswer {
+            whole: spread_rows(&by_piece),
+            hours: pieces.iter().map(|(.., hours)| *hours).sum(),
+            tasks,
+            searched: self.searched("work")?,
+        })
+    }
+
     /// Works whose task is called so; where none is, works whose lines have these words. The newest first.
     pub(super) fn works_like(
         &self,
@@ -97,7 +156,7 @@ impl Asking<'_> {
             let lines: std::collections::BTreeSet<(i64, i64)> = lines.into_iter().collect();
             works.extend(all.iter().filter(|(at, _)| lines.contains(at)).map(|(_, work)| work.clone()));
         }
-        works.sort_by(|one, other| other.on.cmp(&one.on).then_with(|| one.piece.cmp(&other.piece)));
+        newest_first(&mut works);
         Ok(works)
     }
 
@@ -131,6 +190,11 @@ impl Asking<'_> {
     }
 }
 
+/// Sorts works by their days, the newest first.
+fn newest_first(works: &mut [PastWork]) {
+    works.sort_by(|one, other| other.on.cmp(&one.on).then_with(|| one.piece.cmp(&other.piece)));
+}
+
 /// The hours of works, those of one piece together: for all kinds, and then by kind.
 pub(super) fn time_rows(works: &[PastWork]) -> Vec<TimeRow> {
     let mut by_piece: BTreeMap<(&str, &PieceName), Decimal> = BTreeMap::new();
@@ -139,6 +203,11 @@ pub(super) fn time_rows(works: &[PastWork]) -> Vec<TimeRow> {
             *by_piece.entry((&work.sort, &work.piece)).or_default() += hours;
         }
     }
+    spread_rows(&by_piece)
+}
+
+/// How the hours of pieces lie: for all kinds, and then by kind where there are several.
+fn spread_rows(by_piece: &BTreeMap<(&str, &PieceName), Decimal>) -> Vec<TimeRow> {
     let mut sorts: Vec<&str> = by_piece.keys().map(|(sort, _)| *sort).collect();
     sorts.dedup_by_key(|sort| folded(sort));
     let row = |sort: &str, of: &dyn Fn(&str) -> bool| {

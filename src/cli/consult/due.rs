@@ -12,7 +12,7 @@ pub(super) fn due(context: &Context<'_>, until: NaiveDate) -> Result<Sheet, Arch
     let table = |kind: &DueKind| Table {
         name: kind.word(),
         heading: heading(*kind, &answer),
-        columns: &["piece", "what", "day", "late", "who", "asking", "spent"],
+        columns: &["piece", "what", "task", "before", "day", "late", "who", "asking", "spent"],
         rows: answer.due.iter().filter(|due| due.kind == *kind).map(|due| row(due, context)).collect(),
         shown: &[],
     };
@@ -29,14 +29,9 @@ pub(super) fn due(context: &Context<'_>, until: NaiveDate) -> Result<Sheet, Arch
 }
 
 fn said(answer: &DueAnswer, today: NaiveDate) -> String {
-    let late = answer.due.iter().filter(|due| is_late(due, today)).count();
+    let late = answer.due.iter().filter(|due| due.is_late(today)).count();
     let late = if late == 0 { String::new() } else { format!(", {late} of them late") };
     format!("{}{late}.", count(answer.due.len(), "thing waits", "things wait"))
-}
-
-/// Whether something was to be done by a day that has passed.
-fn is_late(due: &Due, today: NaiveDate) -> bool {
-    matches!(due.kind, DueKind::Open | DueKind::CallBack) && due.on.is_some_and(|on| on < today)
 }
 
 fn heading(kind: DueKind, answer: &DueAnswer) -> String {
@@ -51,6 +46,7 @@ fn heading(kind: DueKind, answer: &DueAnswer) -> String {
             "For sale for more than {}",
             count(usize::try_from(answer.unsold_after).unwrap_or(0), "day", "days")
         ),
+        DueKind::DayBook => "In the day book, and not entered".to_owned(),
     }
 }
 
@@ -59,7 +55,7 @@ fn row(due: &Due, context: &Context<'_>) -> Row {
     let who = due.who.as_ref().map_or_else(String::new, |who| format!(": {who}"));
     let asking = due.asking.map_or_else(String::new, |asking| format!(", asking {}", context.money(asking)));
     let spent = due.spent.map_or_else(String::new, |spent| format!(", {} spent on it", context.money(spent)));
-    let late = is_late(due, today);
+    let late = due.is_late(today);
     let day = match due.on {
         None => "no day".to_owned(),
         Some(on) if late => format!("{on}!"),
@@ -75,8 +71,11 @@ fn row(due: &Due, context: &Context<'_>) -> Row {
             let days = due.on.map_or(0, |on| (today - on).num_days());
             (day, format!("for sale since then, {days} days{asking}{spent}"))
         }
-        DueKind::Curing | DueKind::Renewal => (day, format!("{}{who}", task(&due.what))),
-        DueKind::Open | DueKind::CallBack => (day, format!("{}{who}", due.what)),
+        DueKind::Curing | DueKind::Renewal => (day, format!("{}{who}", task(due))),
+        DueKind::Open | DueKind::CallBack | DueKind::DayBook => {
+            let before = due.before.as_ref().map_or_else(String::new, |before| format!(" (before {before})"));
+            (day, format!("{}{before}{who}", due.what))
+        }
     };
     let words = if late { format!("{words} (due since then)") } else { words };
     Row {
@@ -84,6 +83,8 @@ fn row(due: &Due, context: &Context<'_>) -> Row {
         cells: vec![
             Cell::Piece(due.piece.clone()),
             Cell::Text(due.what.clone()),
+            Cell::maybe(due.task.clone(), Cell::Text),
+            Cell::maybe(due.before.clone(), Cell::Text),
             Cell::maybe(due.on, Cell::Day),
             Cell::Is(late),
             Cell::maybe(due.who.clone(), Cell::Text),
@@ -94,15 +95,13 @@ fn row(due: &Due, context: &Context<'_>) -> Row {
 }
 
 /// What is looked at, in words; the surface stays as the record has it.
-fn task(what: &str) -> String {
-    let (task, of) =
-        what.split_once(": ").map_or((what, String::new()), |(task, of)| (task, format!(": {of}")));
-    let task = match task {
+fn task(due: &Due) -> String {
+    let task = match due.task.as_deref().unwrap_or_default() {
         "light-use" => "may be used lightly",
         "full-cure" => "is fully hard",
         "renewing" => "look whether the finish wants renewing",
         "fixings" => "look at screws, hinges and joints",
         other => other,
     };
-    format!("{task}{of}")
+    if due.what.is_empty() { task.to_owned() } else { format!("{task}: {}", due.what) }
 }

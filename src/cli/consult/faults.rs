@@ -3,7 +3,7 @@
 use super::sheet::{Cell, Row, Sheet, Table};
 use super::time::spread;
 use super::{Context, hours};
-use crate::archive::{ArchiveFault, Fault, FaultsAnswer, Remedy};
+use crate::archive::{ArchiveFault, Fault, FaultsAnswer, LeftFault, Remedy};
 use crate::cli::words::count;
 
 const SHOWN: usize = 15;
@@ -113,14 +113,15 @@ fn row(fault: &Fault) -> Row {
         let label = if remedy.again { "done again" } else { "done" };
         told.push(format!("{label}\t{}{means} ({took}{shared}{ended})", remedy.did));
     }
-    for (why, effect) in &fault.left {
-        let effect = effect.as_ref().map_or_else(String::new, |effect| format!(". {effect}"));
-        told.push(format!("left\t{why}{effect}"));
+    let why = |left: &LeftFault| format!("{} ({})", left.what, left.why);
+    for left in &fault.left {
+        let effect = left.effect.as_ref().map_or_else(String::new, |effect| format!(". {effect}"));
+        told.push(format!("left\t{}{effect}", why(left)));
     }
     if fault.remedies.is_empty() && fault.left.is_empty() {
         told.push("\tWhat was done is not recorded.".to_owned());
     }
-    let left: Vec<&str> = fault.left.iter().map(|(why, _)| why.as_str()).collect();
+    let left: Vec<String> = fault.left.iter().map(why).collect();
     let text = |text: &Option<String>| Cell::maybe(text.clone(), Cell::Text);
     Row {
         told,

@@ -79,6 +79,18 @@ pub fn lab(xyz: Triple) -> Lab {
     Lab { l: 116.0 * y - 16.0, a: 500.0 * (x - y), b: 200.0 * (y - z) }
 }
 
+/// XYZ of a colour in CIELAB, which [`lab`] makes the same colour of.
+pub fn xyz_of(colour: Lab) -> Triple {
+    let y = (colour.l + 16.0) / 116.0;
+    let share = |f: f64| {
+        let cubed = f * f * f;
+        if cubed > 216.0 / 24_389.0 { cubed } else { (116.0 * f - 16.0) * 27.0 / 24_389.0 }
+    };
+    let shares = [y + colour.a / 500.0, y, y - colour.b / 200.0].map(share);
+    let white = white();
+    std::array::from_fn(|place| shares[place] * white[place])
+}
+
 /// sRGB of 8 bits from XYZ; what no screen of that space can show is cut to its nearest channel.
 pub fn srgb(xyz: Triple) -> [u8; 3] {
     let encode = |light: f64| {
@@ -229,6 +241,17 @@ mod tests {
                 assert!((derived - XYZ_FROM_SRGB[row][place]).abs() < 1e-15, "{row} {place}: {derived}");
             }
         }
+    }
+
+    #[test]
+    fn a_colour_comes_back_from_its_numbers() {
+        for wanted in
+            [[50.0, 12.0, 25.0], [3.0, 0.5, -1.0], [0.0, 0.0, 0.0], [100.0, 0.0, 0.0], [8.1, -4.0, 2.0]]
+        {
+            let wanted = colour(wanted);
+            assert!(off(lab(xyz_of(wanted)), wanted) < 1e-9, "{wanted:?}");
+        }
+        assert_eq!(srgb(xyz_of(Lab { l: 100.0, a: 0.0, b: 0.0 })), [255; 3]);
     }
 
     #[test]

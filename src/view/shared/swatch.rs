@@ -6,7 +6,7 @@ use super::photograph::{Gallery, PhotoView};
 use super::reckoning::Reckoning;
 use super::surface::{laid_words, surface_anchor, surface_name};
 use crate::claim::{Message, says};
-use crate::derive::colour::{Lab, srgb};
+use crate::derive::colour::{Lab, srgb, xyz_of};
 use crate::derive::swatch::UNEVEN_LIGHT;
 use crate::derive::timber_name;
 use crate::derive::{Match, Measured, SwatchFacts, Unmeasured, Which};
@@ -151,15 +151,20 @@ fn timber(context: &PieceContext<'_>, SwatchFacts { swatch, surface, .. }: &Swat
 }
 
 fn colour_view(words: &Words, measured: &Measured) -> ColourView {
-    let [red, green, blue] = srgb(measured.xyz);
+    colour_of(words, measured.which, measured.lab)
+}
+
+/// A colour for the page, from its numbers.
+pub(crate) fn colour_of(words: &Words, which: Which, lab: Lab) -> ColourView {
+    let [red, green, blue] = srgb(xyz_of(lab));
     ColourView {
-        label: words.say(&match measured.which {
+        label: words.say(&match which {
             Which::Grey => says!("measured-grey"),
             Which::Target => says!("measured-target"),
             Which::Result => says!("measured-result"),
         }),
         fill: format!("#{red:02x}{green:02x}{blue:02x}"),
-        lab: lab_words(words, measured.lab),
+        lab: lab_words(words, lab),
     }
 }
 
@@ -172,12 +177,17 @@ fn lab_words(words: &Words, lab: Lab) -> String {
 }
 
 /// The uncertainty in tenths, rounded up: a smaller one than found would claim too much.
-fn doubt(found: &Match) -> f64 {
-    ((found.uncertainty * 10.0 - 1e-9).ceil() / 10.0).max(0.1)
+fn doubt(uncertainty: f64) -> f64 {
+    ((uncertainty * 10.0 - 1e-9).ceil() / 10.0).max(0.1)
 }
 
 fn difference_words(words: &Words, found: &Match) -> String {
-    let [difference, doubt] = [found.difference, doubt(found)].map(|figure| words.fixed(figure, 1));
+    difference_of(words, found.difference, found.uncertainty)
+}
+
+/// A difference of two colours and how far it may be off.
+pub(crate) fn difference_of(words: &Words, difference: f64, uncertainty: f64) -> String {
+    let [difference, doubt] = [difference, doubt(uncertainty)].map(|figure| words.fixed(figure, 1));
     words.say(&says!("colour-difference", difference = difference, doubt = doubt))
 }
 

@@ -175,20 +175,14 @@ stability-open-source = statics; { $source }
 stability-anchor-how = the height at which American and Australian rules for new furniture start; they do not bind this piece
 
 # Its pages
-archive-alone = Archive. For the workshop alone.
 workshop-alone = For the workshop alone.
-archive-pieces = Pieces
 archive-lessons = Lessons
-archive-colours = Colours
-archive-stock = Stock
 archive-empty = No piece is recorded yet.
 archive-notes = Notes
 archive-folder = Folder
 archive-ledger = Ledger
 buyers-papers = Buyer’s papers
 table-of-pieces = Table of pieces
-table-of-colours = Table of colours
-stock-not-used = Not used yet
 for-the-workshop = For the workshop
 sheets-for-the-buyer = Papers for the buyer
 at-the-bench = At the bench
@@ -200,21 +194,12 @@ steps-and-rework = Step by step, rework included
 checklist-by-heading = Checklist, by heading
 share-of-checklist = { $share } of the checklist.
 lesson-for = For { $kinds }.
-column-number = Number
 column-piece = Piece
-column-made = Made
-column-materials = Materials
-column-finishes = Finishes
+column-recipe = Recipe
 column-hours = Hours
 column-spent = Spent
 column-state = State
-column-open = Open
-column-failed = Failed
 column-timber = Timber
-column-recipe = Recipe
-column-target-and-result = Target and result
-column-result = Result
-column-difference = Difference
 column-task = Task
 column-time = Time
 column-share = Share
@@ -254,3 +239,192 @@ day-book-time = Time
 day-book-private = For the archive alone.
 day-book-entered = Entered as { $rows }.
 day-book-gone = Rows from lines that are no longer there
+
+# Its pages across all pieces.
+archive-nav = Pages of the archive
+nav-archive = Archive
+nav-recipes = Recipes
+nav-times = Times
+nav-faults = Faults and cures
+nav-stock = Stock
+nav-year = Year
+show-more = Show { $count } more
+filter-kind = kind
+filter-year = year
+filter-finish = finish
+filter-label = Narrow the list
+kinds-all = all kinds
+
+# What waits
+due-heading = What needs doing
+due-nothing = Nothing waits.
+waits-open = Open jobs
+waits-call-back = Call-backs
+waits-reserved = Kept for somebody
+waits-to-be-collected = Sold, to be collected
+waits-curing = Hardening
+waits-renewal = For the owner to look at
+waits-day-book = In the day book, and not entered
+waits-unsold = For sale for more than { $days } days
+waits-before = { $what } (before { $before })
+waits-kept = Kept for { $who }
+waits-collected = To be collected by { $who }
+waits-somebody = somebody
+waits-asked = Asked: { $amount }
+waits-since = due since { $day }
+waits-on = { $day }
+waits-of = of { $day }
+waits-until = until { $day }
+waits-for-sale = since { $day }, { $days } days
+looked-at-light-use = it may be used lightly
+looked-at-full-cure = it is fully hard
+looked-at-renewing = the finish may want renewing
+looked-at-fixings = screws, hinges and joints
+looked-at-surface = { $surface }: { $task }
+
+# The front
+recent-heading = Recent pieces
+recent-count = The last worked on comes first.
+pieces-heading = All pieces
+pieces-how = What you write down of a piece fills recipes, times, faults, stock and the year. `witnessmark intake` opens a folder for one.
+column-timber-and-finish = Timber and finish
+column-an-hour = An hour
+open-things = { $count ->
+    [one] 1 open job
+   *[other] { $count } open jobs
+ }
+failed-works = { $count ->
+    [one] 1 failed attempt
+   *[other] { $count } failed attempts
+ }
+lessons-count = { $count ->
+    [one] 1, with the piece that taught it
+   *[other] { $count }, of the newest piece first
+ }
+
+# Recipes
+recipes-about = What lay on which timber, in which order, and how it came out. A measured colour is shown as it was photographed; of a mix that nobody measured no colour is claimed.
+recipes-count = { $recipes ->
+    [one] 1 recipe, { $measured } measured
+   *[other] { $recipes } recipes, { $measured } measured
+ }
+recipes-none = No colour was measured and no mix recorded yet. A `swatch` of a record, or a step with a `mix`, comes to stand here.
+recipe-timber-unknown = timber not recorded
+recipe-no-card = There was no grey card, so it may be off by the light of the photograph.
+recipe-not-measured = Not measured
+recipe-undone = It was taken off again.
+recipe-nothing = Nothing that colours: the wood and its old finish.
+recipe-mixed = { $what }: { $mix }
+recipe-coats = { $count } coats
+recipe-atop = Over it
+recipe-pair = Target and result side by side
+recipe-on = On { $surface }
+
+# Times
+times-about = Hours on each task over all pieces. The hours that one piece took for a task count as one figure; for the next price, read the middle.
+times-count = { $pieces ->
+    [one] { $hours } on 1 piece
+   *[other] { $hours } on { $pieces } pieces
+ }
+times-none = No work with hours is recorded yet.
+times-by-task = By task
+times-whole = Whole pieces
+times-middle = Middle
+times-half = Middle half
+times-range = Least to most
+times-pieces = Pieces
+times-works = The works behind it
+times-no-hours = no hours
+times-failed = Attempts that failed took { $hours } of it.
+times-without-hours = { $works ->
+    [one] 1 work has no hours and counts for none.
+   *[other] { $works } works have no hours and count for none.
+ }
+spread-one = one piece
+spread-middle = { $middle }, mostly { $range }
+ended-well = turned out well
+ended-partly = turned out in part
+ended-failed = failed
+ended-again = done again
+ended-unsaid = not said how it turned out
+hours-shared = { $hours }, with other faults
+
+# Faults and cures
+faults-about = What was found, what was done about it, how it turned out, and how long it took.
+faults-count = { $kinds ->
+    [one] 1 fault, { $times } times
+   *[other] { $kinds } faults, { $times } times
+ }
+faults-none = Nothing was found on any piece yet.
+faults-by-kind = By fault
+fault-mending = Mending one
+fault-nothing = What was done is not recorded.
+upshot-count = { $word } { $count }
+upshot-held = mended
+upshot-partly = mended in part
+upshot-failed = mending failed
+upshot-left = left
+upshot-unsaid = nothing recorded
+
+# Stock
+stock-about = What is left by what is recorded and reckoned, and into which pieces the rest went.
+stock-tins = Tins
+stock-items = Timber, board and fittings
+stock-none = stock.toml has no item yet.
+tins-none = workshop.toml has no tin yet.
+stock-unused = No piece used it yet.
+stock-of-unit = { $figure } { $unit }
+stock-level = What is left, of the whole
+left-litres = { $litres } l left
+left-share = { $share } % left
+left-more-than-one = More than one tin was used: { $tins }
+left-not-known-tin = What is left is not known: of some coats neither a share of the tin nor an area is recorded.
+left-of = { $left } left
+left-at-most = at most { $left } left: how much some part took is not recorded
+left-below-nothing = More was used than there was: { $used }
+left-not-known = What is left is not known: stock.toml does not say how much there was.
+
+# The year
+years-all = All years
+year-about = What came in, what went out, and what the hours earned.
+year-choose = Years
+year-taken = Taken
+year-taken-of = { $pieces ->
+    [one] { $amount }, for 1 piece
+   *[other] { $amount }, for { $pieces } pieces
+ }
+year-earned = Earned per hour
+year-earned-of = { $pieces ->
+    [one] { $amount }, by 1 piece that left
+   *[other] { $amount }, by { $pieces } pieces that left
+ }
+year-unsold = Still here
+year-unsold-of = { $spent } spent on it, { $asked } asked
+year-by-month = By month
+year-by-year = By year
+year-by-kind = By kind
+year-by-piece = By piece
+year-still-here = Still here today
+year-nothing = Nothing was taken or spent.
+year-drawing = Taken above the line, spent below it; the same figures are in the table
+column-month = Month
+column-year = Year
+column-kind = Kind
+column-left = Left
+column-asked = Asked
+gaps-price = { $count ->
+    [one] Of 1 piece that left the price is not recorded.
+   *[other] Of { $count } pieces that left the price is not recorded.
+ }
+gaps-amount = { $count ->
+    [one] 1 cost is not known.
+   *[other] { $count } costs are not known.
+ }
+gaps-undated = { $count ->
+    [one] 1 amount has no day of its own and counts on the day of the piece’s last work.
+   *[other] { $count } amounts have no day of their own and count on the day of the piece’s last work.
+ }
+gaps-dayless = { $count ->
+    [one] 1 amount counts nowhere, since its piece has no day at all.
+   *[other] { $count } amounts count nowhere, since their pieces have no day at all.
+ }

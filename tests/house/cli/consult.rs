@@ -62,6 +62,56 @@ fn the_database_is_asked_as_long_as_it_tells_what_the_records_say() {
 }
 
 #[test]
+fn a_database_that_is_held_or_protected_is_asked_and_replaced_all_the_same() {
+    let bench = bench().args(["writeup"]).status(1);
+    let path = bench.path(DATABASE);
+    let holder = rusqlite::Connection::open(&path).unwrap();
+    holder.execute_batch("BEGIN EXCLUSIVE; SELECT count(*) FROM piece;").unwrap();
+    let bench = bench.args(["consult", "bulrush"]).stderr("").stdout_has("CH-008").status(0);
+    let record = String::from_utf8(bench.read(RECORD)).unwrap();
+    fs::write(bench.path(RECORD), format!("notes = \"A zebrano wedge.\"\n{record}")).unwrap();
+    let bench = bench.args(["consult", "zebrano"]).stdout_has("zebrano").status(0);
+    #[cfg(unix)]
+    let bench = {
+        // What is written is swapped in as a whole, so that whoever holds the old one keeps it.
+        let bench = bench.args(["writeup"]).status(1);
+        let bench = bench.args(["consult", "zebrano"]).stderr("").stdout_has("zebrano").status(0);
+        let held: i64 = holder.query_row("SELECT count(*) FROM piece", [], |row| row.get(0)).unwrap();
+        assert!(held > 0);
+        bench
+    };
+    drop(holder);
+    let mut protected = fs::metadata(&path).unwrap().permissions();
+    protected.set_readonly(true);
+    fs::set_permissions(&path, protected).unwrap();
+    let bench = bench.args(["consult", "zebrano"]).stdout_has("zebrano").status(0);
+    fs::write(bench.path(RECORD), record).unwrap();
+    let bench = bench.args(["writeup"]).status(1);
+    bench.args(["consult", "zebrano"]).stderr("").stdout_has("were searched").status(1);
+}
+
+#[test]
+fn the_archives_pages_stand_in_the_archive_alone_and_make_sense_of_none_and_one() {
+    let pages = ["faults", "index", "recipes", "stock", "times", "year"].map(|page| format!("{page}.html"));
+    let none = Bench::workshop().args(["writeup"]).status(0);
+    let front = String::from_utf8(none.read("written/archive/index.html")).unwrap();
+    assert!(front.contains("No piece is recorded yet.") && front.contains("Nothing waits."), "{front}");
+    assert!(pages.iter().all(|page| none.names("written/archive").contains(page)));
+    let example = bench().args(["writeup"]).status(1);
+    for bench in [none, example] {
+        for tree in
+            ["showroom", "buyers"].into_iter().filter(|tree| bench.path(&format!("written/{tree}")).is_dir())
+        {
+            let elsewhere = bench.names(&format!("written/{tree}"));
+            let of_archive = |name: &&String| {
+                name.contains("assets/archive/") || name.ends_with("linked.json") || name.ends_with(".db")
+            };
+            assert_eq!(elsewhere.iter().find(of_archive), None, "{tree}");
+        }
+    }
+}
+
+#[test]
 fn every_question_is_answered_in_every_form_at_80_columns() {
     let questions: [&[&str]; 13] = [
         &["words", "glue"],

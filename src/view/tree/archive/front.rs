@@ -1,331 +1,197 @@
-//! The archive's front page: all pieces in a table, what was learnt, the colours that were matched, and the stock.
+//! The archive's front page: what waits, what was worked on last, every piece in a list, and what was learnt.
 
-use std::collections::{BTreeMap, BTreeSet};
+use chrono::Duration;
+use serde::Serialize;
 
-use chrono::NaiveDate;
-use serde::{Deserialize, Serialize};
-use serde_json::{Value, json};
-
-use super::lesson::lessons;
-use super::piece::ArchivePiece;
+use super::across::{Across, PieceLink};
+use super::entry::ArchiveRow;
+use super::filter::Filter;
+use super::lesson::LessonRow;
+use crate::archive::{ArchiveFault, Due, DueAnswer, DueKind, Lesson};
 use crate::claim::says;
-use crate::derive::OfferState;
-use crate::record::{Stock, StockId};
-use crate::unit::edtf::Bound;
-use crate::unit::{Edtf, Hours, Money};
-use crate::view::context::{HouseStyle, PieceContext};
+use crate::unit::{Hours, Money};
 use crate::view::shared::fact::Fact;
-use crate::view::shared::identity;
-use crate::view::shared::swatch::{ColourView, SwatchView};
-use crate::words::{Words, capital};
+use crate::words::{capital, sentence};
+
+/// How many days ahead the front page looks.
+const DUE_WITHIN: i64 = 30;
+
+/// How many pieces are shown with a large picture.
+const RECENT: usize = 6;
 
 /// The archive's front page.
 #[derive(Debug, Clone, Serialize)]
 pub struct ArchiveFront {
-    /// An [`ArchiveRow`] a piece.
-    pub rows: Vec<Value>,
+    /// The day of writing.
+    pub day: String,
+    /// What waits, by its kind; the kinds of which something waits.
+    pub due: Vec<DueGroup>,
+    /// The pieces that were worked on last, the newest first.
+    pub recent: Vec<ArchiveRow>,
+    /// All pieces, the newest first.
+    pub rows: Vec<ArchiveRow>,
+    /// What the list can be narrowed by.
+    pub filters: Vec<Filter>,
     /// Totals in words.
     pub totals: Vec<Fact>,
-    /// A [`LessonRow`](super::lesson::LessonRow) each, of all pieces.
-    pub lessons: Vec<Value>,
-    /// A [`ColourRow`] each, of the colours that were matched.
-    pub colours: Vec<Value>,
-    /// Stock.
-    pub stock: Vec<StockRow>,
+    /// What was learnt, of the newest piece first.
+    pub lessons: Vec<LessonRow>,
 }
 
-/// One row of the front page's table. Numbers stand beside their words so that a table can be sorted.
+/// What waits of one kind.
 #[derive(Debug, Clone, Serialize)]
-pub struct ArchiveRow {
-    /// Address of its page, from the front page.
-    pub href: String,
-    /// The workshop's number for it.
-    pub number: String,
-    /// What it is.
-    pub title: String,
-    /// Type of piece.
-    pub kind: String,
-    /// Years of making.
-    pub made: String,
-    /// The earliest year of making, for sorting; empty where not known.
-    pub made_key: String,
-    /// Timbers.
-    pub timbers: String,
-    /// Finishes laid.
-    pub finishes: String,
-    /// Hours; may be empty.
-    pub hours: String,
-    /// Hours as a bare number; may be empty.
-    pub hours_key: String,
-    /// What was spent.
-    pub spent: String,
-    /// The same as a bare number.
-    pub spent_key: String,
-    /// Found, at work, open questions, handed over.
-    pub state: String,
-    /// The same without its day.
-    pub state_word: String,
-    /// How many things are open.
-    pub open: usize,
-    /// How many pieces of work failed.
-    pub failures: usize,
-    /// That its papers are from before a day; empty where they are today's.
-    pub from_before: String,
+pub struct DueGroup {
+    /// The kind as a word.
+    pub kind: &'static str,
+    /// The same as a heading.
+    pub heading: String,
+    /// What waits.
+    pub rows: Vec<DueRow>,
 }
 
-/// A colour that was matched on some piece, with what made it.
+/// One thing that waits.
 #[derive(Debug, Clone, Serialize)]
-pub struct ColourRow {
-    /// The timber it lies on; may be empty.
-    pub timber: String,
-    /// What made it, in the order it was laid; may be empty.
-    pub recipe: Vec<String>,
-    /// What lies over it; may be empty.
-    pub over: Vec<String>,
-    /// The colour aimed at.
-    pub target: ColourView,
-    /// The colour reached.
-    pub result: ColourView,
-    /// How far apart they are.
-    pub difference: String,
-    /// The same as a bare number.
-    pub difference_key: String,
-    /// The piece's title.
-    pub title: String,
-    /// Address of the match on its page.
-    pub href: String,
-}
-
-/// Stock and the pieces that used it.
-#[derive(Debug, Clone, Serialize)]
-pub struct StockRow {
-    /// Its id.
-    pub id: String,
-    /// What it is.
+pub struct DueRow {
+    /// What.
     pub what: String,
-    /// Where it came from; may be empty.
-    pub origin: String,
-    /// What it cost; may be empty.
-    pub paid: String,
-    /// Notes; may be empty.
-    pub note: String,
-    /// Pieces that used it.
-    pub used_in: Vec<UsedIn>,
+    /// The piece.
+    pub piece: PieceLink,
+    /// When, and for whom; may be empty.
+    pub when: String,
+    /// Whether that day has passed.
+    pub late: bool,
 }
 
-/// A piece that used some stock.
-#[derive(Debug, Clone, Serialize, Deserialize)]
-pub struct UsedIn {
-    /// The piece's title and number.
-    pub title: String,
-    /// Address of its page.
-    pub href: String,
-    /// For which parts.
-    pub parts: String,
+/// The archive's front page.
+pub(super) fn front(across: &Across<'_>) -> Result<ArchiveFront, ArchiveFault> {
+    let due = across.asking.due(across.today + Duration::days(DUE_WITHIN))?;
+    let mut rows: Vec<&ArchiveRow> = across.entries.values().map(|entry| &entry.row).collect();
+    rows.sort_by(|one, other| other.last.cmp(&one.last).then_with(|| one.number.cmp(&other.number)));
+    let mut lessons = across.asking.lessons(None)?.lessons;
+    let last = |lesson: &Lesson| across.row(&lesson.piece).map_or("", |row| row.last.as_str());
+    lessons.sort_by(|one, other| last(other).cmp(last(one)).then_with(|| one.piece.cmp(&other.piece)));
+    Ok(ArchiveFront {
+        day: across.words.day(across.today),
+        due: DueKind::ALL.iter().filter_map(|kind| group(across, &due, *kind)).collect(),
+        recent: rows.iter().take(RECENT).map(|row| (*row).clone()).collect(),
+        filters: filters(across, &rows),
+        totals: totals(across),
+        lessons: lessons.iter().map(|lesson| lesson_row(across, lesson)).collect(),
+        rows: rows.into_iter().cloned().collect(),
+    })
 }
 
-/// What the front page tells of one piece, taken from it while its own page is made. It can be kept for a day on which
-/// that page cannot be made: rows are therefore the data that the page prints.
-#[derive(Debug, Clone, Serialize, Deserialize)]
-pub struct ArchiveEntry {
-    row: Value,
-    lessons: Vec<Value>,
-    colours: Vec<Value>,
-    hours: Option<Hours>,
-    spent: Money,
-    /// The stock that it used, by id.
-    uses: BTreeMap<String, UsedIn>,
-}
-
-/// What the front page tells of one piece.
-pub fn entry(context: &PieceContext<'_>, page: &ArchivePiece<'_>) -> ArchiveEntry {
-    let ledger = context.facts.ledger.for_archive();
-    let parts = context.record.parts.iter();
-    let stock: BTreeSet<&StockId> = parts.filter_map(|part| Some(&part.from_stock.as_ref()?.value)).collect();
-    ArchiveEntry {
-        row: json!(row(context, page)),
-        lessons: data(lessons(context, &href(context))),
-        colours: data(colours(page, &href(context))),
-        hours: ledger.hours,
-        spent: ledger.spent(),
-        uses: stock.into_iter().map(|id| (id.0.clone(), used_in(context, id))).collect(),
-    }
-}
-
-/// Rows as data.
-fn data(rows: Vec<impl Serialize>) -> Vec<Value> {
-    rows.into_iter().map(|row| json!(row)).collect()
-}
-
-impl ArchiveEntry {
-    /// The same for a piece whose papers are from before a day.
-    pub fn from_before(mut self, words: &Words, day: NaiveDate) -> ArchiveEntry {
-        self.row["from_before"] = json!(from_before(words, day));
-        self
-    }
-}
-
-/// That papers are from before a day, in words.
-pub fn from_before(words: &Words, day: NaiveDate) -> String {
-    words.say(&says!("papers-from-before", day = day))
-}
-
-/// The archive's front page, from what it tells of each piece.
-pub fn front(entries: Vec<ArchiveEntry>, stock: &Stock, house: &HouseStyle) -> ArchiveFront {
-    let (totals, stock) = (totals(&entries, house), stock_rows(&entries, stock, house));
-    let mut front =
-        ArchiveFront { rows: Vec::new(), totals, lessons: Vec::new(), colours: Vec::new(), stock };
-    for entry in entries {
-        front.rows.push(entry.row);
-        front.lessons.extend(entry.lessons);
-        front.colours.extend(entry.colours);
-    }
-    front
-}
-
-/// The address of a piece's page, from the front page.
-fn href(context: &PieceContext<'_>) -> String {
-    format!("pieces/{}/index.html", context.slug())
-}
-
-/// One piece's row on the front page.
-fn row(context: &PieceContext<'_>, page: &ArchivePiece<'_>) -> ArchiveRow {
-    let ledger = context.facts.ledger.for_archive();
-    let laid = context
-        .facts
-        .surfaces
-        .iter()
-        .flat_map(|facts| &facts.today.layers)
-        .filter(|layer| layer.coat.step.is_some());
-    let mut finishes: Vec<String> = laid.map(|layer| layer.coat.name.clone()).collect();
-    finishes.sort();
-    finishes.dedup();
-    let (state_word, state) = state(context);
-    ArchiveRow {
-        href: href(context),
-        number: page.record.number.clone(),
-        title: page.record.title.clone(),
-        kind: page.record.kind.clone(),
-        made: page.record.made.clone(),
-        made_key: context
-            .record
-            .made
-            .as_ref()
-            .and_then(|made| earliest_year(made))
-            .map_or(String::new(), |year| year.to_string()),
-        timbers: identity::materials(context),
-        finishes: context.house.words().list(&finishes),
-        hours: page.ledger.hours.clone(),
-        hours_key: ledger.hours.map_or(String::new(), |hours| hours.count().normalize().to_string()),
-        spent: context.house.words().money(ledger.spent()),
-        spent_key: ledger.spent().0.normalize().to_string(),
-        state,
-        state_word,
-        open: page.open.len(),
-        failures: page.record.works.iter().filter(|work| work.failed).count(),
-        from_before: String::new(),
-    }
-}
-
-/// The earliest year of making, where there is one.
-fn earliest_year(made: &Edtf) -> Option<i32> {
-    match made.years().earliest {
-        Bound::Year(year) => Some(year),
-        _ => None,
-    }
-}
-
-/// Where it is on its way, and the same with its day.
-fn state(context: &PieceContext<'_>) -> (String, String) {
-    let offer = context.offer();
-    let words = context.house.words();
-    let said = words.say(&offer.claim.message).to_lowercase();
-    let said = match (offer.state, context.piece.handed_over()) {
-        (OfferState::Sold | OfferState::ToBeCollected, Some(on)) => {
-            let dated = words.say(&says!("state-on", state = said.as_str(), day = on));
-            return (said, dated);
+fn group(across: &Across<'_>, answer: &DueAnswer, kind: DueKind) -> Option<DueGroup> {
+    let rows: Vec<DueRow> =
+        answer.due.iter().filter(|due| due.kind == kind).map(|due| due_row(across, due)).collect();
+    let heading = match kind {
+        DueKind::Unsold => {
+            across.say(says!("waits-unsold", days = u64::try_from(answer.unsold_after).unwrap_or(0)))
         }
-        (OfferState::Reserved, _) => said,
-        _ if !context.record.open.is_empty() => words.say(&says!("state-open-questions")),
-        (OfferState::NotForSale, _) if context.record.works.is_empty() => words.say(&says!("state-as-found")),
-        _ => said,
+        _ => across.words.word("waits", kind.word()),
     };
-    (said.clone(), said)
+    (!rows.is_empty()).then(|| DueGroup { kind: kind.word(), heading, rows })
 }
 
-/// The colours that were matched on one piece.
-fn colours(page: &ArchivePiece<'_>, href: &str) -> Vec<ColourRow> {
-    let row = |swatch: &SwatchView| {
-        Some(ColourRow {
-            timber: swatch.timber.clone(),
-            recipe: swatch.recipe.clone(),
-            over: swatch.over.clone(),
-            target: swatch.target.clone()?,
-            result: swatch.result.clone()?,
-            difference: swatch.difference.clone(),
-            difference_key: swatch.difference_key.clone(),
-            title: page.record.title.clone(),
-            href: format!("{href}#{}", swatch.anchor),
-        })
+fn due_row(across: &Across<'_>, due: &Due) -> DueRow {
+    let late = due.is_late(across.today);
+    let place = match due.kind {
+        DueKind::Open | DueKind::Unsold => "ledger",
+        DueKind::Curing | DueKind::Renewal => "surfaces",
+        DueKind::DayBook => "day-book",
+        _ => "",
     };
-    page.record.swatches.iter().filter_map(row).collect()
+    DueRow {
+        what: what(across, due),
+        piece: across.link(&due.piece, place),
+        when: when(across, due, late),
+        late,
+    }
 }
 
-fn totals(entries: &[ArchiveEntry], house: &HouseStyle) -> Vec<Fact> {
-    let hours: Hours = entries.iter().filter_map(|entry| entry.hours).sum();
-    let spent: Money = entries.iter().map(|entry| entry.spent).sum();
-    let words = house.words();
+/// What waits, in a sentence.
+fn what(across: &Across<'_>, due: &Due) -> String {
+    let task = due.task.as_ref().map(|task| across.words.word("looked-at", task));
+    let what = match (task, due.kind) {
+        (Some(task), _) if due.what.is_empty() => task,
+        (Some(task), _) => across.say(says!("looked-at-surface", task = task, surface = due.what.as_str())),
+        (None, DueKind::Reserved) => across.say(says!("waits-kept", who = who(across, due))),
+        (None, DueKind::Collection) => across.say(says!("waits-collected", who = who(across, due))),
+        (None, DueKind::Unsold) => match due.asking {
+            Some(asking) => across.say(says!("waits-asked", amount = across.money(asking))),
+            None => String::new(),
+        },
+        (None, _) => match &due.before {
+            Some(before) => {
+                across.say(says!("waits-before", what = due.what.as_str(), before = before.as_str()))
+            }
+            None => across.said(&due.what),
+        },
+    };
+    sentence(&what)
+}
+
+/// For whom it is, as far as that is recorded.
+fn who(across: &Across<'_>, due: &Due) -> String {
+    match due.who.as_deref() {
+        None | Some("somebody") => across.say(says!("waits-somebody")),
+        Some(who) => across.said(who),
+    }
+}
+
+/// When it is due, or since when.
+fn when(across: &Across<'_>, due: &Due, late: bool) -> String {
+    let Some(on) = due.on else { return String::new() };
+    across.say(match due.kind {
+        DueKind::Unsold => {
+            let days = u64::try_from((across.today - on).num_days()).unwrap_or(0);
+            says!("waits-for-sale", day = on, days = days)
+        }
+        DueKind::Reserved => says!("waits-until", day = on),
+        DueKind::DayBook => says!("waits-of", day = on),
+        _ if late => says!("waits-since", day = on),
+        _ => says!("waits-on", day = on),
+    })
+}
+
+fn filters(across: &Across<'_>, rows: &[&ArchiveRow]) -> Vec<Filter> {
+    let one = |of: fn(&ArchiveRow) -> &str| rows.iter().map(move |row| of(row));
+    let each =
+        |of: fn(&ArchiveRow) -> &Vec<String>| rows.iter().flat_map(move |row| of(row)).map(String::as_str);
+    let years = Filter::by(across.words, "year", says!("filter-year"), one(|row| &row.year));
+    let newest_first = |mut years: Filter| {
+        years.options.reverse();
+        years
+    };
+    [
+        Filter::by(across.words, "kind", says!("filter-kind"), one(|row| &row.sort)),
+        Filter::by(across.words, "state", says!("column-state"), one(|row| &row.state_word)),
+        years.map(newest_first),
+        Filter::by(across.words, "timber", says!("column-timber"), each(|row| &row.timber_words)),
+        Filter::by(across.words, "finish", says!("filter-finish"), each(|row| &row.finish_words)),
+    ]
+    .into_iter()
+    .flatten()
+    .collect()
+}
+
+fn totals(across: &Across<'_>) -> Vec<Fact> {
+    let hours: Hours = across.entries.values().filter_map(|entry| entry.hours).sum();
+    let spent: Money = across.entries.values().map(|entry| entry.spent).sum();
+    let fact = |label, text| Fact { label: across.say(label), text };
     vec![
-        Fact { label: words.say(&says!("total-pieces")), text: entries.len().to_string() },
-        Fact { label: words.say(&says!("total-hours")), text: words.hours(hours) },
-        Fact { label: words.say(&says!("total-spent")), text: words.money(spent) },
+        fact(says!("total-pieces"), across.entries.len().to_string()),
+        fact(says!("total-hours"), across.words.hours(hours)),
+        fact(says!("total-spent"), across.words.money(spent)),
     ]
 }
 
-fn stock_rows(entries: &[ArchiveEntry], stock: &Stock, house: &HouseStyle) -> Vec<StockRow> {
-    stock
-        .items
-        .iter()
-        .map(|item| StockRow {
-            id: item.id.0.clone(),
-            what: capital(&item.what),
-            origin: item.origin.as_ref().map_or(String::new(), |origin| origin.to_string()),
-            paid: item
-                .paid
-                .for_archive()
-                .as_ref()
-                .map_or(String::new(), |paid| house.words().money(paid.value)),
-            note: item.note.for_archive().as_ref().map_or(String::new(), |note| note.to_string()),
-            used_in: entries.iter().filter_map(|entry| entry.uses.get(&item.id.0).cloned()).collect(),
-        })
-        .collect()
-}
-
-fn used_in(context: &PieceContext<'_>, id: &StockId) -> UsedIn {
-    let uses = context.record.parts.iter();
-    let uses = uses.filter(|part| part.from_stock.as_ref().is_some_and(|from| from.value == *id));
-    let parts: Vec<String> = uses.map(|part| part.name.to_string()).collect();
-    UsedIn { title: context.title(), href: href(context), parts: context.house.words().list(&parts) }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-    use crate::view::testing::shown;
-    use crate::view::tree::archive::piece_page;
-    use crate::view::tree::buyer::papers;
-
-    #[test]
-    fn a_piece_s_row_tells_its_materials_and_what_was_laid() {
-        let record = "made = \"1920/1930\"\npart = [{ id = \"top\", name = \"Top\", standing = \"original\", timber = \"white-oak\" }, \
-                      { id = \"old\", name = \"Old top\", standing = \"removed\", timber = \"european-beech\" }]\n\
-                      surface = [{ parts = [\"top\"], found = \"shellac\", steps = [{ apply = \"paste-wax\" }] }]\n";
-        let row = shown(record, "", |context| {
-            let papers = papers(context);
-            row(context, &piece_page(context, &papers, ""))
-        });
-        assert_eq!((row.timbers.as_str(), row.finishes.as_str()), ("white oak", "Paste wax"));
-        assert_eq!((row.made_key.as_str(), row.state.as_str()), ("1920", "as found"));
-        assert_eq!(row.href, "pieces/t-1/index.html");
+fn lesson_row(across: &Across<'_>, lesson: &Lesson) -> LessonRow {
+    let piece = across.link(&lesson.piece, "ledger");
+    LessonRow {
+        text: sentence(&across.said(&lesson.lesson)),
+        applies_to: capital(&across.words.list(&lesson.words)),
+        title: piece.title,
+        href: piece.href,
     }
 }

@@ -71,6 +71,17 @@ pub(super) fn ledger_sheet(ledger: &Ledger, words: &Words) -> LedgerSheet {
     }
 }
 
+/// Whether everything that was spent is known.
+fn spent_is_all(ledger: &Ledger) -> bool {
+    ledger.missing().iter().all(|missing| *missing == LedgerGap::Hours)
+}
+
+/// What was spent, in words.
+pub(super) fn spent_words(ledger: &Ledger, words: &Words) -> String {
+    let amount = words.money(ledger.spent());
+    if spent_is_all(ledger) { amount } else { words.say(&says!("account-at-least", amount = amount)) }
+}
+
 /// A ledger and how its workshop prints money.
 struct LedgerPrinter<'a> {
     ledger: &'a Ledger,
@@ -125,13 +136,11 @@ impl LedgerPrinter<'_> {
 
     fn results(&self) -> Vec<LedgerLine> {
         let ledger = self.ledger;
-        let spent = match ledger.missing().iter().any(|missing| *missing != LedgerGap::Hours) {
-            true => LedgerLine {
-                label: self.say(says!("account-spent")),
-                amount: self.say(says!("account-at-least", amount = self.money(ledger.spent()))),
-                how: self.say(says!("account-some-unknown")),
-            },
-            false => self.line(says!("account-spent"), Ok(ledger.spent()), String::new()),
+        let all = spent_is_all(ledger);
+        let spent = LedgerLine {
+            label: self.say(says!("account-spent")),
+            amount: spent_words(ledger, self.words),
+            how: if all { String::new() } else { self.say(says!("account-some-unknown")) },
         };
         let overhead = (ledger.overhead != Overhead::None)
             .then(|| self.line(says!("account-overhead"), ledger.overhead(), self.overhead_words()));

@@ -51,19 +51,30 @@ function unpacked(text) {
 /** The beginnings that a word is looked for by: of a plural the singular too. */
 const beginnings = word => (word.length > 3 && word.endsWith('s') && !word.endsWith('ss') ? [word, word.slice(0, -1)] : [word]);
 
+/** What was found before, by the word: most of what is asked with the next letter was asked with the last one. */
+const known = new Map();
+
 /** The places of the pieces that have a word which begins so; of a single letter just that word. */
 async function places(word) {
+  if (!known.has(word)) known.set(word, await found(word));
+  return known.get(word);
+}
+
+async function found(word) {
   const words = await load(`words-${script(word)}`, {});
   const found = new Set();
   const begin = beginnings(word);
-  for (const [known, packed] of Object.entries(words)) {
-    if (word.length === 1 ? known === word : begin.some(one => known.startsWith(one))) unpacked(packed).forEach(place => found.add(place));
+  for (const [own, packed] of Object.entries(words)) {
+    if (word.length === 1 ? own === word : begin.some(one => own.startsWith(one))) unpacked(packed).forEach(place => found.add(place));
   }
   return found;
 }
 
-/** How many of the words a line has. */
-const fits = (line, words) => words.filter(word => split(line[1]).some(own => beginnings(word).some(one => own.startsWith(one)))).length;
+/** How many of the words a line has; its own are taken apart once. */
+function fits(line, words) {
+  line[2] ??= split(line[1]);
+  return words.filter(word => line[2].some(own => beginnings(word).some(one => own.startsWith(one)))).length;
+}
 
 function element(name, options = {}, ...children) {
   const made = Object.assign(document.createElement(name), options);
