@@ -8,7 +8,6 @@ them. A record that says nothing and one in which every list is long are set too
 """
 
 import json
-import logging
 import os
 import re
 import subprocess
@@ -18,7 +17,7 @@ from pathlib import Path
 
 import pdfplumber
 
-from one_page import LEAST, SMALLEST, most
+from one_page import LEAST, SMALLEST, at_once, most
 
 # Pages of an example's piece, the annex of one whose care has more than its card holds included, and of the part before the
 # annex of any record.
@@ -46,21 +45,23 @@ def front_of(pdf):
     return len(pdf.pages)
 
 
-def overlapping(page):
+def overlapping(letters):
     """Letters that lie on other letters: two lines that were set over each other."""
     rows = {}
-    letters = [one for one in page.chars if one["text"].strip() and one["upright"]]
     for one in letters:
         rows.setdefault(round(one["top"] / 4), []).append(one)
     hits = 0
     for key, row in rows.items():
-        others = row + rows.get(key + 1, [])
-        for at, one in enumerate(row):
-            for other in others[at + 1:]:
-                wide = min(one["x1"], other["x1"]) - max(one["x0"], other["x0"])
+        lying = sorted([(one, True) for one in row] + [(one, False) for one in rows.get(key + 1, [])], key=lambda it: it[0]["x0"])
+        for at, (one, here) in enumerate(lying):
+            for other, too in lying[at + 1:]:
+                if other["x0"] >= one["x1"]:
+                    break
+                wide = min(one["x1"], other["x1"]) - other["x0"]
                 high = min(one["bottom"], other["bottom"]) - max(one["top"], other["top"])
                 least = min(one["width"], other["width"])
-                hits += wide > 0.6 * least and high > 0.55 * min(one["height"], other["height"]) and one["text"] != other["text"]
+                hits += ((here or too) and wide > 0.6 * least and one["text"] != other["text"]
+                         and high > 0.55 * min(one["height"], other["height"]))
     return hits
 
 
@@ -87,7 +88,7 @@ def faults(path, pages=None):
                    or one["top"] < HEAD or one["bottom"] > page.height - FOOT]
             if out:
                 yield f"page {number}: {len(out)} letters lie in the margin: {''.join(one['text'] for one in out[:20])}"
-            hits = overlapping(page)
+            hits = overlapping([one for one in letters if one["upright"]])
             if hits > 3:
                 yield f"page {number}: {hits} letters lie on others"
             if not re.search(rf"Page {number} of {len(pdf.pages)}\b", page.extract_text() or ""):
@@ -124,28 +125,33 @@ def written(program, folder, paper):
     return sheets
 
 
+def of_sheet(job):
+    """What is wrong with one build record, and of the example what it does not say."""
+    program, sheet, piece = job
+    found = list(faults(sheet, PAGES if piece else None))
+    return found + (list(unsaid(program, piece.parent.parent, piece.name, sheet)) if piece else [])
+
+
 def main():
-    logging.disable(logging.WARNING)
     program, folder, example, tree = sys.argv[1], Path(sys.argv[2]), Path(sys.argv[3]), Path(sys.argv[4])
-    checked = failed = 0
-
-    def count(name, found):
-        nonlocal checked, failed
-        checked += 1
-        failed += bool(found)
-        for fault in found:
-            print(f"{name}: {fault}")
-
+    jobs, lacking = [], []
     for piece in sorted((example / "pieces").iterdir()):
         number = re.search(r'^number = "([^"]+)"', (piece / "record.toml").read_text(encoding="utf-8"), re.M).group(1)
         sheets = sorted(tree.glob(f"buyers/{number.lower()}-*/build-record.pdf"))
-        if not sheets:
-            count(number, ["it has no build record"])
-        for sheet in sheets:
-            count(sheet, list(faults(sheet, PAGES)) + list(unsaid(program, example, piece.name, sheet)))
-    for paper in ("A4", "letter"):
-        for sheet in written(program, folder / paper, paper):
-            count(sheet, list(faults(sheet)))
+        lacking += [] if sheets else [number]
+        jobs += [(program, sheet, piece) for sheet in sheets]
+    # The longest first, so that no processor waits for it alone at the end.
+    made = [sheet for paper in ("A4", "letter") for sheet in written(program, folder / paper, paper)]
+    jobs = [(program, sheet, None) for sheet in sorted(made, key=lambda sheet: -sheet.stat().st_size)] + jobs
+    failed = len(lacking)
+    for number in lacking:
+        print(f"{number}: it has no build record")
+    with at_once() as pool:
+        for (_, sheet, _), found in zip(jobs, pool.map(of_sheet, jobs)):
+            failed += bool(found)
+            for fault in found:
+                print(f"{sheet}: {fault}")
+    checked = len(jobs) + len(lacking)
     with open(os.environ["TALLY"], "a", encoding="utf-8") as tally:
         tally.write(f"{checked - failed} {failed}\n")
     print(f"{checked} build records, {failed} with faults")

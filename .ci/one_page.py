@@ -15,6 +15,7 @@ import random
 import re
 import subprocess
 import sys
+from concurrent.futures import ProcessPoolExecutor
 from pathlib import Path
 
 import pdfplumber
@@ -197,20 +198,32 @@ def untold(program, workshop, name, card, record):
             yield f"not on the card: {row['sentence'][:90]}"
 
 
+def of_piece(job):
+    """What is wrong with the papers of one piece; they are looked at several pieces at once."""
+    program, shop, name, papers = job
+    found = [f"{sheet}: {fault}" for sheet in BODY for fault in faults(papers / f"{sheet}.pdf")]
+    return [*found, *untold(program, shop, name, papers / "care.pdf", papers / "build-record.html")]
+
+
+def at_once():
+    """So many processes as there are processors; each keeps the PDF library's warnings to itself."""
+    return ProcessPoolExecutor(os.cpu_count(), initializer=logging.disable, initargs=(logging.WARNING,))
+
+
 def main():
-    logging.disable(logging.WARNING)
     program, folder, example = sys.argv[1], Path(sys.argv[2]), Path(sys.argv[3])
     made = records()
     some = {name: record for at, (name, record) in enumerate(made.items()) if at < 22}
     shops = [example.parent, written(program, folder / "A4", "A4", made), written(program, folder / "letter", "letter", some)]
-    passed = failed = 0
+    jobs = []
     for shop in shops:
         numbers = {re.sub(r'.*?number = "([^"]+)".*', r"\1", path.read_text(encoding="utf-8"), count=1, flags=re.S).lower(): path.parent.name
                    for path in shop.glob("pieces/*/record.toml")}
-        for of in sorted((shop / "written" / "buyers").glob("*/")):
-            found = [f"{sheet}: {fault}" for sheet in BODY for fault in faults(of / f"{sheet}.pdf")]
-            name = numbers[of.name.rsplit("-", 1)[0]]
-            found += untold(program, shop, name, of / "care.pdf", of / "build-record.html")
+        jobs += [(program, shop, numbers[papers.name.rsplit("-", 1)[0]], papers)
+                 for papers in sorted((shop / "written" / "buyers").glob("*/"))]
+    passed = failed = 0
+    with at_once() as pool:
+        for (_, shop, name, _), found in zip(jobs, pool.map(of_piece, jobs)):
             passed, failed = passed + (not found), failed + bool(found)
             for fault in found:
                 print(f"{shop.name}/{name}: {fault}")

@@ -41,6 +41,8 @@ pub enum Value {
     Count(u64),
     /// Words as somebody wrote them, or as a table has them: a name, or part of a sentence.
     Text(String),
+    /// A name that a table of the trade gives, as it stands within a sentence.
+    Name(String),
     /// Another message.
     Message(Message),
     /// A message where the language has it, and else these words.
@@ -107,6 +109,7 @@ from! {
     Vec<Value> => Value::All;
     Vec<String> => |texts| Value::All(texts.into_iter().map(Value::Text).collect());
     NaiveDate => Value::Day;
+    Mass => |mass| Value::Mass(MassSpan::between(mass, mass));
     MassSpan => Value::Mass;
     Money => Value::Money;
     Area => Value::Area;

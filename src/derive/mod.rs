@@ -52,7 +52,7 @@ pub use load::shelf::{
 pub use load::stability::{Balance, OpenedPart, Prompt, Stability, StabilityCheck, Verdict, balance};
 pub use mended::{Mending, mending};
 pub use missing_input::MissingInput;
-pub use money::ledger::{CostOrigin, Ledger, LedgerGap, MaterialCost, Overhead, Price};
+pub use money::ledger::{CostOrigin, Ledger, LedgerGap, MaterialCost, Overhead, Price, Task};
 pub use name::{fixing_name, part_name, seen, timber_name};
 pub use offer::{Offer, OfferState, offer};
 pub use photograph::alignment::{Alignment, NEEDED, Unfit};

@@ -1,14 +1,15 @@
 //! What the papers call the things of a record: the trade's names for its words, and else the words themselves.
 
+use crate::claim::{Value, says};
 use crate::fields::{Said, Text};
-use crate::record::{Answer, Fixing, NOT_TESTED, Part, PartId, Record, UNKNOWN};
-use crate::trade::{Trade, in_text};
+use crate::record::{Answer, Fixing, Part, PartId, Record};
+use crate::trade::Trade;
 
 /// What is seen: by the label of its term where the record gives the term's id, and in the record's own words where it
 /// does not, since `flaking paint` says more than `flaking`.
 pub fn seen(seen: &Text, trade: &Trade) -> String {
     let term = trade.term(seen).filter(|term| term.id.0 == seen.0);
-    term.map_or_else(|| own_words(seen), |term| term.label.to_string())
+    term.map_or_else(|| seen.to_string(), |term| term.label.to_string())
 }
 
 /// A part; with a count where there are several alike.
@@ -20,26 +21,26 @@ pub fn part_name(part: &Part) -> String {
 }
 
 /// A timber, within a sentence: as typed where the table's name for it would say more, or less.
-pub fn timber_name(timber: &Answer, trade: &Trade) -> String {
-    let Some(timber) = timber.known() else { return "timber not known".to_owned() };
+pub fn timber_name(timber: &Answer, trade: &Trade) -> Value {
+    let Some(timber) = timber.known() else { return says!("timber-not-known").into() };
     match trade.timber_words().called(timber) {
-        Some(known) if !known.is_generic() => in_text(&known.name),
-        _ if trade.timber(timber).is_some() => in_text(&timber.replace('-', " ")),
-        _ => timber.replace('-', " "),
+        Some(known) if !known.is_generic() => Value::Name(known.name.to_string()),
+        _ if trade.timber(timber).is_some() => Value::Name(timber.replace('-', " ")),
+        _ => timber.replace('-', " ").into(),
     }
 }
 
 /// Fixings of one kind: count and kind.
-pub fn fixing_name(fixing: &Fixing, trade: &Trade) -> String {
+pub fn fixing_name(fixing: &Fixing, trade: &Trade) -> Value {
     let several = fixing.count.as_ref().map(|count| count.0);
     let label = match (trade.fixing_words().called(&fixing.kind), several) {
         (Some(kind), Some(1) | None) => kind.label.to_string(),
         (Some(kind), Some(_)) => kind.label_plural.to_string(),
-        (None, _) => own_words(&fixing.kind).replace('-', " "),
+        (None, _) => fixing.kind.replace('-', " "),
     };
     match several {
-        Some(count) => format!("{count} {label}"),
-        None => label,
+        Some(count) => says!("fixing-counted", count = count, kind = label).into(),
+        None => label.into(),
     }
 }
 
@@ -54,25 +55,20 @@ pub(in crate::derive) fn parts_by_id(record: &Record, ids: &[Said<PartId>]) -> V
     ids.iter().map(|id| part_by_id(record, id)).collect()
 }
 
-/// Free words in which the two reserved ones are written plainly.
-pub(in crate::derive) fn own_words(text: &str) -> String {
-    match text {
-        UNKNOWN => "not known".to_owned(),
-        NOT_TESTED => "not tested".to_owned(),
-        other => other.to_owned(),
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::timber_name;
     use crate::fields::Text;
     use crate::record::Answer;
     use crate::trade::Trade;
+    use crate::words::Words;
 
     #[test]
     fn a_word_that_tells_no_species_is_printed_as_typed() {
-        let named = |typed: &str| timber_name(&Answer::Words(Text(typed.to_owned())), Trade::built_in());
+        let words = Words::for_diagnostics();
+        let named = |typed: &str| {
+            words.value(&timber_name(&Answer::Words(Text(typed.to_owned())), Trade::built_in()))
+        };
         for (typed, printed) in [
             ("oak", "oak"),
             ("Old oak", "old oak"),

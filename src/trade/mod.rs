@@ -108,34 +108,13 @@ impl Trade {
     }
 }
 
-/// A name of the tables as it stands within a sentence: small letters, but for names of places and people and for
-/// letters that stand for words.
-pub fn in_text(name: &str) -> String {
-    const NAMES: [&str; 18] = [
-        "African",
-        "American",
-        "Asian",
-        "Australian",
-        "Brazilian",
-        "Douglas",
-        "Dutch",
-        "English",
-        "European",
-        "Huon",
-        "Indian",
-        "London",
-        "Norway",
-        "Parana",
-        "Queensland",
-        "Scots",
-        "Sitka",
-        "Tasmanian",
-    ];
-    let word = |word: &str| {
-        let kept = NAMES.contains(&word) || (word.len() > 1 && word.chars().all(char::is_uppercase));
-        if kept { word.to_owned() } else { word.to_lowercase() }
-    };
-    name.split(' ').map(word).collect::<Vec<_>>().join(" ")
+#[cfg(test)]
+impl Trade {
+    /// Every source that a row of the tables names, for tests of what pages cite.
+    pub(crate) fn sources(&self) -> Vec<String> {
+        let lists = self.listed().into_iter().flat_map(|table| table.lists);
+        lists.flat_map(|list| list.rows).map(|(_, source)| source).collect()
+    }
 }
 
 #[cfg(test)]
@@ -195,18 +174,6 @@ mod tests {
         for row in &trade.fixings.rows {
             let both = row.not_before.as_ref().zip(row.common_from.as_ref());
             assert!(both.is_none_or(|(first, common)| first.0 <= common.0), "{}", row.id.0);
-        }
-    }
-
-    #[test]
-    fn names_of_places_keep_their_capitals_within_a_sentence() {
-        for (name, wanted) in [
-            ("Scots pine", "Scots pine"),
-            ("White oak", "white oak"),
-            ("MDF", "MDF"),
-            ("American elm", "American elm"),
-        ] {
-            assert_eq!(in_text(name), wanted);
         }
     }
 

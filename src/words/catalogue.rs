@@ -185,6 +185,7 @@ impl Words {
                 let text = self.said(text.trim());
                 text.strip_suffix('.').filter(|rest| !rest.ends_with('.')).unwrap_or(&text).to_owned()
             }
+            Value::Name(name) => self.within_a_sentence(name),
             Value::Message(message) => self.in_form(message, form),
             Value::Named(message, _) if self.has(message) => self.in_form(message, form),
             Value::Named(_, words) => words.clone(),

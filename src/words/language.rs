@@ -36,6 +36,8 @@ pub(super) struct Marks {
     pub(super) and_apart: String,
     pub(super) or_pair: String,
     pub(super) or: String,
+    /// Words of a table's name that keep their capital within a sentence; `None` where all do.
+    pub(super) kept: Option<Vec<String>>,
 }
 
 /// Why a message could not be said.
@@ -84,6 +86,8 @@ impl Language {
             and_apart: language.text("list-and-apart"),
             or_pair: language.text("list-or-pair"),
             or: language.text("list-or"),
+            kept: (language.text("names-within") == "small")
+                .then(|| language.text("names-kept").split(',').map(|name| name.trim().to_owned()).collect()),
         };
         language
     }

@@ -34,6 +34,20 @@ impl Words {
         joined(words, &marks.between, &marks.between)
     }
 
+    /// A name of the trade's tables as it stands within a sentence: in small letters where the language has it so, but
+    /// for the words that it keeps and for letters that stand for words.
+    pub(super) fn within_a_sentence(&self, name: &str) -> String {
+        let Some(kept) = self.language().marks().kept.as_ref() else { return name.to_owned() };
+        let word = |word: &str| {
+            let abbreviated = word.chars().count() > 1 && word.chars().all(char::is_uppercase);
+            match abbreviated || kept.iter().any(|kept| kept == word) {
+                true => word.to_owned(),
+                false => word.to_lowercase(),
+            }
+        };
+        name.split(' ').map(word).collect::<Vec<_>>().join(" ")
+    }
+
     /// Free text in which the two reserved words are printed plainly.
     pub fn said(&self, text: &str) -> String {
         match text {
@@ -109,6 +123,19 @@ mod tests {
         assert_eq!(words.list(&["top", "pillar and legs"]), "top, and pillar and legs");
         assert_eq!(words.one_of(&["top", "leaf", "gate"]), "top, leaf or gate");
         assert_eq!(words.list(&[""; 0]), "");
+    }
+
+    #[test]
+    fn names_of_places_keep_their_capitals_within_a_sentence() {
+        let words = Words::with_currency("GBP");
+        for (name, wanted) in [
+            ("Scots pine", "Scots pine"),
+            ("White oak", "white oak"),
+            ("MDF", "MDF"),
+            ("American elm", "American elm"),
+        ] {
+            assert_eq!(words.within_a_sentence(name), wanted);
+        }
     }
 
     #[test]

@@ -256,3 +256,188 @@ fn no_page_has_words_of_its_own() {
         ["A way", "\u{0} and", "\u{0}so\u{0}", "on"]
     );
 }
+
+/// Floors of which everything that is shown is said by messages.
+const WORDLESS: [&str; 4] = ["claim", "derive", "render", "view"];
+
+/// Files of those floors that have words nevertheless, and whose words they are.
+const WORDED: [(&str, &str); 13] = [
+    ("derive/hazard/result.rs", "what people write as the result of a test, and is read"),
+    ("derive/photograph/alignment.rs", "told to the maker as a diagnostic"),
+    ("derive/photograph/marks.rs", "told to the maker as a diagnostic"),
+    ("render/pack.rs", "commands as they are typed"),
+    ("render/paper/fault.rs", "told to the maker as a diagnostic"),
+    ("render/paper/fonts.rs", "told to the maker as a diagnostic"),
+    ("render/paper/mod.rs", "told to the maker as a diagnostic"),
+    ("render/paper/world.rs", "told to the maker as a diagnostic"),
+    ("render/theme/choice.rs", "told to the maker as a diagnostic"),
+    ("view/shared/swatch.rs", "sources by their titles"),
+    ("view/sheet/mod.rs", "told to the maker as a diagnostic"),
+    ("view/tree/archive/reckoning/movement.rs", "sources by their titles"),
+    ("view/tree/showroom/linked.rs", "the words of schema.org"),
+];
+
+/// Texts of code, but for those of attributes, of tests, and of what ends a program that is at fault.
+fn texts_of(stream: TokenStream, found: &mut Vec<String>, test_files: &mut Vec<String>) {
+    let tokens: Vec<TokenTree> = stream.into_iter().collect();
+    let said = |at: usize| tokens.get(at).map(ToString::to_string).unwrap_or_default();
+    let mut at = 0;
+    while at < tokens.len() {
+        match &tokens[at] {
+            TokenTree::Punct(sign) if sign.as_char() == '#' => {
+                let inner = usize::from(said(at + 1) == "!");
+                let of_tests = said(at + 1).replace(' ', "") == "[cfg(test)]";
+                at += 1 + inner;
+                if of_tests {
+                    if said(at + 1) == "mod" && said(at + 3) == ";" {
+                        test_files.push(said(at + 2));
+                    }
+                    let ends = |token: &TokenTree| match token {
+                        TokenTree::Group(group) => group.delimiter() == proc_macro2::Delimiter::Brace,
+                        token => token.to_string() == ";",
+                    };
+                    while at + 1 < tokens.len() && !ends(&tokens[at]) {
+                        at += 1;
+                    }
+                }
+            }
+            TokenTree::Group(group) => {
+                let before = |back: usize| at.checked_sub(back).map(said).unwrap_or_default();
+                let ends = ["assert", "assert_eq", "debug_assert", "panic", "unreachable"];
+                let is_end = before(1) == "expect" || before(1) == "!" && ends.contains(&before(2).as_str());
+                if !is_end {
+                    texts_of(group.stream(), found, test_files);
+                }
+            }
+            TokenTree::Literal(literal) => {
+                let text = literal.to_string();
+                if let Some((_, text)) = text.split_once('"') {
+                    found.push(text.trim_end_matches('#').trim_end_matches('"').to_owned());
+                }
+            }
+            _ => {}
+        }
+        at += 1;
+    }
+}
+
+/// Whether a text is said in words: two that follow each other, or one with a capital. What stands in braces is told by
+/// something else, and what stands in a tag is no text.
+fn is_said(text: &str) -> bool {
+    let mut bare = String::new();
+    let (mut depth, mut tag) = (0_usize, false);
+    for letter in text.chars() {
+        match letter {
+            '{' => depth += 1,
+            '}' => depth = depth.saturating_sub(1),
+            '<' => tag = true,
+            '>' => tag = false,
+            letter if depth == 0 && !tag => bare.push(letter),
+            _ => {}
+        }
+    }
+    let is_word = |word: &str| word.chars().count() > 1 && word.chars().all(char::is_alphabetic);
+    let words: Vec<&str> =
+        bare.split(' ').map(|word| word.trim_matches([',', '.', ':', ';', '(', ')', '?', '!'])).collect();
+    let capital =
+        |word: &str| word.starts_with(char::is_uppercase) && word.chars().skip(1).all(char::is_lowercase);
+    words.windows(2).any(|pair| pair.iter().all(|word| is_word(word)))
+        || words.len() == 1 && is_word(words[0]) && words[0].len() > 2 && capital(words[0])
+}
+
+#[test]
+fn no_view_has_words_of_its_own() {
+    let source = Path::new(env!("CARGO_MANIFEST_DIR")).join("src");
+    let mut said: BTreeMap<String, Vec<String>> = BTreeMap::new();
+    let mut test_files = Vec::new();
+    for floor in WORDLESS {
+        for file in walkdir::WalkDir::new(source.join(floor)).into_iter().map(Result::unwrap) {
+            if file.path().extension().is_some_and(|ending| ending == "rs") {
+                let mut texts = Vec::new();
+                let text = std::fs::read_to_string(file.path()).unwrap();
+                texts_of(text.parse().unwrap(), &mut texts, &mut test_files);
+                texts.retain(|text| is_said(text));
+                let name = file.path().strip_prefix(&source).unwrap().to_str().unwrap().to_owned();
+                said.insert(name, texts);
+            }
+        }
+    }
+    assert!(said.len() > 150, "{}", said.len());
+    said.retain(|file, texts| {
+        let of_tests = test_files.iter().any(|test| file.ends_with(&format!("/{test}.rs")));
+        !of_tests && !texts.is_empty()
+    });
+    for (file, why) in WORDED {
+        assert!(said.remove(file).is_some(), "{file} has no words any more: {why}");
+    }
+    assert_eq!(said, BTreeMap::new());
+}
+
+/// What a paper's template says itself: its texts, and what stands in its content beside calls.
+fn texts_of_typst(template: &str) -> Vec<String> {
+    let lines = template.lines().filter(|line| !line.trim_start().starts_with("//"));
+    let letters: Vec<char> = lines.collect::<Vec<_>>().join("\n").chars().collect();
+    let (mut found, mut open, mut at) = (Vec::new(), Vec::new(), 0);
+    let mut said = String::new();
+    while at < letters.len() {
+        let in_content = open.last() == Some(&'[');
+        match letters[at] {
+            '\\' => at += 1,
+            '"' if !in_content => {
+                let mut text = String::new();
+                at += 1;
+                while at < letters.len() && letters[at] != '"' {
+                    at += usize::from(letters[at] == '\\');
+                    text.extend(letters.get(at));
+                    at += 1;
+                }
+                found.push(text);
+            }
+            // A call runs over its name and its arguments, a condition to the content that it chooses.
+            '#' if in_content => {
+                found.push(std::mem::take(&mut said));
+                let word: String =
+                    letters[at + 1..].iter().take_while(|letter| letter.is_alphabetic()).collect();
+                let end = |letter: &char| match word.as_str() {
+                    "if" | "for" => "[{".contains(*letter),
+                    _ => !(letter.is_alphanumeric() || "-_.".contains(*letter)),
+                };
+                at += letters[at + 1..].iter().take_while(|letter| !end(letter)).count();
+            }
+            sign @ ('[' | '(' | '{') => open.push(sign),
+            ']' | ')' | '}' if open.pop() == Some('[') => found.push(std::mem::take(&mut said)),
+            letter if in_content => said.push(letter),
+            _ => {}
+        }
+        at += 1;
+    }
+    found.iter().map(|text| text.trim().to_owned()).collect()
+}
+
+#[test]
+fn no_paper_has_words_of_its_own() {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("themes");
+    let mut read = 0;
+    for file in walkdir::WalkDir::new(folder).into_iter().map(Result::unwrap) {
+        if file.path().extension().is_some_and(|ending| ending == "typ") {
+            let mut texts = texts_of_typst(&std::fs::read_to_string(file.path()).unwrap());
+            // What is told to whoever writes a theme, and a drawing.
+            texts.retain(|text| is_said(text) && !text.starts_with("no message is called"));
+            assert_eq!(texts, [""; 0], "{}", file.path().display());
+            read += 1;
+        }
+    }
+    assert!(read > 5, "{read}");
+    let template =
+        "#let x = [Made of #text(weight: 700, it.name), and #if has(y) [so on] else { \"or not\" }]";
+    let said: Vec<String> = texts_of_typst(template).into_iter().filter(|text| is_said(text)).collect();
+    assert_eq!(said, ["Made of", "so on", "or not"]);
+}
+
+#[test]
+fn words_are_told_from_names_and_marks() {
+    let said = ["timber not known", "{name}, of which nothing is known", "Colour", "a, b and their sum"];
+    let bare = ["part.timber", "{}: {}", "paste-wax", "<svg role=\"img\">", "day", "record.toml", "P {part}"];
+    assert_eq!(said.map(is_said), [true; 4]);
+    assert_eq!(bare.map(is_said), [false; 7]);
+}

@@ -2,7 +2,7 @@
 
 use super::telling::Telling;
 use crate::claim::{Claim, Message, Value, says};
-use crate::derive::name::{own_words, timber_name};
+use crate::derive::name::timber_name;
 use crate::fields::{Said, Text};
 use crate::record::{Answer, Level};
 
@@ -78,7 +78,7 @@ fn kind(kind: &str) -> String {
 
 /// The timbers of the parts that are there today, each once, in the order of the parts.
 fn materials(telling: &Telling<'_>) -> Option<Claim> {
-    let mut names: Vec<String> = Vec::new();
+    let mut names: Vec<Value> = Vec::new();
     let mut basis = Vec::new();
     for part in telling.record.parts.iter().filter(|part| part.present()) {
         let told = [(&part.timber, "part.timber"), (&part.veneer, "part.veneer")];
@@ -92,6 +92,5 @@ fn materials(telling: &Telling<'_>) -> Option<Claim> {
     }
     let mut basis = basis.into_iter();
     let first = basis.next()?;
-    let names: Vec<String> = names.iter().map(|name| own_words(name)).collect();
     Some(Claim::new(says!("fact-materials", materials = names), first).and_all(basis))
 }

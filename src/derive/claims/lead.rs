@@ -18,7 +18,7 @@ use crate::derive::hazard::result::TestReading;
 use crate::derive::hazard::tested::{TestRow, Tested};
 use crate::derive::name::part_by_id;
 use crate::record::{FinishName, NOT_TESTED, PartId};
-use crate::trade::{Hazard, HazardState, TestMeans, in_text};
+use crate::trade::{Hazard, HazardState, TestMeans};
 
 /// What is told of a coat alike, the gravest first.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -261,7 +261,7 @@ impl Alike<'_> {
             let OldCoatTold::Surface(surface) = &coat.told else { continue };
             let facts = telling.facts.surfaces.iter().filter(|facts| facts.surface.is(surface));
             for layer in facts.flat_map(|facts| facts.today.layers.iter().rev()) {
-                let name = Value::from(in_text(&layer.coat.name));
+                let name = Value::Name(layer.coat.name.clone());
                 let on_it = coat.parts.is_empty() || coat.parts.iter().any(|part| layer.covers(&part.0));
                 if layer.coat.step.is_some() && on_it && !over.contains(&name) {
                     over.push(name);
@@ -280,10 +280,12 @@ fn name(telling: &Telling<'_>, coat: &OldCoat) -> Message {
         OldCoatName::All | OldCoatName::Named(FinishName::Unknown) => says!("old-coat"),
         OldCoatName::Named(name) => match telling.trade.finish(name) {
             Some(finish) if finish.is_old() => says!("old-coat"),
-            Some(_) => {
-                let called = in_text(&telling.trade.finish_name(name));
-                let called = called.strip_prefix("old ").unwrap_or(&called).to_owned();
-                says!("old-coat-named", name = called)
+            Some(finish) => {
+                let called = Value::Name(telling.trade.finish_name(name));
+                match finish.id.0.starts_with("old-") {
+                    true => says!("old-coat-so-named", name = called),
+                    false => says!("old-coat-named", name = called),
+                }
             }
             None => says!("old-coat-called", name = name.to_string()),
         },

@@ -72,7 +72,7 @@ pub(super) fn open(telling: &Telling<'_>) -> Vec<Claim> {
 /// A plan of the day book in its maker's words, where others may read them.
 fn jotted(plan: &Jotting) -> Option<Claim> {
     let said = plan.said.as_ref().ok()?;
-    let line = Basis::Said { place: Place::at(&plan.path, &plan.span), key: "day book".to_owned() };
+    let line = Basis::Said { place: Place::at(&plan.path, &plan.span), key: "line".to_owned() };
     Some(Claim::new(says!("own-words", said = said.as_str()), line))
 }
 

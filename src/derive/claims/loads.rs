@@ -101,10 +101,7 @@ fn bears(telling: &Telling<'_>, name: &str, found: &ShelfCapacity) -> (Message, 
         Some(middle) => says!("shelf-load", load = Value::Load(bears), middle = Value::Load(middle)),
         None => says!("shelf-load-spread", load = Value::Load(bears)),
     }];
-    if let Some(row) = telling.trade.shelf.load("average-books").and_then(|row| row.kg_per_m.as_ref()) {
-        let weighs = (row.0 * found.span.mm() / 1000.0).ceil();
-        said.push(says!("shelf-books", kg = Value::Number(weighs, 0)));
-    }
+    said.extend(row_of_books(telling, found).map(|weight| says!("shelf-books", weight = weight)));
     said.extend(found.for_books.as_ref().and_then(needed));
     let said = Value::Sentences(said);
     (says!("shelf", part = name, may = may_stand, said = said, load = Value::Load(bears)), weight)
@@ -142,4 +139,10 @@ fn needed(needs: &ForBooks) -> Option<Message> {
     ];
     let ways: Vec<Value> = ways.into_iter().flatten().map(Value::from).collect();
     (!ways.is_empty()).then(|| says!("shelf-needs", ways = Value::OneOf(ways)))
+}
+
+/// What a full row of average books on it weighs, to the kilogram.
+pub(super) fn row_of_books(telling: &Telling<'_>, found: &ShelfCapacity) -> Option<Mass> {
+    let row = telling.trade.shelf.load("average-books")?.kg_per_m.as_ref()?;
+    Mass::from_kg((row.0 * found.span.mm() / 1000.0).ceil())
 }

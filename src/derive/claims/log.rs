@@ -12,7 +12,6 @@ use crate::derive::finish::surface::SurfaceFacts;
 use crate::diag::Place;
 use crate::fields::Row;
 use crate::record::{Act, FinishName, Jotting, Outcome, Removal, Step, Work};
-use crate::trade::in_text;
 
 /// What was done.
 #[derive(Debug, Clone)]
@@ -116,15 +115,15 @@ fn act(telling: &Telling<'_>, step: &Step) -> Option<Message> {
 }
 
 /// What the papers call a finish: the workshop's name for its tin, else the family's.
-fn coat(telling: &Telling<'_>, what: &FinishName) -> String {
+fn coat(telling: &Telling<'_>, what: &FinishName) -> Value {
     let tins = telling.workshop.map_or(&[][..], |workshop| &workshop.tins);
     match coating(what, tins, telling.trade) {
         Some(coating) => match coating.tin.map(|tin| &tin.name) {
-            Some(Some(name)) => name.to_string(),
-            Some(None) => in_text(&coating.finish.name),
-            None => in_text(&telling.trade.finish_name(what)),
+            Some(Some(name)) => name.to_string().into(),
+            Some(None) => Value::Name(coating.finish.name.to_string()),
+            None => Value::Name(telling.trade.finish_name(what)),
         },
-        None => what.to_string(),
+        None => what.to_string().into(),
     }
 }
 
@@ -210,7 +209,7 @@ fn of_work(telling: &Telling<'_>, work: &Row<Work>) -> LogEntry {
 /// A line of the day book, where others may read it.
 fn of_line(jotting: &Jotting) -> Option<LogEntry> {
     let said = says!("own-words", said = jotting.said.as_deref().ok()?);
-    let line = Basis::Said { place: Place::at(&jotting.path, &jotting.span), key: "day book".to_owned() };
+    let line = Basis::Said { place: Place::at(&jotting.path, &jotting.span), key: "line".to_owned() };
     Some(LogEntry {
         on: jotting.on,
         doing: Doing::Jotted,

@@ -1,22 +1,23 @@
 //! Why a figure is not given, as messages that complete a sentence.
 
-use crate::claim::{Message, says};
+use crate::claim::{Message, Value, says};
 use crate::derive::climate::ClimateError;
 use crate::derive::load::shelf::NoLoad;
 use crate::derive::missing_input::MissingInput;
 
 /// What the record or a table leaves unsaid.
 pub(super) fn missing(why: &MissingInput) -> Message {
+    let named = |name: &String| Value::Name(name.clone());
     match why {
         MissingInput::Timber => says!("missing-timber"),
         MissingInput::OtherTimber(name) => says!("missing-other-timber", name = name.as_str()),
-        MissingInput::MovementOf(name) => says!("missing-movement-of", name = name.as_str()),
-        MissingInput::DensityOf(name) => says!("missing-density-of", name = name.as_str()),
-        MissingInput::TimberStiffness(name) => says!("missing-stiffness-of-timber", name = name.as_str()),
+        MissingInput::MovementOf(name) => says!("missing-movement-of", name = named(name)),
+        MissingInput::DensityOf(name) => says!("missing-density-of", name = named(name)),
+        MissingInput::TimberStiffness(name) => says!("missing-stiffness-of-timber", name = named(name)),
         MissingInput::Board => says!("missing-board"),
         MissingInput::OtherBoard(name) => says!("missing-other-board", name = name.as_str()),
-        MissingInput::StiffnessOf(name) => says!("missing-stiffness-of", name = name.as_str()),
-        MissingInput::CreepOf(name) => says!("missing-creep-of", name = name.as_str()),
+        MissingInput::StiffnessOf(name) => says!("missing-stiffness-of", name = named(name)),
+        MissingInput::CreepOf(name) => says!("missing-creep-of", name = named(name)),
         MissingInput::Material => says!("missing-material"),
         MissingInput::OtherMaterial(name) => says!("missing-other-material", name = name.as_str()),
         MissingInput::Soft => says!("missing-soft"),

@@ -4,9 +4,9 @@ use super::patches;
 use super::telling::Telling;
 use crate::claim::{Basis, Claim, Message, Value, says};
 use crate::derive::identity::standing::standing_of;
-use crate::derive::name::{own_words, part_name, timber_name};
+use crate::derive::name::{part_name, timber_name};
 use crate::fields::Row;
-use crate::record::{Construction, Part, Rest, Standing};
+use crate::record::{Construction, Held, Part, Rest, Standing};
 
 /// Every part, in the order of the record.
 pub(super) fn parts(telling: &Telling<'_>) -> Vec<Claim> {
@@ -158,7 +158,7 @@ fn made_of(telling: &Telling<'_>, part: &Part, basis: &mut Vec<Basis>) -> Vec<Va
         }
         (build, timber) => {
             made_of.extend(build.map(|(_, word)| Value::from(word)));
-            made_of.extend(timber.map(Value::from));
+            made_of.extend(timber);
         }
     }
     if let Some(veneer) = &part.veneer {
@@ -167,11 +167,11 @@ fn made_of(telling: &Telling<'_>, part: &Part, basis: &mut Vec<Basis>) -> Vec<Va
     }
     if let Some(material) = &part.material {
         basis.push(ground.said(material, "part.material"));
-        made_of.push(Value::from(own_words(material)));
+        made_of.push(Value::from(material.to_string()));
     }
     if let Some(under) = &part.ground {
         basis.push(ground.said(under, "part.ground"));
-        made_of.push(Value::from(says!("on-ground", ground = own_words(under))));
+        made_of.push(Value::from(says!("on-ground", ground = under.to_string())));
     }
     if let Some(size) = &part.size {
         let lengths = [&size.length, &size.width, &size.thick].into_iter().flatten();
@@ -191,7 +191,8 @@ fn made_of(telling: &Telling<'_>, part: &Part, basis: &mut Vec<Basis>) -> Vec<Va
         basis.push(ground.said(lipping, "part.lipping"));
         made_of.push(Value::from(says!("lipped-with", timber = timber_name(&lipping.timber, telling.trade))));
     }
-    if let Some(held) = &part.held {
+    // That wood may move is usual, and goes without saying.
+    if let Some(held) = part.held.as_ref().filter(|held| held.value != Held::Free) {
         basis.push(ground.said(held, "part.held"));
         made_of.push(Value::from(Message::word("held", held.word())));
     }

@@ -4,7 +4,6 @@ use super::telling::Telling;
 use crate::claim::{Basis, Claim, Message, Value, says};
 use crate::derive::identity::originality::percent;
 use crate::derive::identity::standing::standing_of_patch;
-use crate::derive::name::own_words;
 use crate::derive::photograph::patch::PatchFacts;
 use crate::fields::Row;
 use crate::record::{Part, Patch, Standing};
@@ -32,7 +31,7 @@ pub(super) fn in_short(telling: &Telling<'_>, facts: &PatchFacts, basis: &mut Ve
     let patch = &facts.patch;
     basis.push(telling.row(patch, "patch"));
     let standing = Message::word("standing", standing_of_patch(patch).word());
-    let what = own_words(&patch.what);
+    let what = patch.what.to_string();
     match share(telling, facts, basis) {
         Some(share) => says!("patch-short-share", what = what, standing = standing, share = share),
         None => says!("patch-short", what = what, standing = standing),
@@ -87,7 +86,7 @@ fn of_patch(telling: &Telling<'_>, facts: &PatchFacts) -> Claim {
     }
     let message = says!(
         "patch",
-        what = own_words(&patch.what),
+        what = patch.what.to_string(),
         part = facts.part.name.to_string(),
         said = Value::Sentences(said)
     );

@@ -1,6 +1,7 @@
 //! The figures of the papers in short, how near colours came, and which published sources the figures of the papers rest on.
 
 use super::finishes::surface_name;
+use super::loads::row_of_books;
 use super::telling::Telling;
 use crate::claim::{Basis, Claim, Message, Value, says};
 use crate::derive::load::shelf::ShelfFacts;
@@ -49,12 +50,8 @@ fn shelves(telling: &Telling<'_>) -> Vec<Claim> {
         if bears.kg() < 1.0 {
             continue;
         }
-        let books = telling.trade.shelf.load("average-books").and_then(|row| row.kg_per_m.as_ref());
-        let bears = match books {
-            Some(row) => {
-                let kg = Value::Number((row.0 * found.span.mm() / 1000.0).ceil(), 0);
-                says!("figure-shelf-books", load = Value::Load(bears), kg = kg)
-            }
+        let bears = match row_of_books(telling, found) {
+            Some(weight) => says!("figure-shelf-books", load = Value::Load(bears), weight = weight),
             None => says!("figure-shelf", load = Value::Load(bears)),
         };
         let name = part

@@ -9,6 +9,11 @@ use crate::fields::Row;
 use crate::record::Part;
 use crate::unit::{GRAVITY, Mass};
 
+/// The least pull of which a figure is given, as the mass that weighs as much, in kilograms.
+///
+/// Source: our own choice; the figures before it are not good to less.
+const LEAST_PULL: f64 = 1.0;
+
 /// Whether to anchor it, what pulls it over, how to anchor it, and what this is not; nothing for a piece that does not tip.
 ///
 /// It is never said that a piece stays.
@@ -71,10 +76,11 @@ fn resting(telling: &Telling<'_>, message: Message) -> Claim {
 /// What pulls it over, or nearly does.
 fn checks(telling: &Telling<'_>, checked: &StabilityCheck) -> Vec<Claim> {
     let mut claims = vec![{
-        let pull = Mass::from_kg(checked.pull / GRAVITY).filter(|pull| pull.kg() >= 1.0);
+        let least = Mass::from_kg(LEAST_PULL).expect("it is within a mass's bounds");
+        let pull = Mass::from_kg(checked.pull / GRAVITY).filter(|pull| *pull >= least);
         let message = match pull {
             Some(pull) => says!("tip-pull", pull = Value::Load(pull)),
-            None => says!("tip-pull-least"),
+            None => says!("tip-pull-least", least = Value::Load(least)),
         };
         weighed(telling, checked, resting(telling, message))
     }];

@@ -8,7 +8,7 @@ use crate::derive::hazard::result::TestReading;
 use crate::derive::hazard::tested::Tested;
 use crate::derive::name::{fixing_name, part_by_id, parts_by_id, seen};
 use crate::record::{NOT_TESTED, UNKNOWN};
-use crate::trade::{Hazard, HazardState, HazardWeight, Readers, in_text};
+use crate::trade::{Hazard, HazardState, HazardWeight, Readers};
 
 /// Every substance and danger that the buyer is told of, the gravest first; and those of them that warn and of which no
 /// caution of the workshop's own speaks.
@@ -137,7 +137,7 @@ fn evidence(telling: &Telling<'_>, because: &[Because]) -> Vec<Message> {
     let timbers = all(&|because| match because {
         Because::Timber { part, timber, .. } => {
             let part = part_by_id(record, part);
-            Some(Value::from(says!("timber-of-part", timber = in_text(timber), part = part)))
+            Some(Value::from(says!("timber-of-part", timber = Value::Name(timber.clone()), part = part)))
         }
         _ => None,
     });
@@ -171,9 +171,9 @@ fn evidence(telling: &Telling<'_>, because: &[Because]) -> Vec<Message> {
     });
     let finishes = all(&|because| match because {
         Because::Applied { finish, surface } | Because::Lies { finish, surface } => {
-            let finish = in_text(finish);
+            let finish = Value::Name(finish.clone());
             Some(match parts_by_id(record, &surface.parts) {
-                parts if parts.is_empty() => Value::from(finish),
+                parts if parts.is_empty() => finish,
                 parts => Value::from(says!("used-on", used = finish, on = parts)),
             })
         }

@@ -9,7 +9,7 @@ use crate::derive::finish::stratigraphy::Coat;
 use crate::derive::finish::surface::SurfaceFacts;
 use crate::derive::hazard::implied::Because;
 use crate::derive::identity::standing::{standing_of, standing_of_fixing, standing_of_patch};
-use crate::derive::name::{fixing_name, own_words, part_name};
+use crate::derive::name::{fixing_name, part_name};
 use crate::fields::{Row, Said, Text};
 use crate::record::{Act, FinishName, Fixing, Part, PartId, Patch, Standing, Step, Undoable, Work};
 use crate::trade::{Layer, Readers, Sort};
@@ -136,7 +136,7 @@ fn fitted<'a>(telling: &'a Telling<'_>) -> Vec<Fitted<'a>> {
     let patch = |patch: &'a Row<Patch>| {
         let undo = patch.undo.as_ref().filter(|_| standing_of_patch(patch) != Standing::Original)?;
         let basis = telling.row(patch, "patch");
-        Some(Fitted { part: &patch.part.value, name: own_words(&patch.what), undo, basis })
+        Some(Fitted { part: &patch.part.value, name: patch.what.to_string(), undo, basis })
     };
     let parts = telling.record.parts.iter().filter_map(part);
     parts.chain(patches::present(telling).filter_map(patch)).collect()
@@ -225,7 +225,7 @@ fn fixings(telling: &Telling<'_>) -> Vec<Claim> {
         }
     }
     let claim = |(fixings, undo): (Vec<&Row<Fixing>>, Message)| {
-        let mut names: Vec<String> = Vec::new();
+        let mut names: Vec<Value> = Vec::new();
         for name in fixings.iter().map(|fixing| fixing_name(fixing, telling.trade)) {
             if !names.contains(&name) {
                 names.push(name);
@@ -240,7 +240,7 @@ fn fixings(telling: &Telling<'_>) -> Vec<Claim> {
     alike.into_iter().map(claim).collect()
 }
 
-/// Finishes and parts that are gone, and how many works of which the record does not say.
+/// Finishes that are gone, and how many works of which the record does not say.
 fn lost(telling: &Telling<'_>) -> Vec<Claim> {
     let record = telling.record;
     let mut told: Vec<Claim> = Vec::new();
@@ -254,8 +254,6 @@ fn lost(telling: &Telling<'_>) -> Vec<Claim> {
         let claim = telling.claim(message, surface, "surface").and_all(taken_off).and_all(found);
         told.push(claim.and_all(telling.part_rows(&surface.parts)));
     }
-    let removed = record.parts.iter().filter(|part| part.standing.value == Standing::Removed);
-    told.extend(removed.map(|part| telling.claim(says!("gone-part", part = part_name(part)), part, "part")));
     let silent = |work: &&Row<Work>| {
         let said = work.undoable.as_ref().map(|undoable| undoable.value);
         work.undo.is_none() && matches!(said, None | Some(Undoable::Unknown))

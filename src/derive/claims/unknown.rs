@@ -19,15 +19,16 @@ pub(super) fn unknown(telling: &Telling<'_>) -> Vec<Claim> {
     if record.maker.as_ref().is_none_or(|maker| maker.value == Answer::Unknown) {
         unknown.push(Claim::new(says!("unknown-maker"), ground.either(record.maker.as_ref(), "maker")));
     }
-    let mut among = |message: fn(Value) -> Message, named: Vec<(String, Basis)>| {
-        let (names, basis): (Vec<String>, Vec<Basis>) = named.into_iter().unzip();
+    let mut among = |message: fn(Value) -> Message, named: Vec<(Value, Basis)>| {
+        let (names, basis): (Vec<Value>, Vec<Basis>) = named.into_iter().unzip();
         let mut basis = basis.into_iter();
         if let Some(first) = basis.next() {
             unknown.push(Claim::new(message(Value::from(names)), first).and_all(basis));
         }
     };
-    let parts = |basis: &dyn Fn(&Part) -> Option<Basis>| -> Vec<(String, Basis)> {
-        record.parts.iter().filter_map(|part| Some((part.name.to_string(), basis(part)?))).collect()
+    let parts = |basis: &dyn Fn(&Part) -> Option<Basis>| -> Vec<(Value, Basis)> {
+        let named = |part: &Part| Some((Value::from(part.name.to_string()), basis(part)?));
+        record.parts.iter().filter_map(|part| named(part)).collect()
     };
     among(
         |parts| says!("unknown-standing", parts = parts),

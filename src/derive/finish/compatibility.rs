@@ -4,7 +4,7 @@ use super::cure::{Days, Times, last_coat, times};
 use super::stratigraphy::{Stratigraphy, Stratum, coating, fold, parts_of};
 use crate::fields::{Range, Row, Said};
 use crate::record::{Act, PartId, Step, Surface, Tin};
-use crate::trade::{AbrasiveTable, BARE_WOOD, Compatibility, DEWAXED_SHELLAC, GritWord, Trade, in_text};
+use crate::trade::{AbrasiveTable, BARE_WOOD, Compatibility, DEWAXED_SHELLAC, GritWord, Trade};
 
 /// Hours by which the hour of the day can make a step earlier or later than its date alone says.
 ///
@@ -183,7 +183,7 @@ impl Look<'_> {
         Some(Incompatibility {
             step: step.clone(),
             over: self.name(step),
-            under: under.map_or_else(|| in_text(&lower.name), |under| under.coat.name.clone()),
+            under: under.map_or_else(|| lower.name.to_string(), |under| under.coat.name.clone()),
             unmet: unmet?,
             why: ruling.why.to_string(),
             source: ruling.source.to_string(),

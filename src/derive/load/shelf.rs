@@ -351,7 +351,7 @@ fn capacity(
     let timber = strip.map(|strip| material::timber(Some(&strip.timber), trade)).transpose()?;
     let lipping = timber.map(|timber| material::timber_stiffness(timber, trade)).transpose()?;
     let solid =
-        creeping("solid-timber", trade).ok_or_else(|| MissingInput::CreepOf("solid timber".to_owned()))?;
+        creeping("solid-timber", trade).ok_or_else(|| MissingInput::CreepOf("solid-timber".to_owned()))?;
     let lip = strip.zip(lipping.as_ref()).map(|(strip, figured)| {
         let along = figured.low / (1.0 + solid.factor);
         Lip {
@@ -638,7 +638,7 @@ mod tests {
         assert_eq!(board("birch-plywood", ""), Ok((4000.0, 0.8, true)));
         assert_eq!(
             board("hardboard", ""),
-            Err(NoLoad::Missing(MissingInput::StiffnessOf("hardboard".to_owned())))
+            Err(NoLoad::Missing(MissingInput::StiffnessOf("Hardboard".to_owned())))
         );
         assert_eq!(
             board("pasteboard", ""),
@@ -715,7 +715,7 @@ mod tests {
         let glass = "build = \"glass\", size = { length = 600, width = 200, thick = 6 }";
         assert_eq!(
             shelf(glass, "").err(),
-            Some(NoLoad::Missing(MissingInput::StiffnessOf("glass".to_owned())))
+            Some(NoLoad::Missing(MissingInput::StiffnessOf("Glass".to_owned())))
         );
         let long = "build = \"panel\", ground = \"mdf\", size = { length = 2400, width = 250, thick = 18 }";
         assert_eq!(shelf(long, "").err(), Some(NoLoad::OwnWeight));

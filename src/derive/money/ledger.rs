@@ -97,6 +97,17 @@ impl Price {
     }
 }
 
+/// What hours were spent on.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Task {
+    /// A task by its name.
+    Named(String),
+    /// Work that only the day book tells of.
+    Jotted,
+    /// Work of which no task is named.
+    Other,
+}
+
 /// What a piece took, cost and brought in.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Ledger {
@@ -104,8 +115,8 @@ pub struct Ledger {
     pub hours: Option<Hours>,
     /// Whether the hours are one estimate rather than a sum of dated work.
     pub estimated: bool,
-    /// Hours by task, sorted by task; work without a task comes last, under an empty name.
-    pub by_task: Vec<(String, Hours)>,
+    /// Hours by task: by the tasks' names, then work without one.
+    pub by_task: Vec<(Task, Hours)>,
     /// What was paid for the piece; `None` where the record does not say.
     pub paid: Option<Money>,
     /// Its materials: cost rows in the record's order, then stock in the order of the parts.
@@ -225,24 +236,21 @@ fn times(money: Money, number: Decimal) -> Money {
     Money(money.0 * number)
 }
 
-/// The task of work that only the day book tells of.
-const DAY_BOOK_TASK: &str = "as jotted";
-
 /// Adds up a piece's hours, materials, overhead and price.
 ///
 /// Hours on work entries and lines of the day book are summed; the record's own total counts only where none of them
 /// has hours, since adding both would count the same work twice.
 pub(in crate::derive) fn ledger(folder: &Folder, record: &Record, jotted: &[Jotting]) -> Ledger {
-    let mut by_task: BTreeMap<String, Vec<Hours>> = BTreeMap::new();
+    let mut by_task: BTreeMap<Task, Vec<Hours>> = BTreeMap::new();
     for work in &record.works {
         if let Some(hours) = work.hours.for_archive() {
-            let task = work.task.as_ref().map_or("", |task| task);
-            by_task.entry(task.to_owned()).or_default().push(hours.value);
+            let task = work.task.as_ref().map_or(Task::Other, |task| Task::Named(task.to_string()));
+            by_task.entry(task).or_default().push(hours.value);
         }
     }
     let minutes = jotted.iter().filter_map(|jotting| *jotting.minutes.for_archive());
     for hours in minutes.filter_map(|minutes| Hours::new(Decimal::from(minutes) / Decimal::from(60))) {
-        by_task.entry(DAY_BOOK_TASK.to_owned()).or_default().push(hours);
+        by_task.entry(Task::Jotted).or_default().push(hours);
     }
     let summed = !by_task.is_empty();
     let estimate = record.hours.for_archive().as_ref().map(|hours| hours.value);
@@ -254,11 +262,7 @@ pub(in crate::derive) fn ledger(folder: &Folder, record: &Record, jotted: &[Jott
     Ledger {
         hours,
         estimated: !summed && estimate.is_some(),
-        by_task: {
-            let unnamed = by_task.remove_entry("");
-            let all = by_task.into_iter().chain(unnamed);
-            all.map(|(task, hours)| (task, hours.into_iter().sum())).collect()
-        },
+        by_task: by_task.into_iter().map(|(task, hours)| (task, hours.into_iter().sum())).collect(),
         paid: found.and_then(|found| found.paid.as_ref()).map(|paid| paid.value),
         materials: costs.chain(stock(folder, record)).collect(),
         overhead: workshop.map_or(Overhead::None, overhead),
@@ -420,9 +424,12 @@ asking = 260.00
         assert_eq!(ledger.missing(), []);
         assert_eq!(ledger.hours.map(Hours::count), Some(Decimal::from(4)));
         assert!(!ledger.estimated);
-        let tasks: Vec<(&str, String)> =
-            ledger.by_task.iter().map(|(task, hours)| (task.as_str(), hours.count().to_string())).collect();
-        assert_eq!(tasks, [("gluing", "3.75".to_owned()), ("", "0.25".to_owned())]);
+        let tasks: Vec<(Task, String)> =
+            ledger.by_task.iter().map(|(task, hours)| (task.clone(), hours.count().to_string())).collect();
+        assert_eq!(
+            tasks,
+            [(Task::Named("gluing".to_owned()), "3.75".to_owned()), (Task::Other, "0.25".to_owned())]
+        );
         let amounts: Vec<_> = ledger.materials.iter().map(|material| material.amount.clone()).collect();
         assert_eq!(amounts, [Ok(money("2.40")), Ok(money("5.375")), Ok(money("6.00"))]);
         assert_eq!(ledger.spent(), money("48.775"));

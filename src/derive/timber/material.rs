@@ -1,10 +1,11 @@
 //! What a part is made of, as the tables know it: its density and its stiffness.
 
+use crate::claim::{Message, Value, says};
 use crate::derive::climate::Seasons;
 use crate::derive::missing_input::MissingInput;
 use crate::fields::{Id, Said};
 use crate::record::{Answer, Construction, Grain, Part, PartSize};
-use crate::trade::{Board, MaterialDensity, Timber, Trade, in_text};
+use crate::trade::{Board, MaterialDensity, Timber, Trade};
 use crate::unit::Length;
 
 /// A body at least this thick and [`BOX_WIDE`] wide in its two smaller dimensions reads as a box, in millimetres.
@@ -30,12 +31,19 @@ pub struct Figured {
     pub low: f64,
     /// The high end.
     pub high: f64,
-    /// What it is the figure of, in small letters.
+    /// What it is the figure of, as the table calls it.
     pub of: String,
     /// How it was come by.
-    pub how: String,
+    pub how: Message,
     /// Where it comes from.
     pub source: String,
+}
+
+impl Figured {
+    /// What it is the figure of, and in brackets how it was come by.
+    pub fn told(&self) -> Message {
+        says!("figured-of", of = Value::Name(self.of.clone()), how = self.how.clone())
+    }
 }
 
 /// The timber that a text names.
@@ -112,7 +120,7 @@ pub(in crate::derive) fn density(
 ) -> Result<Figured, MissingInput> {
     Ok(match substance {
         Substance::Timber(timber) => {
-            let missing = || MissingInput::DensityOf(in_text(&timber.name));
+            let missing = || MissingInput::DensityOf(timber.name.to_string());
             over(timber, trade, |timber| timber_density(timber, seasons, trade)).ok_or_else(missing)?
         }
         Substance::Board(board) => {
@@ -135,17 +143,17 @@ fn timber_density(timber: &Timber, seasons: &Seasons, trade: &Trade) -> Option<F
     // Without a room the mass at 12 % stands for both seasons.
     let room = seasons.moisture.ok().map(|(dry, damp)| (dry.percent(), damp.percent()));
     let (dry, damp) = room.unwrap_or((12.0, 12.0));
-    let water = if room.is_some() { "the water it holds in the room" } else { "12 % of water" };
+    let water = if room.is_some() { says!("water-of-room") } else { says!("water-as-tested") };
+    let (said, spread_said) = (Value::Number(printed, 3), Value::Number(spread * 100.0, 0));
     let at = |moisture: f64, spread: f64| 1000.0 * gravity * (1.0 + spread) * (1.0 + moisture / 100.0);
     Some(Figured {
         low: at(dry, -spread),
         high: at(damp, spread),
-        of: in_text(&timber.name),
-        how: format!(
-            "specific gravity {printed}{}, with {water}, and {:.0} % either way",
-            if green { " on the green volume, reckoned to that at 12 %" } else { "" },
-            spread * 100.0
-        ),
+        of: timber.name.to_string(),
+        how: match green {
+            true => says!("density-from-green", gravity = said, water = water, percent = spread_said),
+            false => says!("density-from-dry", gravity = said, water = water, percent = spread_said),
+        },
         source: timber.seen.cite(&timber.source),
     })
 }
@@ -164,27 +172,14 @@ fn over(timber: &Timber, trade: &Trade, figure: impl Fn(&Timber) -> Option<Figur
     Some(Figured {
         low: lowest.low,
         high: highest.high,
-        of: in_text(&timber.name),
-        how: format!(
-            "it may be any of {} timbers, from {} ({}) to {} ({})",
-            each.len(),
-            lowest.of,
-            lowest.how,
-            highest.of,
-            highest.how
-        ),
+        of: timber.name.to_string(),
+        how: says!("figure-of-any", count = each.len(), least = lowest.told(), most = highest.told()),
         source: sources.join("; "),
     })
 }
 
 fn figured(low: f64, high: f64, of: &str, source: &str) -> Figured {
-    Figured {
-        low,
-        high,
-        of: in_text(of),
-        how: "density from the table".to_owned(),
-        source: source.to_owned(),
-    }
+    Figured { low, high, of: of.to_owned(), how: says!("density-from-table"), source: source.to_owned() }
 }
 
 /// A timber's stiffness across its grain and its rigidity in its plane, as fractions of its stiffness along the grain.
@@ -244,33 +239,39 @@ pub(in crate::derive) fn stiffness<'a>(
         }),
         Substance::Board(board) => {
             let spans_face = part.grain.as_ref().is_some_and(|grain| grain.value == Grain::Length);
-            let (rows, others, lies) = match (board.across.is_empty(), spans_face) {
-                (true, _) => (&board.along, &board.across, ""),
-                (false, true) => (&board.along, &board.across, ", face grain along the span"),
-                (false, false) => (&board.across, &board.along, ", face grain taken as across the span"),
+            let (rows, others) = match board.across.is_empty() || spans_face {
+                true => (&board.along, &board.across),
+                false => (&board.across, &board.along),
             };
             let figure = |rows: &[Said<Id>]| {
                 let mut rows = rows.iter().filter_map(|id| trade.panel.panel(&id.0));
                 rows.find_map(|row| Some((row, row.moe.as_ref().filter(|_| row.admits(thick))?)))
             };
-            let (panel, moe) = figure(rows).ok_or_else(|| MissingInput::StiffnessOf(in_text(&board.name)))?;
-            let creep = board.creep.as_ref().ok_or_else(|| MissingInput::CreepOf(in_text(&board.name)))?;
+            let (panel, moe) =
+                figure(rows).ok_or_else(|| MissingInput::StiffnessOf(board.name.to_string()))?;
+            let creep = board.creep.as_ref().ok_or_else(|| MissingInput::CreepOf(board.name.to_string()))?;
             let other = figure(others).map(|(_, other)| other.low / moe.low);
             let (across, shear, poisson) = match (others.is_empty(), other) {
                 (true, _) => (1.0, 1.0 / (2.0 * (1.0 + BOARD_POISSON)), BOARD_POISSON),
                 (false, Some(other)) => (other, PLYWOOD_SHEAR * other.max(1.0), 0.0),
                 (false, None) => (TIMBER_ACROSS, PLYWOOD_SHEAR, 0.0),
             };
+            let name = panel.name.value.to_string();
+            let figure = Message::word("panel-figure", panel.basis.word());
             let along = Figured {
                 low: moe.low * 1000.0,
                 high: moe.high * 1000.0,
-                of: in_text(&board.name),
-                how: format!("{}, {} figure{lies}", panel.name.value, panel.basis.word()),
+                of: board.name.to_string(),
+                how: match (board.across.is_empty(), spans_face) {
+                    (true, _) => says!("stiffness-of-board", board = name, figure = figure),
+                    (false, true) => says!("stiffness-of-board-along", board = name, figure = figure),
+                    (false, false) => says!("stiffness-of-board-across", board = name, figure = figure),
+                },
                 source: panel.seen.cite(&panel.source),
             };
             Ok(Stiffness { along, across, shear, poisson, creep: &creep.0 })
         }
-        Substance::Other(other) => Err(MissingInput::StiffnessOf(in_text(&other.name))),
+        Substance::Other(other) => Err(MissingInput::StiffnessOf(other.name.to_string())),
     }
 }
 
@@ -290,21 +291,23 @@ pub(in crate::derive) fn timber_stiffness(timber: &Timber, trade: &Trade) -> Res
         Some(Figured {
             low: mean * 1000.0 * (1.0 - spread),
             high: mean * 1000.0 * (1.0 + spread),
-            of: in_text(&timber.name),
-            how: format!(
-                "clear wood at 12 %, {mean} GPa on average, less {:.0} %, as one piece in twenty is no stiffer",
-                spread * 100.0
+            of: timber.name.to_string(),
+            how: says!(
+                "stiffness-of-clear-wood",
+                mean = Value::Number(mean, 2),
+                percent = Value::Number(spread * 100.0, 0)
             ),
             source: timber.seen.cite(&timber.source),
         })
     };
-    over(timber, trade, figure).ok_or_else(|| MissingInput::TimberStiffness(in_text(&timber.name)))
+    over(timber, trade, figure).ok_or_else(|| MissingInput::TimberStiffness(timber.name.to_string()))
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
     use crate::derive::climate::seasons;
+    use crate::words::Words;
 
     fn seen(word: &str) -> Figured {
         let trade = Trade::built_in();
@@ -318,12 +321,13 @@ mod tests {
         let (oak, european, white) = (seen("oak"), seen("european-oak"), seen("white-oak"));
         // European and red oak are the lighter ones, white oak the heaviest.
         assert_eq!((oak.low, oak.high), (european.low, white.high));
-        assert_eq!(oak.of, "oak");
-        assert!(oak.how.contains("any of 3 timbers, from European oak"), "{oak:?}");
+        assert_eq!(oak.of, "Oak");
+        let how = Words::for_diagnostics().say(&oak.how);
+        assert!(how.contains("any of 3 timbers, from European oak"), "{how}");
         let trade = Trade::built_in();
         let hardwood = Substance::Timber(trade.timber("hardwood").expect("it is in the table"));
         let none = density(hardwood, &seasons(None, false, trade), trade);
-        assert_eq!(none, Err(MissingInput::DensityOf("hardwood".to_owned())));
+        assert_eq!(none, Err(MissingInput::DensityOf("Hardwood".to_owned())));
     }
 
     #[test]
@@ -335,7 +339,7 @@ mod tests {
         assert!((oak.low - 12_270.0 * (1.0 - 1.645 * 0.22)).abs() < 1e-6, "{oak:?}");
         let birch = stiff("birch").expect("of all three it is known");
         assert_eq!(birch.low, stiff("paper-birch").expect("its stiffness is known").low);
-        assert_eq!(stiff("rubberwood"), Err(MissingInput::TimberStiffness("rubberwood".to_owned())));
+        assert_eq!(stiff("rubberwood"), Err(MissingInput::TimberStiffness("Rubberwood".to_owned())));
     }
 
     #[test]
@@ -351,7 +355,7 @@ mod tests {
         // Teak at 12 % is usually given about 630 to 680 kg/m³ (from memory); 0.55 on the green volume is 0.6027.
         assert!((gravity_from_green(0.55, 12.0) - 0.60267).abs() < 1e-4);
         let teak = seen("teak");
-        assert!(teak.low < 640.0 && teak.high > 675.0 && teak.how.contains("green"), "{teak:?}");
+        assert!(teak.low < 640.0 && teak.high > 675.0 && teak.how.name == "density-from-green", "{teak:?}");
         // At the fibre saturation point nothing has shrunk yet.
         assert_eq!(gravity_from_green(0.55, 30.0), 0.55);
     }

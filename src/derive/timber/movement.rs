@@ -4,7 +4,7 @@ use crate::derive::climate::Seasons;
 use crate::derive::missing_input::MissingInput;
 use crate::fields::{Range, Said};
 use crate::record::{Construction, Grain, Held, Opening, Part, Sawn};
-use crate::trade::{Timber, Trade, in_text};
+use crate::trade::{Timber, Trade};
 use crate::unit::{Length, Moisture};
 
 /// Moisture contents between which a coefficient of the table holds, in percent.
@@ -177,7 +177,7 @@ fn solid_movement(part: &Part, seasons: &Seasons, trade: &Trade) -> Result<Movem
     let (dry, damp) = seasons.moisture?;
     let (moving, across) = across(part)?;
     let timber = super::material::timber(part.timber.as_ref(), trade)?;
-    let nothing = || MissingInput::MovementOf(in_text(&timber.name));
+    let nothing = || MissingInput::MovementOf(timber.name.to_string());
     let moves = moves(timber, trade);
     let each = |way: fn(&Timber) -> Option<Factor>| {
         let factors: Option<Vec<Factor>> = moves.iter().map(|row| way(row)).collect();
@@ -415,7 +415,7 @@ mod tests {
         let brown = board("brown-oak").expect("it moves like European oak");
         assert!(brown.stand_in && brown.figures_of == ["european-oak"]);
         assert_eq!(brown.most, board("european-oak").expect("it has figures").most);
-        assert_eq!(board("rubberwood"), Err(MissingInput::MovementOf("rubberwood".to_owned())));
+        assert_eq!(board("rubberwood"), Err(MissingInput::MovementOf("Rubberwood".to_owned())));
         assert_eq!(board("unknown"), Err(MissingInput::Timber));
         assert_eq!(board("gidgee"), Err(MissingInput::OtherTimber("gidgee".to_owned())));
     }
@@ -435,7 +435,7 @@ mod tests {
         assert_eq!(oak.least, each.iter().map(|row| row.least).fold(f64::INFINITY, f64::min));
         assert_eq!(oak.most, each.iter().map(|row| row.most).fold(0.0, f64::max));
         assert_eq!((oak.timber.as_str(), oak.figures_of.len(), oak.stand_in), ("oak", 3, false));
-        assert_eq!(board("hardwood"), Err(MissingInput::MovementOf("hardwood".to_owned())));
+        assert_eq!(board("hardwood"), Err(MissingInput::MovementOf("Hardwood".to_owned())));
     }
 
     proptest! {

@@ -535,13 +535,15 @@ impl<'a> Making<'a, '_> {
             most,
         };
         let moves = claims.movement.iter().filter(|claim| !known(claim));
+        // A shelf of which the warnings tell is not told again.
+        let shelves = claims.shelves.iter().filter(|claim| !known(claim));
         vec![
             Wanted { form: Form::Steps, ..list("moving", heading, steps, (4, 6)) },
             Wanted {
                 headed: false,
                 ..list("weight", says!("heading-weight"), self.weights(weights), (1, 2))
             },
-            list("shelves", says!("heading-shelves"), self.lines(&claims.shelves), (2, 6)),
+            list("shelves", says!("heading-shelves"), self.lines(shelves), (2, 6)),
             Wanted {
                 // What was tested and not found, and what a caution of its maker's own speaks of, warns nobody.
                 elsewhere: claims
@@ -568,7 +570,15 @@ impl<'a> Making<'a, '_> {
                 self.say(&heading, claim, item.sentence());
             }
         }
-        self.leave(list.wanted.name, &heading, list.rest());
+        // What is said of a surface stands under its name.
+        let mut rest = list.rest();
+        for face in &self.context.claims.care.faces {
+            let of_face = |claim: &&'a Claim| face.claims.iter().any(|(_, of)| std::ptr::eq(of, *claim));
+            let (of_it, others) = rest.into_iter().partition(of_face);
+            self.leave("faces", &says!("heading-care-of", faces = face.heading.clone()), of_it);
+            rest = others;
+        }
+        self.leave(list.wanted.name, &heading, rest);
         list.worded(self.words)
     }
 

@@ -7,10 +7,10 @@ use serde::Serialize;
 use super::surface::surface_name;
 use crate::claim::{Message, Value, says};
 use crate::derive::{
-    Because, Coating, Implied, OldCoat, OldCoatName, OldCoatTold, TestReading, Tested, coating,
+    Because, Coating, Implied, OldCoat, OldCoatName, OldCoatTold, TestReading, Tested, coating, seen,
 };
 use crate::record::{Act, FinishName, NOT_TESTED, UNKNOWN};
-use crate::trade::{Cites, Finish, Hazard, Readers, Verification, in_text};
+use crate::trade::{Cites, Finish, Hazard, Readers, Verification};
 use crate::view::context::PieceContext;
 use crate::words::{Words, sentence};
 
@@ -234,7 +234,7 @@ fn reason(context: &PieceContext<'_>, because: &Because) -> Value {
         Because::Part { part } => context.names.part(part).into(),
         Because::Fixing(fixing) => Value::Text(fixing.kind.to_string()),
         Because::Timber { part, timber, listing } => {
-            let (part, timber) = (context.names.part(part), timber.to_lowercase());
+            let (part, timber) = (context.names.part(part), Value::Name(timber.clone()));
             let appendix = match listing.appendix {
                 Cites::None => says!("appendix-none").into(),
                 Cites::One => Value::from("I"),
@@ -249,7 +249,7 @@ fn reason(context: &PieceContext<'_>, because: &Because) -> Value {
             }
             .into()
         }
-        Because::Finding { finding } => Value::Text(finding.seen.to_string()),
+        Because::Finding { finding } => seen(&finding.seen, context.trade).into(),
         Because::Kind => says!("because-kind").into(),
         Because::Height(height) => says!("because-height", height = *height).into(),
         Because::HeightNotRecorded => says!("because-height-not-recorded").into(),
@@ -265,7 +265,7 @@ fn old_coat(context: &PieceContext<'_>, coat: &OldCoat) -> Message {
         OldCoatName::NotRecorded => says!("coat-that-lay-there"),
         OldCoatName::Paint => match &coat.told {
             OldCoatTold::Finding(finding) => {
-                says!("coat-old-paint-seen", seen = Value::Text(finding.seen.to_string()))
+                says!("coat-old-paint-seen", seen = seen(&finding.seen, context.trade))
             }
             OldCoatTold::Work(work) => {
                 says!("coat-old-paint-in-work", did = Value::Text(work.did.to_string()))
@@ -274,7 +274,7 @@ fn old_coat(context: &PieceContext<'_>, coat: &OldCoat) -> Message {
         },
         OldCoatName::Named(name) => match context.trade.finish(name) {
             Some(finish) if finish.is_old() => says!("old-finish-of-unknown-make"),
-            Some(_) => says!("coat-old", name = in_text(&context.trade.finish_name(name))),
+            Some(_) => says!("coat-old", name = Value::Name(context.trade.finish_name(name))),
             None => says!("coat-old-called", name = name.to_string()),
         },
     };

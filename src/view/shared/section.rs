@@ -82,6 +82,7 @@ fn rows(lines: &[Sentence]) -> Vec<SectionRow> {
     let mut rows: Vec<SectionRow> = Vec::new();
     for Sentence { lead, text, weight } in lines {
         match rows.iter_mut().find(|row| row.lead == *lead) {
+            Some(row) if row.texts.contains(text) => {}
             Some(row) => row.texts.push(text.clone()),
             None => rows.push(SectionRow { lead: lead.clone(), weight, texts: vec![text.clone()] }),
         }

@@ -7,7 +7,7 @@ use crate::claim::{Message, Value, says};
 use crate::derive::{Coat, Stratum, SurfaceFacts, coating};
 use crate::fields::{Row, Said};
 use crate::record::{Act, Construction, FinishName, Ingredient, PartId, Removal, Step, Surface, TestResult};
-use crate::trade::{BARE_WOOD, Layer, in_text};
+use crate::trade::{BARE_WOOD, Layer};
 use crate::view::context::PieceContext;
 use crate::words::{Words, capital, sentence};
 
@@ -286,11 +286,12 @@ pub(crate) fn laid_words(context: &PieceContext<'_>, step: &Step, what: &FinishN
 
 /// What the papers call a finish: the workshop's name for its tin, else the family's.
 pub(crate) fn coating_words(context: &PieceContext<'_>, what: &FinishName) -> String {
+    let within = |name: &str| context.house.words().value(&Value::Name(name.to_owned()));
     match coating(what, context.tins, context.trade) {
         Some(coating) => match coating.tin.map(|tin| &tin.name) {
             Some(Some(name)) => name.to_string(),
-            Some(None) => in_text(&coating.finish.name),
-            None => in_text(&context.trade.finish_name(what)),
+            Some(None) => within(&coating.finish.name),
+            None => within(&context.trade.finish_name(what)),
         },
         None => what.to_string(),
     }

@@ -5,7 +5,7 @@ use serde::Serialize;
 use super::photograph::{Gallery, PhotoView};
 use super::reckoning::Reckoning;
 use super::surface::{laid_words, surface_anchor, surface_name};
-use crate::claim::{Message, says};
+use crate::claim::{Message, Value, says};
 use crate::derive::colour::{Lab, srgb, xyz_of};
 use crate::derive::swatch::UNEVEN_LIGHT;
 use crate::derive::timber_name;
@@ -141,13 +141,13 @@ fn timber(context: &PieceContext<'_>, SwatchFacts { swatch, surface, .. }: &Swat
     let seen_timber = |part: &Part| {
         part.veneer.as_ref().or(part.timber.as_ref()).map(|timber| timber_name(timber, context.trade))
     };
-    let mut timbers: Vec<String> = Vec::new();
+    let mut timbers: Vec<Value> = Vec::new();
     for timber in ids.iter().filter_map(|id| part(id)).filter_map(seen_timber) {
         if !timbers.contains(&timber) {
             timbers.push(timber);
         }
     }
-    context.house.words().list(&timbers)
+    context.house.words().value(&Value::All(timbers))
 }
 
 fn colour_view(words: &Words, measured: &Measured) -> ColourView {

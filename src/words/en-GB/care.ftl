@@ -158,11 +158,10 @@ no-date-day = the day is not recorded
 no-date-interval = the time between its coats is not recorded
 no-date-times = drying times are not known
 no-date-beyond = the times lead beyond the calendar
-air-celsius = { $degrees } °C
 air-humidity = { $percent } % relative humidity
 
-room-said = Our figures are for a room of { $dry } to { $damp } % relative humidity at { $degrees } °C
-room-assumed = Our figures assume a room of { $dry } to { $damp } % relative humidity at { $degrees } °C
+room-said = Our figures are for a room of { $dry } to { $damp } % relative humidity at { $warm }
+room-assumed = Our figures assume a room of { $dry } to { $damp } % relative humidity at { $warm }
 room-steady = About { $low } to { $high } % relative humidity suits wood; a steady room matters more than the figure
     .cell = About { $low } to { $high } % relative humidity, and steady
 room-sun = Keep it out of direct sun, and away from radiators and stoves

@@ -58,7 +58,7 @@ shelf-half-a-row = half a row of average books spread along it, but no full row
 shelf-light-things = light things, but no row of books
 shelf-load = It was reckoned to bear { $load } spread evenly, or { $middle } in the middle
 shelf-load-spread = It was reckoned to bear { $load } spread evenly
-shelf-books = A full row of average books this long weighs about { $kg } kg
+shelf-books = A full row of average books this long weighs about { $weight }
 shelf-needs = To bear it, it would need { $ways }
 shelf-needs-span = a span of { $span }
 shelf-needs-thick = a board { $thick } thick
@@ -148,8 +148,8 @@ anchor-low = It is low; in a home with young children consider an anchor to the 
 anchor-size-not-recorded = How high and deep it is was not recorded: if it is tall for its depth, anchor it to the wall
 tip-pull = Closed and empty, a forward pull like the weight of { $pull } at its top edge was reckoned to begin to tip it
     .cell = Closed and empty, a pull like the weight of { $pull } at its top edge begins to tip it (reckoned)
-tip-pull-least = Closed and empty, a forward pull of less than the weight of 1 kg at its top edge was reckoned to begin to tip it
-    .cell = Closed and empty, a pull of less than 1 kg at its top edge begins to tip it (reckoned)
+tip-pull-least = Closed and empty, a forward pull of less than the weight of { $least } at its top edge was reckoned to begin to tip it
+    .cell = Closed and empty, a pull of less than { $least } at its top edge begins to tip it (reckoned)
 tip-open = open by { $by }
 tip-one-open = one of them open by { $by }
 tip-empty-and-child = { $open } and empty, it { $empty }; with a young child's weight on its outer edge it { $child }
@@ -168,4 +168,4 @@ tip-left-out = { $left ->
     [one] 1 part is
    *[other] { $left } parts are
  } left out of its weight, so the true figures differ
-tip-limits = This is simple statics with the piece as recorded, on a hard, level floor. A child that climbs or pulls can tip it whatever stands here. Nothing was tested to any standard, and no conformity is claimed; heed local rules
+tip-limits = This is simple statics, on a hard, level floor. A child that climbs or pulls can tip it whatever stands here. Nothing was tested to any standard, and no conformity is claimed; heed local rules

@@ -59,6 +59,7 @@ whole-not-looked-at = Its parts were not looked at, so nothing is said of what i
 whole-not-known = Whether it is as first made is not known
 so-many-are = { $count } { $standing }
 
+timber-not-known = timber not known
 part = { $said }
     .lead = { $name }
 part-is = { $standing }; { $made_of }
@@ -89,6 +90,7 @@ as-new = new
 as-removed = taken away
 as-missing = missing
 as-unknown = original or not: not known
+fixing-counted = { $count } { $kind }
 fixing-line = { $name } ({ $standing })
 fixing = { $said }
     .lead = { $name }

@@ -19,6 +19,11 @@ list-and-apart = { ", and " }
 list-or-pair = { " or " }
 list-or = { " or " }
 
+# How a name of the trade's tables stands within a sentence: “small” for small letters, anything else for the letters it
+# has; and the words that keep their capital where the others lose it.
+names-within = small
+names-kept = African, American, Asian, Australian, Brazilian, Douglas, Dutch, English, European, Huon, Indian, London, Norway, Parana, Queensland, Scots, Sitka, Tasmanian
+
 # Reserved words of a record
 said-unknown = not known
 said-not-tested = not tested

@@ -15,6 +15,7 @@ became-failed = Tried, and it did not hold: { $did }
 became-failed-and-left = Tried: { $did } Left as it is: { $why }
 became-left = Left as it is: { $why }
 became-gone = It went with its part
+became-as-at = As told at finding { $number }
 became-not-said = What became of it is not recorded
 
 # Decisions.
@@ -110,7 +111,6 @@ undo-fixing-not-known = How it comes out is not known
 undo-never = Cannot be undone
 undo-never-with = Cannot be undone: { $undo }
 gone-finish = Gone: { $coats }, off { $surface }
-gone-part = Gone: { $part }
 undo-without-way = Can be undone; how is not recorded
 undo-not-said = { $count ->
     [one] Of one work the record does not say whether it can be undone
@@ -140,7 +140,7 @@ figure-movement = { $parts }, in the room that care is told for
 figure-shelves = { $bears }
     .lead = { $parts }
 figure-shelf = Bears { $load } spread evenly
-figure-shelf-books = Bears { $load } spread evenly; a full row of average books weighs about { $kg } kg
+figure-shelf-books = Bears { $load } spread evenly; a full row of average books weighs about { $weight }
 figure-of-part = { $part } { $amount }
 sources = { $said }
     .lead = Sources

@@ -53,6 +53,7 @@ test-without-day = without a date
 old-coat = the old finish
 old-coat-called = the old finish “{ $name }”
 old-coat-named = the old { $name }
+old-coat-so-named = the { $name }
 old-coat-not-recorded = what lay there before
 old-coat-paint = the old paint
 this-piece = this piece

@@ -10,7 +10,7 @@ use crate::derive::hazard::implied::Because;
 use crate::derive::hazard::result::TestReading;
 use crate::derive::name::{part_by_id, seen};
 use crate::record::{FinishName, PartId};
-use crate::trade::{Agent, BARE_WOOD, DampCloth, Finish, Rating, Trade, in_text};
+use crate::trade::{Agent, BARE_WOOD, DampCloth, Finish, Rating, Trade};
 
 /// What is asked of a face; the order is that of the sheet.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -447,7 +447,9 @@ pub(in crate::derive::claims) fn layer_name(coat: &Coat, trade: &Trade) -> Messa
     match (&coat.written, family) {
         (FinishName::Unknown, _) => says!("coat-unidentified"),
         (_, Some(finish)) if finish.is_old() => says!("coat-earlier"),
-        (_, Some(finish)) if *finish.name.value.0 == coat.name => says!("coat", name = in_text(&coat.name)),
+        (_, Some(finish)) if *finish.name.value.0 == coat.name => {
+            says!("coat", name = Value::Name(coat.name.clone()))
+        }
         _ => says!("coat", name = coat.name.clone()),
     }
 }

@@ -137,10 +137,10 @@ fn slow_air(telling: &Telling<'_>) -> Vec<Claim> {
         let cool = facts.air.celsius.filter(|celsius| *celsius < COOL);
         let damp = facts.air.humidity.filter(|humidity| *humidity > DAMP);
         let said = [
-            cool.map(|celsius| says!("air-celsius", degrees = Value::Number(celsius, 1))),
-            damp.map(|humidity| says!("air-humidity", percent = Value::Number(humidity, 0))),
+            cool.map(Value::Celsius),
+            damp.map(|humidity| says!("air-humidity", percent = Value::Number(humidity, 0)).into()),
         ];
-        let air: Vec<Value> = said.into_iter().flatten().map(Value::from).collect();
+        let air: Vec<Value> = said.into_iter().flatten().collect();
         let own = facts.surface.drying.as_ref().map(|drying| telling.ground.said(drying, "surface.drying"));
         let bench = || {
             let bench = telling.workshop?.drying.as_ref()?;

@@ -12,15 +12,16 @@ use crate::claim::{Basis, Claim, Value, says};
 pub(super) fn room(telling: &Telling<'_>) -> Vec<Claim> {
     let room = &telling.facts.seasons.room;
     let whole = |number: f64| Value::Number(number, 0);
-    let (dry, damp, degrees) = (whole(room.dry.0), whole(room.damp.0), whole(room.temperature.0));
+    let (dry, damp) = (whole(room.dry.0), whole(room.damp.0));
+    let warm = Value::Celsius(room.temperature.0);
     let climate = telling.workshop.and_then(|workshop| workshop.climate.as_ref());
     let mut claims = vec![match climate {
         Some(climate) => Claim::new(
-            says!("room-said", dry = dry, damp = damp, degrees = degrees),
+            says!("room-said", dry = dry, damp = damp, warm = warm),
             telling.workshop_ground.said(climate, "climate"),
         ),
         None => Claim::new(
-            says!("room-assumed", dry = dry, damp = damp, degrees = degrees),
+            says!("room-assumed", dry = dry, damp = damp, warm = warm),
             telling.workshop_ground.unsaid("climate"),
         )
         .and(Basis::table("climate", "assumed")),

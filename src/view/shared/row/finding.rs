@@ -86,7 +86,7 @@ pub(super) fn finding_row(
         number: index + 1,
         anchor: finding_anchor(index + 1),
         marks: pointers.to(|mark| mark.finding.as_ref().is_some_and(|named| named.value == *id)),
-        seen: capital(&seen(&finding.seen, context.trade)),
+        seen: capital(&words.said(&seen(&finding.seen, context.trade))),
         meaning: term.map_or(String::new(), |term| term.meaning.to_string()),
         parts: context.names.parts(&finding.part),
         extent: words.said_or_nothing(finding.extent.as_ref()),

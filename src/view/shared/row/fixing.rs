@@ -40,7 +40,7 @@ pub(super) fn fixing_row(context: &PieceContext<'_>, fixing: &Row<Fixing>) -> Fi
     let era = kind.map(|kind| kind.era.value);
     let modern = era == Some(Era::Modern);
     FixingRow {
-        name: capital(&fixing_name(fixing, context.trade)),
+        name: capital(&words.value(&fixing_name(fixing, context.trade))),
         parts: context.names.parts(&fixing.part),
         standing: words.word("standing", standing_of_fixing(fixing).word()),
         standing_word: standing_of_fixing(fixing).word().to_owned(),

@@ -45,7 +45,7 @@ pub(super) fn part_row(
     let words = context.house.words();
     let build_word = |build: Construction| Message::word("build", build.word());
     let mut made_of: Vec<String> = Vec::new();
-    let timber = part.timber.as_ref().map(|timber| timber_name(timber, context.trade));
+    let timber = part.timber.as_ref().map(|timber| words.value(&timber_name(timber, context.trade)));
     made_of.extend(match (part.build.as_ref().map(|build| build.value), timber) {
         (Some(build @ (Construction::Solid | Construction::Turned | Construction::Bent)), Some(timber)) => {
             Some(words.say(&says!("build-timber", build = build_word(build), timber = timber)))

@@ -88,7 +88,7 @@ pub(super) fn work_row(
             .filter_map(|id| context.names.finding(id))
             .map(|number| Link {
                 anchor: finding_anchor(number),
-                text: seen(&context.record.findings[number - 1].seen, context.trade),
+                text: words.said(&seen(&context.record.findings[number - 1].seen, context.trade)),
             })
             .collect(),
         redoes: work.redoes.as_ref().and_then(|id| context.names.work(id)).map(|number| Link {

@@ -5,7 +5,9 @@ use serde::Serialize;
 
 use super::timeline::{Timeline, timeline};
 use crate::claim::{Claim, Message, says};
-use crate::derive::{Cut, Found, Stratum};
+use crate::derive::{Cut, Doing, Found, LogEntry, Stratum};
+use crate::fields::Row;
+use crate::record::{Act, Step};
 use crate::trade::Layer;
 use crate::view::context::PieceContext;
 use crate::view::names::finding_anchor;
@@ -252,6 +254,13 @@ fn gravest<'a>(context: &PieceContext<'a>) -> (Vec<&'a Found>, Vec<&'a Found>) {
 
 fn findings(context: &PieceContext<'_>) -> (Vec<FoundRow>, Vec<FoundRow>) {
     let words = context.house.words();
+    // What became of several at once is told at the first of them.
+    let told_at = |found: &Found| {
+        let alike = |other: &&Found| other.became.message == found.became.message;
+        let first = context.claims.found.iter().find(alike).map_or(found.number, |first| first.number);
+        let telling = found.became.message.values.iter().any(|(key, _)| *key == "did");
+        (telling && first != found.number).then(|| says!("became-as-at", number = first))
+    };
     let row = |found: &&Found| {
         let seen = words.sentence(&found.seen);
         FoundRow {
@@ -259,7 +268,8 @@ fn findings(context: &PieceContext<'_>) -> (Vec<FoundRow>, Vec<FoundRow>) {
             anchor: finding_anchor(found.number),
             seen: seen.lead,
             text: seen.text,
-            became: words.sentence(&found.became).text,
+            became: told_at(found)
+                .map_or_else(|| words.sentence(&found.became).text, |at| words.sentence_of(&at)),
         }
     };
     let (first, others) = gravest(context);
@@ -349,7 +359,9 @@ fn annex<'a>(context: &PieceContext<'a>) -> Vec<Arranged<'a>> {
     let claims = context.claims;
     let whole: Vec<&Claim> =
         told(context).into_iter().filter(|(.., whole)| *whole).map(|(claim, ..)| claim).collect();
+    // That its maker is not known stands with the rest that is not.
     let identity = claims.identity.iter().filter(|claim| !whole.contains(claim));
+    let identity = identity.filter(|claim| claim.message.name != "fact-maker-not-known");
     let further = gravest(context).1.into_iter().flat_map(|found| [&found.seen, &found.became]);
     let decided = claims.decisions.iter().skip(ROOM.1);
     let cuts = drawn(context).1.into_iter().flat_map(|cut| cut.layers.iter().chain(&cut.lost));
@@ -379,7 +391,11 @@ fn annex<'a>(context: &PieceContext<'a>) -> Vec<Arranged<'a>> {
             says!("heading-causes"),
             claims.found.iter().filter_map(|found| found.cause.as_ref()),
         ),
-        section("log", says!("heading-log"), claims.log.iter().map(|entry| &entry.claim)),
+        section(
+            "log",
+            says!("heading-log"),
+            claims.log.iter().filter(|entry| !in_cuts(context, entry)).map(|entry| &entry.claim),
+        ),
         section(
             "further-decisions",
             says!("heading-more-decisions"),
@@ -396,17 +412,25 @@ fn annex<'a>(context: &PieceContext<'a>) -> Vec<Arranged<'a>> {
         section("reckoned", says!("heading-reckoned"), figures),
     ]
     .into_iter()
-    .chain(summed_up_by_care(context))
+    .chain(card(context).rest)
     .collect()
 }
 
-/// What the card of its care has no room for, but for what a buyer must know: that is told before.
-fn summed_up_by_care<'a>(context: &PieceContext<'a>) -> Vec<Arranged<'a>> {
-    let mut sections = card(context).rest;
-    for section in &mut sections {
-        section.claims.retain(|claim| context.claims.know.iter().all(|known| known.message != claim.message));
-    }
-    sections
+/// Whether all that is told of a coat stands in the cut through its surface: what it is, and on what day it was laid.
+fn in_cuts(context: &PieceContext<'_>, entry: &LogEntry) -> bool {
+    let Doing::Steps(steps) = &entry.doing else { return false };
+    let plain = |step: &Step| {
+        matches!(step.act(), Some(Act::Apply(_)))
+            && step.mix.is_empty()
+            && step.only.is_empty()
+            && step.by.is_none()
+            && step.abrade_between.is_none()
+    };
+    let lies = |number: usize, step: &Row<Step>| {
+        let of = context.facts.surfaces.iter().find(|facts| facts.number == number);
+        of.is_some_and(|facts| facts.today.layers.iter().any(|layer| layer.coat.laid_by(step)))
+    };
+    entry.on.is_some() && steps.iter().all(|(number, step)| plain(step) && lies(*number, step))
 }
 
 /// What the record says, section by section.

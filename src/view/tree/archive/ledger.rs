@@ -4,7 +4,7 @@ use rust_decimal::{Decimal, RoundingStrategy};
 use serde::Serialize;
 
 use crate::claim::{Message, says};
-use crate::derive::{CostOrigin, Ledger, LedgerGap, MaterialCost, Overhead, Price};
+use crate::derive::{CostOrigin, Ledger, LedgerGap, MaterialCost, Overhead, Price, Task};
 use crate::unit::{Hours, Money};
 use crate::view::shared::reckoning::Reckoning;
 use crate::words::{Words, capital, sentence};
@@ -96,11 +96,11 @@ impl LedgerPrinter<'_> {
         };
         let rows = self.ledger.by_task.iter();
         rows.map(|(task, hours)| TaskShare {
-            task: if task.is_empty() {
-                capital(&self.say(says!("account-other-work")))
-            } else {
-                capital(task)
-            },
+            task: capital(&match task {
+                Task::Named(name) => name.clone(),
+                Task::Jotted => self.say(says!("account-as-jotted")),
+                Task::Other => self.say(says!("account-other-work")),
+            }),
             hours: self.words.hours(*hours),
             share: share(*hours),
         })
@@ -311,8 +311,8 @@ mod tests {
             hours: hours(40),
             estimated: false,
             by_task: vec![
-                ("gluing".to_owned(), hours(37).expect("hours")),
-                (String::new(), hours(3).expect("hours")),
+                (Task::Named("gluing".to_owned()), hours(37).expect("hours")),
+                (Task::Other, hours(3).expect("hours")),
             ],
             paid: Some(money(3500)),
             materials: vec![

@@ -2,7 +2,7 @@
 
 use super::weight::weight;
 use crate::claim::{Value, says};
-use crate::derive::Lifting;
+use crate::derive::{Figured, Lifting};
 use crate::record::Construction;
 use crate::view::context::PieceContext;
 use crate::view::shared::reckoning::Reckoning;
@@ -13,23 +13,24 @@ pub(super) fn lifting(context: &PieceContext<'_>, found: &Lifting) -> Vec<Reckon
     let mut rows = Vec::new();
     if !found.weighed {
         let there = context.facts.parts.iter().filter(|facts| facts.part.present());
-        let mut known: Vec<(&str, &str, &str)> = there
-            .filter_map(|facts| facts.mass.as_ref().ok())
-            .map(|mass| (mass.density.of.as_str(), mass.density.how.as_str(), mass.density.source.as_str()))
-            .collect();
-        known.sort_unstable();
-        known.dedup();
+        let mut known: Vec<&Figured> = Vec::new();
+        for mass in there.filter_map(|facts| facts.mass.as_ref().ok()) {
+            let same = |other: &&Figured| (&other.of, &other.how) == (&mass.density.of, &mass.density.how);
+            if !known.iter().any(same) {
+                known.push(&mass.density);
+            }
+        }
+        known.sort_by_key(|figured| &figured.of);
         let turns = |part: &crate::record::Part| {
             part.present() && part.build.as_ref().is_some_and(|build| build.value == Construction::Turned)
         };
         let turned = context.record.parts.iter().any(|part| turns(part));
-        let of = |(of, how, _): &(&str, &str, &str)| says!("lifting-of", of = *of, how = *how).into();
-        let parts = Value::All(known.iter().map(of).collect());
+        let parts = Value::All(known.iter().map(|figured| figured.told().into()).collect());
         let how = match turned {
             true => says!("lifting-how-turned", parts = parts),
             false => says!("lifting-how", parts = parts),
         };
-        let mut sources: Vec<String> = known.iter().map(|(_, _, source)| (*source).to_owned()).collect();
+        let mut sources: Vec<String> = known.iter().map(|figured| figured.source.clone()).collect();
         sources.dedup();
         rows.push(Reckoning {
             figure: words.mass(found.whole.mass),

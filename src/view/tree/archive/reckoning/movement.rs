@@ -3,7 +3,6 @@
 use crate::claim::{Message, Value, says};
 use crate::derive::{Factor, Movement};
 use crate::fields::Range;
-use crate::trade::in_text;
 use crate::view::context::PieceContext;
 use crate::view::shared::reckoning::Reckoning;
 use crate::words::Words;
@@ -17,11 +16,11 @@ pub(super) fn movement(context: &PieceContext<'_>, found: &Movement) -> Vec<Reck
     let Ok((dry, damp)) = context.facts.seasons.moisture else { return Vec::new() };
     let words = context.house.words();
     let row = |id: &String| context.trade.timber(id);
-    let name = |id: &String| row(id).map_or_else(|| id.clone(), |row| in_text(&row.name));
-    let counted = Value::All(found.figures_of.iter().map(|id| Value::from(name(id))).collect());
+    let name = |id: &String| Value::Name(row(id).map_or_else(|| id.clone(), |row| row.name.to_string()));
+    let counted = Value::All(found.figures_of.iter().map(name).collect());
     let timber = name(&found.timber);
     let timber = match (found.figures_of.len(), found.stand_in) {
-        (1, false) => Value::from(timber),
+        (1, false) => timber,
         (_, false) => says!("movement-of-any", timber = timber, timbers = counted).into(),
         (_, true) => says!("movement-by-stand-in", timber = timber, timbers = counted).into(),
     };

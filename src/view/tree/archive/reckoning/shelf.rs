@@ -26,16 +26,16 @@ pub(super) fn shelf(context: &PieceContext<'_>, found: &ShelfCapacity) -> Vec<Re
     let board = says!(
         "shelf-how",
         ends = ends,
-        board = found.board.of.as_str(),
+        board = Value::Name(found.board.of.clone()),
         thick = found.thick,
         deep = found.width
     );
     let board = match &found.lipping {
         None => board,
         Some(lipping) if found.both_edges => {
-            says!("shelf-how-lipped-both", how = board, timber = lipping.of.as_str())
+            says!("shelf-how-lipped-both", how = board, timber = Value::Name(lipping.of.clone()))
         }
-        Some(lipping) => says!("shelf-how-lipped", how = board, timber = lipping.of.as_str()),
+        Some(lipping) => says!("shelf-how-lipped", how = board, timber = Value::Name(lipping.of.clone())),
     };
     let mut rows = vec![Reckoning {
         figure: words.lengths(&[found.span]),
@@ -72,7 +72,8 @@ pub(super) fn shelf(context: &PieceContext<'_>, found: &ShelfCapacity) -> Vec<Re
     });
     for figured in std::iter::once(&found.board).chain(&found.lipping) {
         let stiffness = Range { low: figured.low / 1000.0, high: figured.high / 1000.0 };
-        let how = says!("shelf-stiffness-how", of = figured.of.as_str(), how = figured.how.as_str());
+        let how =
+            says!("shelf-stiffness-how", of = Value::Name(figured.of.clone()), how = figured.how.clone());
         rows.push(Reckoning {
             figure: say(says!("unit-gpa", figure = words.span(&stiffness, 2))),
             how: say(how),

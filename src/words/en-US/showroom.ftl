@@ -1,0 +1,3 @@
+# What the public reads of a piece. Only what American English says otherwise.
+
+show-colours-matched = Colors that were matched
