@@ -404,7 +404,7 @@ impl<'a> Gathering<'a> {
                 on_day: jotting.on,
                 line: line.clone(),
                 minutes: *jotting.minutes.for_archive(),
-                private: jotting.said.is_none(),
+                private: jotting.said.is_err(),
                 waits: waits.map_or(0, |line| line.proposals.len()),
             });
             entries.line("day_book", no, &[Some(line)]);

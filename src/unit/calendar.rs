@@ -38,7 +38,7 @@ pub fn month(word: &str) -> Option<u32> {
         let name = name.to_lowercase();
         word.len() >= 3 && name.starts_with(word) || word == "sept" && name == "september"
     };
-    MONTHS.iter().position(|name| named(&name)).and_then(|at| u32::try_from(at + 1).ok())
+    MONTHS.iter().position(named).and_then(|at| u32::try_from(at + 1).ok())
 }
 
 /// A day of the week by its name in small letters, of which the first three are enough.

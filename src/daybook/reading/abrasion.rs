@@ -90,12 +90,12 @@ impl LineReader<'_, '_> {
             let said = &lists().abrasion.series;
             let numbers = clause
                 .clone()
-                .all(|at| self.line.tokens[at].number.is_some() || self.line.tokens[at].is_any(&said));
+                .all(|at| self.line.tokens[at].number.is_some() || self.line.tokens[at].is_any(said));
             let named = &lists().abrasion.papers;
             let loosely = self.deed(&clause, Deed::Abrade).is_some()
                 || self.is_series(&clause)
                 || goes_on && numbers
-                || self.line.has(&clause, &named) && deed.is_some();
+                || self.line.has(&clause, named) && deed.is_some();
             goes_on = loosely;
             grits.extend(self.grits(&clause, loosely));
         }

@@ -191,7 +191,7 @@ impl LineReader<'_, '_> {
         // `back off` is told by its part right before it.
         let right_before = self.parts.iter().any(|part| part.at.end == at);
         let out = self.line.has(clause, &["apart"]);
-        (thing && (!only_off || right_before) || out && self.told(at)) && !self.line.has(clause, &others)
+        (thing && (!only_off || right_before) || out && self.told(at)) && !self.line.has(clause, others)
             || word == "dismantled"
     }
 }

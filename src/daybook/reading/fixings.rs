@@ -167,7 +167,7 @@ impl LineReader<'_, '_> {
             return Some(("new", true));
         }
         let was = &lists().fixing.was_held;
-        if self.line.has(&before, &was) && self.line.has(clause, &["was", "were", "is", "are", "its"]) {
+        if self.line.has(&before, was) && self.line.has(clause, &["was", "were", "is", "are", "its"]) {
             return Some(("unknown", false));
         }
         let fitted =

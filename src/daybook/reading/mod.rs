@@ -132,7 +132,7 @@ impl LineReader<'_, '_> {
         let deeds = self.deeds(&faults);
         self.patches(&deeds);
         self.parted_with();
-        self.from_stock();
+        self.stock_used();
         self.work(deeds);
         self.money();
         self.measures();

@@ -48,7 +48,7 @@ impl LineReader<'_, '_> {
     }
 
     /// Stuff from the workshop's stock that a line names by its id or in its words.
-    pub(super) fn from_stock(&mut self) {
+    pub(super) fn stock_used(&mut self) {
         let all = self.all();
         let stock = self.bench.stock;
         let line = &self.line;

@@ -23,7 +23,7 @@ impl LineReader<'_, '_> {
     pub(super) fn is_trial(&self, at: usize) -> bool {
         let tried = &lists().finish.trial;
         let taken = self.line.has(&self.line.clause(at), &["went with", "settled on", "used"]);
-        self.line.has(&self.line.sentence(at), &tried) && !taken
+        self.line.has(&self.line.sentence(at), tried) && !taken
     }
 
     /// Whether a finish is said of another thing or another day: `yesterdays paint`, `that other piece`.

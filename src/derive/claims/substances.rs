@@ -142,7 +142,7 @@ fn evidence(telling: &Telling<'_>, because: &[Because]) -> Vec<Message> {
         _ => None,
     });
     let fixings = all(&|because| match because {
-        Because::Fixing(fixing) => Some(Value::from(fixing_name(fixing, trade))),
+        Because::Fixing(fixing) => Some(fixing_name(fixing, trade)),
         _ => None,
     });
     let findings = all(&|because| match because {

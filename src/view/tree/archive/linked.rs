@@ -179,7 +179,10 @@ fn parts(context: &PieceContext<'_>, workshop: &str) -> Vec<Value> {
             "classified_as": [own_type(workshop, part.standing.word(), part.standing.word())],
         });
         if let Some(timber) = timber {
-            told["made_of"] = json!([material(workshop, &timber_name(timber, context.trade))]);
+            told["made_of"] = json!([material(
+                workshop,
+                &context.house.words().value(&timber_name(timber, context.trade))
+            )]);
         }
         told
     };

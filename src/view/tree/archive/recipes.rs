@@ -7,9 +7,8 @@ use serde::Serialize;
 use super::across::{Across, PieceLink};
 use super::filter::Filter;
 use crate::archive::{ArchiveFault, ColourQuestion, MeasuredColour, Recipe, RecipeStep};
-use crate::claim::says;
+use crate::claim::{Value, says};
 use crate::derive::Which;
-use crate::trade::in_text;
 use crate::view::shared::swatch::{ColourView, colour_of, difference_of};
 use crate::words::{capital, sentence};
 
@@ -145,7 +144,7 @@ fn timbers(across: &Across<'_>, said: &str) -> String {
     }
     let trade = across.asking.trade;
     let name = |word: &str| match trade.timber(word) {
-        Some(timber) if timber.id.0 == word => in_text(&timber.name),
+        Some(timber) if timber.id.0 == word => across.words.value(&Value::Name(timber.name.to_string())),
         _ => word.replace('-', " "),
     };
     let mut names: Vec<String> = said.split(", ").map(name).collect();
