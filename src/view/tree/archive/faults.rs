@@ -5,6 +5,8 @@ use serde::Serialize;
 use super::across::{Across, PieceLink};
 use crate::archive::{ArchiveFault, Fault, FaultKind, Remedy};
 use crate::claim::says;
+use crate::derive::seen;
+use crate::fields::Text;
 use crate::words::{capital, sentence};
 
 /// Up to how many faults all of them lie open.
@@ -90,7 +92,7 @@ fn of_kind(across: &Across<'_>, kind: &FaultKind) -> FaultsOfKind {
         across.say(says!("upshot-count", word = word, count = *count))
     });
     FaultsOfKind {
-        name: capital(&across.said(&kind.name.replace('-', " "))),
+        name: capital(&worded(across, &kind.name)),
         became: across.words.series(&became.collect::<Vec<_>>()),
         hours: kind.hours.map_or(String::new(), |hours| {
             let (low, high) = hours.likely();
@@ -105,6 +107,11 @@ fn of_kind(across: &Across<'_>, kind: &FaultKind) -> FaultsOfKind {
     }
 }
 
+/// What was seen, in the words of the table where the record has its id, and else as it was written.
+fn worded(across: &Across<'_>, what: &str) -> String {
+    seen(&Text(what.to_owned()), across.asking.trade)
+}
+
 fn fault_row(across: &Across<'_>, fault: &Fault, name: &str) -> FaultRow {
     let mut remedies: Vec<RemedyRow> =
         fault.remedies.iter().map(|remedy| remedy_row(across, remedy)).collect();
@@ -117,14 +124,12 @@ fn fault_row(across: &Across<'_>, fault: &Fault, name: &str) -> FaultRow {
     }));
     let place = [Some(fault.parts.as_str()), fault.extent.as_deref()].into_iter().flatten();
     let place: Vec<String> = place.filter(|text| !text.is_empty()).map(|text| across.said(text)).collect();
-    let seen = fault.seen.replace('-', " ");
     FaultRow {
         piece: across.link(&fault.piece, &format!("finding-{}", fault.no)),
         place: capital(&across.words.series(&place)),
-        seen: if seen.eq_ignore_ascii_case(&name.replace('-', " ")) {
-            String::new()
-        } else {
-            across.said(&seen)
+        seen: match worded(across, &fault.seen).eq_ignore_ascii_case(&worded(across, name)) {
+            true => String::new(),
+            false => worded(across, &fault.seen),
         },
         remedies,
     }

@@ -78,9 +78,8 @@ pub fn linked(context: &PieceContext<'_>, folder: &str) -> Value {
             vec![json!({ "id": name(&[workshop, "workshop"]), "type": "Group", "_label": workshop })],
         );
     }
-    if let Some(produced) =
-        production(record.made.as_deref(), record.maker.as_ref().map(|maker| words.said(maker)))
-    {
+    let maker = record.maker.as_ref().and_then(|maker| maker.known());
+    if let Some(produced) = production(record.made.as_deref(), maker.map(|maker| maker.to_string())) {
         document["produced_by"] = produced;
     }
     document
@@ -206,7 +205,6 @@ fn pictures(context: &PieceContext<'_>, folder: &str) -> Vec<Value> {
 
 /// When it was made and by whom, as far as is recorded.
 fn production(made: Option<&Edtf>, maker: Option<String>) -> Option<Value> {
-    let maker = maker.filter(|maker| maker != crate::record::UNKNOWN);
     if made.is_none() && maker.is_none() {
         return None;
     }
