@@ -28,6 +28,10 @@ pub enum Hindrance {
     Mistakes(usize),
     /// Nothing tells what was done to it.
     NoWork,
+    /// Nothing tells which of its parts are original, which is the first that its papers are asked.
+    NoStandings,
+    /// Nothing tells what is on its surfaces, from which all care follows.
+    NoSurfaces,
     /// So many things are still open.
     Open(usize),
     /// A surface bears no use before this day.
@@ -50,6 +54,12 @@ pub fn verdict(case: &Case<'_>, mistakes: usize) -> Verdict {
     }
     if !case.has_work() {
         hindrances.push(Hindrance::NoWork);
+    }
+    if case.record.parts.is_empty() && case.record.rest.is_none() {
+        hindrances.push(Hindrance::NoStandings);
+    }
+    if case.record.surfaces.is_empty() {
+        hindrances.push(Hindrance::NoSurfaces);
     }
     let open = still_open(&case.path, case.piece, case.record).len();
     if open > 0 {
@@ -80,22 +90,27 @@ mod tests {
     use super::{Hindrance, Verdict};
     use crate::inspect::testing::bench;
 
-    const WORK: &str = "work = [{ on = 2026-03-11, did = \"glued it\" }]\n";
+    /// Which parts are original, and what is on the surfaces.
+    const TOLD: &str = "rest = \"original\"\nsurface = [{ name = \"Top\", found = \"shellac\" }]\n";
+    const WORK: &str = "rest = \"original\"\nsurface = [{ name = \"Top\", found = \"shellac\" }]\n\
+                        work = [{ on = 2026-03-11, did = \"glued it\" }]\n";
 
     #[test]
     fn a_piece_with_work_and_nothing_open_may_go_with_what_is_missing() {
         assert_eq!(bench(WORK).verdict(0), Verdict::Fit { gaps: 3 });
-        assert_eq!(bench("").verdict(0), Verdict::NotYet(vec![Hindrance::NoWork]));
+        let nothing = [Hindrance::NoWork, Hindrance::NoStandings, Hindrance::NoSurfaces];
+        assert_eq!(bench("").verdict(0), Verdict::NotYet(nothing.to_vec()));
+        assert_eq!(bench(TOLD).verdict(0), Verdict::NotYet(vec![Hindrance::NoWork]));
         assert_eq!(bench(WORK).verdict(2), Verdict::NotYet(vec![Hindrance::Mistakes(2)]));
-        let jotted = "#- pieces/table/daybook.txt\n2026-03-11 glued the leaf";
-        assert_eq!(bench(jotted).verdict(0), Verdict::Fit { gaps: 3 });
+        let jotted = format!("{TOLD}#- pieces/table/daybook.txt\n2026-03-11 glued the leaf");
+        assert_eq!(bench(&jotted).verdict(0), Verdict::Fit { gaps: 3 });
     }
 
     #[test]
     fn what_is_open_in_the_record_or_planned_last_in_the_day_book_keeps_it() {
         let open = format!("{WORK}open = [{{ what = \"fit felt\" }}]");
         assert_eq!(bench(&open).verdict(0), Verdict::NotYet(vec![Hindrance::Open(1)]));
-        let planned = |lines: &str| bench(&format!("#- pieces/table/daybook.txt\n{lines}")).verdict(0);
+        let planned = |lines: &str| bench(&format!("{TOLD}#- pieces/table/daybook.txt\n{lines}")).verdict(0);
         let last = "2026-03-11 glued the leaf\n2026-03-11 must order glides";
         assert_eq!(planned(last), Verdict::NotYet(vec![Hindrance::Open(1)]));
         assert_eq!(planned(&format!("{last}\n2026-03-14 glides on")), Verdict::Fit { gaps: 3 });
@@ -106,7 +121,7 @@ mod tests {
         // The inspection is of 2026-06-01; oil-polyurethane in finish.toml bears light use after 3 to 7 days.
         let surface = |on: &str| {
             format!(
-                "surface = [{{ name = \"Top\", steps = [{{ on = {on}, apply = \"oil-polyurethane\", coats = 1 }}] }}]"
+                "rest = \"original\"\nsurface = [{{ name = \"Top\", steps = [{{ on = {on}, apply = \"oil-polyurethane\", coats = 1 }}] }}]"
             )
         };
         let soft = Hindrance::Soft { surface: "Top".to_owned(), from: "2026-06-02".parse().unwrap() };

@@ -47,7 +47,9 @@ fn closing_of(sheet: &PieceReport<'_>, voice: &Voice) -> String {
     let told = sheet
         .told
         .map_or_else(String::new, |told| format!("The record tells {told} % of the checklist.\n\n"));
-    let mut text = format!("{told}{}\n", verdict::line(sheet.verdict.as_ref(), sheet.additions.len()));
+    let verdict = verdict::line(sheet.verdict.as_ref(), sheet.additions.len());
+    let verdict: Vec<String> = verdict.lines().map(|line| wrapped(line, voice.text_width(), "")).collect();
+    let mut text = format!("{told}{}\n", verdict.join("\n"));
     for (index, addition) in sheet.additions.iter().enumerate() {
         let say = wrapped(&format!("{}:", addition.say), voice.text_width() - 5, "     ");
         text.push_str(&format!("  {}. {say}\n", index + 1));

@@ -29,6 +29,8 @@ fn reason(hindrance: &Hindrance) -> String {
             format!("{} to be mended first", count(*number, "mistake is", "mistakes are"))
         }
         Hindrance::NoWork => "nothing tells what was done to it".to_owned(),
+        Hindrance::NoStandings => "nothing tells which of its parts are original".to_owned(),
+        Hindrance::NoSurfaces => "nothing tells what is on its surfaces".to_owned(),
         Hindrance::Open(number) => format!("{} still open", count(*number, "thing is", "things are")),
         Hindrance::Soft { surface, from } => {
             format!("{} bears no use before {from}", one_line(surface))

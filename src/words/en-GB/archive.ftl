@@ -53,6 +53,9 @@ private-went-on = Went on
 private-went-to = Went to
 private-price = For
 private-language = Language of its papers
+private-call-back = Call back
+call-back-due = { $what }, on { $day }
+call-back-done = { $what }; done on { $day }
 
 # The front page
 total-pieces = Pieces

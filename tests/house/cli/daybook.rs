@@ -91,7 +91,8 @@ fn proposals_are_shown_and_those_that_are_agreed_to_are_written_once() {
 
 #[test]
 fn lines_stand_on_the_papers_and_what_is_private_does_not() {
-    let book = "2026-03-11 reglued two rungs, 1.5h\n2026-03-12 new rush £14; soaked the rush\n\
+    let book = "2026-03-11 reglued two rungs, 1.5h\n2026-03-12 new rush £14; wove half of it\n\
+                2026-03-12 soaked the rush\n\
                 2026-03-13 private: the seat is a later one\n2026-03-14 must order glides\n";
     let bench = Bench::sound().write(BOOK, book).args(["writeup"]).status(0);
     let pages = |tree: &str| -> String {
@@ -105,6 +106,7 @@ fn lines_stand_on_the_papers_and_what_is_private_does_not() {
     for tree in ["showroom", "buyers"] {
         let pages = pages(tree);
         assert!(!pages.contains("later one") && !pages.contains("£14") && !pages.contains("1.5h"), "{tree}");
+        assert!(!pages.contains("ove half of it"), "a line that speaks of money stays whole in the archive");
     }
     let buyers = pages("buyers");
     assert!(

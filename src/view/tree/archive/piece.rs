@@ -127,5 +127,14 @@ fn private(context: &PieceContext<'_>) -> Vec<Fact> {
         let language = handover.language.as_ref();
         facts.extend(language.map(|language| fact(says!("private-language"), words.said(language))));
     }
+    for promised in context.record.call_backs.for_archive() {
+        let what = words.said(&promised.what);
+        let text = match (&promised.on, &promised.done) {
+            (_, Some(done)) => says!("call-back-done", what = what, day = done.value),
+            (Some(on), None) => says!("call-back-due", what = what, day = on.value),
+            (None, None) => says!("own-words", said = what),
+        };
+        facts.push(fact(says!("private-call-back"), words.say(&text)));
+    }
     facts
 }
