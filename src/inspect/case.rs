@@ -8,6 +8,7 @@ use crate::derive::{Facts, PhotoFacts, Photograph, Workpiece};
 use crate::diag::{Code, Diagnostic, Place};
 use crate::fields::{Said, Text};
 use crate::photo::{Checked, Fault};
+use crate::record::day_book::Kind;
 use crate::record::{Folder, Part, Piece, Record, Tin};
 use crate::trade::Trade;
 
@@ -144,6 +145,12 @@ impl<'a> Case<'a> {
         !self.record.works.is_empty()
             || !self.facts.day_book.works.is_empty()
             || self.record.surfaces.iter().any(|surface| !surface.steps.is_empty())
+    }
+
+    /// How many things are still open in the record or planned last in the day book.
+    pub(super) fn still_open(&self) -> usize {
+        let jotted = self.piece.jotted(self.record);
+        self.record.open.len() + jotted.iter().filter(|(_, kind)| *kind == Kind::Plan).count()
     }
 
     /// The day the piece left, where it is not in the future.

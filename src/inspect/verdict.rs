@@ -2,7 +2,7 @@
 
 use chrono::NaiveDate;
 
-use super::{Case, additions, still_open};
+use super::{Case, additions};
 use crate::derive::cure::Hardening;
 use crate::diag::{Diagnostic, Rank};
 use crate::fields::code;
@@ -61,7 +61,7 @@ pub fn verdict(case: &Case<'_>, mistakes: usize) -> Verdict {
     if case.record.surfaces.is_empty() {
         hindrances.push(Hindrance::NoSurfaces);
     }
-    let open = still_open(&case.path, case.piece, case.record).len();
+    let open = case.still_open();
     if open > 0 {
         hindrances.push(Hindrance::Open(open));
     }

@@ -88,7 +88,7 @@ fn a_match_is_printed_with_its_recipe_as_another_library_measures_it() {
     ] {
         assert!(page("archive").contains(printed), "{printed}");
     }
-    let front = std::fs::read_to_string(bench.path("written/archive/index.html")).unwrap();
+    let front = std::fs::read_to_string(bench.path("written/archive/recipes.html")).unwrap();
     assert!(front.contains("ΔE00 2.9 ± 0.9") && front.contains("pieces/st-001/index.html#swatch-1"));
 }
 
@@ -121,7 +121,7 @@ fn measures_out_of_the_darkroom_print_the_same_and_a_moved_patch_is_measured_ane
         .write("pieces/stool/record.toml", RECORD.replace("TARGET", "[0.2, 0.0, 0.6, 0.75]"))
         .args(["writeup"])
         .status(1);
-    let front = std::fs::read_to_string(bench.path("written/archive/index.html")).unwrap();
+    let front = std::fs::read_to_string(bench.path("written/archive/recipes.html")).unwrap();
     assert!(front.contains("ΔE00") && !front.contains("ΔE00 2.9"));
 }
 

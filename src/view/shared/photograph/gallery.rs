@@ -5,7 +5,6 @@ use chrono::NaiveDate;
 use super::pair::{PairView, laid, pair_pictures, pair_view};
 use super::patch::patches;
 use super::picture::{PhotoView, StageView, photo_view, picture_name, stage_word};
-use super::plate::finding;
 use super::sees::Sees;
 use crate::derive::{PairFacts, Pairing, Photograph, PhotographFacts};
 use crate::fields::Row;
@@ -43,7 +42,7 @@ impl<'a> Gallery<'a> {
             view.marks.iter_mut().for_each(|mark| mark.id.clear());
         }
         // Of what marks lead to, findings alone have a place in the build record as it is read.
-        view.marks.iter_mut().filter(|mark| finding(mark).is_none()).for_each(|mark| mark.anchor.clear());
+        view.marks.iter_mut().filter(|mark| mark.finding().is_none()).for_each(|mark| mark.anchor.clear());
         Some(view)
     }
 

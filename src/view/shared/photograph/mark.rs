@@ -12,6 +12,7 @@ use crate::derive::{Marked, Photograph, number_at};
 use crate::record::Shape;
 use crate::unit::Point;
 use crate::view::context::PieceContext;
+use crate::view::names::finding_anchor;
 
 /// A numbered mark over a photograph, in the pixels of its largest size.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -40,6 +41,14 @@ pub struct MarkView {
     pub size: String,
     /// The id of the finding, work or part on the same page that says more; empty where there is none.
     pub anchor: String,
+}
+
+impl MarkView {
+    /// The number of the finding that it shows.
+    pub(super) fn finding(&self) -> Option<usize> {
+        let first = finding_anchor(0);
+        self.anchor.strip_prefix(first.trim_end_matches('0'))?.parse().ok()
+    }
 }
 
 /// Where on a page points of a photograph lie.

@@ -11,7 +11,6 @@ use crate::derive::{PairFacts, PhotographFacts};
 use crate::photo::{Crop, Homography, Tone};
 use crate::record::PhotoStage;
 use crate::unit::Point;
-use crate::view::names::finding_anchor;
 use crate::words;
 
 /// A photograph among the plates.
@@ -200,17 +199,7 @@ impl Gallery<'_> {
 
 /// How many marks of a photograph show a finding.
 fn findings(view: &PhotoView) -> usize {
-    view.marks.iter().filter(|mark| finding(mark).is_some()).count()
-}
-
-/// The number of the finding that a mark shows.
-pub(super) fn finding(mark: &MarkView) -> Option<usize> {
-    mark.anchor.strip_prefix(&finding_anchor_start())?.parse().ok()
-}
-
-/// What the ids of findings begin with.
-fn finding_anchor_start() -> String {
-    finding_anchor(0).trim_end_matches('0').to_owned()
+    view.marks.iter().filter(|mark| mark.finding().is_some()).count()
 }
 
 /// A plate without marks.
@@ -235,7 +224,7 @@ fn marked(photo: &PhotoView) -> Marked {
             "" => mark.text.clone(),
             size => format!("{}, {size}", mark.text),
         };
-        let label = match finding(mark) {
+        let label = match mark.finding() {
             Some(number) => number.to_string(),
             None => {
                 // What is said twice has one letter.

@@ -1,7 +1,8 @@
 //! What the workshop itself sees: everything, across all pieces.
 //!
 //! `piece` is the page of one piece; `entry` is what the pages across pieces tell of it by that, and everything else
-//! that they tell comes out of the archive's answers, a page a file: `front`, `recipes`, `times`, `faults`, `stock`, `year`.
+//! that they tell comes out of the archive's answers, a page a file: `front`, `recipes`, `times`, `faults`, `stock`, `year`,
+//! made from `across` and put together by `pages`.
 
 mod across;
 mod completeness;
@@ -14,6 +15,7 @@ mod front;
 mod ledger;
 mod lesson;
 mod linked;
+mod pages;
 mod piece;
 mod post;
 mod recipes;
@@ -22,7 +24,7 @@ mod stock;
 mod times;
 mod year;
 
-pub use across::{ArchivePages, PieceLink, pages};
+pub use across::PieceLink;
 pub use completeness::{AdditionRow, CompletenessView, HeadingRow};
 pub use coverage::{CoverageRow, CoverageView};
 pub use entry::{ArchiveEntry, ArchiveRow, Thumb, entry, from_before};
@@ -32,6 +34,7 @@ pub use front::{ArchiveFront, DueGroup, DueRow};
 pub use ledger::{LedgerLine, LedgerSheet, TaskShare};
 pub use lesson::LessonRow;
 pub use linked::linked;
+pub use pages::{ArchivePages, pages};
 pub use piece::{ArchivePiece, piece_page};
 pub use post::{PostKit, PostPicture, PostText, post_kit};
 pub use recipes::{RecipeCard, RecipesPage, TimberRecipes};
