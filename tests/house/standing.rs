@@ -28,11 +28,15 @@ fn a_mistaken_record_keeps_its_last_good_papers_and_it_is_said() {
     let text = |path: &str| String::from_utf8(bench.read(path)).unwrap();
     assert!(text("written/archive/index.html").contains("papers from before 25 November 2026"));
     assert!(text("written/showroom/index.html").contains("pieces/ch-001/index.html"));
-    let once = bench.files("written");
-    // The day stays that on which they were first left, and a second time nothing is written.
+    // The archive's front says what waits on the day it is written.
+    let files = || -> Vec<(String, Vec<u8>)> {
+        bench.files("written").into_iter().filter(|(path, _)| path != "archive/index.html").collect()
+    };
+    let once = files();
+    // The day stays that on which they were first left, and a second time nothing else is written.
     let output = bench.command().env("SOURCE_DATE_EPOCH", "1796000000").output().unwrap();
     assert!(String::from_utf8_lossy(&output.stdout).contains("papers from before 25 November 2026\n"));
-    assert!(bench.files("written") == once);
+    assert!(files() == once);
 }
 
 #[test]

@@ -261,7 +261,7 @@ fn no_page_has_words_of_its_own() {
 const WORDLESS: [&str; 4] = ["claim", "derive", "render", "view"];
 
 /// Files of those floors that have words nevertheless, and whose words they are.
-const WORDED: [(&str, &str); 13] = [
+const WORDED: [(&str, &str); 14] = [
     ("derive/hazard/result.rs", "what people write as the result of a test, and is read"),
     ("derive/photograph/alignment.rs", "told to the maker as a diagnostic"),
     ("derive/photograph/marks.rs", "told to the maker as a diagnostic"),
@@ -274,6 +274,7 @@ const WORDED: [(&str, &str); 13] = [
     ("view/shared/swatch.rs", "sources by their titles"),
     ("view/sheet/mod.rs", "told to the maker as a diagnostic"),
     ("view/tree/archive/reckoning/movement.rs", "sources by their titles"),
+    ("view/tree/archive/linked.rs", "the words of Linked Art and of the vocabularies that it names"),
     ("view/tree/showroom/linked.rs", "the words of schema.org"),
 ];
 

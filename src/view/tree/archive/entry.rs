@@ -8,7 +8,7 @@ use super::ledger::spent_words;
 use super::linked::linked;
 use super::piece::ArchivePiece;
 use crate::claim::says;
-use crate::derive::{OfferState, timber_name};
+use crate::derive::OfferState;
 use crate::unit::edtf::Bound;
 use crate::unit::{Edtf, Hours, Money};
 use crate::view::context::PieceContext;
@@ -144,7 +144,7 @@ fn row(context: &PieceContext<'_>, page: &ArchivePiece<'_>) -> ArchiveRow {
         year: last.map_or(String::new(), |last| last.year().to_string()),
         last: last.map_or(String::new(), |last| last.to_string()),
         timbers: identity::materials(context),
-        timber_words: timbers(context),
+        timber_words: super::made_of::timbers(context),
         finishes: words.list(&finish_words),
         finish_words,
         hours: page.ledger.hours.clone(),
@@ -170,18 +170,6 @@ fn finishes(context: &PieceContext<'_>) -> Vec<String> {
     finishes.sort();
     finishes.dedup();
     finishes
-}
-
-/// The timbers of the parts that are there today.
-pub(super) fn timbers(context: &PieceContext<'_>) -> Vec<String> {
-    let parts = context.record.parts.iter().filter(|part| part.present());
-    let seen = parts.filter_map(|part| part.veneer.as_ref().or(part.timber.as_ref()));
-    let known = seen.filter(|timber| timber.known().is_some());
-    let mut timbers: Vec<String> =
-        known.map(|timber| context.house.words().value(&timber_name(timber, context.trade))).collect();
-    timbers.sort();
-    timbers.dedup();
-    timbers
 }
 
 /// The smallest size of the photograph that stands for the piece.

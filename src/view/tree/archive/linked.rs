@@ -163,7 +163,7 @@ fn material(workshop: &str, timber: &str) -> Value {
 
 /// The timbers of the parts that are there today.
 fn timbers(context: &PieceContext<'_>, workshop: &str) -> Vec<Value> {
-    super::entry::timbers(context).iter().map(|timber| material(workshop, timber)).collect()
+    super::made_of::timbers(context).iter().map(|timber| material(workshop, timber)).collect()
 }
 
 /// The parts that are there today.

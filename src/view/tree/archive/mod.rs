@@ -15,6 +15,7 @@ mod front;
 mod ledger;
 mod lesson;
 mod linked;
+mod made_of;
 mod pages;
 mod piece;
 mod post;
