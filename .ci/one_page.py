@@ -195,14 +195,15 @@ def untold(program, workshop, name, card, record):
         sentence = bare(row["sentence"])
         if not sentence.isascii() and any(ord(letter) > 0x500 for letter in sentence if letter not in "–—‘’“”…×Δ"):
             continue  # What is drawn from right to left, or from other fonts, is read back in another order.
-        ends = plain(row["sentence"])[-60:]
+        # What a line begins with may stand there as the heading over many.
+        ends = [plain(part)[-60:] for part in (row["sentence"], row["sentence"].split(". ", 1)[-1])]
         if row["counted"]:
-            if row["heading"] != "Care days" and ends not in elsewhere[0]:
+            if row["heading"] != "Care days" and not any(end in elsewhere[0] for end in ends):
                 yield f"neither on the card nor in the build record: {row['sentence'][:90]}"
         elif sentence[:30] not in on_card:
             # Where even few words have no room, a warning is what it begins with, and stands whole in the disclosure.
             begun = row["heading"] == "Beware" and bare(row["sentence"].split(". ")[0]) in on_card
-            if not begun or not any(ends in page for page in elsewhere):
+            if not begun or not any(end in page for end in ends for page in elsewhere):
                 yield f"not on the card: {row['sentence'][:90]}"
 
 
