@@ -56,16 +56,8 @@ impl LineReader<'_, '_> {
             }
             let said = self.words_of(clause.clone());
             let parts = self.parts_for(hit.at.start);
-            let mut proposal =
-                self.dated(Proposal::new("surface.steps", &said)).with("clean", hit.id.as_str());
-            if let Some(ask) = &hit.ask {
-                proposal = proposal.asking(ask.clone());
-            }
-            if parts.is_empty() {
-                proposal = proposal.asking("on which surface?");
-            }
-            proposal = self.on_parts(proposal, parts);
-            self.out.push(proposal);
+            let proposal = self.dated(Proposal::new("surface.steps", &said)).with("clean", hit.id.as_str());
+            self.on_surface(proposal, &hit, parts);
         }
     }
 

@@ -128,14 +128,7 @@ impl LineReader<'_, '_> {
                     proposal.with_some("every-hours", every).with_some("abrade-between", between.clone());
             }
             proposal = proposal.with_some("note", sheen.clone());
-            if let Some(ask) = &hit.ask {
-                proposal = proposal.asking(ask.clone());
-            }
-            if parts.is_empty() {
-                proposal = proposal.asking("on which surface?");
-            }
-            proposal = self.on_parts(proposal, parts);
-            self.out.push(proposal);
+            self.on_surface(proposal, &hit, parts);
         }
         self.treatments();
         self.abrasion(between.is_some() && !coats.is_empty());

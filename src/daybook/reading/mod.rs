@@ -214,6 +214,18 @@ impl LineReader<'_, '_> {
         proposal
     }
 
+    /// Proposes a step on a surface, with what its words leave open.
+    fn on_surface(&mut self, mut proposal: Proposal, hit: &Hit, parts: Vec<PartSaid>) {
+        if let Some(ask) = &hit.ask {
+            proposal = proposal.asking(ask.clone());
+        }
+        if parts.is_empty() {
+            proposal = proposal.asking("on which surface?");
+        }
+        let proposal = self.on_parts(proposal, parts);
+        self.out.push(proposal);
+    }
+
     /// A step with the parts that it was done to, which its surface has.
     fn on_parts(&self, proposal: Proposal, parts: Vec<PartSaid>) -> Proposal {
         let keys = proposal.keys.clone();

@@ -132,7 +132,7 @@ people-by-one-figure = { $men ->
 people-beyond = more than workplace guidance expects of three people: make it lighter, use aids, or ask people who move furniture for a living
     .cell = more than three people, or aids
 lift-guide = That is for an easy grip close to the body and no steps; stairs, corners and a bad back ask for more people or for aids
-    .cell = Stairs and corners ask for more people
+    .cell = Stairs and corners may ask for more people
 lift-by-what-is-sound = Empty it first. Lift it by what is sound and fixed, and never drag it
     .cell = Empty it first. Lift it by what is sound and fixed; never drag it
 
