@@ -13,6 +13,7 @@ mod intake;
 mod jot;
 mod keys;
 mod manual;
+mod plan;
 mod schema;
 mod trouble;
 mod verify;
@@ -61,6 +62,8 @@ enum Command {
     Jot(jot::Jot),
     /// Turn lines of a piece's day book into rows of its record, after looking
     Enter(enter::Enter),
+    /// Order what a piece's record plans: what first, when, what it takes, what cannot be undone
+    Plan(plan::Plan),
     /// Say what is wrong, what is missing and what would help most
     Inspect(inspect::Inspect),
     /// Write the papers: showroom, buyers' papers, archive
@@ -135,6 +138,7 @@ pub fn run(cli: Cli) -> Result<Outcome, Trouble> {
         Command::Intake(command) => command.run(),
         Command::Jot(command) => command.run(),
         Command::Enter(command) => command.run(),
+        Command::Plan(command) => command.run(),
         Command::Inspect(command) => command.run(),
         Command::Writeup(command) => command.run(),
         Command::Viewing(command) => command.run(),

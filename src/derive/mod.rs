@@ -16,6 +16,7 @@ mod money;
 mod name;
 mod offer;
 pub mod photograph;
+pub mod plan;
 mod reach;
 #[cfg(test)]
 mod testing;

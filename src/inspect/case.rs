@@ -55,6 +55,11 @@ impl<'a> Case<'a> {
         Case { folder, piece, record, facts, photographs, trade, today, path: piece.record_path() }
     }
 
+    /// The record with what it plans, which names parts and tins like everything else.
+    pub(super) fn intended(&self) -> &'a Record {
+        self.piece.intended.as_deref().unwrap_or(self.record)
+    }
+
     /// How each photograph answered that was opened, by its file.
     pub(super) fn checks(&self) -> impl Iterator<Item = (&'a str, &'a Result<Checked, Fault>)> {
         let all = self.photographs.all.iter();

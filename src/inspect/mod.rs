@@ -32,6 +32,7 @@ use crate::trade::{self, Trade};
 pub use additions::{Addition, additions};
 pub use case::{Case, Shop};
 pub use handover::still_open;
+pub use hazard::TEST_NOT_DECLARED;
 pub use rule::{Check, LookAtPiece, LookAtWorkshop, Rule};
 pub use summed_up::{PAPER_SUMS_UP, paper_sums_up};
 pub use unmade::{PAPER_NOT_MADE, paper_not_made};
@@ -52,6 +53,7 @@ families! {
     money,
     pair,
     photograph,
+    plan,
     references,
     seal,
     showroom,
@@ -81,6 +83,25 @@ pub fn inspect(folder: &Folder, pieces: &[Workpiece], trade: &Trade, today: Naiv
     }
     for workpiece in pieces {
         look_at(&Case::of(folder, workpiece, trade, today), &mut seen);
+    }
+    diag::sort(&mut seen);
+    seen
+}
+
+/// Asks about one piece the rules that speak of the work at the bench: what goes on what and when, abrasives, hazards,
+/// loads, movement, and names that nothing has.
+pub fn at_the_bench(
+    folder: &Folder,
+    workpiece: &Workpiece,
+    trade: &Trade,
+    today: NaiveDate,
+) -> Vec<Diagnostic> {
+    let families =
+        [abrasion::RULES, finish::RULES, hazard::RULES, load::RULES, references::RULES, timber::RULES];
+    let case = Case::of(folder, workpiece, trade, today);
+    let mut seen = Vec::new();
+    for look in families.concat().iter().filter_map(|rule| rule.for_piece()) {
+        look(&case, &mut seen);
     }
     diag::sort(&mut seen);
     seen

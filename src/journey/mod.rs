@@ -10,6 +10,7 @@ mod archive;
 mod cutting;
 mod entering;
 mod handover;
+mod planning;
 #[cfg(feature = "papers")]
 mod printing;
 #[cfg(not(feature = "papers"))]
@@ -44,6 +45,7 @@ pub use archive::{
 };
 pub use entering::{Unplaced, entering, marked_read};
 pub use handover::{Handed, Order, Refusal, handover};
+pub use planning::{PlannedPiece, planned};
 pub use standing::Stands;
 pub use told::{RestsOn, Told, told};
 pub use writeup::{LeftOut, Written, writeup};

@@ -11,6 +11,7 @@ mod id;
 mod part;
 mod photo;
 mod piece;
+mod planned;
 mod seal;
 mod story;
 mod surface;
@@ -28,6 +29,7 @@ pub use part::{
 };
 pub use photo::{Mark, Pair, PhotoEntry, PhotoStage, Scale, Shape, Swatch, looks_like_photograph};
 pub use piece::{FoldedSize, Found, Handover, Level, Record, Reserved, Shelf, Size, Use, WebLink};
+pub use planned::Planned;
 pub use seal::{Amended, SEAL_BROKEN, Seal, schema_of_seals, today_for_buyer};
 pub use story::{Story, may_link};
 pub use surface::{Act, Ingredient, Step, Surface};
@@ -35,7 +37,7 @@ pub use treatment::{
     CallBack, Cause, Choice, Confidence, Cost, Decision, Finding, FindingSeverity, Lesson, Open, Outcome,
     Test, Undoable, Undone, Why, Work,
 };
-pub use workshop::{Climate, Drying, HowToBuy, Paper, Region, Stock, StockItem, Tin, Units, Workshop};
+pub use workshop::{Climate, Drying, HowToBuy, Paper, Region, Stock, StockItem, Tin, Units, Week, Workshop};
 
 use std::cell::LazyCell;
 use std::collections::BTreeMap;
@@ -89,8 +91,10 @@ pub struct Folder {
 pub struct Piece {
     /// The folder's name below `pieces/`.
     pub folder: String,
-    /// `record.toml`; `None` where it could not be read at all.
+    /// `record.toml`, without what it only plans; `None` where it could not be read at all.
     pub record: Option<Arc<Record>>,
+    /// The same with what it plans, as though that were done; `None` where it plans nothing.
+    pub intended: Option<Arc<Record>>,
     /// Whether some table of the record had to be left out because it could not be read.
     pub partial: bool,
     /// What the record lacks because of mistakes: how many of its tables have one, by the table's name, such as
@@ -238,9 +242,17 @@ fn read_piece(
                 .help("write those lines as the doubts about them say"),
         );
     }
+    let (record, intended) = match reading.table {
+        Some(whole) => match whole.done() {
+            Some(done) => (Some(done), Some(whole)),
+            None => (Some(whole), None),
+        },
+        None => (None, None),
+    };
     Piece {
         folder,
-        record: reading.table.map(Arc::new),
+        record: record.map(Arc::new),
+        intended: intended.map(Arc::new),
         partial: !reading.whole,
         lacks: reading.lacks,
         story,
@@ -404,7 +416,7 @@ mod tests {
             [
                 "5:10 wrong-kind: this is text, and a table is wanted [write what is known of `on`, `clean`, `test`, \
               `result`, `remove`, `by`, `abrade`, `apply`, `mix`, `coats`, `every-hours`, `abrade-between`, `only`, \
-              `why`, `note`, `from-daybook`, such as\n{ on = 2026-03-14, apply = \"shellac\", coats = 2 }]"
+              `why`, `note`, `planned`, `from-daybook`, such as\n{ on = 2026-03-14, apply = \"shellac\", coats = 2 }]"
             ]
         );
     }

@@ -284,6 +284,14 @@ table! {
         "held" => held: Option<Said<Held>>,
         /// How it opens, where it is a drawer or a door.
         "opens" => opens: Option<Said<Opens>>,
+        /// The parts that lie over it and come off first.
+        "under" => under: OneOrMore<PartId>,
+        /// The parts that stand in front of it and come off first.
+        "behind" => behind: OneOrMore<PartId>,
+        /// The parts that hold it and come off first.
+        "fixed-by" => fixed_by: OneOrMore<PartId>,
+        /// Whether it is still to be made or bought; papers tell nothing of it.
+        "planned" => planned: Option<Said<bool>>,
         /// The stock it was made from.
         "from-stock" => from_stock: Option<Said<StockId>>,
         /// How much of the stock it took, in the stock's unit; its count where that is pieces, if not said.
@@ -364,6 +372,8 @@ table! {
         "standing" => standing: Said<Standing>,
         /// What it replaces.
         "instead-of" => instead_of: Option<Said<Text>>,
+        /// Whether it is still to be bought or fitted; papers tell nothing of it.
+        "planned" => planned: Option<Said<bool>>,
         /// Why it was chosen.
         "why" => why: Option<Said<Text>>,
         /// How it comes out again.

@@ -14,7 +14,7 @@ use toml::de::DeTable;
 
 use super::canon::{CanonicalValue, Form, SchemaNode, redacted};
 use super::day_book::{Jotting, Kind};
-use super::{Piece, record_schema, stock_schema, workshop_schema};
+use super::{Piece, planned, record_schema, stock_schema, workshop_schema};
 use crate::diag::{Code, Diagnostic, Place, Rank};
 use crate::fields::shape::table;
 use crate::fields::{Said, Text, with_document};
@@ -237,6 +237,7 @@ pub(super) fn for_buyer(tree: &Tree, piece: &Piece, elsewhere: &NamedElsewhere) 
     for setting in SETTINGS {
         record.set(setting, None);
     }
+    planned::leave_out(&mut record);
     hide_private_photographs(&mut record);
     let story = CanonicalValue::text(piece.story.said()).without_unseen();
     if story.as_text().is_some_and(|said| !said.trim().is_empty()) {

@@ -50,6 +50,8 @@ table! {
         "why" => why: Option<Said<Text>>,
         /// Anything else worth printing.
         "note" => note: Option<Said<Text>>,
+        /// Whether it is still to be done; papers tell nothing of it.
+        "planned" => planned: Option<Said<bool>>,
         /// The lines of the day book that it was entered from; for the archive alone.
         "from-daybook" => from_daybook: Private<OneOrMore<Text>>,
     }

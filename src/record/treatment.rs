@@ -197,6 +197,10 @@ table! {
         "part" => part: OneOrMore<PartId>,
         /// What was done.
         "did" => did: Said<Text>,
+        /// Whether it is still to be done; papers tell nothing of it.
+        "planned" => planned: Option<Said<bool>>,
+        /// The work that has to be done before.
+        "follows" => follows: OneOrMore<WorkId>,
         /// Why.
         "why" => why: Option<Said<Text>>,
         /// By what means.

@@ -1,11 +1,13 @@
 //! `workshop.toml`: who does the work, in which money and units, with which tins.
 
+use chrono::Weekday;
+
 use super::{PartSize, StockId, TinId};
 use crate::fields::shape::{choices, table};
 use crate::fields::{
     Brief, Celsius, Count, Figure, Id, Litres, Percent, Private, Range, Said, Surcharge, Text,
 };
-use crate::unit::Money;
+use crate::unit::{Hours, Money};
 
 choices! {
     /// The units that papers print lengths, weights and temperatures in.
@@ -64,6 +66,43 @@ table! {
         "temperature" => temperature: Option<Said<Celsius>>,
         /// Relative humidity in percent.
         "humidity" => humidity: Option<Said<Percent>>,
+    }
+}
+
+table! {
+    /// How many hours a day there usually are at the bench; a day that is not named has none.
+    pub struct Week ("[week]") {
+        /// On a Monday.
+        "monday" => monday: Option<Said<Hours>>,
+        /// On a Tuesday.
+        "tuesday" => tuesday: Option<Said<Hours>>,
+        /// On a Wednesday.
+        "wednesday" => wednesday: Option<Said<Hours>>,
+        /// On a Thursday.
+        "thursday" => thursday: Option<Said<Hours>>,
+        /// On a Friday.
+        "friday" => friday: Option<Said<Hours>>,
+        /// On a Saturday.
+        "saturday" => saturday: Option<Said<Hours>>,
+        /// On a Sunday.
+        "sunday" => sunday: Option<Said<Hours>>,
+    }
+    example = "saturday = 6";
+}
+
+impl Week {
+    /// The hours of a day.
+    pub fn on(&self, day: Weekday) -> Option<Hours> {
+        let said = match day {
+            Weekday::Mon => &self.monday,
+            Weekday::Tue => &self.tuesday,
+            Weekday::Wed => &self.wednesday,
+            Weekday::Thu => &self.thursday,
+            Weekday::Fri => &self.friday,
+            Weekday::Sat => &self.saturday,
+            Weekday::Sun => &self.sunday,
+        };
+        said.as_ref().map(|hours| hours.value)
     }
 }
 
@@ -151,6 +190,8 @@ table! {
         "overhead-per-hour" => overhead_per_hour: Private<Option<Said<Money>>>,
         /// The same as a percentage of what was spent on a piece, instead; archive only.
         "overhead-percent" => overhead_percent: Private<Option<Said<Surcharge>>>,
+        /// How many hours there are at the bench, for plans; archive only.
+        "week" => week: Private<Option<Said<Week>>>,
         /// After how many days a piece that is still for sale is called to mind; 90 if not said.
         "unsold-after-days" => unsold_after_days: Option<Said<Count>>,
         /// Where the showroom will stand on the web, if anywhere, such as `https://www.example.org/furniture/`.

@@ -31,6 +31,7 @@ mod printed;
 mod reading;
 mod repair;
 mod resistance;
+mod sequence;
 mod shelf;
 mod slip;
 mod spoken;
@@ -75,6 +76,7 @@ table::tables! {
     readings: reading::ReadingTable,
     repairs: repair::RepairTable,
     resistances: resistance::ResistanceTable,
+    sequences: sequence::SequenceTable,
     shelf: shelf::ShelfTable,
     spoken: spoken::SpokenTable,
     stability: stability::StabilityTable,

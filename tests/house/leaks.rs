@@ -130,11 +130,13 @@ fn fixed(path: &str) -> Option<Value> {
         | "record.patch.part"
         | "record.use.shelves.part"
         | "record.swatch.part" => "leaf",
+        // It lies under itself, which only a plan would mind.
+        "record.part.under" | "record.part.behind" | "record.part.fixed-by" => "leaf",
         "record.finding.id" | "record.work.mends" | "record.undone.leaves" | "record.photo.marks.finding" => {
             "f-one"
         }
         "record.work.id" | "record.photo.marks.work" => "w-one",
-        "record.work.redoes" => "w-one",
+        "record.work.redoes" | "record.work.follows" => "w-one",
         "record.patch.id" | "record.photo.marks.patch" => "p-one",
         "record.part.from-stock" | "stock.stock.id" => "ply",
         "record.surface.steps.apply" | "record.surface.steps.remove" => "tin:varnish",
@@ -156,6 +158,13 @@ fn fixed(path: &str) -> Option<Value> {
         "record.photo.marks.scale.from" => return Some(json!([0.1, 0.1])),
         // A date in the past says that the piece has gone; both states are looked at.
         "record.photo.private" => return Some(json!(false)),
+        // What is planned stands in no paper; that is looked at beside the command.
+        "record.part.planned"
+        | "record.work.planned"
+        | "record.fixing.planned"
+        | "record.surface.steps.planned" => {
+            return Some(json!(false));
+        }
         "record.photo.stage" => return Some(json!("before")),
         "workshop.photo-megapixels" => return Some(json!(120)),
         "workshop.photo-widths" => return Some(json!([64])),

@@ -7,7 +7,7 @@ mod faults;
 mod lessons;
 mod money;
 mod quote;
-mod sheet;
+pub(super) mod sheet;
 mod stock;
 mod time;
 mod words;
@@ -45,13 +45,25 @@ pub(super) struct Consult {
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-enum Form {
+pub(super) enum Form {
     /// For reading
     Text,
     /// One JSON document, for other programs
     Json,
     /// One table, for spreadsheets
     Csv,
+}
+
+impl Form {
+    /// Prints an answer.
+    pub(super) fn print(self, sheet: &Sheet) -> Result<(), Trouble> {
+        let voice = Voice::out();
+        match self {
+            Form::Text => voice.say(sheet.text(&voice)),
+            Form::Json => voice.say(sheet.json()),
+            Form::Csv => voice.print(&sheet.csv()),
+        }
+    }
 }
 
 #[derive(Debug, Subcommand)]
@@ -167,12 +179,7 @@ impl Consult {
             }
             answered => answered?,
         };
-        let voice = Voice::out();
-        match self.form {
-            Form::Text => voice.say(sheet.text(&voice))?,
-            Form::Json => voice.say(sheet.json())?,
-            Form::Csv => voice.print(&sheet.csv())?,
-        }
+        self.form.print(&sheet)?;
         Ok(if sheet.answered { Outcome::Clean } else { Outcome::Mistakes })
     }
 }

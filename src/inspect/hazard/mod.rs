@@ -1,5 +1,7 @@
 //! What may harm: tests for it, and what the buyer is told.
 
+pub use test_not_declared::NAME as TEST_NOT_DECLARED;
+
 rules! {
     hazard_without_caution,
     result_not_understood,

@@ -8,8 +8,11 @@ use crate::record::Step;
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: true };
 
+/// The name of the fault.
+pub const NAME: &str = "test-not-declared";
+
 static CODE: Code = Code {
-    name: "test-not-declared",
+    name: NAME,
     rank: Rank::Doubt,
     why: "Old paint may hold lead, whose dust harms those at the bench and in the house; silence would read as a clean test.",
     fix: "Record the test before the step, or declare with `result = \"not-tested\"` that there was none. Follow local rules for work on lead paint.",

@@ -17,7 +17,7 @@ static CODE: Code = Code {
 };
 
 fn piece(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
-    let record = case.record;
+    let record = case.intended();
     let place = |span: &Range<usize>| Place::at(&case.path, span);
     look("part", record.parts.iter().map(|part| &part.id), place, seen);
     look("finding", record.findings.iter().map(|finding| &finding.id), place, seen);

@@ -15,7 +15,7 @@ static CODE: Code = Code {
 };
 
 fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
-    for kind in case.record.fixings.iter().map(|fixing| &fixing.kind) {
+    for kind in case.intended().fixings.iter().map(|fixing| &fixing.kind) {
         if declared_unknown(kind) {
             continue;
         }

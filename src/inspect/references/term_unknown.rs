@@ -14,7 +14,7 @@ static CODE: Code = Code {
 };
 
 fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
-    for what in case.record.findings.iter().map(|finding| &finding.seen) {
+    for what in case.intended().findings.iter().map(|finding| &finding.seen) {
         // Free words are as good, and nothing needs to be said of them.
         let told =
             not_taken(&what.0, &case.trade.term_words(), "term", "").filter(|(_, help)| !help.is_empty());

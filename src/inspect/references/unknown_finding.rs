@@ -14,7 +14,7 @@ static CODE: Code = Code {
 };
 
 fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
-    let record = case.record;
+    let record = case.intended();
     let findings = KnownIds {
         kind: "finding",
         known: record.findings.iter().map(|finding| finding.id.0.as_str()).collect(),

@@ -17,7 +17,7 @@ static CODE: Code = Code {
 };
 
 fn piece(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
-    for surface in &case.record.surfaces {
+    for surface in &case.intended().surfaces {
         let steps = surface.steps.iter().flat_map(|step| step.acts());
         let named = steps.filter_map(|act| match act {
             Act::Remove(what) => Some((what.layer()?, &what.span)),

@@ -14,13 +14,14 @@ static CODE: Code = Code {
 };
 
 fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
-    let record = case.record;
+    let record = case.intended();
     let parts = KnownIds {
         kind: "part",
         known: record.parts.iter().map(|part| part.id.0.as_str()).collect(),
         example: "`[[part]]` with `id`, `name` and `standing`",
     };
     let lists = (record.findings.iter().map(|finding| &finding.part))
+        .chain(record.parts.iter().flat_map(|part| [&part.under, &part.behind, &part.fixed_by]))
         .chain(record.works.iter().map(|work| &work.part))
         .chain(record.fixings.iter().map(|fixing| &fixing.part))
         .chain(record.tests.iter().map(|test| &test.part))

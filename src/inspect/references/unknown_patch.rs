@@ -14,7 +14,7 @@ static CODE: Code = Code {
 };
 
 fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
-    let record = case.record;
+    let record = case.intended();
     let patches = KnownIds {
         kind: "patch",
         known: record.patches.iter().filter_map(|patch| patch.id.as_ref()).map(|id| id.0.as_str()).collect(),

@@ -19,7 +19,7 @@ fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
         known: case.folder.stock.items.iter().map(|item| item.id.0.as_str()).collect(),
         example: "`[[stock]]` with `id`, `what` and `origin` to stock.toml",
     };
-    for used in case.record.parts.iter().filter_map(|part| part.from_stock.as_ref()) {
+    for used in case.intended().parts.iter().filter_map(|part| part.from_stock.as_ref()) {
         stock.look_up(case, &CODE, used, seen);
     }
 }

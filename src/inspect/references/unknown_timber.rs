@@ -20,10 +20,10 @@ fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
     // Plywood and fibreboard are no timbers, and are told by their own names.
     let of_timber =
         |part: &&Row<Part>| part.build.as_ref().is_none_or(|build| build.value != Construction::Panel);
-    let solid = case.record.parts.iter().filter(of_timber).filter_map(|part| part.timber.as_ref());
-    let veneers = case.record.parts.iter().filter_map(|part| part.veneer.as_ref());
+    let solid = case.intended().parts.iter().filter(of_timber).filter_map(|part| part.timber.as_ref());
+    let veneers = case.intended().parts.iter().filter_map(|part| part.veneer.as_ref());
     let lippings =
-        case.record.parts.iter().filter_map(|part| part.lipping.as_ref()).map(|lipping| &lipping.timber);
+        case.intended().parts.iter().filter_map(|part| part.lipping.as_ref()).map(|lipping| &lipping.timber);
     for timber in solid.chain(veneers).chain(lippings) {
         if declared_unknown(timber) {
             continue;

@@ -19,7 +19,7 @@ fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
         known: case.tins().iter().map(|tin| tin.id.0.as_str()).collect(),
         example: "`[[tin]]` with `id`, `is` and `price` to workshop.toml",
     };
-    let costs = case.record.costs.for_archive().iter().filter(|cost| cost.amount.is_none());
+    let costs = case.intended().costs.for_archive().iter().filter(|cost| cost.amount.is_none());
     for used in costs.filter_map(|cost| cost.tin.as_ref()) {
         tins.look_up(case, &CODE, used, seen);
         let tin = case.tins().iter().find(|tin| tin.id.value == used.value);

@@ -14,13 +14,13 @@ static CODE: Code = Code {
 };
 
 fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
-    let record = case.record;
+    let record = case.intended();
     let works = KnownIds {
         kind: "work",
         known: record.works.iter().filter_map(|work| work.id.as_ref()).map(|id| id.0.as_str()).collect(),
         example: "an `id` to the `[[work]]` that is meant",
     };
-    let redone = record.works.iter().filter_map(|work| work.redoes.as_ref());
+    let redone = record.works.iter().flat_map(|work| work.redoes.iter().chain(work.follows.iter()));
     let marks = record.photos.iter().flat_map(|photo| &photo.marks).filter_map(|mark| mark.work.as_ref());
     for used in redone.chain(marks) {
         works.look_up(case, &CODE, used, seen);

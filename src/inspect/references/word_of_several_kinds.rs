@@ -18,7 +18,7 @@ static CODE: Code = Code {
 };
 
 fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
-    let (record, trade) = (case.record, case.trade);
+    let (record, trade) = (case.intended(), case.trade);
     let mut asked = Asked { case, asked: BTreeSet::new(), seen };
     let finishes = trade.finish_words();
     for surface in &record.surfaces {

@@ -206,6 +206,11 @@ what-coats-took = What coats took
 how-it-was-reckoned = How it was reckoned
 what-is-told = What is told
 still-open = Still open
+still-planned = Planned
+planned-steps = { $surface }: { $count ->
+    [one] one step
+   *[other] { $count } steps
+}
 steps-and-rework = Step by step, rework included
 checklist-by-heading = Checklist, by heading
 share-of-checklist = { $share } of the checklist.

@@ -13,6 +13,7 @@ mod intake;
 mod keys;
 mod manual;
 mod pairs;
+mod plan;
 mod schema;
 #[cfg(unix)]
 mod strange_files;

@@ -11,12 +11,15 @@ use super::ledger::{LedgerSheet, ledger_sheet};
 use super::lesson::{LessonRow, lessons};
 use super::reckoning::{Reckoned, reckoned};
 use crate::claim::{Message, says};
+use crate::derive::fixing_name;
+use crate::record::Planned;
 use crate::view::context::PieceContext;
 use crate::view::shared::fact::Fact;
 use crate::view::shared::hazards::{BenchSheet, for_bench};
 use crate::view::shared::photograph::{Gallery, Sees};
 use crate::view::shared::row::Rows;
 use crate::view::shared::seal::SealView;
+use crate::view::shared::surface::surface_name;
 use crate::view::sheet::build_record::{BuildRecord, build_record};
 use crate::view::sheet::care::Care;
 use crate::view::sheet::disclosure::Disclosure;
@@ -52,6 +55,8 @@ pub struct ArchivePiece<'a> {
     pub reckoned: Vec<Reckoned>,
     /// What is still open.
     pub open: Vec<Sentence>,
+    /// What is planned, in the record's words.
+    pub planned: Vec<String>,
     /// The day book, line by line.
     pub day_book: DayBookView,
     /// The seal, and what changed since.
@@ -90,6 +95,7 @@ pub fn piece_page<'a>(
         coverage: coverage_view(context),
         reckoned: reckoned(context),
         open: context.house.words().sentences(&context.claims.open),
+        planned: planned(context),
         day_book: day_book_view(context),
         seal: papers.seal.clone(),
         post: if context.published() { "post.html".to_owned() } else { String::new() },
@@ -97,6 +103,25 @@ pub fn piece_page<'a>(
         record,
         disclosure: &papers.sheets.disclosure,
     }
+}
+
+/// What the record plans: works, steps by their surface, parts and fixings.
+fn planned(context: &PieceContext<'_>) -> Vec<String> {
+    let Some(intended) = &context.piece.intended else { return Vec::new() };
+    let words = context.house.words();
+    let works = intended.works.iter().filter(|row| row.is_planned()).map(|row| words.said(&row.did));
+    let steps = intended.surfaces.iter().filter_map(|surface| {
+        let count = surface.steps.iter().filter(|step| step.is_planned()).count();
+        let steps = says!("planned-steps", count = count, surface = surface_name(context, surface));
+        (count > 0).then(|| words.say(&steps))
+    });
+    let parts = intended.parts.iter().filter(|row| row.is_planned()).map(|row| words.said(&row.name));
+    let fixings = intended.fixings.iter().filter(|row| row.is_planned());
+    works
+        .chain(steps)
+        .chain(parts)
+        .chain(fixings.map(|row| words.value(&fixing_name(row, context.trade))))
+        .collect()
 }
 
 /// What only the workshop knows about a piece.
