@@ -10,7 +10,7 @@ use serde::Serialize;
 use super::address::Address;
 use super::shown::Shown;
 use crate::archive::{
-    Archive, ArchiveFault, Asking, ColourQuestion, FILE, MeasuredColour, RecipeStep, WordsAnswer,
+    self, Archive, ArchiveFault, Asking, ColourQuestion, FILE, MeasuredColour, RecipeStep, WordsAnswer,
 };
 use crate::derive::colour::Lab;
 use crate::derive::swatch;
@@ -78,8 +78,9 @@ impl Written {
         let (most, of_each) = SHOWN;
         self.ask(shown, |asking| {
             let leads = asking.leads()?;
-            let WordsAnswer { pieces, hits, near, .. } = asking.words(typed, most * of_each, of_each)?;
-            let mut found = Found { pieces, near, hits: Vec::new() };
+            let WordsAnswer { pieces, hits, found, .. } = asking.words(typed, most * of_each, of_each)?;
+            let all = !matches!(found, archive::Found::SomeWords | archive::Found::Nothing);
+            let mut found = Found { all, pieces, hits: Vec::new() };
             for hit in hits {
                 let line = FoundLine { sentence: hit.sentence, section: hit.section };
                 match found.hits.last_mut().filter(|last| last.folder == hit.piece.folder) {
@@ -168,12 +169,12 @@ fn rectangle(text: &str) -> Option<Rectangle> {
 /// What has some words.
 #[derive(Debug, Serialize)]
 pub(super) struct Found {
-    /// How many pieces there are in all.
+    /// Whether lines have all of the words, and not merely some of them.
+    all: bool,
+    /// How many pieces there are.
     pieces: usize,
     /// The likeliest of them.
     hits: Vec<FoundPiece>,
-    /// Words that may have been meant.
-    near: Vec<String>,
 }
 
 #[derive(Debug, Serialize)]

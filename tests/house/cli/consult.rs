@@ -113,7 +113,7 @@ fn the_archives_pages_stand_in_the_archive_alone_and_make_sense_of_none_and_one(
 
 #[test]
 fn every_question_is_answered_in_every_form_at_80_columns() {
-    let questions: [&[&str]; 13] = [
+    let questions: [&[&str]; 15] = [
         &["words", "glue"],
         &["colour", "--lab", "40,-5,20", "--on", "oak"],
         &["colour"],

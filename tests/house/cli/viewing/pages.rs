@@ -185,7 +185,7 @@ fn the_search_and_the_picker_ask_the_database() {
     let found = running.get("/viewing/words?words=PVA");
     found.has("Content-Type: application/json");
     let text = found.text();
-    for words in ["\"pieces\":1", "\"page\":\"pieces/st-1/index.html\"", "set the rung with "] {
+    for words in ["\"all\":true,\"pieces\":1", "\"page\":\"pieces/st-1/index.html\"", "set the rung with "] {
         assert!(text.contains(words), "{words} in {text}");
     }
     assert!(running.get("/viewing/words?words=quaternion").text().contains("\"pieces\":0,\"hits\":[]"));

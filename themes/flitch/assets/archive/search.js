@@ -146,11 +146,15 @@ async function search() {
   }
 }
 
-/** What the database has on what was typed; nothing where there is none to ask, as in a folder. */
+/**
+ * What the database has on what was typed, however it is said; nothing where there is none to ask, as in a folder, or where
+ * no line of it has all words: then those of a whole piece are looked at, as there.
+ */
 async function ofDatabase(words) {
   if (!server) return null;
   const told = await fetch(new URL(`words?${new URLSearchParams({ words })}`, server)).catch(() => null);
-  return told?.ok ? told.json() : null;
+  const answer = told?.ok ? await told.json() : null;
+  return answer?.all ? answer : null;
 }
 
 /** A sentence of the database, in which two characters of private use stand around what was found. */
