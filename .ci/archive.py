@@ -139,6 +139,10 @@ def by_hand():
     unsold = [(row["piece"]["number"], row["spent"], row["asking"]) for row in told["unsold"]]
     check("unsold", unsold == [("ST-1", 10, 40)], unsold)
     plank = consult(workshop, "stock", "plank")["stock"][0]
+    # A chair like it: 9.25 of materials without what was paid, and 4 hours at 10 and 2 of overhead make 57.25.
+    chair = consult(workshop, "quote", "chair", "--earn", "10", "--sell", "100")["price"][1]
+    told = [chair[key] for key in ["hours", "materials", "pay-at-most", "ask-at-least"]]
+    check("the price to pay", told == [4, 9.25, 42.75, 57.25], told)
     check("stock", (plank["count"], plank["used"], plank["left"]) == (6, 3, 3), plank)
     return workshop
 

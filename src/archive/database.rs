@@ -12,7 +12,7 @@ use super::table::{Entry, Table};
 use crate::unit::fingerprint;
 
 /// The version of the tables, which `PRAGMA user_version` tells.
-pub const VERSION: i32 = 2;
+pub const VERSION: i32 = 3;
 
 /// What `PRAGMA application_id` tells: "Witn", read as a number.
 const APPLICATION: i32 = 0x5769_746e;
@@ -379,7 +379,7 @@ pub fn documentation() -> Vec<(&'static str, &'static str, String)> {
         (
             "about",
             "",
-            "The archive as a whole: the workshop's name, its currency, what the rows were made from."
+            "The archive as a whole: the workshop's name, its currency, what an hour is reckoned at, what the rows were made from."
                 .to_owned(),
         ),
         ("documentation", "", "This: every table, with no column, and every column.".to_owned()),

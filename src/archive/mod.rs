@@ -18,6 +18,9 @@ mod table;
 #[cfg(test)]
 mod tests;
 
+/// The database within the archive's folder.
+pub const FILE: &str = "archive.db";
+
 pub use database::{Archive, ArchiveFault, Brought, VERSION, documentation};
 pub use entries::{Beside, Entries, Line};
 pub use index::SearchScript;

@@ -6,12 +6,17 @@ use rusqlite::{OptionalExtension, Transaction, params, params_from_iter};
 use super::database::{ArchiveFault, places};
 use super::entry::{StockEntry, TinEntry};
 use super::table::Entry;
+use crate::derive::Overhead;
 use crate::fields::Said;
 use crate::record::{Folder, PartSize};
 use crate::unit::{Length, fingerprint};
 
 /// After how many days a piece that is still for sale is called to mind, where the workshop says nothing.
 pub const UNSOLD_AFTER_DAYS: u32 = 90;
+
+/// Under which keys it is told how overhead is reckoned.
+pub(super) const OVERHEAD_PER_HOUR: &str = "overhead-per-hour";
+pub(super) const OVERHEAD_PERCENT: &str = "overhead-percent";
 
 /// What the archive keeps of the workshop itself.
 #[derive(Debug, Clone, PartialEq)]
@@ -63,6 +68,11 @@ impl Shared {
             about.extend(workshop.currency.as_ref().map(|currency| ("currency", currency.to_string())));
             let rate = workshop.hourly_rate.for_archive().as_ref();
             about.extend(rate.map(|rate| ("hourly-rate", rate.value.0.to_string())));
+            match Overhead::of(workshop) {
+                Overhead::None => {}
+                Overhead::PerHour(each) => about.push((OVERHEAD_PER_HOUR, each.0.to_string())),
+                Overhead::Percent(percent) => about.push((OVERHEAD_PERCENT, percent.to_string())),
+            }
         }
         Shared { about, stock: stock.collect(), tins: tins.collect() }
     }

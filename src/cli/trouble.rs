@@ -22,7 +22,7 @@ pub enum Trouble {
     #[error(transparent)]
     Archive(#[from] journey::OpenError),
     /// A colour cannot be read off a photograph.
-    #[error("no colour was read: {0}")]
+    #[error("no colour was read")]
     Colour(#[from] journey::NoColour),
     /// A question to the archive is not put so that it can be answered.
     #[error("{0}")]

@@ -174,6 +174,11 @@ impl<'a> Case<'a> {
     }
 }
 
+/// Whether a piece is still worked on: it has not left, and is not offered with nothing left to do.
+pub(super) fn at_the_bench(piece: &Piece, record: &Record) -> bool {
+    piece.handed_over().is_none() && (record.asking.is_none() || !record.open.is_empty())
+}
+
 impl Shop<'_> {
     /// A diagnostic at a byte range of `workshop.toml`.
     pub(super) fn at(

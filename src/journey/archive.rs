@@ -6,7 +6,7 @@ use chrono::NaiveDate;
 use rayon::prelude::*;
 
 use super::{Error, Progress, Survey, most_pixels, survey};
-use crate::archive::{Archive, ArchiveFault, Beside, Entries, Shared};
+use crate::archive::{Archive, ArchiveFault, Beside, Entries, FILE, Shared};
 use crate::derive::Workpiece;
 use crate::derive::colour::Lab;
 use crate::derive::swatch;
@@ -19,9 +19,6 @@ use crate::trade::Trade;
 use crate::unit::{Rectangle, fingerprint};
 use crate::view;
 use crate::write::Stage;
-
-/// The database within the archive's folder.
-pub const DATABASE: &str = "archive.db";
 
 /// How many pieces are made into rows at once.
 const AT_ONCE: usize = 64;
@@ -39,7 +36,7 @@ pub struct OpenedArchive {
 
 /// Where the database is in the written tree.
 fn place() -> String {
-    format!("{ARCHIVE}/{DATABASE}")
+    format!("{ARCHIVE}/{FILE}")
 }
 
 /// Where the scripts of the search are in the written tree.
@@ -126,7 +123,7 @@ pub fn open_archive(
     today: NaiveDate,
     progress: &dyn Progress,
 ) -> Result<OpenedArchive, OpenError> {
-    let why = match standing(root, &written.join(ARCHIVE).join(DATABASE))? {
+    let why = match standing(root, &written.join(ARCHIVE).join(FILE))? {
         Ok((archive, trade)) => return Ok(OpenedArchive { archive, trade, remade: None }),
         Err(why) => why,
     };
@@ -136,7 +133,7 @@ pub fn open_archive(
 /// The archive as it is at hand while something new is begun: as it was last written, however long ago that was, and else
 /// from the records without a look at their photographs. `None` where neither can be had.
 pub fn archive_at_hand(root: &Path, written: &Path) -> Option<OpenedArchive> {
-    let opened = open_database(&written.join(ARCHIVE).join(DATABASE)).ok();
+    let opened = open_database(&written.join(ARCHIVE).join(FILE)).ok();
     let archive = opened.and_then(|opened| Archive::reading(opened.connection, opened.length).ok());
     if let Some(archive) = archive {
         let (trade, _) = Trade::with(&Tree::open_some(root, []).ok()?, None);

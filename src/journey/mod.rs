@@ -40,8 +40,8 @@ use reading::ReadWorkshop;
 use workroom::{Handling, Workroom};
 
 pub use archive::{
-    DATABASE, NoColour, OpenError, OpenedArchive, ReadColour, archive_at_hand, archive_of, open_archive,
-    read_colour, remade,
+    NoColour, OpenError, OpenedArchive, ReadColour, archive_at_hand, archive_of, open_archive, read_colour,
+    remade,
 };
 pub use entering::{Unplaced, entering, marked_read};
 pub use handover::{Handed, Order, Refusal, handover};

@@ -52,6 +52,7 @@ use crate::source::Tree;
 pub use lookup::{Taken, Words};
 pub use overlay::CODES;
 pub use printed::{PRINTED, Texts};
+pub use stem::stems;
 pub use table::TradeRow;
 pub use verification::Verification;
 pub use vocabulary::{Entry, Sense, Told};

@@ -1,5 +1,18 @@
 //! Words without their endings, so that `cracked`, `cracking` and `crack` are one.
 
+use crate::unit::fold::{folded_word, plain};
+
+/// The words of a text without their endings, each in its one form, with a blank before and behind each: so a phrase is
+/// looked for in a text however either is written.
+pub fn stems(text: &str) -> String {
+    let mut stems = " ".to_owned();
+    for word in plain(text).split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty()) {
+        stems.push_str(&stem(&folded_word(word)));
+        stems.push(' ');
+    }
+    stems
+}
+
 /// Forms of words that no ending tells, each with what it is a form of.
 const IRREGULAR: [(&str, &str); 40] = [
     ("ate", "eat"),
@@ -107,6 +120,18 @@ mod tests {
     #[test]
     fn the_irregular_are_sorted() {
         assert!(IRREGULAR.is_sorted());
+    }
+
+    #[test]
+    fn a_phrase_is_found_in_a_text_however_either_is_written() {
+        let text = stems("Glued both Back-Boards with Möller’s glue, and coloured them");
+        for phrase in ["gluing", "back board", "mollers glues", "colors"] {
+            assert!(text.contains(&stems(phrase)), "{phrase}: {text}");
+        }
+        for other in ["board back", "boar", "glu"] {
+            assert!(!text.contains(&stems(other)), "{other}: {text}");
+        }
+        assert_eq!(stems(" - "), " ");
     }
 
     #[test]

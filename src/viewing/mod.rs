@@ -11,6 +11,7 @@
 
 mod address;
 mod answer;
+mod asked;
 mod change;
 mod door;
 mod edit;

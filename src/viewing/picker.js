@@ -208,6 +208,7 @@ function draw() {
   });
   list(all);
   fields(all[chosen.item]);
+  offer();
 }
 
 /** The list of all that is set. */
@@ -346,6 +347,40 @@ function choice(words, known, value, choose) {
   const box = document.createElement('p');
   box.append(Object.assign(document.createElement('label'), { htmlFor: id, textContent: words }), select);
   return box;
+}
+
+// The nearest recipes -----------------------------------------------------
+
+let offered = '';
+/** Asks which recipes came nearest to the colour that is framed, once its frame rests. */
+function offer() {
+  const { target = null, result = null, grey, surface } = mode === 'swatch' ? change() : {};
+  const at = target ?? result;
+  const question = at && new URLSearchParams({ piece: piece.folder, photo, at, ...(grey && { grey }), ...(surface && { surface }) }).toString();
+  if ((question ?? '') === offered) return;
+  offered = question ?? '';
+  clearTimeout(offer.waiting);
+  $('recipes').hidden = !question;
+  if (!question) return;
+  offer.waiting = setTimeout(async () => {
+    const answer = await fetch(new URL(`recipes?${question}`, import.meta.url), { cache: 'no-store' }).catch(() => null);
+    const told = answer?.ok ? await answer.json() : [];
+    const why = !answer ? 'The server does not answer: is it still running?' : answer.ok ? 'No colour of a recipe was measured yet.' : (await answer.text()).trim();
+    if (question !== offered) return;
+    $('recipes-none').textContent = told.length ? '' : why;
+    $('recipe-list').replaceChildren(...told.map(recipe));
+  }, 400);
+}
+
+function recipe({ page, title, number, difference, uncertainty, band, timbers, steps }) {
+  const link = Object.assign(document.createElement('a'), { textContent: title, href: new URL(`../archive/${page}`, import.meta.url) });
+  const by = steps.map(({ name, mix, coats, means }) => `${name}${mix && ` (${mix})`}${coats > 1 ? `, ${coats} coats` : ''}${means && `, ${means}`}`);
+  const far = `ΔE00 ${difference.toFixed(1)}${uncertainty === null ? '' : ` ± ${uncertainty.toFixed(1)}`}${band && `: ${band}`}`;
+  const words = document.createElement('p');
+  words.append(link, ` ${number}${timbers && `, ${timbers}`}. ${by.join('; then ')}.`);
+  const row = document.createElement('li');
+  row.append(words, Object.assign(document.createElement('p'), { className: 'row-small', textContent: far }));
+  return row;
 }
 
 // Into the record --------------------------------------------------------

@@ -14,6 +14,7 @@ use tokio::task::spawn_blocking;
 
 use super::address::{Address, encoded, media_type};
 use super::answer::{self, Answer, Content, json};
+use super::asked::Written;
 use super::change::{Change, Sent};
 use super::door::{self, Stage, Visit};
 use super::enlarger::Enlarger;
@@ -37,6 +38,7 @@ pub struct Viewing {
     guard: Guard,
     root: PathBuf,
     sheets: Sheets,
+    archive: Written,
     shown: RwLock<Arc<Shown>>,
     events: Events,
     enlarger: Enlarger,
@@ -59,6 +61,7 @@ impl Viewing {
             guard: Guard::new(port, unguessable()?, unguessable()?),
             root: root.to_owned(),
             sheets: Sheets::of(written),
+            archive: Written::below(written),
             shown: RwLock::default(),
             events: Events::default(),
             enlarger: Enlarger::default(),
@@ -177,6 +180,18 @@ impl Viewing {
                 return match shown.sight.pieces.iter().find(|piece| piece.folder == asked("piece")) {
                     Some(piece) => Answer::json(200, piece),
                     None => Answer::words(404, "There is no such piece."),
+                };
+            }
+            "viewing/words" => {
+                return match self.archive.words(&shown, asked("words")) {
+                    Some(found) => Answer::json(200, &found),
+                    None => Answer::words(404, "The archive was not written yet."),
+                };
+            }
+            "viewing/recipes" => {
+                return match self.archive.recipes(&shown, address) {
+                    Ok(near) => Answer::json(200, &near),
+                    Err(why) => Answer::words(422, why),
                 };
             }
             "viewing/photograph" => return self.photograph(&shown, asked("piece"), asked("photo")),

@@ -296,6 +296,17 @@ impl Asking<'_> {
         Ok(steps)
     }
 
+    /// The first timber below a surface of a piece, counted from 1.
+    ///
+    /// # Errors
+    /// [`ArchiveFault`] where the archive cannot be read.
+    pub fn timber_below(&self, piece: i64, surface: i64) -> Result<Option<String>, ArchiveFault> {
+        let query = "SELECT timbers FROM surface WHERE piece = ?1 AND no = ?2";
+        let timbers = self.rows(query, [piece, surface], |row| row.get::<_, String>(0))?;
+        let first = timbers.first().and_then(|timbers| timbers.split(", ").next());
+        Ok(first.filter(|timber| !timber.is_empty()).map(str::to_owned))
+    }
+
     /// The colour of a swatch of a piece, counted from 1, with how far it may be off.
     ///
     /// # Errors

@@ -31,7 +31,7 @@ pub use due::{Due, DueAnswer, DueKind};
 pub use faults::{Fault, FaultKind, FaultsAnswer, LeftFault, Remedy};
 pub use lessons::{Lesson, LessonsAnswer};
 pub use money::{Earned, MoneyAnswer, MoneyRow, Unsold};
-pub use quote::{QuoteAnswer, QuotedTask};
+pub use quote::{Case, QuoteAnswer, QuotedTask, Worth};
 pub use spread::Spread;
 pub use stock::{StockAnswer, StockLine, StockUse, TinLine};
 pub use time::{PastWork, TaskTimes, TimeAnswer, TimeRow, TimesAnswer};
@@ -125,8 +125,21 @@ impl Asking<'_> {
         Ok(named.into_iter().collect())
     }
 
+    /// What each piece is and where its page is, from the archive's folder, by the piece's folder.
+    ///
+    /// # Errors
+    /// [`ArchiveFault`] where the archive cannot be read.
+    pub fn leads(&self) -> Result<BTreeMap<String, (String, String)>, ArchiveFault> {
+        let leads = self.rows("SELECT folder, kind, page FROM piece", [], |row| {
+            Ok((row.get(0)?, (row.get(1)?, row.get(2)?)))
+        })?;
+        Ok(leads.into_iter().collect())
+    }
+
     /// How many pieces there are, and how many rows a table has of them.
     fn searched(&self, table: &str) -> Result<Searched, ArchiveFault> {
+        // The index has a short row for each line, and is sooner counted.
+        let table = if table == "line" { "words_docsize" } else { table };
         Ok(Searched {
             pieces: self.count("SELECT count(*) FROM piece", [])?,
             rows: self.count(&format!("SELECT count(*) FROM \"{table}\""), [])?,

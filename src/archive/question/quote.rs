@@ -6,6 +6,9 @@ use super::time::time_rows;
 use super::wording::Wording;
 use super::{Asking, PieceName, Spread, amount};
 use crate::archive::database::ArchiveFault;
+use crate::archive::shared::{OVERHEAD_PER_HOUR, OVERHEAD_PERCENT};
+use crate::derive::Overhead;
+use crate::unit::Money;
 use crate::unit::fold::folded;
 
 /// A task that a quote is asked for.
@@ -38,6 +41,8 @@ pub struct QuoteAnswer {
     pub tasks: Vec<QuotedTask>,
     /// What an hour is reckoned at.
     pub rate: Option<Decimal>,
+    /// How overhead is reckoned.
+    pub overhead: Overhead,
     /// The pieces of the kind.
     pub pieces: Vec<PieceName>,
     /// How many pieces were looked through.
@@ -57,6 +62,74 @@ impl QuoteAnswer {
             let (low, high) = hours.likely();
             (sum.0 + low, sum.1 + hours.median, sum.2 + high)
         }))
+    }
+}
+
+/// What a piece may cost, and what it must bring, where its hours are to earn so much.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Worth {
+    /// What an hour is to earn, beyond overhead.
+    pub earn: Decimal,
+    /// The least hours and materials to expect, those in the middle, and the most.
+    pub cases: [Case; 3],
+    /// How overhead is reckoned.
+    pub overhead: Overhead,
+}
+
+/// What a piece takes.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Case {
+    /// Hours.
+    pub hours: Decimal,
+    /// Materials, beyond what was paid for it.
+    pub materials: Decimal,
+}
+
+impl QuoteAnswer {
+    /// What it is worth where an hour is to earn so much; `None` where hours or materials are not known.
+    pub fn worth(&self, earn: Decimal) -> Option<Worth> {
+        let (low, middle, high) = self.expected()?;
+        let materials = self.materials?;
+        let (least, most) = materials.likely();
+        let case = |hours, materials| Case { hours, materials };
+        let cases = [case(low, least), case(middle, materials.median), case(high, most)];
+        Some(Worth { earn, cases, overhead: self.overhead })
+    }
+}
+
+impl Worth {
+    /// The most that may be paid for it where it is sold for so much, in each case; below nothing where the hours do not
+    /// earn as much even if it is given.
+    pub fn pay(&self, sell: Decimal) -> [Decimal; 3] {
+        self.cases.map(|case| (sell - case.hours * self.an_hour()) / self.with_percent() - case.materials)
+    }
+
+    /// What it must be sold for so that the hours earn as much, in each case, where so much was paid for it.
+    pub fn ask(&self, paid: Decimal) -> [Decimal; 3] {
+        self.cases.map(|case| (paid + case.materials) * self.with_percent() + case.hours * self.an_hour())
+    }
+
+    /// The most hours that it may take where it is paid and sold for so much, with materials as in the middle; `None` where
+    /// hours cost nothing.
+    pub fn hours(&self, paid: Decimal, sell: Decimal) -> Option<Decimal> {
+        let left = sell - (paid + self.cases[1].materials) * self.with_percent();
+        left.checked_div(self.an_hour()).map(|hours| hours.max(Decimal::ZERO))
+    }
+
+    /// What an hour costs: what it is to earn, and its overhead.
+    fn an_hour(&self) -> Decimal {
+        match self.overhead {
+            Overhead::PerHour(each) => self.earn + each.0,
+            _ => self.earn,
+        }
+    }
+
+    /// What is spent, with the overhead that is reckoned from it, for each that is spent.
+    fn with_percent(&self) -> Decimal {
+        match self.overhead {
+            Overhead::Percent(percent) => Decimal::ONE + percent / Decimal::ONE_HUNDRED,
+            _ => Decimal::ONE,
+        }
     }
 }
 
@@ -130,8 +203,21 @@ impl Asking<'_> {
             often,
             tasks: quoted,
             rate,
+            overhead: self.overhead()?,
             pieces: names,
             looked_through: all.len(),
+        })
+    }
+
+    /// How the workshop reckons overhead.
+    fn overhead(&self) -> Result<Overhead, ArchiveFault> {
+        let said = |key: &str| -> Result<Option<Decimal>, ArchiveFault> {
+            Ok(self.archive.about(key)?.and_then(|said| said.parse().ok()))
+        };
+        Ok(match (said(OVERHEAD_PER_HOUR)?, said(OVERHEAD_PERCENT)?) {
+            (Some(each), _) => Overhead::PerHour(Money(each)),
+            (None, Some(percent)) => Overhead::Percent(percent),
+            (None, None) => Overhead::None,
         })
     }
 
@@ -164,5 +250,54 @@ impl Asking<'_> {
         often.sort_by(|(.., few), (.., many)| many.cmp(few));
         let often = often.into_iter().map(|(_, what, count)| (what, count)).take(8).collect();
         Ok((Spread::of(sums), often))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn worth(overhead: Overhead) -> Worth {
+        let case = |hours: i64, materials: i64| Case { hours: hours.into(), materials: materials.into() };
+        Worth { earn: Decimal::from(10), cases: [case(2, 4), case(3, 6), case(5, 10)], overhead }
+    }
+
+    fn shown(figures: [Decimal; 3]) -> [String; 3] {
+        figures.map(|figure| figure.round_dp(2).normalize().to_string())
+    }
+
+    /// By hand, an hour to earn 10 and the piece sold for 100, with no overhead, with 2 an hour, and with 10 % of what is
+    /// spent:
+    ///
+    /// | | least | middle | most |
+    /// |---|---|---|---|
+    /// | hours and materials | 2 h, 4 | 3 h, 6 | 5 h, 10 |
+    /// | none: 100 - 10 h - materials | 76 | 64 | 40 |
+    /// | 2 an hour: 100 - 12 h - materials | 72 | 58 | 30 |
+    /// | 10 %: (100 - 10 h) / 1.1 - materials | 68.73 | 57.64 | 35.45 |
+    #[test]
+    fn the_price_to_pay_by_hand() {
+        let hundred = Decimal::ONE_HUNDRED;
+        let pay = |overhead| shown(worth(overhead).pay(hundred));
+        assert_eq!(pay(Overhead::None), ["76", "64", "40"]);
+        assert_eq!(pay(Overhead::PerHour(Money(2.into()))), ["72", "58", "30"]);
+        assert_eq!(pay(Overhead::Percent(10.into())), ["68.73", "57.64", "35.45"]);
+        assert_eq!(shown(worth(Overhead::None).pay(30.into())), ["6", "-6", "-30"]);
+    }
+
+    /// By hand: paid 20, so that 20 + 6 + 3 h at 12 make 62 in the middle; and what is paid and asked so earns the hours again.
+    #[test]
+    fn what_to_ask_and_how_long_it_may_take_by_hand() {
+        let worth = worth(Overhead::PerHour(Money(2.into())));
+        assert_eq!(shown(worth.ask(20.into())), ["48", "62", "90"]);
+        assert_eq!(worth.hours(20.into(), 62.into()), Some(3.into()));
+        assert_eq!(
+            worth.hours(Decimal::ZERO, 66.into()),
+            Some(5.into()),
+            "66 less 6 for materials, at 12 an hour"
+        );
+        assert_eq!(worth.hours(90.into(), 62.into()), Some(Decimal::ZERO));
+        let free = Worth { earn: Decimal::ZERO, overhead: Overhead::None, ..worth };
+        assert_eq!(free.hours(20.into(), 62.into()), None);
     }
 }

@@ -1,6 +1,6 @@
 //! Words as they are searched for: each with the other ways of saying it that the trade's tables know.
 
-use crate::trade::Trade;
+use crate::trade::{Entry, Trade, stems};
 use crate::unit::fold::{folded, plain, spellings};
 
 /// No more words of a question are looked at.
@@ -143,7 +143,12 @@ fn words(text: &str) -> Vec<String> {
 fn others(said: &[String], trade: &Trade) -> Vec<String> {
     let phrase = said.join(" ");
     let mut others: Vec<String> = Vec::new();
-    for entry in trade.named(&phrase) {
+    let mut named = trade.named(&phrase);
+    // A phrase that is a form of one thing's own name, as `scraped` of the scraper's, says another only by the way.
+    if named.iter().any(|entry| is_called_so(entry, said)) {
+        named.retain(|entry| is_called_so(entry, said));
+    }
+    for entry in named {
         let name = entry.name.split(':').next().unwrap_or_default().to_owned();
         for other in [entry.id.replace('-', " "), name].into_iter().chain(entry.also) {
             let known = |known: &String| folded(known) == folded(&other);
@@ -153,6 +158,12 @@ fn others(said: &[String], trade: &Trade) -> Vec<String> {
         }
     }
     others
+}
+
+/// Whether a row's own name has a word that begins as one of a phrase does without its ending.
+fn is_called_so(entry: &Entry, said: &[String]) -> bool {
+    let own = stems(&format!("{} {}", entry.id, entry.name.split(':').next().unwrap_or_default()));
+    said.iter().map(|word| stems(word)).any(|word| own.contains(word.trim_end()))
 }
 
 /// Words as one phrase of a query, in which nothing is a command.
@@ -174,6 +185,8 @@ mod tests {
         let widened: Vec<(String, &[String])> = asked.widened_by().collect();
         assert_eq!(widened[0].0, "white glue");
         assert!(widened[0].1.iter().any(|other| other == "pva glue"), "{widened:?}");
+        let scraped = wording("scraped").widened().unwrap();
+        assert!(scraped.contains("scraper") && !scraped.contains("scratch"), "{scraped}");
         assert!(wording("PVA").widened().unwrap().contains("\"white glue\""));
         assert_eq!(wording("colour").widened().unwrap(), "((\"colour\") OR \"color\")");
     }

@@ -127,52 +127,65 @@ impl Asking<'_> {
         most: usize,
         of_each: usize,
     ) -> Result<Vec<Hit>, ArchiveFault> {
-        let names = self.pieces()?;
-        let (open, close) = (Hit::OPEN.to_string(), Hit::CLOSE.to_string());
-        // More than are shown, since of one piece not all are.
-        let ranked = |query: &str| {
-            self.rows(
-                "SELECT rowid, highlight(words, 0, ?3, ?4) FROM words WHERE words MATCH ?1 ORDER BY rank LIMIT ?2",
-                rusqlite::params![query, most.saturating_mul(4).clamp(1, 400_000) as i64, open, close],
-                |row| Ok((row.get::<_, i64>(0)?, row.get::<_, String>(1)?)),
-            )
-        };
         let mut order = match found {
-            Found::AllWords => ranked(&wording.direct().unwrap_or_default())?,
+            Found::AllWords => self.ranked(&wording.direct().unwrap_or_default(), most)?,
             _ => Vec::new(),
         };
-        let direct: BTreeSet<i64> = order.iter().map(|(id, _)| *id).collect();
-        order.extend(ranked(query)?.into_iter().filter(|(id, _)| !direct.contains(id)));
+        let direct: BTreeSet<i64> = order.iter().copied().collect();
+        if order.len() < most.saturating_mul(SPARE) {
+            order.extend(self.ranked(query, most)?.into_iter().filter(|id| !direct.contains(id)));
+        }
         let mut places: BTreeMap<i64, usize> = BTreeMap::new();
-        let mut by_piece: Vec<Vec<(i64, String)>> = Vec::new();
-        for (id, marked) in order {
+        let mut by_piece: Vec<Vec<i64>> = Vec::new();
+        for id in order {
             let place = *places.entry(id / LINES).or_insert_with(|| {
                 by_piece.push(Vec::new());
                 by_piece.len() - 1
             });
-            by_piece[place].push((id, marked));
+            by_piece[place].push(id);
         }
-        let mut hits = Vec::new();
-        let mut shown =
-            self.archive.connection.prepare_cached("SELECT section, no FROM line WHERE id = ?1")?;
-        for lines in by_piece {
-            for (id, marked) in lines.into_iter().take(of_each) {
-                let Some(name) = names.get(&(id / LINES)) else { continue };
-                if hits.len() == most {
-                    return Ok(hits);
-                }
-                hits.push(shown.query_row([id], |row| {
-                    Ok(Hit {
-                        piece: name.clone(),
-                        section: row.get(0)?,
-                        no: row.get(1)?,
-                        sentence: sentence(&marked),
-                        direct: direct.contains(&id),
-                    })
-                })?);
-            }
+        let shown = by_piece.into_iter().flat_map(|lines| lines.into_iter().take(of_each));
+        let shown: Vec<i64> = shown.take(most).collect();
+        let (as_said, otherwise): (Vec<i64>, Vec<i64>) =
+            shown.iter().copied().partition(|id| direct.contains(id));
+        let mut hits = self.told(&wording.direct().unwrap_or_default(), &as_said, true)?;
+        hits.extend(self.told(query, &otherwise, false)?);
+        Ok(shown.iter().filter_map(|id| hits.remove(id)).collect())
+    }
+
+    /// Lines that a query finds, by their numbers, with what it finds in them.
+    fn told(&self, query: &str, ids: &[i64], direct: bool) -> Result<BTreeMap<i64, Hit>, ArchiveFault> {
+        if ids.is_empty() {
+            return Ok(BTreeMap::new());
         }
-        Ok(hits)
+        let ids = serde_json::to_string(ids).expect("numbers are JSON");
+        let (open, close) = (Hit::OPEN.to_string(), Hit::CLOSE.to_string());
+        // The plus keeps the index from being asked anew for each of them.
+        let hits = self.rows(
+            "SELECT words.rowid, section, line.no, highlight(words, 0, ?2, ?3), number, title, folder
+             FROM words JOIN line ON line.id = words.rowid JOIN piece ON piece.id = line.piece
+             WHERE words MATCH ?1 AND +words.rowid IN (SELECT value FROM json_each(?4))",
+            [query, &open, &close, &ids],
+            |row| {
+                let piece = PieceName { number: row.get(4)?, title: row.get(5)?, folder: row.get(6)? };
+                let sentence = sentence(&row.get::<_, String>(3)?);
+                Ok((row.get(0)?, Hit { piece, section: row.get(1)?, no: row.get(2)?, sentence, direct }))
+            },
+        )?;
+        Ok(hits.into_iter().collect())
+    }
+
+    /// The likeliest lines that a query finds, by their numbers.
+    fn ranked(&self, query: &str, most: usize) -> Result<Vec<i64>, ArchiveFault> {
+        let weighed = i64::try_from(most).unwrap_or(i64::MAX).max(WEIGHED);
+        let mut lines = self.rows(
+            "SELECT rowid, bm25(words) FROM words WHERE words MATCH ?1 LIMIT ?2",
+            rusqlite::params![query, weighed],
+            |row| Ok((row.get::<_, f64>(1)?, row.get::<_, i64>(0)?)),
+        )?;
+        lines.sort_by(|(one, a), (other, b)| one.total_cmp(other).then(a.cmp(b)));
+        lines.truncate(most.saturating_mul(SPARE));
+        Ok(lines.into_iter().map(|(_, id)| id).collect())
     }
 
     /// Lines that hold the very characters, where none of them is a letter or digit.
@@ -233,6 +246,13 @@ impl Asking<'_> {
         Ok(near.iter().map(|stem| whole(stem).unwrap_or_else(|| stem.clone())).collect())
     }
 }
+
+/// So many lines are weighed against each other: of words that more of them have, those few that are shown are as good as
+/// any others.
+const WEIGHED: i64 = 1_000;
+
+/// So many times as many lines as are shown are ranked, since of one piece not all are shown.
+const SPARE: usize = 4;
 
 /// The longest sentence that is shown whole, in characters.
 const LONGEST: usize = 280;

@@ -63,7 +63,7 @@ pub(super) fn faults(context: &Context<'_>, words: &str, all: bool) -> Result<Sh
 fn said(answer: &FaultsAnswer, shown: usize) -> Vec<String> {
     if answer.faults.is_empty() {
         return vec![format!(
-            "Nothing like it was found: {} of {} were searched.",
+            "Nothing like it was found in {} of {}.",
             count(answer.searched.rows, "finding", "findings"),
             count(answer.searched.pieces, "piece", "pieces")
         )];

@@ -10,7 +10,7 @@ pub(super) fn lessons(context: &Context<'_>, words: Option<&str>) -> Result<Shee
     let of = |answer: usize| count(answer, "lesson", "lessons");
     let said = match answer.lessons.len() {
         0 => format!(
-            "None: {} of {} were searched.",
+            "None was found in {} of {}.",
             of(answer.searched.rows),
             count(answer.searched.pieces, "piece", "pieces")
         ),

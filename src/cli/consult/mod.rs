@@ -101,6 +101,8 @@ enum Question {
         /// A task that is asked for; the whole piece if none is
         #[arg(long, value_name = "WORDS")]
         task: Vec<String>,
+        #[command(flatten)]
+        price: quote::Price,
     },
     /// What was found like it, what was done, and how it turned out
     Faults {
@@ -208,7 +210,7 @@ fn answer(question: &Question, opened: &OpenedArchive, workshop: &Path) -> Resul
             colour::colour(&context, question, *all)
         }
         Question::Time { words, all } => time::time(&context, &joined(words), *all),
-        Question::Quote { kind, task } => quote::quote(&context, kind, task),
+        Question::Quote { kind, task, price } => quote::quote(&context, kind, task, price),
         Question::Faults { words, all } => faults::faults(&context, &joined(words), *all),
         Question::Stock { id } => stock::stock(&context, id.as_deref()),
         Question::Money { year, all } => money::money(&context, *year, *all),

@@ -57,7 +57,7 @@ pub(super) fn time(context: &Context<'_>, words: &str, all: bool) -> Result<Shee
 fn said(answer: &TimeAnswer, shown: usize) -> Vec<String> {
     if answer.works.is_empty() {
         let mut said = vec![format!(
-            "No work like it is recorded: {} of {} were searched.",
+            "No work like it was found in {} of {}.",
             count(answer.searched.rows, "work", "works"),
             count(answer.searched.pieces, "piece", "pieces")
         )];

@@ -38,7 +38,7 @@ pub(super) fn words(context: &Context<'_>, text: &str, all: bool) -> Result<Shee
 
 fn said(answer: &WordsAnswer) -> Vec<String> {
     let searched = format!(
-        "{} of {} were searched",
+        "{} of {}",
         count(answer.searched.rows, "line", "lines"),
         count(answer.searched.pieces, "piece", "pieces")
     );
@@ -46,7 +46,7 @@ fn said(answer: &WordsAnswer) -> Vec<String> {
         format!("{} in {}", count(answer.lines, "line", "lines"), count(answer.pieces, "piece", "pieces"));
     let mut said = match answer.found {
         Found::Nothing if answer.wording.typed().is_empty() => vec!["Nothing was asked.".to_owned()],
-        Found::Nothing => vec![format!("Nothing was found: {searched}.")],
+        Found::Nothing => vec![format!("Nothing was found in {searched}.")],
         Found::AllWords | Found::Characters => vec![format!("{found}.")],
         Found::Beginnings => vec![format!("No line has just these words; {found} have words that begin so.")],
         Found::SomeWords => vec![format!("No line has all of these words; {found} have some of them.")],

@@ -265,7 +265,7 @@ pub(in crate::derive) fn ledger(folder: &Folder, record: &Record, jotted: &[Jott
         by_task: by_task.into_iter().map(|(task, hours)| (task, hours.into_iter().sum())).collect(),
         paid: found.and_then(|found| found.paid.as_ref()).map(|paid| paid.value),
         materials: costs.chain(stock(folder, record)).collect(),
-        overhead: workshop.map_or(Overhead::None, overhead),
+        overhead: workshop.map_or(Overhead::None, Overhead::of),
         rate: workshop
             .and_then(|workshop| workshop.hourly_rate.for_archive().as_ref())
             .map(|rate| rate.value),
@@ -326,13 +326,16 @@ fn stock_item(folder: &Folder, id: &StockId) -> MaterialCost {
     MaterialCost { what, origin: CostOrigin::Stock { paid, pieces }, amount }
 }
 
-/// By the hour where the workshop says both ways: the hours are what a workshop runs out of.
-fn overhead(workshop: &Workshop) -> Overhead {
-    let (hour, percent) = (workshop.overhead_per_hour.for_archive(), workshop.overhead_percent.for_archive());
-    match (hour, percent) {
-        (Some(each), _) => Overhead::PerHour(each.value),
-        (None, Some(percent)) => Overhead::Percent(percent.0),
-        (None, None) => Overhead::None,
+impl Overhead {
+    /// How a workshop reckons it: by the hour where it says both ways, since the hours are what a workshop runs out of.
+    pub fn of(workshop: &Workshop) -> Overhead {
+        let (hour, percent) =
+            (workshop.overhead_per_hour.for_archive(), workshop.overhead_percent.for_archive());
+        match (hour, percent) {
+            (Some(each), _) => Overhead::PerHour(each.value),
+            (None, Some(percent)) => Overhead::Percent(percent.0),
+            (None, None) => Overhead::None,
+        }
     }
 }
 

@@ -7,6 +7,7 @@ use crate::fields::Said;
 use crate::record::Swatch;
 
 rules! {
+    mixed_otherwise_before,
     swatch_clipped,
     swatch_grey_not_neutral,
     swatch_grey_too_dark,

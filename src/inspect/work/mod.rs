@@ -2,6 +2,7 @@
 
 rules! {
     hours_twice,
+    lesson_of_another_piece,
     no_level,
     no_stance,
     undoable_without_how,

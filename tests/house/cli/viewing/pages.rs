@@ -173,3 +173,37 @@ fn without_the_key_there_is_nothing() {
     assert_eq!(asked(&running, "GET", &format!("/{key}/")).0, 404);
     assert_eq!(running.get("/").status, 200);
 }
+
+#[test]
+fn the_search_and_the_picker_ask_the_database() {
+    let stained = "title = \"Stool\"\nnumber = \"ST-1\"\nkind = \"seating/stool\"\n\
+        part = [{ id = \"seat\", name = \"Seat\", standing = \"original\", timber = \"beech\" }]\n\
+        work = [{ did = \"set the rung with white glue\" }]\n\
+        surface = [{ parts = \"seat\", steps = [{ apply = \"shellac\", coats = 2, mix = [{ of = \"garnet\", parts = 3 }, { of = \"pale\", parts = 1 }] }] }]\n\
+        swatch = [{ photo = \"after-front.jpg\", target = [0.1, 0.1, 0.3, 0.3], result = [0.5, 0.5, 0.3, 0.3], surface = 1 }]\n";
+    let running = Running::start(workshop().write("pieces/stool/record.toml", stained).photographed("stool"));
+    let found = running.get("/viewing/words?words=PVA");
+    found.has("Content-Type: application/json");
+    let text = found.text();
+    for words in ["\"all\":true,\"pieces\":1", "\"page\":\"pieces/st-1/index.html\"", "set the rung with "] {
+        assert!(text.contains(words), "{words} in {text}");
+    }
+    assert!(running.get("/viewing/words?words=quaternion").text().contains("\"pieces\":0,\"hits\":[]"));
+    assert!(running.get("/viewing/words?words=%22%20OR%20*").text().contains("\"pieces\":0"));
+
+    let at = |place: &str, file: &str| {
+        running.get(&format!("/viewing/recipes?piece=chair&photo={file}&at={place}"))
+    };
+    let near = at("0.5,0.5,0.3,0.3", "after-front.jpg").text();
+    for words in ["\"number\":\"ST-1\"", "\"mix\":\"3 garnet : 1 pale\"", "\"coats\":2", "\"difference\":"] {
+        assert!(near.contains(words), "{words} in {near}");
+    }
+    let odd = [
+        at("0.5,0.5,0.9,0.3", "after-front.jpg"),
+        at("", "after-front.jpg"),
+        at("0,0,1,1", "../record.toml"),
+    ];
+    for odd in odd {
+        assert_eq!(odd.status, 422, "{}", odd.text());
+    }
+}

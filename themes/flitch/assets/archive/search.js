@@ -1,11 +1,13 @@
 // One search over everything, from a folder without a server: what it needs of the index comes as small scripts, each when
 // it is needed. Without this file the page says that the search needs it.
 
-/** How many pieces are shown, and how many lines of each. */
+/** How many pieces are shown, how many of them at once, before the others are laid below, and how many lines of each. */
 const SHOWN = 20;
+const FIRST = 5;
 const LINES = 4;
 
 const searchField = document.getElementById('archive-search');
+const searchCount = document.getElementById('archive-count');
 const searchAnswers = document.getElementById('archive-answers');
 
 /** What has come so far, by the name of its script; a promise while it is on its way. */
@@ -32,8 +34,10 @@ function load(name, none) {
   return come.get(name);
 }
 
+const ASCII = /^[\0-\x7f]*$/;
+
 /** Small letters without accents, as the index has them. */
-const plain = text => text.normalize('NFKD').replace(/\p{M}/gu, '').toLowerCase().replaceAll('’', '').replaceAll("'", '').replaceAll('&', ' and ');
+const plain = text => (ASCII.test(text) ? text : text.normalize('NFKD').replace(/\p{M}/gu, '')).toLowerCase().replace(/[’']/g, '').replaceAll('&', ' and ');
 
 const split = text => plain(text).split(/[^\p{L}\p{N}]+/u).filter(Boolean);
 
@@ -54,26 +58,27 @@ const beginnings = word => (word.length > 3 && word.endsWith('s') && !word.endsW
 /** What was found before, by the word: most of what is asked with the next letter was asked with the last one. */
 const known = new Map();
 
-/** The places of the pieces that have a word which begins so; of a single letter just that word. */
+/** The places of the pieces that have a word which begins so, in their order; of a single letter just that word. */
 async function places(word) {
   if (!known.has(word)) known.set(word, await found(word));
   return known.get(word);
 }
 
 async function found(word) {
-  const words = await load(`words-${script(word)}`, {});
-  const found = new Set();
+  const [pieces, words] = await Promise.all([load('pieces', []), load(`words-${script(word)}`, {})]);
+  const has = new Uint8Array(pieces.length);
   const begin = beginnings(word);
   for (const [own, packed] of Object.entries(words)) {
-    if (word.length === 1 ? own === word : begin.some(one => own.startsWith(one))) unpacked(packed).forEach(place => found.add(place));
+    if (word.length === 1 ? own === word : begin.some(one => own.startsWith(one))) for (const place of unpacked(packed)) has[place] = 1;
   }
-  return found;
+  return has;
 }
 
-/** How many of the words a line has; its own are taken apart once. */
-function fits(line, words) {
-  line[2] ??= split(line[1]);
-  return words.filter(word => line[2].some(own => beginnings(word).some(one => own.startsWith(one)))).length;
+/** How many of the words each line of a piece has. Lines are taken apart once, all together. */
+function fits(lines, words) {
+  lines.plain ??= plain(lines.map(line => line[1].replaceAll('\n', ' ')).join('\n')).replace(/[^\p{L}\p{N}\n]+/gu, ' ').split('\n').map(line => ` ${line}`);
+  const begin = words.map(word => beginnings(word).map(one => ` ${one}`));
+  return lines.plain.map(line => begin.filter(some => some.some(one => line.includes(one))).length);
 }
 
 function element(name, options = {}, ...children) {
@@ -82,17 +87,26 @@ function element(name, options = {}, ...children) {
   return made;
 }
 
-/** The line around the first word that was found, with all of them marked. */
+/** So much of a line is shown, in words and what stands between them, and so much of it before what was found. */
+const WINDOW = 64;
+const BEFORE = 16;
+
+/** The line around the most of the words that stand near each other, with all of them marked. */
 function marked(text, words) {
   const made = document.createDocumentFragment();
-  const parts = text.split(/(?<=[^\p{L}\p{N}])|(?=[^\p{L}\p{N}])/u);
-  const is = part => words.some(word => beginnings(word).some(one => plain(part).startsWith(one)));
-  const first = Math.max(0, parts.findIndex(is));
-  const from = first > 24 ? first - 16 : 0;
-  const shown = parts.slice(from, from + 64);
+  const parts = text.match(/[\p{L}\p{N}\p{M}’']+|[^\p{L}\p{N}\p{M}’']+/gu) ?? [];
+  const begin = words.map(beginnings);
+  const found = parts.map(part => { const own = plain(part); return begin.findIndex(some => some.some(one => own.startsWith(one))); });
+  let first = 0;
+  let most = 0;
+  found.forEach((word, at) => {
+    const near = word < 0 ? 0 : new Set(found.slice(at, at + WINDOW - BEFORE).filter(other => other >= 0)).size;
+    if (near > most) [first, most] = [at, near];
+  });
+  const from = first > BEFORE + 8 ? first - BEFORE : 0;
   if (from > 0) made.append('… ');
-  for (const part of shown) made.append(is(part) ? element('mark', { textContent: part }) : part);
-  if (from + 64 < parts.length) made.append(' …');
+  parts.slice(from, from + WINDOW).forEach((part, at) => made.append(found[from + at] < 0 ? part : element('mark', { textContent: part })));
+  if (from + WINDOW < parts.length) made.append(' …');
   return made;
 }
 
@@ -100,37 +114,94 @@ const say = (name, values) => Object.entries(values).reduce((text, [key, value])
 
 let asked = 0;
 
+/** Where the database can be asked: of a page that is viewed, beside the script that refreshes it. */
+const server = document.querySelector('script[data-turn]')?.src;
+
 async function search() {
   const turn = ++asked;
   const words = split(searchField.value);
-  searchAnswers.hidden = words.length === 0;
-  if (words.length === 0) return searchAnswers.replaceChildren();
+  if (words.length === 0) return answer('');
+  const told = await ofDatabase(searchField.value);
+  if (turn !== asked) return;
+  if (told) {
+    const [pieces, shown] = [told.pieces, told.hits.map(({ title, number, kind, page, lines }) => (
+      piece({ number, title, kind, page }, lines.map(({ section, sentence }) => line(section, between(sentence))))))];
+    return answer(counted(pieces, shown.length), shown);
+  }
   const [pieces, ...sets] = await Promise.all([load('pieces', []), ...words.map(places)]);
   if (turn !== asked) return;
-  const found = [...sets[0]].filter(place => sets.every(set => set.has(place))).sort((a, b) => a - b);
+  const found = [...pieces.keys()].filter(place => sets.every(set => set[place]));
   const shown = found.slice(0, SHOWN);
-  const lines = await Promise.all(shown.map(place => load(pieces[place][0], [])));
+  const rows = places => Promise.all(places.map(async place => row(pieces[place], await load(pieces[place][0], []), words)));
+  const first = await rows(shown.slice(0, FIRST));
   if (turn !== asked) return;
-  const list = element('ul', { className: 'rows search-answers' });
-  shown.forEach((place, at) => {
-    const [, number, title, kind, page] = pieces[place];
-    const ranked = lines[at].map(line => [fits(line, words), line]).filter(([count]) => count > 0);
-    ranked.sort(([one], [other]) => other - one);
-    const hits = element('ul', { className: 'search-lines' });
-    for (const [, line] of ranked.slice(0, LINES)) {
-      hits.append(element('li', {}, element('span', { className: 'search-section', textContent: line[0].replaceAll('_', ' ') }), element('span', {}, marked(line[1], words))));
-    }
-    if (ranked.length > LINES) hits.append(element('li', { className: 'search-more', textContent: say('more', { lines: ranked.length - LINES }) }));
-    list.append(element('li', {}, element('p', { className: 'row-name' }, element('a', { href: page, textContent: title }), ` ${number}, ${kind}`), hits));
-  });
-  const head = element('p', { className: 'search-count', textContent: say(found.length === 0 ? 'none' : found.length === 1 ? 'one' : 'many', { pieces: found.length }) });
-  if (found.length > SHOWN) head.append(` ${say('first', { shown: SHOWN })}`);
-  searchAnswers.replaceChildren(head, list);
+  answer(counted(found.length, shown.length), first);
+  // What lies below the first screen comes a few at a time, so that the next letter never waits for it.
+  for (let from = FIRST; from < shown.length; from += FIRST) {
+    await new Promise(resolve => setTimeout(resolve, 60));
+    if (turn !== asked) return;
+    const more = await rows(shown.slice(from, from + FIRST));
+    if (turn !== asked) return;
+    searchAnswers.firstChild.append(...more);
+  }
+}
+
+/**
+ * What the database has on what was typed, however it is said; nothing where there is none to ask, as in a folder, or where
+ * no line of it has all words: then those of a whole piece are looked at, as there.
+ */
+async function ofDatabase(words) {
+  if (!server) return null;
+  const told = await fetch(new URL(`words?${new URLSearchParams({ words })}`, server)).catch(() => null);
+  const answer = told?.ok ? await told.json() : null;
+  return answer?.all ? answer : null;
+}
+
+/** A sentence of the database, in which two characters of private use stand around what was found. */
+function between(sentence) {
+  const made = document.createDocumentFragment();
+  sentence.split(/[\ue000\ue001]/).forEach((part, at) => made.append(at % 2 ? element('mark', { textContent: part }) : part));
+  return made;
+}
+
+/** How many pieces were found, and that not all of them are shown. */
+function counted(pieces, shown) {
+  const count = say(pieces === 0 ? 'none' : pieces === 1 ? 'one' : 'many', { pieces });
+  return pieces > shown ? `${count} ${say('first', { shown })}` : count;
+}
+
+/** Says how much was found, and shows it. */
+function answer(count, rows = []) {
+  searchAnswers.hidden = count === '';
+  searchCount.textContent = count;
+  searchAnswers.replaceChildren(...(rows.length ? [element('ul', { className: 'rows search-answers' }, ...rows)] : []));
+}
+
+/** A piece with those of its lines that have most of the words. */
+function row([, number, title, kind, page], lines, words) {
+  const counts = fits(lines, words);
+  const ranked = [...lines.keys()].filter(at => counts[at] > 0).sort((one, other) => counts[other] - counts[one]);
+  const hits = ranked.slice(0, LINES).map(at => line(lines[at][0], marked(lines[at][1], words)));
+  if (ranked.length > LINES) hits.push(element('li', { className: 'search-more', textContent: say('more', { lines: ranked.length - LINES }) }));
+  return piece({ number, title, kind, page }, hits);
+}
+
+const piece = ({ number, title, kind, page }, lines) => element('li', {},
+  element('p', { className: 'row-name' }, element('a', { href: page, textContent: title }), ` ${number}, ${kind}`),
+  element('ul', { className: 'search-lines' }, ...lines));
+
+const line = (section, text) => element('li', {}, element('span', { className: 'search-section', textContent: section.replaceAll('_', ' ') }), element('span', {}, text));
+
+/** Loads the list of pieces and the lines of the newest, which most of what is asked finds first. */
+async function prepare() {
+  const pieces = await load('pieces', []);
+  for (const [id] of pieces.slice(0, SHOWN)) await load(id, []);
 }
 
 if (searchField) {
   searchField.closest('[hidden]')?.removeAttribute('hidden');
   searchField.addEventListener('input', search);
+  searchField.addEventListener('focus', prepare, { once: true });
   addEventListener('keydown', event => {
     if (event.key === '/' && !/INPUT|TEXTAREA|SELECT/.test(document.activeElement.tagName)) {
       event.preventDefault();
