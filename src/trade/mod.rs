@@ -51,6 +51,7 @@ use crate::source::Tree;
 pub use lookup::{Taken, Words};
 pub use overlay::CODES;
 pub use printed::{PRINTED, Texts};
+pub(crate) use stem::stem;
 pub use table::TradeRow;
 pub use verification::Verification;
 pub use vocabulary::{Entry, Sense, Told};
