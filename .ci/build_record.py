@@ -1,4 +1,4 @@
-"""The build record: of the example's pieces it has six pages at most, of any record its letters have their least size,
+"""The build record: of the example's pieces it has five pages at most, of any record its letters have their least size,
 none lies outside its page's margins or on another, and every sentence that the program tells of it stands on it.
 
     python build_record.py PROGRAM FOLDER EXAMPLE WRITTEN
@@ -21,7 +21,7 @@ from one_page import LEAST, SMALLEST, at_once, most
 
 # Pages of an example's piece, the annex of one whose care has more than its card holds included, and of the part before the
 # annex of any record.
-PAGES, FRONT = 6, 6
+PAGES, FRONT = 5, 6
 
 # Letters that a reader reads, and the least that they are before the annex.
 BODY = 9.95

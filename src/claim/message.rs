@@ -3,6 +3,7 @@
 use chrono::NaiveDate;
 
 use crate::fields::{Brief, Range, Said, Text};
+use crate::trade::Verification;
 use crate::unit::{Area, Edtf, Length, Mass, MassSpan, Money};
 
 /// A message of the catalogue, with what it tells.
@@ -33,6 +34,16 @@ macro_rules! says {
     };
 }
 pub(crate) use says;
+
+impl Message {
+    /// A source as the archive cites it: said where some of it was recalled and not read.
+    pub(crate) fn cited(seen: Verification, source: &str) -> Message {
+        match seen {
+            Verification::Memory => says!("cited-from-memory", source = source),
+            Verification::Read | Verification::Computed => says!("own-words", said = source),
+        }
+    }
+}
 
 /// What a message tells; how it is written is the language's business.
 #[derive(Debug, Clone, PartialEq)]

@@ -219,7 +219,6 @@ fn plain_words(text: &str, cited: &[String]) -> Vec<String> {
 fn cited() -> Vec<String> {
     let mut cited = Trade::built_in().sources();
     let by_rules = [
-        "(in part from memory)",
         "Wood Handbook, FPL-GTR-190 (2010), equations 13-2 and 13-3 (the latter from memory)",
         "Wood Handbook, FPL-GTR-190 (2010), equation 13-2",
     ];

@@ -53,6 +53,7 @@ pub use lookup::{Taken, Words};
 pub use overlay::CODES;
 pub use printed::{PRINTED, Texts};
 pub use stem::stems;
+pub(crate) use stem::stem;
 pub use table::TradeRow;
 pub use verification::Verification;
 pub use vocabulary::{Entry, Sense, Told};

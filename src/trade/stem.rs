@@ -58,7 +58,7 @@ const IRREGULAR: [(&str, &str); 40] = [
 ];
 
 /// A word without its ending: `cracked`, `cracking` and `crack` have one stem, which need not be a word.
-pub(super) fn stem(word: &str) -> String {
+pub(crate) fn stem(word: &str) -> String {
     if let Ok(at) = IRREGULAR.binary_search_by(|(form, _)| (*form).cmp(word)) {
         return stem(IRREGULAR[at].1);
     }

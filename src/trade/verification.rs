@@ -13,13 +13,3 @@ choices! {
         Computed = "computed",
     }
 }
-
-impl Verification {
-    /// A source as papers print it: said where some of it was recalled and not read.
-    pub fn cite(self, source: &str) -> String {
-        match self {
-            Verification::Memory => format!("{source} (in part from memory)"),
-            Verification::Read | Verification::Computed => source.to_owned(),
-        }
-    }
-}

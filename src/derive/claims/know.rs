@@ -6,8 +6,10 @@
 use std::collections::{HashMap, HashSet};
 
 use super::telling::Telling;
+use super::twice::{Twice, twice};
 use crate::claim::{Basis, Claim, Weight};
-use crate::record::FindingSeverity;
+use crate::fields::Row;
+use crate::record::{FindingSeverity, Undone};
 
 /// The most lines that a buyer reads.
 const MOST: usize = 5;
@@ -34,6 +36,12 @@ impl<'a> Faults<'a> {
         found.collect()
     }
 
+    /// The row of what was left that a claim tells.
+    fn left(&self, claim: &Claim) -> Option<&'a Row<Undone>> {
+        let is_told = |row: &&Row<Undone>| claim.basis().first() == Some(&self.telling.row(row, "undone"));
+        self.telling.record.undone.iter().find(is_told)
+    }
+
     /// How serious the fault behind a claim is, the most serious first.
     fn severity(&self, behind: &[usize]) -> u8 {
         let rank = |at: &usize| match self.telling.record.findings[*at]
@@ -50,8 +58,8 @@ impl<'a> Faults<'a> {
     }
 }
 
-/// The gravest of what is told of the piece; of several that tell one fault or ask for one act, the first. What was
-/// altered for good keeps one line, whatever else there is.
+/// The gravest of what is told of the piece; of several that tell one fault or ask for one act, the first, and nothing that
+/// a caution tells too. What was altered for good keeps one line, whatever else there is.
 pub(super) fn know(telling: &Telling<'_>, lists: &[&[Claim]]) -> Vec<Claim> {
     let faults = Faults::of(telling);
     let anchored = says_anchor(telling);
@@ -60,8 +68,11 @@ pub(super) fn know(telling: &Telling<'_>, lists: &[&[Claim]]) -> Vec<Claim> {
     let (mut told_faults, mut told_acts) = (HashSet::new(), HashSet::new());
     for claim in grave {
         let (act, behind) = (act(claim), faults.behind(claim));
-        let told_before = act.is_some_and(|act| !told_acts.insert(act) || anchored && act == Act::Anchor)
-            || behind.iter().any(|fault| told_faults.contains(fault));
+        let cautioned = faults.left(claim).is_some_and(|row| twice(telling, row) != Twice::default());
+        let told_before = cautioned
+            || act.is_some_and(|act| !told_acts.insert(act) || anchored && act == Act::Anchor)
+            // Of the workshop's own cautions each stands for itself.
+            || claim.message.name != "own-words" && behind.iter().any(|fault| told_faults.contains(fault));
         if !told_before {
             told.push((claim.weight, faults.severity(&behind), claim));
             told_faults.extend(behind);
@@ -113,7 +124,8 @@ fn says_anchor(telling: &Telling<'_>) -> bool {
     cautions.into_iter().any(|caution| caution.to_lowercase().contains("anchor"))
 }
 
-/// What was left as it is and is not told by what a buyer must know; each fault once.
+/// What was left as it is and is not told by what a buyer must know nor named by a caution, the gravest first; each fault
+/// once.
 pub(super) fn left(telling: &Telling<'_>, know: &[Claim], lists: &[&[Claim]]) -> Vec<Claim> {
     let faults = Faults::of(telling);
     let mut told: HashSet<usize> = know.iter().flat_map(|claim| faults.behind(claim)).collect();
@@ -121,11 +133,13 @@ pub(super) fn left(telling: &Telling<'_>, know: &[Claim], lists: &[&[Claim]]) ->
     for claim in lists.iter().copied().flatten() {
         let behind = faults.behind(claim);
         let known = know.iter().any(|known| known.message == claim.message)
-            || behind.iter().any(|fault| told.contains(fault));
+            || behind.iter().any(|fault| told.contains(fault))
+            || faults.left(claim).is_some_and(|row| twice(telling, row).what);
         if !known {
+            left.push((claim.weight, faults.severity(&behind), claim.clone()));
             told.extend(behind);
-            left.push(claim.clone());
         }
     }
-    left
+    left.sort_by_key(|(weight, severity, _)| (*weight, *severity));
+    left.into_iter().map(|(.., claim)| claim).collect()
 }

@@ -142,7 +142,7 @@ fn needed(needs: &ForBooks) -> Option<Message> {
 }
 
 /// What a full row of average books on it weighs, to the kilogram.
-pub(super) fn row_of_books(telling: &Telling<'_>, found: &ShelfCapacity) -> Option<Mass> {
+fn row_of_books(telling: &Telling<'_>, found: &ShelfCapacity) -> Option<Mass> {
     let row = telling.trade.shelf.load("average-books")?.kg_per_m.as_ref()?;
     Mass::from_kg((row.0 * found.span.mm() / 1000.0).ceil())
 }

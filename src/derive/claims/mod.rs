@@ -30,6 +30,7 @@ mod stability;
 mod substances;
 mod telling;
 mod tests;
+mod twice;
 mod undoing;
 mod unknown;
 
@@ -85,6 +86,8 @@ pub struct Claims {
     pub warnings: Vec<Claim>,
     /// Every part, and how that is known.
     pub parts: Vec<Claim>,
+    /// What most of them are made of, where that is said once for all.
+    pub parts_usual: Vec<Claim>,
     /// Places of parts that are not what their part is.
     pub patches: Vec<Claim>,
     /// Fixings and glues.
@@ -111,8 +114,8 @@ pub struct Claims {
     pub log: Vec<LogEntry>,
     /// How everything that was added comes off again.
     pub undo: UndoClaims,
-    /// What it weighs and how far its wood moves, in short.
-    pub figures: Vec<Claim>,
+    /// What it weighs, and how that is known.
+    pub weight: Vec<Claim>,
     /// How near colours came.
     pub colours: Vec<Claim>,
     /// What the figures of the papers rest on.
@@ -149,6 +152,7 @@ pub(in crate::derive) fn claims(
     let (tests_made, tests_not_made) = tests::tests(&telling);
     let (substances, warnings) = substances::substances(&telling);
     let (finish_lines, lost_lines) = short::finishes(&telling);
+    let (parts, parts_usual) = parts::parts(&telling);
     let mut claims = Claims {
         know: Vec::new(),
         left: Vec::new(),
@@ -168,7 +172,8 @@ pub(in crate::derive) fn claims(
         done: label::done(&telling),
         substances,
         warnings,
-        parts: parts::parts(&telling),
+        parts,
+        parts_usual,
         patches: patches::patches(&telling),
         fixings: fixings::fixings(&telling),
         cuts: finishes::cuts(&telling),
@@ -182,7 +187,7 @@ pub(in crate::derive) fn claims(
         decisions: decided::decided(&telling),
         log: log::log(&telling),
         undo: undoing::undoing(&telling),
-        figures: reckoned::figures(&telling),
+        weight: reckoned::weight(&telling),
         colours: reckoned::colours(&telling),
         sources: reckoned::sources(&telling),
         altered: finishes::altered(&telling),

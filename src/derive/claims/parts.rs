@@ -5,12 +5,69 @@ use super::telling::Telling;
 use crate::claim::{Basis, Claim, Message, Value, says};
 use crate::derive::identity::standing::standing_of;
 use crate::derive::name::{part_name, timber_name};
-use crate::fields::Row;
-use crate::record::{Construction, Held, Part, Rest, Standing};
+use crate::fields::{Row, Said};
+use crate::record::{Answer, Construction, Held, Part, Record, Rest, Standing};
 
-/// Every part, in the order of the record.
-pub(super) fn parts(telling: &Telling<'_>) -> Vec<Claim> {
-    telling.record.parts.iter().map(|part| of_part(telling, part)).collect()
+/// So many parts at least, and most of all, are made of what is said once for all of them.
+const ALIKE: usize = 4;
+
+/// Every part, in the order of the record; what most are made of is said once, by the second of the lists.
+pub(super) fn parts(telling: &Telling<'_>) -> (Vec<Claim>, Vec<Claim>) {
+    let usual = usual(telling.record);
+    let parts = telling.record.parts.iter().map(|part| of_part(telling, part, usual.as_ref())).collect();
+    let alike = usual.map(|usual| {
+        let ground = &telling.ground;
+        let of_it = telling.record.parts.iter().filter(|part| usual.is_of(part));
+        let said = of_it.flat_map(|part| {
+            let timber = part.timber.as_ref().map(|timber| ground.said(timber, "part.timber"));
+            let build = part.build.as_ref().map(|build| ground.said(build, "part.build"));
+            [timber, build].into_iter().flatten()
+        });
+        let built = says!(
+            "built-of",
+            build = Message::word("build", usual.build.word()),
+            timber = timber_name(usual.timber, telling.trade)
+        );
+        Claim::new(says!("parts-usual", built = built), ground.said(usual.timber, "part.timber"))
+            .and_all(said)
+    });
+    (parts, alike.into_iter().collect())
+}
+
+/// What most parts are made of.
+struct Usual<'a> {
+    build: Construction,
+    timber: &'a Said<Answer>,
+}
+
+impl Usual<'_> {
+    fn is_of(&self, part: &Part) -> bool {
+        built_of(part).is_some_and(|(build, timber)| build == self.build && timber.value == self.timber.value)
+    }
+}
+
+/// How a part is made of which timber, where the record tells both and that in two words.
+fn built_of(part: &Part) -> Option<(Construction, &Said<Answer>)> {
+    let as_adjective = [Construction::Solid, Construction::Turned, Construction::Bent];
+    let build = part.build.as_ref()?.value;
+    let timber = part.timber.as_ref().filter(|timber| timber.known().is_some())?;
+    as_adjective.contains(&build).then_some((build, timber))
+}
+
+/// What most parts are made of; nothing where the record is silent on what any other is made of, since that would then be
+/// told of it too.
+fn usual(record: &Record) -> Option<Usual<'_>> {
+    let all: Vec<Usual<'_>> = record
+        .parts
+        .iter()
+        .filter_map(|part| built_of(part).map(|(build, timber)| Usual { build, timber }))
+        .collect();
+    let count = |usual: &Usual<'_>| record.parts.iter().filter(|part| usual.is_of(part)).count();
+    let (count, usual) =
+        all.into_iter().map(|usual| (count(&usual), usual)).rev().max_by_key(|(count, _)| *count)?;
+    let says = |part: &Part| part.build.is_some() || part.timber.is_some() || part.material.is_some();
+    let told = count >= ALIKE && 2 * count > record.parts.len() && record.parts.iter().all(|part| says(part));
+    told.then_some(usual)
 }
 
 /// `6 of its 8 recorded parts are as first made, as far as is known (a set counts once). Of the others: 2 new. Of those
@@ -89,10 +146,10 @@ fn patched_originals(telling: &Telling<'_>, basis: &mut Vec<Basis>) -> usize {
 }
 
 /// One part: what it is to the piece, what it is made of, how that is known, what it replaces.
-fn of_part(telling: &Telling<'_>, part: &Row<Part>) -> Claim {
+fn of_part(telling: &Telling<'_>, part: &Row<Part>, usual: Option<&Usual<'_>>) -> Claim {
     let ground = &telling.ground;
     let mut basis = vec![ground.said(&part.name, "part.name")];
-    let made_of = made_of(telling, part, &mut basis);
+    let made_of = made_of(telling, part, usual, &mut basis);
     let standing = Message::word("standing", standing_of(part).word());
     // The list says once that a part is as first made where nothing else is said.
     let mut said = match (standing_of(part), made_of.is_empty()) {
@@ -139,25 +196,29 @@ fn of_part(telling: &Telling<'_>, part: &Row<Part>) -> Claim {
 }
 
 /// Timber, build and size, with what they rest on.
-fn made_of(telling: &Telling<'_>, part: &Part, basis: &mut Vec<Basis>) -> Vec<Value> {
+fn made_of(
+    telling: &Telling<'_>,
+    part: &Part,
+    usual: Option<&Usual<'_>>,
+    basis: &mut Vec<Basis>,
+) -> Vec<Value> {
     let ground = &telling.ground;
     let mut made_of = Vec::new();
-    let known = part.timber.as_ref().is_some_and(|timber| timber.known().is_some());
     let timber = part.timber.as_ref().map(|timber| {
         basis.push(ground.said(timber, "part.timber"));
         timber_name(timber, telling.trade)
     });
     let build = part.build.as_ref().map(|build| {
         basis.push(ground.said(build, "part.build"));
-        (build.value, Message::word("build", build.word()))
+        Message::word("build", build.word())
     });
-    let as_adjective = [Construction::Solid, Construction::Turned, Construction::Bent];
     match (build, timber) {
-        (Some((build, word)), Some(timber)) if as_adjective.contains(&build) && known => {
+        (Some(_), Some(_)) if usual.is_some_and(|usual| usual.is_of(part)) => {}
+        (Some(word), Some(timber)) if built_of(part).is_some() => {
             made_of.push(Value::from(says!("built-of", build = word, timber = timber)));
         }
         (build, timber) => {
-            made_of.extend(build.map(|(_, word)| Value::from(word)));
+            made_of.extend(build.map(Value::from));
             made_of.extend(timber);
         }
     }

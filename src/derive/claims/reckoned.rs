@@ -1,77 +1,23 @@
-//! The figures of the papers in short, how near colours came, and which published sources the figures of the papers rest on.
+//! What it weighs, how near colours came, and which published sources the figures of the papers rest on.
 
 use super::finishes::surface_name;
-use super::loads::row_of_books;
 use super::telling::Telling;
 use crate::claim::{Basis, Claim, Message, Value, says};
-use crate::derive::load::shelf::ShelfFacts;
-use crate::derive::name::{part_by_id, part_name};
 use crate::derive::photograph::swatch::SwatchFacts;
 
-/// What it weighs and how far its wood moves, in a line each.
-pub(super) fn figures(telling: &Telling<'_>) -> Vec<Claim> {
-    let ground = &telling.ground;
-    let weighed = telling.facts.lifting.as_ref().ok().map(|found| {
-        let mass = Value::Mass(found.whole.mass);
-        let message = match (found.weighed, found.left_out) {
-            (true, _) => says!("figure-weight-scale", mass = mass),
-            (false, 0) => says!("figure-weight", mass = mass),
-            (false, left) => says!("figure-weight-at-least", mass = mass, left = left),
-        };
-        let parts = telling.facts.parts.iter().filter(|facts| facts.part.present() && facts.mass.is_ok());
-        let parts = parts.filter(|_| !found.weighed).map(|facts| telling.row(&facts.part, "part"));
-        Claim::new(message, ground.either(telling.record.weighs.as_ref(), "weighs")).and_all(parts)
-    });
-    let moves = telling.facts.parts.iter().filter_map(|facts| {
-        let found = facts.movement.as_ref()?.as_ref().ok()?;
-        (found.held_fast || facts.part.opens.is_some()).then_some((&facts.part, found))
-    });
-    let (mut told, mut basis) = (Vec::new(), Vec::new());
-    for (part, found) in moves {
-        let amount = Value::Millimetres(found.least, found.most);
-        told.push(Value::from(says!("figure-of-part", part = part_name(part), amount = amount)));
-        basis.push(telling.row(part, "part"));
-        basis.extend(found.figures_of.iter().map(|timber| Basis::table("timber", timber.clone())));
-    }
-    let mut basis = basis.into_iter();
-    let moves = basis.next().map(|first| {
-        let message = says!("figure-movement", parts = Value::Series(told));
-        Claim::new(message, first).and_all(basis).and(telling.room())
-    });
-    weighed.into_iter().chain(moves).chain(shelves(telling)).collect()
-}
-
-/// What the shelves bear; those that bear alike stand together.
-fn shelves(telling: &Telling<'_>) -> Vec<Claim> {
-    let mut alike: Vec<(Message, Vec<String>, Vec<Basis>)> = Vec::new();
-    for ShelfFacts { shelf, part, capacity } in &telling.facts.shelves {
-        let Some(Ok(found)) = capacity else { continue };
-        let bears = found.load();
-        if bears.kg() < 1.0 {
-            continue;
-        }
-        let bears = match row_of_books(telling, found) {
-            Some(weight) => says!("figure-shelf-books", load = Value::Load(bears), weight = weight),
-            None => says!("figure-shelf", load = Value::Load(bears)),
-        };
-        let name = part
-            .as_ref()
-            .map_or_else(|| part_by_id(telling.record, &shelf.part.value), |part| part_name(part));
-        let mut basis = vec![telling.row(shelf, "use.shelves")];
-        basis.extend(part.iter().map(|part| telling.row(part, "part")));
-        match alike.iter_mut().find(|(other, ..)| *other == bears) {
-            Some((_, names, all)) => {
-                names.push(name);
-                all.extend(basis);
-            }
-            None => alike.push((bears, vec![name], basis)),
-        }
-    }
-    let claim = |(bears, names, basis): (Message, Vec<String>, Vec<Basis>)| {
-        let message = says!("figure-shelves", parts = names, bears = bears);
-        Claim::new(message, Basis::table("shelf", "average-books")).and_all(basis)
+/// What it weighs, and how that is known. How far its wood moves and what its shelves bear is told with what follows from it.
+pub(super) fn weight(telling: &Telling<'_>) -> Vec<Claim> {
+    let Ok(found) = &telling.facts.lifting else { return Vec::new() };
+    let mass = Value::Mass(found.whole.mass);
+    let message = match (found.weighed, found.left_out) {
+        (true, _) => says!("figure-weight-scale", mass = mass),
+        (false, 0) => says!("figure-weight", mass = mass),
+        (false, left) => says!("figure-weight-at-least", mass = mass, left = left),
     };
-    alike.into_iter().map(claim).collect()
+    let parts = telling.facts.parts.iter().filter(|facts| facts.part.present() && facts.mass.is_ok());
+    let parts = parts.filter(|_| !found.weighed).map(|facts| telling.row(&facts.part, "part"));
+    let said = telling.ground.either(telling.record.weighs.as_ref(), "weighs");
+    vec![Claim::new(message, said).and_all(parts)]
 }
 
 /// The colour matches that could be measured, each in words and with its figure.

@@ -2,6 +2,8 @@
 
 use super::telling::Telling;
 use crate::claim::{Claim, Value, says};
+use crate::derive::hazard::result::{TestReading, reading};
+use crate::derive::hazard::tested::TestRow;
 use crate::fields::{OneOrMore, Row, Said, Text};
 use crate::record::{Act, PartId, TestResult};
 use chrono::NaiveDate;
@@ -15,9 +17,25 @@ struct Told<'a> {
     result: Option<&'a Said<TestResult>>,
 }
 
-/// The tests that were made, and those that were not.
+/// How much a test matters to whoever reads the first of many; the gravest first.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+enum Gravity {
+    /// It found what harms.
+    Danger,
+    /// It found what it looked for, or something failed it.
+    Positive,
+    /// What harms was looked for, and the question is open.
+    DangerOpen,
+    /// Its words do not tell, or it found nothing.
+    Plain,
+}
+
+/// Tests as they are gathered, made and not made, each with how much it matters.
+type Sorted = (Vec<(Gravity, Claim)>, Vec<(Gravity, Claim)>);
+
+/// The tests that were made, and those that were not; the gravest first, and else in the order of the record.
 pub(super) fn tests(telling: &Telling<'_>) -> (Vec<Claim>, Vec<Claim>) {
-    let mut sorted = (Vec::new(), Vec::new());
+    let mut sorted: Sorted = (Vec::new(), Vec::new());
     for test in &telling.record.tests {
         let told = Told {
             of: &test.of,
@@ -26,7 +44,8 @@ pub(super) fn tests(telling: &Telling<'_>) -> (Vec<Claim>, Vec<Claim>) {
             by: test.by.as_ref(),
             result: Some(&test.result),
         };
-        push(telling, &mut sorted, &told, test, "test");
+        let of_row = |row: &TestRow| matches!(row, TestRow::Test(row) if row.is(test));
+        push(telling, &mut sorted, &told, (test, "test"), &of_row);
     }
     for surface in &telling.record.surfaces {
         for step in &surface.steps {
@@ -34,18 +53,36 @@ pub(super) fn tests(telling: &Telling<'_>) -> (Vec<Claim>, Vec<Claim>) {
             let parts = if step.only.is_empty() { &surface.parts } else { &step.only };
             let told =
                 Told { of, parts, on: step.on.as_ref(), by: step.by.as_ref(), result: step.result.as_ref() };
-            push(telling, &mut sorted, &told, step, "surface.steps.test");
+            let of_row = |row: &TestRow| matches!(row, TestRow::Step(row) if row.is(step));
+            push(telling, &mut sorted, &told, (step, "surface.steps.test"), &of_row);
         }
     }
-    sorted
+    let ordered = |mut tests: Vec<(Gravity, Claim)>| {
+        tests.sort_by_key(|(gravity, _)| *gravity);
+        tests.into_iter().map(|(_, claim)| claim).collect()
+    };
+    (ordered(sorted.0), ordered(sorted.1))
+}
+
+/// How much a test matters, by what harms of which it was a test.
+fn gravity(telling: &Telling<'_>, told: &Told<'_>, is_row: &dyn Fn(&TestRow) -> bool) -> Gravity {
+    let tests = telling.facts.hazards.iter().flat_map(|implied| &implied.tests);
+    let of_hazards = tests.filter(|test| is_row(&test.row)).map(|test| test.reading).min();
+    let own = told.result.map_or(TestReading::Open, |result| reading(result));
+    match (of_hazards, own) {
+        (Some(TestReading::Positive), _) => Gravity::Danger,
+        (Some(TestReading::Open), _) => Gravity::DangerOpen,
+        (None, TestReading::Positive) => Gravity::Positive,
+        _ => Gravity::Plain,
+    }
 }
 
 fn push<T>(
     telling: &Telling<'_>,
-    (was_made, was_not): &mut (Vec<Claim>, Vec<Claim>),
+    (was_made, was_not): &mut Sorted,
     told: &Told<'_>,
-    row: &Row<T>,
-    key: &str,
+    (row, key): (&Row<T>, &str),
+    is_row: &dyn Fn(&TestRow) -> bool,
 ) {
     let mut how = Vec::new();
     if !told.parts.is_empty() {
@@ -66,5 +103,5 @@ fn push<T>(
         false => says!("test-how", of = told.of, result = result, how = how),
     };
     let claim = telling.claim(message, row, key).and_all(telling.part_rows(told.parts));
-    if made { was_made } else { was_not }.push(claim);
+    if made { was_made } else { was_not }.push((gravity(telling, told, is_row), claim));
 }

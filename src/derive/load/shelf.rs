@@ -2,6 +2,7 @@
 
 use super::part::PartFacts;
 use super::plate::{Lip, Plate, Sags, sags};
+use crate::claim::Message;
 use crate::derive::missing_input::MissingInput;
 use crate::derive::timber::material::{self, Figured};
 use crate::fields::Row;
@@ -159,7 +160,7 @@ pub struct Creeping {
     /// Why that stands in for the shelf's own; empty where it is its own.
     pub stand_in: String,
     /// Where it comes from.
-    pub source: String,
+    pub source: Message,
 }
 
 impl ShelfCapacity {
@@ -426,7 +427,7 @@ fn creeping(id: &str, trade: &Trade) -> Option<Creeping> {
         factor: creep.heated.0,
         material: creep.material.to_string(),
         stand_in: stand_in.map_or(String::new(), |row| row.why.to_string()),
-        source: creep.seen.cite(&creep.source),
+        source: Message::cited(creep.seen.value, &creep.source),
     })
 }
 

@@ -36,7 +36,7 @@ pub struct Figured {
     /// How it was come by.
     pub how: Message,
     /// Where it comes from.
-    pub source: String,
+    pub source: Vec<Message>,
 }
 
 impl Figured {
@@ -123,12 +123,18 @@ pub(in crate::derive) fn density(
             let missing = || MissingInput::DensityOf(timber.name.to_string());
             over(timber, trade, |timber| timber_density(timber, seasons, trade)).ok_or_else(missing)?
         }
-        Substance::Board(board) => {
-            figured(board.density.low, board.density.high, &board.name, &board.seen.cite(&board.source))
-        }
-        Substance::Other(other) => {
-            figured(other.density.low, other.density.high, &other.name, &other.seen.cite(&other.source))
-        }
+        Substance::Board(board) => figured(
+            board.density.low,
+            board.density.high,
+            &board.name,
+            Message::cited(board.seen.value, &board.source),
+        ),
+        Substance::Other(other) => figured(
+            other.density.low,
+            other.density.high,
+            &other.name,
+            Message::cited(other.seen.value, &other.source),
+        ),
     })
 }
 
@@ -154,7 +160,7 @@ fn timber_density(timber: &Timber, seasons: &Seasons, trade: &Trade) -> Option<F
             true => says!("density-from-green", gravity = said, water = water, percent = spread_said),
             false => says!("density-from-dry", gravity = said, water = water, percent = spread_said),
         },
-        source: timber.seen.cite(&timber.source),
+        source: vec![Message::cited(timber.seen.value, &timber.source)],
     })
 }
 
@@ -167,19 +173,17 @@ fn over(timber: &Timber, trade: &Trade, figure: impl Fn(&Timber) -> Option<Figur
     if each.len() == 1 {
         return each.into_iter().next();
     }
-    let mut sources = vec![lowest.source.as_str()];
-    sources.extend((highest.source != lowest.source).then_some(highest.source.as_str()));
     Some(Figured {
         low: lowest.low,
         high: highest.high,
         of: timber.name.to_string(),
         how: says!("figure-of-any", count = each.len(), least = lowest.told(), most = highest.told()),
-        source: sources.join("; "),
+        source: [lowest, highest].into_iter().flat_map(|figured| figured.source.clone()).collect(),
     })
 }
 
-fn figured(low: f64, high: f64, of: &str, source: &str) -> Figured {
-    Figured { low, high, of: of.to_owned(), how: says!("density-from-table"), source: source.to_owned() }
+fn figured(low: f64, high: f64, of: &str, source: Message) -> Figured {
+    Figured { low, high, of: of.to_owned(), how: says!("density-from-table"), source: vec![source] }
 }
 
 /// A timber's stiffness across its grain and its rigidity in its plane, as fractions of its stiffness along the grain.
@@ -267,7 +271,7 @@ pub(in crate::derive) fn stiffness<'a>(
                     (false, true) => says!("stiffness-of-board-along", board = name, figure = figure),
                     (false, false) => says!("stiffness-of-board-across", board = name, figure = figure),
                 },
-                source: panel.seen.cite(&panel.source),
+                source: vec![Message::cited(panel.seen.value, &panel.source)],
             };
             Ok(Stiffness { along, across, shear, poisson, creep: &creep.0 })
         }
@@ -297,7 +301,7 @@ pub(in crate::derive) fn timber_stiffness(timber: &Timber, trade: &Trade) -> Res
                 mean = Value::Number(mean, 2),
                 percent = Value::Number(spread * 100.0, 0)
             ),
-            source: timber.seen.cite(&timber.source),
+            source: vec![Message::cited(timber.seen.value, &timber.source)],
         })
     };
     over(timber, trade, figure).ok_or_else(|| MissingInput::TimberStiffness(timber.name.to_string()))

@@ -173,7 +173,10 @@ pub(crate) fn know_line(context: &PieceContext<'_>, claim: &Claim) -> KnowLine {
         anchor: numbers.first().map_or(String::new(), |number| finding_anchor(*number)),
         lead: shortened(&lead, KNOW.0),
         text: fitted(&text, KNOW.1).0,
-        place: place(context, &numbers),
+        place: match numbers.is_empty() {
+            true => tested(context, claim),
+            false => place(context, &numbers),
+        },
         weight: claim.weight.word(),
     }
 }
@@ -191,10 +194,20 @@ fn findings(context: &PieceContext<'_>, claim: &Claim) -> Vec<usize> {
 /// Where the build record tells more: the numbers of findings, in words.
 fn place(context: &PieceContext<'_>, numbers: &[usize]) -> String {
     let numbers: Vec<Value> = numbers.iter().map(|number| Value::from(*number)).collect();
-    match numbers.is_empty() {
-        true => String::new(),
-        false => context.house.words().say(&says!("place-finding", numbers = Value::Series(numbers))),
-    }
+    context.house.words().say(&says!("place-finding", numbers = Value::Series(numbers)))
+}
+
+/// The day of the test that a claim rests on, in words; empty where there is none, or its day is not recorded.
+fn tested(context: &PieceContext<'_>, claim: &Claim) -> String {
+    let ground = crate::claim::Ground::of(context.piece.record_path());
+    let by_themselves = context.record.tests.iter();
+    let by_themselves =
+        by_themselves.filter_map(|test| Some((ground.row(test, "test"), test.on.as_ref()?.value)));
+    let steps = context.record.surfaces.iter().flat_map(|surface| &surface.steps);
+    let steps =
+        steps.filter_map(|step| Some((ground.row(step, "surface.steps.test"), step.on.as_ref()?.value)));
+    let day = by_themselves.chain(steps).find(|(row, _)| claim.basis().contains(row)).map(|(_, on)| on);
+    day.map_or(String::new(), |on| context.house.words().say(&says!("place-test", on = on)))
 }
 
 /// Everything that has a line of its own; what `know` tells already is not told again.
@@ -276,8 +289,18 @@ enum Told {
     LeadAndText,
 }
 
-/// Several claims in a line: so many as have room, and how many more there are.
-fn joined(words: &Words, claims: &[Claim], told: Told) -> String {
+/// Whether all that is told of these claims stands on the page: none is cut or counted.
+pub(crate) fn tells_whole(context: &PieceContext<'_>, claims: &[Claim]) -> bool {
+    let is_whole = |(_, of, told): &(Message, &[Claim], Told)| {
+        let texts = texts(context.house.words(), of, *told);
+        let letters: usize = texts.iter().map(|text| text.chars().count() + 2).sum();
+        std::ptr::eq(*of, claims) && matches!(told, Told::Whole) && letters < LINE
+    };
+    ledger_lists(context).iter().any(is_whole) && summed_up(context).is_empty()
+}
+
+/// What is told of each claim of a line; what is told of several things in the same words is told once.
+fn texts(words: &Words, claims: &[Claim], told: Told) -> Vec<String> {
     let one = |claim: &Claim| {
         let lead = words.sentence(claim).lead;
         match told {
@@ -286,13 +309,18 @@ fn joined(words: &Words, claims: &[Claim], told: Told) -> String {
             Told::LeadAndText => shortened(&format!("{lead}: {}", words.say(&claim.message)), LINE),
         }
     };
-    // What is told of several things in the same words is told once.
     let mut texts: Vec<String> = Vec::new();
     for text in claims.iter().map(one) {
         if !texts.contains(&text) {
             texts.push(text);
         }
     }
+    texts
+}
+
+/// Several claims in a line: so many as have room, and how many more there are.
+fn joined(words: &Words, claims: &[Claim], told: Told) -> String {
+    let texts = texts(words, claims, told);
     let mut room = LINE;
     let fits = |text: &&String| {
         let had = room;

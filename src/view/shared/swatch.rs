@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use super::photograph::{Gallery, PhotoView};
-use super::reckoning::Reckoning;
+use super::reckoning::{Reckoning, cited};
 use super::surface::{laid_words, surface_anchor, surface_name};
 use crate::claim::{Message, Value, says};
 use crate::derive::colour::{Lab, srgb, xyz_of};
@@ -267,14 +267,19 @@ fn basis(words: &Words, found: &Match, table: &ColourTable) -> Vec<Reckoning> {
             (None, Some(below)) => says!("swatch-below", below = below),
             (None, None) => says!("swatch-every"),
         };
-        let sources = narrower.into_iter().chain([band]).map(|band| band.seen.cite(&band.source));
+        let sources =
+            narrower.into_iter().chain([band]).map(|band| Message::cited(band.seen.value, &band.source));
         let how = says!("swatch-words-how", words = capital(&band.words), differences = stands_for);
-        rows.push(row(says!("swatch-words"), how, &sources.collect::<Vec<_>>().join("; ")));
+        rows.push(row(says!("swatch-words"), how, &cited(words, sources)));
     }
     if let Some(limit) = table.limit("own-spread") {
         let spread = words.number(limit.value.0, 1);
         let how = says!("swatch-wood-how", what = capital(&limit.name), spread = spread);
-        rows.push(row(says!("swatch-wood"), how, &limit.seen.cite(&limit.source)));
+        rows.push(row(
+            says!("swatch-wood"),
+            how,
+            &cited(words, [Message::cited(limit.seen.value, &limit.source)]),
+        ));
     }
     rows
 }

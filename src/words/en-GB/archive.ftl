@@ -2,6 +2,9 @@
 
 archive-of = Archive of { $workshop }
 
+# A source of which some was recalled and not read
+cited-from-memory = { $source } (in part from memory)
+
 # A piece's completeness
 told-of = { $told } of { $all }
 share-percent = { $figure } %

@@ -12,6 +12,7 @@ ledger-unknown = not known
 ledger-given = comes with it
 ledger-more = and { $count } more in the build record
 place-finding = finding { $numbers }
+place-test = test of { $on }
 heading-know = know before you buy
 heading-piece = the piece
 heading-level = how far the work went

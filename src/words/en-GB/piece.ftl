@@ -69,6 +69,7 @@ part-from-stock = From stock: { $what }
 part-from-stock-of = From stock: { $what } ({ $origin })
 instead-of = In place of { $old }
 built-of = { $build } { $timber }
+parts-usual = Where no material is named: { $built }
 veneer-of = veneer { $timber }
 on-ground = on { $ground }
 so-wide-across = { $diameter } across

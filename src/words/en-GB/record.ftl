@@ -135,13 +135,6 @@ figure-weight-at-least = At least { $mass }, from the sizes of its parts; { $lef
    *[other] { $left } parts are
  } left out
     .lead = Weight
-figure-movement = { $parts }, in the room that care is told for
-    .lead = Wood moves through the year by
-figure-shelves = { $bears }
-    .lead = { $parts }
-figure-shelf = Bears { $load } spread evenly
-figure-shelf-books = Bears { $load } spread evenly; a full row of average books weighs about { $weight }
-figure-of-part = { $part } { $amount }
 sources = { $said }
     .lead = Sources
 source-movement = Movement of wood: Wood Handbook, FPL-GTR-190 (2010), table 13-5; for timbers of Europe DIN 68100

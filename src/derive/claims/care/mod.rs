@@ -7,10 +7,14 @@ mod label_finish;
 mod materials;
 mod room;
 
+use super::lead::test_basis;
 use super::telling::Telling;
+use super::twice::twice;
 use crate::claim::{Claim, Weight, says};
-use crate::fields::{Said, Text};
-use crate::record::Use;
+use crate::derive::hazard::implied::Because;
+use crate::derive::hazard::result::TestReading;
+use crate::fields::{Row, Said, Text};
+use crate::record::{Undone, Use};
 
 pub use days::DayKept;
 pub use face::{CareRow, FaceCare};
@@ -69,10 +73,7 @@ pub(super) fn care(telling: &Telling<'_>) -> CareClaims {
             .map(|text| own_words(telling, text, "use.for"))
             .into_iter()
             .collect(),
-        cautions: own("use.cautions", |used| &used.cautions)
-            .into_iter()
-            .map(|caution| caution.weighing(Weight::DangerInUse))
-            .collect(),
+        cautions: used.iter().flat_map(|used| &used.cautions).map(|text| caution(telling, text)).collect(),
         from: from::days(telling),
         hard: from::over(telling),
         from_notes: from::notes(telling),
@@ -94,11 +95,39 @@ fn own_words(telling: &Telling<'_>, text: &Said<Text>, key: &str) -> Claim {
     Claim::new(says!("own-words", said = text), telling.ground.said(text, key))
 }
 
-/// What was left unmended, as it shows in use, but for what warns a buyer; `undone` has a claim for each row.
+/// What its maker says to beware of, with the findings and tests that tell of the same; what a test found and is still
+/// there weighs most.
+fn caution(telling: &Telling<'_>, text: &Said<Text>) -> Claim {
+    let mut claim = own_words(telling, text, "use.cautions").weighing(Weight::DangerInUse);
+    for implied in telling.facts.hazards.iter().filter(|implied| implied.cautions.contains(text)) {
+        let lies = |because: &Because| match because {
+            Because::Coat(coat) => coat.reading == TestReading::Positive && !coat.gone,
+            _ => true,
+        };
+        if implied.reading == TestReading::Positive && implied.today.iter().any(lies) {
+            let found = implied.tests.iter().filter(|test| test.reading == TestReading::Positive);
+            claim = claim.and_all(found.map(|test| test_basis(telling, test))).weighing(Weight::Danger);
+        }
+        let seen = implied.today.iter().filter_map(|because| match because {
+            Because::Finding { finding } => Some(telling.row(finding, "finding")),
+            _ => None,
+        });
+        claim = claim.and_all(seen);
+    }
+    claim
+}
+
+/// What was left unmended, as it shows in use, the gravest first, but for what warns a buyer; `undone` has a claim for
+/// each row.
 pub(super) fn in_use(telling: &Telling<'_>, undone: &[Claim], know: &[Claim]) -> Vec<Claim> {
     let rows = telling.record.undone.iter().zip(undone);
-    let untold = rows.filter(|(_, claim)| !(claim.weight.warns() && know.contains(claim)));
+    let told = |row: &Undone, claim: &Claim| {
+        claim.weight.warns() && know.contains(claim) || twice(telling, row).effect
+    };
+    let mut untold: Vec<(&Row<Undone>, &Claim)> = rows.filter(|(row, claim)| !told(row, claim)).collect();
+    untold.sort_by_key(|(_, claim)| claim.weight);
     untold
+        .into_iter()
         .filter_map(|(row, _)| {
             let effect = row.effect.as_ref()?;
             let claim = Claim::new(

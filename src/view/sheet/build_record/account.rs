@@ -13,6 +13,7 @@ use crate::view::context::PieceContext;
 use crate::view::names::finding_anchor;
 use crate::view::shared::care_card::card;
 use crate::view::shared::fact::Fact;
+use crate::view::shared::front_page::tells_whole;
 use crate::view::shared::photograph::{Gallery, PlateView};
 use crate::view::shared::section::{Arranged, Form, Section, worded};
 use crate::view::shared::story::{
@@ -365,23 +366,11 @@ fn annex<'a>(context: &PieceContext<'a>) -> Vec<Arranged<'a>> {
     let further = gravest(context).1.into_iter().flat_map(|found| [&found.seen, &found.became]);
     let decided = claims.decisions.iter().skip(ROOM.1);
     let cuts = drawn(context).1.into_iter().flat_map(|cut| cut.layers.iter().chain(&cut.lost));
-    // What is said of every piece alike stands on other papers: here are the figures of this one.
-    let is_figure = |claim: &&Claim| {
-        let starts = [
-            "tip-pull",
-            "tip-empty",
-            "tip-child",
-            "tip-one",
-            "tip-all",
-            "shelf-nothing",
-            "shelf-not-reckoned",
-        ];
-        starts.iter().any(|start| claim.message.name.starts_with(start))
-    };
-    let loads = claims.shelves.iter().chain(&claims.stability).filter(is_figure);
-    let figures = claims.figures.iter().chain(loads).chain(&claims.colours).chain(&claims.sources);
+    let reckoned = claims.weight.iter().chain(&claims.colours).chain(&claims.sources);
+    // What the disclosure tells whole is not told again.
+    let untold = |claims: &'a [Claim]| if tells_whole(context, claims) { &[][..] } else { claims };
     vec![
-        section("parts", says!("heading-all-parts"), &claims.parts),
+        section("parts", says!("heading-all-parts"), claims.parts_usual.iter().chain(&claims.parts)),
         section("patches", says!("heading-patches"), &claims.patches),
         section("fixings", says!("heading-all-fixings"), &claims.fixings),
         section("tests", says!("heading-tests"), claims.tests_made.iter().chain(&claims.tests_not_made)),
@@ -403,13 +392,13 @@ fn annex<'a>(context: &PieceContext<'a>) -> Vec<Arranged<'a>> {
         ),
         section("further-cuts", says!("heading-more-cuts"), cuts),
         section("left", says!("heading-undone"), &claims.left_and_why),
-        section("open", says!("ledger-open"), &claims.open),
-        section("unknown", says!("heading-unknown"), &claims.unknown),
-        section("given", says!("heading-given"), &claims.given),
+        section("open", says!("ledger-open"), untold(&claims.open)),
+        section("unknown", says!("heading-unknown"), untold(&claims.unknown)),
+        section("given", says!("heading-given"), untold(&claims.given)),
         section("identity", says!("heading-identity"), identity),
         section("shares", says!("heading-shares"), &claims.shares),
         section("dating", says!("heading-dating"), &claims.dating),
-        section("reckoned", says!("heading-reckoned"), figures),
+        section("reckoned", says!("heading-reckoned"), reckoned),
     ]
     .into_iter()
     .chain(card(context).rest)

@@ -1,11 +1,11 @@
 //! How the weight and the people that it asks for were reckoned.
 
 use super::weight::weight;
-use crate::claim::{Value, says};
+use crate::claim::{Message, Value, says};
 use crate::derive::{Figured, Lifting};
 use crate::record::Construction;
 use crate::view::context::PieceContext;
-use crate::view::shared::reckoning::Reckoning;
+use crate::view::shared::reckoning::{Reckoning, cited};
 
 /// The weight, and what people lift.
 pub(super) fn lifting(context: &PieceContext<'_>, found: &Lifting) -> Vec<Reckoning> {
@@ -30,26 +30,24 @@ pub(super) fn lifting(context: &PieceContext<'_>, found: &Lifting) -> Vec<Reckon
             true => says!("lifting-how-turned", parts = parts),
             false => says!("lifting-how", parts = parts),
         };
-        let mut sources: Vec<String> = known.iter().map(|figured| figured.source.clone()).collect();
-        sources.dedup();
         rows.push(Reckoning {
             figure: words.mass(found.whole.mass),
             how: words.say(&how),
-            source: sources.join("; "),
+            source: cited(words, known.iter().flat_map(|figured| figured.source.clone())),
         });
     }
     for figure in &context.trade.lifting.figures {
         rows.push(Reckoning {
             figure: words.say(&says!("lifting-alone", mass = weight(words, figure.kg.0))),
             how: words.say(&says!("lifting-figure-how", whom = figure.name.value.to_string())),
-            source: figure.seen.cite(&figure.source),
+            source: cited(words, [Message::cited(figure.seen.value, &figure.source)]),
         });
     }
     if let Some(team) = context.trade.lifting.teams.first() {
         rows.push(Reckoning {
             figure: words.say(&says!("lifting-team")),
             how: words.say(&says!("lifting-team-how")),
-            source: team.seen.cite(&team.source),
+            source: cited(words, [Message::cited(team.seen.value, &team.source)]),
         });
     }
     rows

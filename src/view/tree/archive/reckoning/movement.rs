@@ -4,7 +4,7 @@ use crate::claim::{Message, Value, says};
 use crate::derive::{Factor, Movement};
 use crate::fields::Range;
 use crate::view::context::PieceContext;
-use crate::view::shared::reckoning::Reckoning;
+use crate::view::shared::reckoning::{Reckoning, cited};
 use crate::words::Words;
 
 /// What the movement was reckoned by, within 6 to 14 % moisture and outside.
@@ -24,12 +24,9 @@ pub(super) fn movement(context: &PieceContext<'_>, found: &Movement) -> Vec<Reck
         (_, false) => says!("movement-of-any", timber = timber, timbers = counted).into(),
         (_, true) => says!("movement-by-stand-in", timber = timber, timbers = counted).into(),
     };
-    let mut cited: Vec<String> = Vec::new();
-    for source in found.figures_of.iter().filter_map(row).map(|row| row.seen.cite(&row.source)) {
-        if !cited.contains(&source) {
-            cited.push(source);
-        }
-    }
+    let sources =
+        found.figures_of.iter().filter_map(row).map(|row| Message::cited(row.seen.value, &row.source));
+    let sources = cited(words, sources);
     let rule = match found.linear {
         true => LINEAR.to_owned(),
         false => words.say(&says!("movement-outside", source = OUTSIDE)),
@@ -53,7 +50,7 @@ pub(super) fn movement(context: &PieceContext<'_>, found: &Movement) -> Vec<Reck
     vec![Reckoning {
         figure: words.small(found.least, found.most),
         how: words.say(&how),
-        source: format!("{rule}; {}", cited.join("; ")),
+        source: format!("{rule}; {sources}"),
     }]
 }
 
@@ -66,14 +63,13 @@ fn factor_message(words: &Words, factor: Factor) -> Message {
 pub(super) fn moisture(context: &PieceContext<'_>) -> Option<Reckoning> {
     let (dry, damp) = context.facts.seasons.moisture.ok()?;
     let room = &context.facts.seasons.room;
-    let cited =
-        context.trade.climate.coefficient("k").map_or(String::new(), |row| row.seen.cite(&row.source));
     let assumed = match (room.humidity_said, room.temperature_said) {
         (true, true) => says!("moisture-as-said"),
         (true, false) => says!("moisture-humidity-said"),
         (false, _) => says!("moisture-own-choice"),
     };
     let words = context.house.words();
+    let row = context.trade.climate.coefficient("k");
     let [from, to] = [dry, damp].map(|moisture| words.number(moisture.percent(), 1));
     let [dry, damp] = [room.dry.0, room.damp.0].map(|humidity| words.number(humidity, 0));
     let degrees = Value::Celsius(room.temperature.0);
@@ -81,6 +77,6 @@ pub(super) fn moisture(context: &PieceContext<'_>) -> Option<Reckoning> {
     Some(Reckoning {
         figure: words.say(&says!("moisture-figure", dry = from, damp = to)),
         how: words.say(&how),
-        source: cited,
+        source: cited(words, row.map(|row| Message::cited(row.seen.value, &row.source))),
     })
 }

@@ -6,7 +6,7 @@ use crate::derive::{Creeping, ShelfCapacity};
 use crate::fields::Range;
 use crate::record::Ends;
 use crate::view::context::PieceContext;
-use crate::view::shared::reckoning::Reckoning;
+use crate::view::shared::reckoning::{Reckoning, cited};
 use crate::words::Words;
 
 /// The load of one shelf.
@@ -57,18 +57,18 @@ pub(super) fn shelf(context: &PieceContext<'_>, found: &ShelfCapacity) -> Vec<Re
         rows.push(Reckoning {
             figure: weight(words, found.usual_most.kg()),
             how: say(says!("shelf-usual-most-how")),
-            source: usual.map_or(String::new(), |row| row.seen.cite(&row.source)),
+            source: cited(words, usual.map(|row| Message::cited(row.seen.value, &row.source))),
         });
     }
     let row = context.trade.shelf.limit("long-term-visible");
     let eye = context.trade.shelf.limit("eye-threshold");
     let part = row.map_or(String::new(), |row| words.number(row.ratio.0, 0));
-    let cited = row.map_or_else(|| say(says!("shelf-own-choice")), |row| row.source.to_string());
+    let limit = row.map_or_else(|| say(says!("shelf-own-choice")), |row| row.source.to_string());
     let eye = eye.map_or(String::new(), |row| row.source.to_string());
     rows.push(Reckoning {
         figure: words.small(found.limit, found.limit),
         how: say(says!("shelf-limit-how", part = part)),
-        source: say(says!("shelf-limit-source", source = cited, eye = eye)),
+        source: say(says!("shelf-limit-source", source = limit, eye = eye)),
     });
     for figured in std::iter::once(&found.board).chain(&found.lipping) {
         let stiffness = Range { low: figured.low / 1000.0, high: figured.high / 1000.0 };
@@ -77,7 +77,7 @@ pub(super) fn shelf(context: &PieceContext<'_>, found: &ShelfCapacity) -> Vec<Re
         rows.push(Reckoning {
             figure: say(says!("unit-gpa", figure = words.span(&stiffness, 2))),
             how: say(how),
-            source: figured.source.clone(),
+            source: cited(words, figured.source.clone()),
         });
     }
     rows.extend(std::iter::once(&found.creep).chain(&found.lipping_creep).map(|of| creep(words, of)));
@@ -93,6 +93,6 @@ fn creep(words: &Words, creep: &Creeping) -> Reckoning {
     Reckoning {
         figure: format!("1 + {}", words.number(creep.factor, 2)),
         how: words.say(&how),
-        source: creep.source.clone(),
+        source: words.say(&creep.source),
     }
 }

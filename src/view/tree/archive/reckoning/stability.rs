@@ -5,7 +5,7 @@ use crate::claim::{Message, says};
 use crate::derive::StabilityCheck;
 use crate::unit::GRAVITY;
 use crate::view::context::PieceContext;
-use crate::view::shared::reckoning::Reckoning;
+use crate::view::shared::reckoning::{Reckoning, cited};
 use crate::words::Words;
 
 /// A pull as the weight that pulls as hard.
@@ -44,7 +44,8 @@ pub(super) fn stability(context: &PieceContext<'_>, checked: &StabilityCheck) ->
         let [tips, holds] =
             [opened.with_child.tips, opened.with_child.holds].map(|turning| words.number(turning, 0));
         let load = child.map_or(String::new(), |row| weight(words, row.kg.0));
-        let source = child.map(|row| says!("stability-open-source", source = row.seen.cite(&row.source)));
+        let source = child
+            .map(|row| says!("stability-open-source", source = Message::cited(row.seen.value, &row.source)));
         rows.push(Reckoning {
             figure: say(says!("stability-open-figure", tips = tips, holds = holds)),
             how: say(says!("stability-open-how", part = part.name.to_lowercase(), child = load)),
@@ -55,7 +56,7 @@ pub(super) fn stability(context: &PieceContext<'_>, checked: &StabilityCheck) ->
         rows.push(Reckoning {
             figure: row.height_mm.as_ref().map_or(String::new(), |from| words.small(from.0, from.0)),
             how: say(says!("stability-anchor-how")),
-            source: row.seen.cite(&row.source),
+            source: cited(words, [Message::cited(row.seen.value, &row.source)]),
         });
     }
     rows
