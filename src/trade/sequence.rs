@@ -1,10 +1,9 @@
 //! The order of a job: words by which its steps are told apart.
 
 use super::Trade;
-use super::stem::stem;
+use super::stem::stems;
 use super::table::{by_id, trade_row, trade_table};
 use crate::fields::{Id, Said, Text};
-use crate::unit::fold::plain;
 
 trade_row! {
     /// Words that tell one kind of step or surface.
@@ -54,11 +53,11 @@ impl Trade {
             Telling::Solubility => "solubility",
         };
         let Some(row) = by_id(&self.sequences.rows, id) else { return false };
-        let (said, name) = (stems(text), stems(name));
+        let (said, name) = (words(text), words(name));
         row.words
             .iter()
             .map(|phrase| stems(phrase))
-            .any(|phrase| has(&said, &phrase) || (!name.is_empty() && has_around(&said, &phrase, &name)))
+            .any(|phrase| has(&said, phrase.as_slice()) || (!name.is_empty() && has_around(&said, phrase.as_slice(), &name)))
     }
 }
 
@@ -83,15 +82,8 @@ fn has_around(said: &[String], wanted: &[String], around: &[String]) -> bool {
 }
 
 /// A text's words without their endings.
-fn stems(text: &str) -> Vec<String> {
-    let words = plain(text).into_owned();
-    let words = words.split(|letter: char| !letter.is_alphanumeric()).filter(|word| !word.is_empty());
-    let one = |word: &'_ str| match word.strip_suffix('s').filter(|one| one.len() > 2 && !one.ends_with('s'))
-    {
-        Some(one) => stem(one),
-        None => stem(word),
-    };
-    words.map(one).collect()
+fn words(text: &str) -> Vec<String> {
+    stems(text).split_whitespace().map(str::to_owned).collect()
 }
 
 #[cfg(test)]

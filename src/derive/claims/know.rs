@@ -59,8 +59,9 @@ impl<'a> Faults<'a> {
 }
 
 /// The gravest of what is told of the piece; of several that tell one fault or ask for one act, the first, and nothing that
-/// a caution tells too. What was altered for good keeps one line, whatever else there is.
-pub(super) fn know(telling: &Telling<'_>, lists: &[&[Claim]]) -> Vec<Claim> {
+/// a caution tells too. What was altered for good keeps one line, whatever else there is. The second list has what warns and
+/// has no line of these, but for faults and for what was left, which are listed by themselves.
+pub(super) fn know(telling: &Telling<'_>, lists: &[&[Claim]]) -> (Vec<Claim>, Vec<Claim>) {
     let faults = Faults::of(telling);
     let anchored = says_anchor(telling);
     let grave = lists.iter().copied().flatten().filter(|claim| claim.weight < Weight::Plain);
@@ -84,7 +85,13 @@ pub(super) fn know(telling: &Telling<'_>, lists: &[&[Claim]]) -> Vec<Claim> {
         let kept = told.remove(place);
         told.insert(MOST - 1, kept);
     }
-    told.into_iter().take(MOST).map(|(.., claim)| claim.clone()).collect()
+    let further = told.split_off(told.len().min(MOST)).into_iter().map(|(.., claim)| claim);
+    let listed = |claim: &Claim| match claim.basis().first() {
+        Some(Basis::Said { key, .. }) => ["undone", "finding"].contains(&key.as_str()),
+        _ => false,
+    };
+    let further = further.filter(|claim| claim.weight.warns() && !listed(claim)).cloned().collect();
+    (told.into_iter().map(|(.., claim)| claim.clone()).collect(), further)
 }
 
 /// What several claims may ask for alike.

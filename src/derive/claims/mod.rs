@@ -56,6 +56,8 @@ pub use undoing::UndoClaims;
 pub struct Claims {
     /// What a buyer must know, the worst first, five lines at most.
     pub know: Vec<Claim>,
+    /// What else warns, the worst first.
+    pub further: Vec<Claim>,
     /// What was left as it is and is told by none of these lines.
     pub left: Vec<Claim>,
     /// What it is.
@@ -155,6 +157,7 @@ pub(in crate::derive) fn claims(
     let (parts, parts_usual) = parts::parts(&telling);
     let mut claims = Claims {
         know: Vec::new(),
+        further: Vec::new(),
         left: Vec::new(),
         identity: identity::identity(&telling),
         level: identity::level(&telling),
@@ -211,7 +214,7 @@ pub(in crate::derive) fn claims(
         &claims.standing_faults,
         &claims.altered,
     ];
-    claims.know = know::know(&telling, &grave);
+    (claims.know, claims.further) = know::know(&telling, &grave);
     claims.care.in_use = care::in_use(&telling, &claims.undone, &claims.know);
     claims.care.standing = know::standing(&telling, &claims.know, &claims.stability);
     claims.left_and_why = left::left_and_why(&telling, &claims.undone, &claims.know);

@@ -35,7 +35,7 @@ const SHORT: usize = 60;
 
 /// Letters of a line, and of what it begins with.
 const LINE: usize = 150;
-const LEAD: usize = 60;
+const LEAD: usize = 90;
 
 /// The most surfaces that have a column.
 const COLUMNS: usize = 2;

@@ -263,7 +263,8 @@ pub(crate) fn summed_up(context: &PieceContext<'_>) -> Vec<(Message, usize)> {
 /// The lists that have a line each, with what of their claims stands there.
 fn ledger_lists<'a>(context: &PieceContext<'a>) -> Vec<(Message, &'a [Claim], Told)> {
     let claims = context.claims;
-    let rows: [(Message, &'a [Claim], Told); 10] = [
+    let rows: [(Message, &'a [Claim], Told); 11] = [
+        (says!("ledger-further"), &claims.further, Told::First),
         (says!("ledger-finish"), &claims.finish_lines, Told::Whole),
         (says!("ledger-lost"), &claims.lost_lines, Told::Whole),
         (says!("ledger-patches"), &claims.patches, Told::Lead),
@@ -287,6 +288,8 @@ enum Told {
     Lead,
     /// Both, with a colon.
     LeadAndText,
+    /// Its first sentence.
+    First,
 }
 
 /// Whether all that is told of these claims stands on the page: none is cut or counted.
@@ -307,6 +310,7 @@ fn texts(words: &Words, claims: &[Claim], told: Told) -> Vec<String> {
             Told::Whole => shortened(&words.short(&claim.message), LINE),
             Told::Lead => shortened(&lead, LINE),
             Told::LeadAndText => shortened(&format!("{lead}: {}", words.say(&claim.message)), LINE),
+            Told::First => shortened(words.sentence(claim).parted().0.trim_end_matches('.'), LINE),
         }
     };
     let mut texts: Vec<String> = Vec::new();

@@ -50,6 +50,7 @@ pub(crate) fn arranged<'a>(context: &PieceContext<'a>) -> Vec<Arranged<'a>> {
         },
     ];
     let ledger = [
+        section("further", says!("ledger-further"), Form::Lines, &claims.further),
         section("finish", says!("ledger-finish"), Form::Lines, &claims.finish_lines),
         section("lost", says!("ledger-lost"), Form::Lines, &claims.lost_lines),
         section("patches", says!("ledger-patches"), Form::Columns, &claims.patches),

@@ -1,5 +1,6 @@
 # Headings of the papers.
 
+ledger-further = know as well
 ledger-finish = finish today
 ledger-lost = finish lost
 ledger-patches = patches and losses

@@ -278,15 +278,16 @@ fn findings(context: &PieceContext<'_>) -> (Vec<FoundRow>, Vec<FoundRow>) {
 }
 
 /// The cuts that are drawn, and the others: surfaces that lost something come first, since that is told best by a drawing.
+/// Of one on which nothing lies but its own material its care tells as much.
 fn drawn<'a>(context: &PieceContext<'a>) -> (Vec<&'a Cut>, Vec<&'a Cut>) {
     let has_layers = |cut: &&Cut| {
         let today = context.facts.surfaces.iter().find(|facts| facts.number == cut.number);
         let own = |layer: &Stratum| layer.coat.layer == Some(Layer::Surface);
         !cut.lost.is_empty() || today.is_some_and(|facts| !facts.today.layers.iter().all(own))
     };
-    let (mut some, mut others): (Vec<&Cut>, Vec<&Cut>) = context.claims.cuts.iter().partition(has_layers);
+    let mut some: Vec<&Cut> = context.claims.cuts.iter().filter(has_layers).collect();
     some.sort_by_key(|cut| (cut.lost.is_empty(), std::cmp::Reverse(cut.layers.len())));
-    others.extend(some.split_off(some.len().min(ROOM.2)));
+    let mut others = some.split_off(some.len().min(ROOM.2));
     some.sort_by_key(|cut| cut.number);
     others.sort_by_key(|cut| cut.number);
     (some, others)
