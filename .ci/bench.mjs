@@ -180,15 +180,16 @@ await step('what is kept outlives the page', async () => {
 });
 
 await step('what is no photograph is named, and the rest is saved', async () => {
-  const half = shot(4, 'half.jpg');
-  half.buffer = half.buffer.subarray(0, half.buffer.length / 2);
-  await tab.locator('.shoot input').nth(1).setInputFiles([
-    { name: 'film.mp4', mimeType: 'video/mp4', buffer: Buffer.from('\0\0\0\x18ftypmp42') },
-    { name: 'large.jpg', mimeType: 'image/jpeg', buffer: Buffer.alloc(40_000_001, 1) },
-    { name: 'new.heic', mimeType: 'image/heic', buffer: Buffer.from('\0\0\0\x18ftypheic\0\0\0\0') },
-    half,
-    shot(4, 'whole.jpg'),
-  ]);
+  const whole = fs.readFileSync(shots[4]);
+  const files = [
+    ['film.mp4', Buffer.from('\0\0\0\x18ftypmp42')],
+    ['large.jpg', Buffer.alloc(40_000_001, 1)],
+    ['new.heic', Buffer.from('\0\0\0\x18ftypheic\0\0\0\0')],
+    ['half.jpg', whole.subarray(0, whole.length / 2)],
+    ['whole.jpg', whole],
+  ];
+  files.forEach(([name, bytes]) => fs.writeFileSync(path.join(scratch, name), bytes));
+  await tab.locator('.shoot input').nth(1).setInputFiles(files.map(([name]) => path.join(scratch, name)));
   await until(async () => (await tab.locator('#pictures li').count()) === 5, 'five files');
   const words = await tab.locator('#pictures').innerText();
   for (const wanted of ['film.mp4: A film.', 'large.jpg: Too large: at most 40 MB', 'new.heic: A form that is not read here']) hold(words.includes(wanted), words);

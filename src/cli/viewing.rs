@@ -50,12 +50,11 @@ pub(super) struct Viewing {
     /// The workshop's folder
     #[arg(default_value = ".")]
     workshop: PathBuf,
-    /// Serve at this port of this computer; 0 takes any that is free
+    /// Serve at this port; 0 takes any that is free
     #[arg(long, value_name = "N")]
     port: Option<u16>,
-    /// Serve the bench page in the home network too: pieces, photographs and
-    /// day-book lines come in from a phone, which reads nothing but today's
-    #[arg(long, value_name = "ADDRESS", num_args = 0..=1, require_equals = true, verbatim_doc_comment)]
+    /// Let a phone at home add pieces, photographs, lines
+    #[arg(long, value_name = "ADDRESS", num_args = 0..=1, require_equals = true)]
     home: Option<Option<Ipv4Addr>>,
 }
 

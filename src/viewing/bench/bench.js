@@ -95,7 +95,7 @@ function say(kind, title, ...lines) {
   $('state').replaceChildren(element('div', { class: `state ${kind}`, role: kind === 'saved' ? 'status' : 'alert' }, sign, words));
 }
 
-const told = item => (item.photo ? `a photograph, ${item.stage}` : `“${item.did}”`);
+const told = item => (item.photo ? `Photograph (${item.stage})` : `“${item.did}”`);
 
 const pictures = new Map();
 

@@ -1,7 +1,7 @@
 //! The bench page of `viewing --home`, asked in the bare words of HTTP.
 
 use super::*;
-use crate::fixture::{plain, taken};
+use crate::fixture::{noisy, plain, taken};
 
 /// A viewing whose bench page is heard on the loopback address, so that no test depends on a network.
 struct Home {
@@ -303,7 +303,7 @@ fn a_line_that_was_cut_short_after_it_was_written_is_not_written_again() {
 #[test]
 fn what_is_no_whole_photograph_is_named_and_the_rest_is_saved() {
     let home = Home::start(workshop());
-    let sound = plain(70);
+    let sound = noisy(70, 200);
     let half = &sound[..sound.len() / 2];
     let film = b"\0\0\0\x18ftypmp42\0\0\0\0isommp42 and so on";
     let large = [&sound[..], &vec![0; 40_000_001 - sound.len()]].concat();
