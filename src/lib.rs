@@ -4,7 +4,9 @@
 //!
 //! - [`cli`]: one file per command, and the only printing;
 //! - [`journey`]: the whole ways: surveying, writing up, handing over;
-//! - [`viewing`]: serves what was written and writes picked points into records, on this computer only;
+//! - [`viewing`]: serves what was written and writes picked points into records, on this computer only; and takes what a
+//!   phone at home brings in;
+//! - [`intake`]: what comes into a workshop: a new piece, photographs, a jotted line;
 //! - [`write`](mod@write): puts finished files in place of the old ones in one step, and keeps what was made once; the only writing;
 //! - [`render`]: views and a theme become files in memory;
 //! - [`words`]: claims and quantities in a language;
@@ -30,6 +32,7 @@ pub mod derive;
 pub mod diag;
 pub mod fields;
 pub mod inspect;
+pub mod intake;
 pub mod journey;
 pub mod pack;
 pub mod photo;

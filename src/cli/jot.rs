@@ -6,15 +6,15 @@ use std::path::PathBuf;
 
 use clap::Args;
 
-use super::intake::photographs::{Arrival, PhotoFolder, one_shot};
+use super::intake::photographs;
 use super::voice::Voice;
 use super::{Outcome, Trouble, piece_folder, today};
 use crate::daybook::{Kind, kind};
-use crate::record::day_book::{begins_with_day, durations, spent, tokens};
+use crate::intake::{Arrival, Book, PhotoFolder, dated, one_line_of};
+use crate::record::day_book::{durations, spent, tokens};
 use crate::record::{self, DAY_BOOK, Jotting, PhotoStage};
-use crate::source::{Tree, limit};
-use crate::unit::legible::{is_visible, one_line, without_unseen};
-use crate::write;
+use crate::source::Tree;
+use crate::unit::legible::one_line;
 
 #[derive(Debug, Args)]
 pub(super) struct Jot {
@@ -36,37 +36,28 @@ impl Jot {
         let tree = Tree::open(&self.workshop)?;
         let (read, _) = record::read(&tree);
         let folder = piece_folder(&read, &self.piece)?;
-        let said = self.line.join(" ");
-        let said = without_unseen(&said).split_whitespace().collect::<Vec<_>>().join(" ");
-        if !is_visible(&said) {
-            return Err(Trouble::NothingJotted);
-        }
-        let place = format!("pieces/{folder}");
-        super::intake::keep_clear(&tree, &["pieces", &place, &format!("{place}/photos")])?;
-        let path = format!("{place}/{DAY_BOOK}");
-        if let Some(Err(fault)) = tree.text(&path) {
-            return Err(Trouble::UnfitDayBook { path, why: format!("it {fault}; {}", fault.remedy()) });
-        }
+        let said = one_line_of(&self.line.join(" "))?;
+        let book = Book::of(&self.workshop, &tree, &folder)?;
         // A photograph that cannot be read is told before anything is written.
-        let shot = self.photo.as_deref().map(one_shot).transpose()?;
-        let line = if begins_with_day(&said) { said.clone() } else { format!("{} {said}", today()) };
-        write::append(&self.workshop.join(&path), &line, limit::DAY_BOOK)?;
+        let photograph = self.photo.as_deref().map(photographs::one).transpose()?;
+        let line = dated(&said, today());
+        book.jot(&line)?;
 
         let voice = Voice::out();
-        voice.say(format!("{} {path}:\n  {}", voice.strong("Jotted into"), one_line(&line)))?;
-        if let Some(shot) = shot {
+        voice.say(format!("{} {}:\n  {}", voice.strong("Jotted into"), book.path, one_line(&line)))?;
+        if let Some(photograph) = photograph {
             let piece = read.pieces.iter().find(|piece| piece.folder == folder);
             let home = self.workshop.join("pieces").join(&folder).join("photos");
-            let shots = [shot];
-            let (mut photos, _) =
-                PhotoFolder::open(home, piece.map(|piece| (&tree, &**piece)), &shots, PhotoStage::During)?;
-            match photos.take(&shots[0])? {
+            let shot = &photograph.shot;
+            let piece = piece.map(|piece| (&tree, &**piece));
+            let (mut photos, _) = PhotoFolder::open(home, piece, &[shot], PhotoStage::During)?;
+            match photograph.bring(&mut photos)? {
                 Arrival::Copied(name) => voice.say(format!("  copied   {}", one_line(&name)))?,
                 Arrival::There(name) => {
                     voice.say(format!("  skipped  the same photograph as {}", one_line(&name)))?;
                 }
                 Arrival::Lost(why) => {
-                    voice.say(format!("  left     {}: {}", one_line(&shots[0].name), one_line(&why)))?;
+                    voice.say(format!("  left     {}: {}", one_line(&shot.name), one_line(&why)))?;
                     return Ok(Outcome::Mistakes);
                 }
             }

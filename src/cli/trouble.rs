@@ -1,12 +1,14 @@
 //! Why a command could not run.
 
 use std::io;
+use std::net::Ipv4Addr;
 use std::path::{Path, PathBuf};
 
 use super::intake::photographs::MOST_SHOTS;
+use crate::intake::Unfit;
 use crate::journey;
 use crate::pack::KeyFault;
-use crate::source::{FileFault, MOST_IN_FOLDER, TreeError};
+use crate::source::{FileFault, TreeError};
 use crate::write::WriteError;
 
 /// Why a command could not run.
@@ -35,6 +37,9 @@ pub enum Trouble {
         "nothing can be told: the piece's record and workshop.toml have to be read first; `witnessmark inspect` says what is wrong in them"
     )]
     UnreadRecord,
+    /// Something does not come into the workshop.
+    #[error(transparent)]
+    Intake(#[from] Unfit),
     /// A file was not written.
     #[error(transparent)]
     Write(#[from] WriteError),
@@ -52,17 +57,6 @@ pub enum Trouble {
     /// A folder holds more files than are looked at.
     #[error("`{}` holds more than {MOST_SHOTS} files; name a folder that holds only what is to be brought in", .0.display())]
     TooMany(PathBuf),
-    /// A piece would get more photographs than are looked at.
-    #[error("`{}` would hold more than {MOST_IN_FOLDER} files, and none of so many is looked at; bring in fewer", .0.display())]
-    Full(PathBuf),
-    /// A folder that is to be written into is a link, or cannot be looked into.
-    #[error("nothing can be brought into `{path}`: this {why}")]
-    InTheWay {
-        /// The folder, as a path from the workshop.
-        path: String,
-        /// Why, in words that go on after "this".
-        why: String,
-    },
     /// `viewing` cannot serve at the port.
     #[error(
         "port {port} of this computer cannot be used; name another with --port, or 0 for any that is free"
@@ -70,6 +64,27 @@ pub enum Trouble {
     Port {
         /// The port.
         port: u16,
+        /// The system's answer.
+        source: io::Error,
+    },
+    /// `viewing --home` finds no home network.
+    #[error(
+        "this computer has no address in a home network; name one with --home=ADDRESS, such as --home=192.168.1.20"
+    )]
+    NoNetwork,
+    /// `viewing --home` was to hear where the internet may reach it.
+    #[error(
+        "{0} is no address of a home network, which begin with 10, 172.16 to 172.31, 192.168, 169.254 or 100.64 to \
+         100.127; on another one the bench page could be reached from the internet"
+    )]
+    NotAtHome(Ipv4Addr),
+    /// `viewing --home` cannot hear at an address.
+    #[error(
+        "the bench page cannot be served at {address}; name an address of this computer with --home=ADDRESS"
+    )]
+    Home {
+        /// The address.
+        address: Ipv4Addr,
         /// The system's answer.
         source: io::Error,
     },
@@ -94,17 +109,6 @@ pub enum Trouble {
         piece: String,
         /// The piece that was probably meant.
         nearest: Option<String>,
-    },
-    /// There is nothing in what was to be jotted.
-    #[error("there is nothing to jot: say what was done, such as \"closed the split, hide glue, 1.5h\"")]
-    NothingJotted,
-    /// A line cannot be put into a day book that is not readable text.
-    #[error("nothing was jotted: `{path}` cannot be added to, since {why}")]
-    UnfitDayBook {
-        /// The day book.
-        path: String,
-        /// What is wrong with it, and what to do.
-        why: String,
     },
     /// A file that was to be brought in is no photograph that can be read.
     #[error("`{}` was not brought in, and nothing was jotted: {why}", path.display())]
@@ -149,9 +153,6 @@ pub enum Trouble {
     /// A password was not typed the same twice.
     #[error("the two passwords differ; nothing was made")]
     PasswordsDiffer,
-    /// A new piece was given no name.
-    #[error("the piece needs a name, such as \"Oak gateleg table\"")]
-    NoName,
     /// A workshop was to be made in a folder that holds something else.
     #[error(
         "`{}` has no workshop.toml and holds other files; name an empty or new folder with --in, \

@@ -1,9 +1,12 @@
-//! `viewing`: serves the papers on this computer, writes them again as files change, and picks points on photographs.
+//! `viewing`: serves the papers on this computer, writes them again as files change, and picks points on photographs; with
+//! `--home`, also the bench page for a phone.
 
 use std::collections::BTreeSet;
 use std::io;
+use std::net::Ipv4Addr;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
+use std::thread;
 use std::time::{Duration, Instant};
 
 use clap::Args;
@@ -16,8 +19,10 @@ use super::{Outcome, Trouble, today, with_causes};
 use crate::diag::{Drawing, Rank};
 use crate::journey::{self, Printing, Progress, Quiet, Survey, Written};
 use crate::record::Piece;
+use crate::render::code_lines;
 use crate::source::{Tree, Watch};
 use crate::unit::legible::one_line;
+use crate::unit::wrapped;
 use crate::view::HouseStyle;
 use crate::viewing::{self, PapersBefore, PieceShown, Shown, Sight};
 use crate::write::{self, Secret, Stage};
@@ -37,14 +42,20 @@ const WIDEST: usize = 100;
 /// How long nothing more must be saved before papers that wait are printed.
 const IDLE: Duration = Duration::from_secs(2);
 
+/// How long another address of this computer may go unnoticed.
+const FOLLOWS: Duration = Duration::from_secs(15);
+
 #[derive(Debug, Args)]
 pub(super) struct Viewing {
     /// The workshop's folder
     #[arg(default_value = ".")]
     workshop: PathBuf,
-    /// Serve at this port of this computer; 0 takes any that is free
+    /// Serve at this port; 0 takes any that is free
     #[arg(long, value_name = "N")]
     port: Option<u16>,
+    /// Let a phone at home add pieces, photographs, lines
+    #[arg(long, value_name = "ADDRESS", num_args = 0..=1, require_equals = true)]
+    home: Option<Option<Ipv4Addr>>,
 }
 
 impl Viewing {
@@ -56,13 +67,21 @@ impl Viewing {
         // Watched from before the first writing, so that nothing is missed that changes meanwhile.
         let mut watch = Watch::on(&self.workshop).map_err(Trouble::Watch)?;
         let server = serve(&self.workshop, &house.target, self.port)?;
+        let voice = Voice::out();
+        if let Some(address) = self.home {
+            // Before the first writing, which may take its time: an entry comes in at any moment.
+            let bench = bench(&self.workshop, address, server.port())?;
+            invite(&bench.addresses(), &voice)?;
+            if address.is_none() {
+                follow(bench);
+            }
+        }
         // Pages first: whoever saved a record looks at one, and setting the papers to print takes longer than that.
         let first = house.write(Printing::KNOWN, &Bar::new("Developing"))?;
         first.complain(&Shown::default())?;
         let mut shown = first.shown(&Shown::default());
         server.show(shown.clone());
         server.serve().map_err(Trouble::Serve)?;
-        let voice = Voice::out();
         voice.say(first.line(&house.target.display().to_string()))?;
         if let Some(why) = watch.polling() {
             Voice::err().say(format!(
@@ -120,6 +139,50 @@ fn serve(workshop: &Path, target: &Path, port: Option<u16>) -> Result<Arc<viewin
         return open(0);
     };
     open(port)
+}
+
+/// The bench page, at this address or at all that this computer has at home; it is served from now on.
+fn bench(workshop: &Path, address: Option<Ipv4Addr>, port: u16) -> Result<Arc<viewing::Bench>, Trouble> {
+    let homes = address.map_or_else(viewing::home_addresses, |address| vec![address]);
+    let Some(first) = homes.first().copied() else { return Err(Trouble::NoNetwork) };
+    if let Some(stranger) = homes.iter().find(|home| !viewing::is_at_home(**home)) {
+        return Err(Trouble::NotAtHome(*stranger));
+    }
+    let bench = viewing::Bench::open(workshop, &homes, port, today)
+        .map_err(|source| Trouble::Home { address: first, source })?;
+    bench.serve().map_err(Trouble::Serve)?;
+    Ok(bench)
+}
+
+/// Lets a phone in, and says what that means.
+fn invite(addresses: &[String], voice: &Voice) -> Result<(), Trouble> {
+    let Some((first, others)) = addresses.split_first() else { return Ok(()) };
+    let code = code_lines(first, voice.colour());
+    let code: Vec<String> = code.iter().map(|line| voice.printed(line)).collect();
+    voice.say(format!(
+        "{} {first}\n\n{}\n\nRead the code with a phone that is in the home network. It holds until Ctrl-C.",
+        voice.strong("Bench page at"),
+        code.join("\n")
+    ))?;
+    for other in others {
+        voice.say(format!("Where that does not answer: {other}"))?;
+    }
+    let warning = "A home network is not private: others in it can read what is sent, this address with it. Whoever \
+                   has the address can open pieces, add photographs and jot lines, and reads the titles and numbers of \
+                   the pieces in work and the lines of today; nothing else, and nothing is changed or deleted.";
+    voice.say(format!("{}\n", wrapped(warning, voice.text_width(), "")))
+}
+
+/// Goes on to hear at home where the network gives this computer another address, and says so.
+fn follow(bench: Arc<viewing::Bench>) {
+    thread::spawn(move || {
+        loop {
+            thread::sleep(FOLLOWS);
+            let fresh = bench.follow(&viewing::home_addresses());
+            // Where this cannot be said, nothing else can be either, and the command says why.
+            let _ = invite(&fresh, &Voice::out());
+        }
+    });
 }
 
 /// The workshop, and where its papers go.

@@ -108,6 +108,11 @@ impl Voice {
         self.styled("1;31", text)
     }
 
+    /// What must be dark on light, whatever the terminal's colours are.
+    pub(super) fn printed(&self, text: impl Display) -> String {
+        self.styled("38;5;16;48;5;231", text)
+    }
+
     fn styled(&self, code: &str, text: impl Display) -> String {
         if self.colour { format!("{0}{code}m{text}{0}0m", *STYLE) } else { text.to_string() }
     }

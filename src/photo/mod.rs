@@ -55,6 +55,7 @@ mod raster;
 mod tone;
 mod upright;
 mod warp;
+mod whole;
 
 /// The version of the developing. Pictures that were developed before are taken from the darkroom where it is the same,
 /// so raise it with every change by which the same photograph gives other bytes, another header, other defects or
@@ -80,3 +81,4 @@ pub use patch::{Block, Patch, measure};
 pub use raster::{Ink, Picture, Raster};
 pub use tone::{Light, Tone};
 pub use warp::warp;
+pub use whole::is_whole;

@@ -110,16 +110,41 @@ pub(super) fn code_svg(text: &str) -> String {
     )
 }
 
-/// The dark modules of a code as a path of squares, and how many modules it is across with its border.
+/// A code as lines of characters, two modules high each, its white border included. They are filled where it is dark, or
+/// else where it is light, as for letters that shine on a dark ground.
+pub fn code_lines(text: &str, filled_is_dark: bool) -> Vec<String> {
+    let code = code_of(text);
+    let across = code.width();
+    let (colours, size) = (code.to_colors(), across + 2 * QUIET);
+    let filled = |row: usize, column: usize| {
+        let inside = (QUIET..QUIET + across).contains(&row) && (QUIET..QUIET + across).contains(&column);
+        let dark = inside && colours[(row - QUIET) * across + column - QUIET] == Color::Dark;
+        row < size && dark == filled_is_dark
+    };
+    let sign = |row: usize, column: usize| match (filled(row, column), filled(row + 1, column)) {
+        (true, true) => '█',
+        (true, false) => '▀',
+        (false, true) => '▄',
+        (false, false) => ' ',
+    };
+    (0..size).step_by(2).map(|row| (0..size).map(|column| sign(row, column)).collect()).collect()
+}
+
+/// The code of a text.
 ///
 /// The middle level of error correction is used, and the lowest where the text is too long for it; text that is
 /// too long for any code is cut.
-fn modules(text: &str) -> (String, usize) {
+fn code_of(text: &str) -> QrCode {
     let cut: String = text.chars().take(300).collect();
-    let code = code(text, EcLevel::M)
+    code(text, EcLevel::M)
         .or_else(|_| code(text, EcLevel::L))
         .or_else(|_| code(&cut, EcLevel::L))
-        .expect("three hundred letters fit");
+        .expect("three hundred letters fit")
+}
+
+/// The dark modules of a code as a path of squares, and how many modules it is across with its border.
+fn modules(text: &str) -> (String, usize) {
+    let code = code_of(text);
     let across = code.width();
     let mut path = String::new();
     for (row, colours) in code.to_colors().chunks(across).enumerate() {
@@ -174,6 +199,23 @@ mod tests {
             seal: String::new(),
             address: String::new(),
         }
+    }
+
+    #[test]
+    fn a_code_in_characters_is_the_one_that_is_drawn() {
+        let text = "http://192.168.1.20:61007/abcdefghijklmnopabcdefghijklmnop/";
+        let (code, lines) = (code_of(text), code_lines(text, true));
+        let size = code.width() + 2 * QUIET;
+        assert!(lines.len() == size.div_ceil(2) && lines.iter().all(|line| line.chars().count() == size));
+        for (row, colours) in code.to_colors().chunks(code.width()).enumerate() {
+            for (column, colour) in colours.iter().enumerate() {
+                let sign = lines[(row + QUIET) / 2].chars().nth(column + QUIET).unwrap();
+                let halves = if (row + QUIET) % 2 == 0 { ['█', '▀'] } else { ['█', '▄'] };
+                assert_eq!(halves.contains(&sign), *colour == Color::Dark, "{row}, {column}");
+            }
+        }
+        let (dark, light) = (code_lines(text, true).concat(), code_lines(text, false).concat());
+        assert!(dark.starts_with(' ') && light.starts_with('█'), "the border is light in both");
     }
 
     #[test]

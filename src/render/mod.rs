@@ -12,7 +12,7 @@ mod site;
 mod theme;
 
 pub use calendar::calendar;
-pub use label::label_svg;
+pub use label::{code_lines, label_svg};
 pub use pack::pack;
 pub use site::{
     ARCHIVE, BuyersFolder, LINKED, PieceEntries, SHOWROOM, Shown, archive_pages, buyer_pages, buyer_papers,

@@ -9,8 +9,10 @@ use std::sync::Arc;
 use std::time::Duration;
 use std::{io, net, thread};
 
+use hyper::body::Incoming;
 use hyper::server::conn::http1;
 use hyper::service::service_fn;
+use hyper::{Request, Response};
 use hyper_util::rt::TokioIo;
 use tokio::io::{AsyncReadExt, AsyncWriteExt};
 use tokio::net::{TcpListener, TcpStream};
@@ -19,7 +21,17 @@ use tokio::sync::watch;
 use tokio::task::{AbortHandle, yield_now};
 use tokio::time::{sleep, timeout};
 
-use super::server::Viewing;
+use super::answer::Content;
+
+/// Who answers at a door.
+pub(super) trait Host: Send + Sync + 'static {
+    /// Answers one request: first of all, by whether it may be made.
+    fn answered(
+        self: Arc<Self>,
+        request: Request<Incoming>,
+        visit: Arc<Visit>,
+    ) -> impl Future<Output = Response<Content>> + Send;
+}
 
 /// How many connections are open at the most; one that waits for its own side makes way for the next.
 const OPEN: usize = 64;
@@ -105,7 +117,7 @@ impl Visit {
 ///
 /// # Errors
 /// The system's, where it gives no thread or no notice of what arrives.
-pub(super) fn open(listener: net::TcpListener, viewing: Arc<Viewing>) -> io::Result<()> {
+pub(super) fn open<H: Host>(listener: net::TcpListener, host: Arc<H>) -> io::Result<()> {
     listener.set_nonblocking(true)?;
     let runtime = runtime::Builder::new_current_thread().enable_io().enable_time().build()?;
     let entered = runtime.enter();
@@ -113,11 +125,11 @@ pub(super) fn open(listener: net::TcpListener, viewing: Arc<Viewing>) -> io::Res
     drop(entered);
     thread::Builder::new()
         .name("viewing".to_owned())
-        .spawn(move || runtime.block_on(receive(&listener, &viewing)))?;
+        .spawn(move || runtime.block_on(receive(&listener, &host)))?;
     Ok(())
 }
 
-async fn receive(listener: &TcpListener, viewing: &Arc<Viewing>) {
+async fn receive<H: Host>(listener: &TcpListener, host: &Arc<H>) {
     let mut visits: Vec<(Arc<Visit>, AbortHandle)> = Vec::with_capacity(OPEN);
     loop {
         let Ok((stream, _)) = listener.accept().await else {
@@ -131,7 +143,7 @@ async fn receive(listener: &TcpListener, viewing: &Arc<Viewing>) {
             visits.remove(oldest).1.abort();
         }
         let visit = Visit::new();
-        let task = tokio::spawn(attend(stream, Arc::clone(viewing), Arc::clone(&visit)));
+        let task = tokio::spawn(attend(stream, Arc::clone(host), Arc::clone(&visit)));
         visits.push((visit, task.abort_handle()));
         // What it has sent already is heard before the next one comes in, which it might have to make way for.
         yield_now().await;
@@ -144,10 +156,10 @@ fn makes_way(stages: impl Iterator<Item = Stage>) -> Option<usize> {
     ranked.min().map(|(_, place)| place)
 }
 
-async fn attend(stream: TcpStream, viewing: Arc<Viewing>, visit: Arc<Visit>) {
+async fn attend<H: Host>(stream: TcpStream, host: Arc<H>, visit: Arc<Visit>) {
     let answer = service_fn(|request| {
-        let (viewing, visit) = (Arc::clone(&viewing), Arc::clone(&visit));
-        async move { Ok::<_, Infallible>(viewing.answer(request, visit).await) }
+        let (host, visit) = (Arc::clone(&host), Arc::clone(&visit));
+        async move { Ok::<_, Infallible>(host.answered(request, visit).await) }
     });
     let connection = http1::Builder::new()
         .keep_alive(false)

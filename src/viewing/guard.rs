@@ -1,18 +1,25 @@
 //! Who may ask, and for what.
 //!
-//! The server hears this computer alone. That keeps out neither the other users of this computer nor the pages of other
+//! The viewing hears this computer alone. That keeps out neither the other users of this computer nor the pages of other
 //! sites in the same browser. The first can connect, so an address has a key in it, made anew at every start, and without
 //! it there is nothing to see. The second can send requests here, and with a name that they let point here they could
 //! read the answers too. So a request must also call the server by its own name, must not come from another site's page,
 //! and may change something only with the token that the picker's page holds.
+//!
+//! The bench page is heard in the home network too, by the same rules, under the addresses that it hears on and with a key
+//! of its own; its forms are proven by that key and by whose page sends them.
+
+use std::net::SocketAddrV4;
+use std::sync::{PoisonError, RwLock};
 
 use hyper::header::{HOST, HeaderMap, HeaderValue, ORIGIN};
 use hyper::{Method, Uri};
 
-/// The names of a server on this computer, and what a request must know.
+/// The names of a server, and what a request must know.
 #[derive(Debug)]
 pub(super) struct Guard {
-    port: u16,
+    /// The names and addresses by which it may be called, each with its port; the first is told to people.
+    names: RwLock<Vec<String>>,
     /// The path of the front page, which is the key between two slashes.
     home: String,
     token: String,
@@ -47,13 +54,33 @@ impl Refusal {
 }
 
 impl Guard {
+    /// That of a server on this computer alone.
     pub(super) fn new(port: u16, key: String, token: String) -> Guard {
-        Guard { port, home: format!("/{key}/"), token }
+        let names = ["127.0.0.1", "localhost", "[::1]"].map(|name| format!("{name}:{port}"));
+        Guard { names: RwLock::new(names.into()), home: format!("/{key}/"), token }
+    }
+
+    /// That of a server at addresses of the home network, which has no names.
+    pub(super) fn at(addresses: &[SocketAddrV4], key: String) -> Guard {
+        let names = addresses.iter().map(ToString::to_string).collect();
+        Guard { names: RwLock::new(names), home: format!("/{key}/"), token: String::new() }
+    }
+
+    /// Lets it be called by one more address, and gives that of the front page there.
+    pub(super) fn also_at(&self, address: SocketAddrV4) -> String {
+        self.names.write().unwrap_or_else(PoisonError::into_inner).push(address.to_string());
+        format!("http://{address}{}", self.home)
     }
 
     /// The address of the front page.
     pub(super) fn address(&self) -> String {
-        format!("http://127.0.0.1:{}{}", self.port, self.home)
+        self.addresses().swap_remove(0)
+    }
+
+    /// The address of the front page by each of the server's names.
+    pub(super) fn addresses(&self) -> Vec<String> {
+        let names = self.names.read().unwrap_or_else(PoisonError::into_inner);
+        names.iter().map(|name| format!("http://{name}{}", self.home)).collect()
     }
 
     /// The path of the front page, with a slash at its end.
@@ -80,9 +107,25 @@ impl Guard {
 
     /// Lets a request pass, or says why not. `changes` is whether a POST may come to this address.
     pub(super) fn check(&self, method: &Method, headers: &HeaderMap, changes: bool) -> Result<(), Refusal> {
-        let own: Vec<String> =
-            ["127.0.0.1", "localhost", "[::1]"].map(|name| format!("{name}:{}", self.port)).into();
-        let is_own = |host: &str| own.iter().any(|own| own.eq_ignore_ascii_case(host));
+        let proves =
+            |headers: &HeaderMap| only(headers, "x-token").is_some_and(|token| alike(token, &self.token));
+        self.pass(method, headers, changes, proves)
+    }
+
+    /// The same for forms, which a page of the server's own proves by sending them.
+    pub(super) fn check_form(&self, method: &Method, headers: &HeaderMap, sent: bool) -> Result<(), Refusal> {
+        self.pass(method, headers, sent, |_| true)
+    }
+
+    fn pass(
+        &self,
+        method: &Method,
+        headers: &HeaderMap,
+        changes: bool,
+        proves: impl Fn(&HeaderMap) -> bool,
+    ) -> Result<(), Refusal> {
+        let names = self.names.read().unwrap_or_else(PoisonError::into_inner);
+        let is_own = |host: &str| names.iter().any(|own| own.eq_ignore_ascii_case(host));
         if !only(headers, HOST.as_str()).is_some_and(is_own) {
             return Err(Refusal::Stranger);
         }
@@ -99,8 +142,7 @@ impl Guard {
         match *method {
             Method::GET | Method::HEAD => Ok(()),
             Method::POST if changes => {
-                let proven = only(headers, ORIGIN.as_str()).is_some()
-                    && only(headers, "x-token").is_some_and(|token| alike(token, &self.token));
+                let proven = only(headers, ORIGIN.as_str()).is_some() && proves(headers);
                 if proven { Ok(()) } else { Err(Refusal::NoToken) }
             }
             _ => Err(Refusal::Method),
@@ -208,6 +250,37 @@ mod tests {
         );
         case(Method::GET, &[HOST, "Sec-Fetch-Site: cross-site", "Sec-Fetch-Mode: navigate"], false, Ok(()));
         case(Method::GET, &[HOST, "Sec-Fetch-Site: same-origin", "Sec-Fetch-Mode: cors"], false, Ok(()));
+    }
+
+    #[test]
+    fn a_form_is_sent_by_a_page_of_an_address_that_is_heard_on() {
+        let addresses = ["192.168.7.20:61007", "10.0.0.3:61007"].map(|address| address.parse().unwrap());
+        let guard = Guard::at(&addresses, "key".to_owned());
+        let case = |method: Method, headers: [Option<&str>; 2], expected| {
+            let mut parsed = HeaderMap::new();
+            for (name, value) in ["host", "origin"].into_iter().zip(headers) {
+                value.into_iter().for_each(|value| _ = parsed.append(name, value.parse().unwrap()));
+            }
+            assert_eq!(guard.check_form(&method, &parsed, true), expected, "{method} {headers:?}");
+        };
+        let (host, origin) = ("192.168.7.20:61007", "http://192.168.7.20:61007");
+        assert_eq!(guard.addresses()[1], "http://10.0.0.3:61007/key/");
+        case(Method::GET, [Some(host), None], Ok(()));
+        case(Method::GET, [Some("10.0.0.3:61007"), None], Ok(()));
+        case(Method::POST, [Some(host), Some(origin)], Ok(()));
+        case(Method::POST, [Some(host), None], Err(Refusal::NoToken));
+        case(Method::PUT, [Some(host), Some(origin)], Err(Refusal::Method));
+        for stranger in [
+            "bench.example:61007",
+            "192.168.7.20",
+            "192.168.7.20:80",
+            "192.168.7.21:61007",
+            "localhost:61007",
+        ] {
+            case(Method::GET, [Some(stranger), None], Err(Refusal::Stranger));
+            case(Method::POST, [Some(host), Some(&format!("http://{stranger}"))], Err(Refusal::Stranger));
+        }
+        case(Method::POST, [Some(host), Some("null")], Err(Refusal::Stranger));
     }
 
     #[test]

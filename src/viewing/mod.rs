@@ -5,13 +5,15 @@
 //!   came of it.
 //! - What is picked on a photograph is a [`Change`]. It is put into the text of a record by [`added`], which leaves
 //!   every other byte as it was, and is written only after it has been shown as a [`Proposal`].
+//! - The [`Bench`] page takes new pieces, photographs and lines of day books from a phone, where that was asked for.
 //!
-//! It hears the loopback address only, and answers those who have the key to it, see `guard`; `door` keeps each of them
-//! within bounds. It touches no file itself.
+//! The viewing hears the loopback address only, the bench page those of the home network. Each answers those who have its
+//! key, see `guard`; `door` keeps each of them within bounds. They touch no file themselves.
 
 mod address;
 mod answer;
 mod asked;
+mod bench;
 mod change;
 mod door;
 mod edit;
@@ -27,6 +29,7 @@ mod proposal;
 mod server;
 mod shown;
 
+pub use bench::{Bench, home_addresses, is_at_home};
 pub use change::{Change, Mark, Scale, Sent, SentMark, Shape, Unfinished};
 pub use edit::{Refused, added};
 pub use entry::{Entry, Where, entered};

@@ -16,7 +16,7 @@ use super::address::{Address, encoded, media_type};
 use super::answer::{self, Answer, Content, json};
 use super::asked::Written;
 use super::change::{Change, Sent};
-use super::door::{self, Stage, Visit};
+use super::door::{self, Host, Stage, Visit};
 use super::enlarger::Enlarger;
 use super::events::Events;
 use super::guard::Guard;
@@ -74,6 +74,11 @@ impl Viewing {
         self.guard.address()
     }
 
+    /// The port that it hears on.
+    pub fn port(&self) -> u16 {
+        self.listener.local_addr().map_or(0, |address| address.port())
+    }
+
     /// Whether a file was written, by its path in the written folder.
     pub fn has(&self, path: &str) -> bool {
         self.sheets.file(path).is_some()
@@ -108,11 +113,7 @@ impl Viewing {
     }
 
     /// Answers one request: first of all, by whether it may be made.
-    pub(super) async fn answer(
-        self: Arc<Viewing>,
-        request: Request<Incoming>,
-        visit: Arc<Visit>,
-    ) -> Response<Content> {
+    async fn answer(self: Arc<Viewing>, request: Request<Incoming>, visit: Arc<Visit>) -> Response<Content> {
         let (asked, body) = request.into_parts();
         let Some(target) = self.guard.opened(&asked.uri) else {
             return Answer::nothing().response();
@@ -278,6 +279,16 @@ impl Viewing {
     }
 }
 
+impl Host for Viewing {
+    fn answered(
+        self: Arc<Self>,
+        request: Request<Incoming>,
+        visit: Arc<Visit>,
+    ) -> impl Future<Output = Response<Content>> + Send {
+        self.answer(request, visit)
+    }
+}
+
 /// Where pages listen for news.
 const EVENTS: &str = "viewing/events";
 
@@ -346,7 +357,7 @@ async fn whole(mut body: Incoming) -> Result<Vec<u8>, Answer> {
 }
 
 /// Text that nobody guesses: 128 random bits as 32 letters.
-fn unguessable() -> io::Result<String> {
+pub(super) fn unguessable() -> io::Result<String> {
     let mut random = [0_u8; 16];
     getrandom::fill(&mut random).map_err(io::Error::other)?;
     let letter = |half: u8| char::from(b'a' + half);

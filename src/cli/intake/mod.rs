@@ -3,25 +3,24 @@
 //! It only ever adds: what has a name already is left as it is.
 
 mod before;
-mod folder;
-mod number;
 pub(super) mod photographs;
 mod stage;
-mod starter;
 
 use std::fs;
 use std::path::{Path, PathBuf};
 
 use clap::Args;
 
-use self::photographs::{Arrival, Passed, PhotoFolder, Shot};
-use self::stage::{Stage, WorkDays};
-use self::starter::Starter;
+use self::photographs::Found;
+use self::stage::Stage;
 use super::schema;
 use super::voice::Voice;
 use super::words::{count, grouped};
 use super::{Outcome, Trouble, today};
-use crate::record::{self, PhotoStage, UNKNOWN};
+use crate::intake::{
+    Arrival, Passed, PhotoFolder, Shot, Unfit, WorkDays, kind_of, open_piece, starter_workshop,
+};
+use crate::record::{self, PhotoStage};
 use crate::source::Tree;
 use crate::unit::legible::{is_visible, one_line};
 use crate::unit::wrapped;
@@ -49,49 +48,35 @@ impl Intake {
     pub(super) fn run(self) -> Result<Outcome, Trouble> {
         let name = self.name.trim();
         if !is_visible(name) {
-            return Err(Trouble::NoName);
+            return Err(Unfit::NoName.into());
         }
         // Looked at before anything is made, so that a mistyped folder leaves nothing behind.
-        let (mut shots, passed) =
+        let (mut found, passed) =
             self.photos.as_deref().map_or(Ok(Default::default()), photographs::gather)?;
         let made = open_workshop(&self.workshop)?;
         let tree = Tree::open(&self.workshop)?;
         let pieces = record::read(&tree).0.pieces;
-        let (folder, there) = folder::of(name, &pieces);
-        let place = format!("pieces/{folder}");
-        keep_clear(&tree, &["pieces", &place, &format!("{place}/photos")])?;
-        let piece = pieces.iter().find(|piece| piece.folder == folder);
-
-        let kind = self.kind.as_deref().map(str::trim).filter(|kind| is_visible(kind)).unwrap_or(UNKNOWN);
-        let numbers: Vec<(&str, &str)> = pieces
-            .iter()
-            .filter_map(|piece| piece.record.as_ref())
-            .map(|record| (&**record.kind, &**record.number))
-            .collect();
-        let number = number::next(kind, &numbers);
-        let starter = Starter { title: name, number: &number, kind, today: today() };
-        let home = self.workshop.join("pieces").join(&folder);
-        for folder in [&home, &home.join("photos")] {
-            write::clear_halves(folder);
-        }
-        if !tree.has(&format!("{place}/record.toml")) {
-            write::add(&home.join("story.md"), starter::STORY.as_bytes())?;
-            write::folder(&home.join("photos"))?;
-        }
-        // The record comes last: where the way to it was cut short, the next run goes it again.
-        let new = write::add(&home.join("record.toml"), starter.text().as_bytes())?;
+        let opened = open_piece(&self.workshop, &tree, &pieces, name, self.kind.as_deref(), today())?;
+        let (place, home) = (&opened.place, self.workshop.join("pieces").join(&opened.folder));
+        let piece = pieces.iter().find(|piece| piece.folder == opened.folder);
 
         let voice = Voice::out();
-        voice.say(opening(name, &place, new.then_some(&*number), &voice))?;
+        voice.say(opening(name, place, opened.number.as_deref(), &voice))?;
+        let new = opened.number.is_some();
         let record = ["record.toml", "story.md", "photos/"].map(|file| format!("{place}/{file}"));
-        let record = if new { &record[..if there { 1 } else { 3 }] } else { &[] };
+        let record = if new { &record[..if opened.there { 1 } else { 3 }] } else { &[] };
         for path in made.iter().copied().chain(record.iter().map(String::as_str)) {
             voice.say(format!("  made     {path}"))?;
         }
         let mut sound = true;
         if self.photos.is_some() {
-            let days = piece.and_then(|piece| WorkDays::of(piece));
-            let by_date = self.stage.is_none() && days.is_some();
+            let told = piece.and_then(|piece| WorkDays::of(piece));
+            let days = told.or_else(|| WorkDays::after_arrival(&tree, piece?));
+            let by = match (self.stage, told, days) {
+                (None, Some(_), _) => Some(BY_WORK),
+                (None, None, Some(_)) => Some(BY_ARRIVAL),
+                _ => None,
+            };
             let stage_of = |shot: &Shot| match (self.stage, days) {
                 (Some(stage), _) => stage.of_photographs(),
                 (None, Some(days)) => days.stage(shot.taken.map(|taken| taken.date())),
@@ -100,37 +85,32 @@ impl Intake {
             let mut left = passed;
             let mut brought = Brought::default();
             for stage in PhotoStage::ALL {
-                let (of_stage, others): (Vec<Shot>, Vec<Shot>) =
-                    shots.into_iter().partition(|shot| stage_of(shot) == *stage);
-                shots = others;
+                let (of_stage, others): (Vec<Found>, Vec<Found>) =
+                    found.into_iter().partition(|found| stage_of(&found.shot) == *stage);
+                found = others;
                 if of_stage.is_empty() {
                     continue;
                 }
                 let piece = piece.map(|piece| (&tree, &**piece));
-                let (mut folder, unfit) = PhotoFolder::open(home.join("photos"), piece, &of_stage, *stage)?;
+                let shots: Vec<&Shot> = of_stage.iter().map(|found| &found.shot).collect();
+                let (mut folder, unfit) = PhotoFolder::open(home.join("photos"), piece, &shots, *stage)?;
                 left.extend(unfit);
                 brought.bring(&of_stage, &mut left, &mut folder, &voice)?;
             }
-            sound = brought.told(left, by_date, &voice)?;
+            sound = brought.told(left, by, &voice)?;
         }
-        if let Some(known) = new.then(|| before::known(&self.workshop, kind, name, &voice)).flatten() {
+        if let Some(known) =
+            new.then(|| before::known(&self.workshop, kind_of(self.kind.as_deref()), name, &voice)).flatten()
+        {
             voice.say(known)?;
         }
         voice.say(next_steps(
             &self.workshop,
-            new.then_some(&*place),
+            new.then_some(place.as_str()),
             made.contains(&"workshop.toml"),
             &voice,
         ))?;
         Ok(if sound { Outcome::Clean } else { Outcome::Mistakes })
-    }
-}
-
-/// Makes sure that the folders which are about to be written into are the workshop's own, and were looked into.
-pub(super) fn keep_clear(tree: &Tree, folders: &[&str]) -> Result<(), Trouble> {
-    match tree.faults().iter().find(|(path, _)| folders.contains(&path.as_str())) {
-        Some((path, why)) => Err(Trouble::InTheWay { path: path.clone(), why: why.clone() }),
-        None => Ok(()),
     }
 }
 
@@ -146,7 +126,7 @@ fn open_workshop(root: &Path) -> Result<Vec<&'static str>, Trouble> {
         if holds_something_else(root)? {
             return Err(Trouble::NotAWorkshop(root.to_owned()));
         }
-        write::add(&root.join("workshop.toml"), starter::workshop(&workshop_name(root)).as_bytes())?;
+        write::add(&root.join("workshop.toml"), starter_workshop(&workshop_name(root)).as_bytes())?;
         made.push("workshop.toml");
     }
     for (path, file) in [
@@ -197,6 +177,12 @@ fn opening(name: &str, place: &str, number: Option<&str>, voice: &Voice) -> Stri
 /// How many files that were left are named before the rest is only counted.
 const NAMED: usize = 50;
 
+/// By what the stage of photographs was told.
+const BY_WORK: &str =
+    "Their stage was told from their dates and the days of work so far; --stage says it instead.";
+const BY_ARRIVAL: &str = "No day of work is told yet: those taken after the day of the earlier ones from before are \
+                          called during; --stage says it instead.";
+
 /// How many photographs came.
 #[derive(Debug, Default)]
 struct Brought {
@@ -208,14 +194,15 @@ impl Brought {
     /// Copies photographs, a line for each.
     fn bring(
         &mut self,
-        shots: &[Shot],
+        found: &[Found],
         left: &mut Vec<Passed>,
         folder: &mut PhotoFolder,
         voice: &Voice,
     ) -> Result<(), Trouble> {
-        for shot in shots {
+        for photograph in found {
+            let shot = &photograph.shot;
             let name = one_line(&shot.name);
-            voice.say(match folder.take(shot)? {
+            voice.say(match photograph.bring(folder)? {
                 Arrival::Copied(new) => {
                     self.copied += 1;
                     let from = (new != shot.name).then(|| format!("from {name}"));
@@ -237,7 +224,7 @@ impl Brought {
     }
 
     /// Says what came and what was left; whether everything that was to be brought in is there now.
-    fn told(&self, mut left: Vec<Passed>, by_date: bool, voice: &Voice) -> Result<bool, Trouble> {
+    fn told(&self, mut left: Vec<Passed>, by: Option<&str>, voice: &Voice) -> Result<bool, Trouble> {
         // What was wanted is named before what only lay there.
         left.sort_by_key(|file| !file.wanted);
         for file in left.iter().take(NAMED) {
@@ -256,10 +243,8 @@ impl Brought {
                 "\n{photographs} copied; the originals stay where they are. A name says what a picture shows:\n\
                  before-front.jpg, during-glue.jpg, hidden-frame.jpg, after-front.jpg, handover-label.jpg."
             ))?;
-            if by_date {
-                voice.say(
-                    "Their stage was told from their dates and the days of work so far; --stage says it instead.",
-                )?;
+            if let Some(by) = by {
+                voice.say(wrapped(by, voice.text_width(), ""))?;
             }
         }
         Ok(self.copied + self.there > 0 && !left.iter().any(|file| file.wanted))

@@ -91,6 +91,11 @@ impl Jotting {
         self.name.for_archive().clone()
     }
 
+    /// What is shown of it at the bench: the words that others may read, where they may, and how long the work took.
+    pub fn at_the_bench(&self) -> (Option<&str>, Option<u32>) {
+        (self.said.as_deref().ok(), *self.minutes.for_archive())
+    }
+
     /// A line by itself, which may begin with its day; else it is of the last day that it may be of.
     pub fn alone(line: &str, calendar: Calendar) -> Jotting {
         let mut entries = entries(DAY_BOOK, line, calendar, &mut Vec::new());

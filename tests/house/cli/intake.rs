@@ -149,6 +149,29 @@ fn a_second_intake_adds_photographs_and_touches_nothing_else() {
 }
 
 #[test]
+fn later_additions_are_no_longer_called_before() {
+    let bench = Bench::workshop()
+        .write("first/a.jpg", taken(10, "2026:03:09 09:00:00"))
+        .args(["intake", "Chair", "--photos", "first"])
+        .stdout_has("  copied   before-01.jpg")
+        .status(0)
+        .write("later/b.jpg", taken(20, "2026:03:09 17:00:00"))
+        .write("later/c.jpg", taken(30, "2026:03:10 08:00:00"))
+        .write("later/d.jpg", plain(40))
+        .args(["intake", "Chair", "--photos", "later"])
+        .stdout_has("  copied   before-02.jpg  from b.jpg")
+        .stdout_has("  copied   during-01.jpg  from c.jpg")
+        .stdout_has("  copied   during-02.jpg  from d.jpg")
+        .stdout_has("No day of work is told yet")
+        .status(0);
+    bench
+        .write("last/e.jpg", taken(50, "2026:03:10 08:00:00"))
+        .args(["intake", "Chair", "--photos", "last", "--stage", "hidden"])
+        .stdout_has("  copied   hidden-01.jpg  from e.jpg")
+        .status(0);
+}
+
+#[test]
 fn a_folder_without_a_record_gets_one() {
     let bench = Bench::workshop()
         .write("pieces/chair/photos/before-front.jpg", plain(10))

@@ -18,9 +18,9 @@ use house::House;
 use rooms::{homeless, out_of_room, upward};
 
 /// The floors, from the ground up. A floor may use those before it in this list.
-const FLOORS: [&str; 18] = [
+const FLOORS: [&str; 19] = [
     "unit", "diag", "pack", "source", "fields", "trade", "record", "daybook", "claim", "photo", "derive",
-    "words", "inspect", "archive", "view", "render", "write", "viewing",
+    "words", "inspect", "archive", "view", "render", "write", "intake", "viewing",
 ];
 
 /// Above all floors: the journey, the commands, and what declares the floors.

@@ -3,6 +3,7 @@
 mod bounds;
 mod changes;
 mod following;
+mod home;
 mod kills;
 mod pages;
 

@@ -32,7 +32,7 @@ impl Starter<'_> {
 }
 
 /// The text of a new `workshop.toml`.
-pub(super) fn workshop(name: &str) -> String {
+pub fn workshop(name: &str) -> String {
     filled(include_str!("workshop.toml"), &[("{name}", &quoted(name))])
 }
 
