@@ -8,7 +8,6 @@
 mod abroad;
 mod archive;
 mod cutting;
-mod entering;
 mod handover;
 #[cfg(feature = "papers")]
 mod printing;
@@ -42,7 +41,6 @@ pub use archive::{
     DATABASE, NoColour, OpenError, OpenedArchive, ReadColour, archive_at_hand, archive_of, open_archive,
     read_colour, remade,
 };
-pub use entering::{Unplaced, entering, marked_read};
 pub use handover::{Handed, Order, Refusal, handover};
 pub use standing::Stands;
 pub use told::{RestsOn, Told, told};

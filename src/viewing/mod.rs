@@ -5,6 +5,7 @@
 //!   came of it.
 //! - What is picked on a photograph is a [`Change`]. It is put into the text of a record by [`added`], which leaves
 //!   every other byte as it was, and is written only after it has been shown as a [`Proposal`].
+//! - The record's page, see `desk`, has forms for all that a record may say, and changes its text in the same way.
 //!
 //! It hears the loopback address only, and answers those who have the key to it, see `guard`; `door` keeps each of them
 //! within bounds. It touches no file itself.
@@ -12,11 +13,13 @@
 mod address;
 mod answer;
 mod change;
+mod desk;
 mod door;
 mod edit;
 #[cfg(test)]
 mod edit_tests;
 mod enlarger;
+mod entering;
 mod entry;
 mod events;
 mod guard;
@@ -28,8 +31,9 @@ mod shown;
 
 pub use change::{Change, Mark, Scale, Sent, SentMark, Shape, Unfinished};
 pub use edit::{Refused, added};
+pub use entering::{Unplaced, entering, marked_read, with_part};
 pub use entry::{Entry, Where, entered};
 pub use lines::{Line, difference};
 pub use proposal::Proposal;
 pub use server::Viewing;
-pub use shown::{Meant, PairShown, PapersBefore, PhotographShown, PieceShown, Shown, Sight};
+pub use shown::{Judged, Meant, PairShown, PapersBefore, PhotographShown, PieceShown, Shown, Sight};
