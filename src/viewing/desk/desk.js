@@ -2,6 +2,7 @@
 // what was written elsewhere is told. All of it works without this script, too.
 const desk = () => document.querySelector('.desk-columns');
 let busy = 0;
+let wait = 0;
 
 /** Takes the page's text out of an answer and shows it in the place of the old one. */
 function show(text, address) {
@@ -20,6 +21,7 @@ function show(text, address) {
 
 /** Loads an address of this page. */
 async function go(address) {
+  clearTimeout(wait);
   const turn = ++busy;
   const answer = await fetch(address, { cache: 'no-store' }).catch(() => null);
   if (turn !== busy) return;
@@ -53,6 +55,8 @@ document.addEventListener('submit', async event => {
   const form = event.target;
   if (!desk()?.contains(form)) return;
   event.preventDefault();
+  // What was typed is sent now, and no look at it must come between.
+  clearTimeout(wait);
   const turn = ++busy;
   const button = event.submitter;
   const answer = await post(form, sent(form, button?.name, button?.value));
@@ -79,7 +83,6 @@ function say(words) {
 }
 
 // While one types, the change and what words are taken for follow; the fields themselves are left alone.
-let wait = 0;
 document.addEventListener('input', event => {
   const form = event.target.form;
   if (form?.id !== 'entry') return;
@@ -105,11 +108,12 @@ async function preview(form) {
 document.addEventListener('viewing-news', () => {
   const form = document.getElementById('entry');
   const filled = form && [...form.elements].some(field => field.name.startsWith('v:') && (field.type === 'checkbox' || field.type === 'radio' ? field.checked !== field.defaultChecked : field.type === 'select-one' ? ![...field.options].some(option => option.selected && option.defaultSelected) && field.value !== '' : field.value !== field.defaultValue));
-  if (filled || form?.contains(document.activeElement) || busy && document.querySelector('#change-body .lines')) return;
+  if (filled || form?.contains(document.activeElement) || document.querySelector('#change-body .lines')) return;
   refresh();
 });
+// It gives way to whatever is asked for meanwhile.
 async function refresh() {
-  const turn = ++busy;
+  const turn = busy;
   const answer = await fetch(location.href, { cache: 'no-store' }).catch(() => null);
   if (turn !== busy || !answer?.ok) return;
   const page = new DOMParser().parseFromString(await answer.text(), 'text/html');

@@ -322,6 +322,12 @@ pub(super) fn text_of(key: &Key, item: &Item) -> Option<String> {
             let ends: Option<Vec<String>> = array.iter().map(scalar).collect();
             Some(ends?.join(" to "))
         }
+        // Money is written with its hundredths, where it has no smaller part.
+        Value::Float(amount) if key.about.sort == Sort::Money => {
+            let amount = *amount.value();
+            let hundredths = format!("{amount:.2}");
+            Some(if hundredths.parse() == Ok(amount) { hundredths } else { amount.to_string() })
+        }
         value => scalar(value),
     }
 }
