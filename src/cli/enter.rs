@@ -12,11 +12,11 @@ use super::voice::Voice;
 use super::words::count;
 use super::{Outcome, Trouble, piece_folder, today};
 use crate::daybook::{Bench, Proposal, Waiting, waiting};
-use crate::journey::{Unplaced, entering, marked_read};
 use crate::record::{self, Jotting, Piece, Record};
 use crate::source::Tree;
 use crate::trade::Trade;
 use crate::unit::legible::one_line;
+use crate::viewing::{Unplaced, entering, marked_read, with_part};
 use crate::write;
 
 #[derive(Debug, Args)]
@@ -116,9 +116,25 @@ impl Enter {
             return Ok(Some(false));
         }
         let mut surface = None;
+        let mut proposal = proposal.clone();
         if !self.all {
-            voice.say(shown(voice, &open.record, proposal))?;
+            voice.say(shown(voice, &open.record, &proposal))?;
+            let lacking: Vec<String> = proposal.lacks().into_iter().map(str::to_owned).collect();
+            for part in &lacking {
+                if let Some(stop) = self.offer_part(voice, input, open, part)? {
+                    return Ok(stop);
+                }
+            }
+            if !lacking.is_empty() {
+                // With a part more the same line may propose the same row with its part in it.
+                let Some(again) = self.proposed_again(open, line, &proposal)? else { return Ok(Some(false)) };
+                if again.toml() != proposal.toml() {
+                    voice.say(shown(voice, &open.record, &again))?;
+                }
+                proposal = again;
+            }
         }
+        let proposal = &proposal;
         loop {
             let made = entering(&open.text, &open.record, &line.jotting, proposal, surface);
             let change = match (made, self.all) {
@@ -158,6 +174,47 @@ impl Enter {
             open.again(&self.workshop)?;
             return Ok(Some(true));
         }
+    }
+
+    /// Offers to add a part that a line names and that the record does not have; a stop where whoever is asked wants one.
+    fn offer_part(
+        &self,
+        voice: &Voice,
+        input: &mut impl BufRead,
+        open: &mut Open,
+        part: &str,
+    ) -> Result<Option<Option<bool>>, Trouble> {
+        let Ok((change, row)) = with_part(&open.text, &open.record, part) else { return Ok(None) };
+        let question = format!(
+            "  the record has no part “{}”; add it, as\n{}\n  y yes, n no, q stop: ",
+            one_line(part),
+            row.lines().map(|line| format!("    {}", one_line(line))).collect::<Vec<_>>().join("\n")
+        );
+        match ask(voice, input, &question)? {
+            Answer::Yes => {
+                write::replace(&open.path, change.text.as_bytes(), &change.was)?;
+                open.again(&self.workshop)?;
+                Ok(None)
+            }
+            Answer::Quit => Ok(Some(None)),
+            Answer::No | Answer::Number(_) => Ok(None),
+        }
+    }
+
+    /// What a line proposes now for the table of a proposal, resting on the same words.
+    fn proposed_again(
+        &self,
+        open: &Open,
+        line: &Waiting,
+        proposal: &Proposal,
+    ) -> Result<Option<Proposal>, Trouble> {
+        let tree = Tree::open(&self.workshop)?;
+        let (read, _) = record::read(&tree);
+        let (trade, _) = Trade::with(&tree, None);
+        let bench = Bench::of(&trade, Some(&open.record)).stocked(&read.stock.items);
+        let mut again = bench.proposals(&line.jotting);
+        again.retain(|again| again.table == proposal.table && again.words == proposal.words);
+        Ok(again.into_iter().next())
     }
 
     /// Asks whether what was left is to be asked about again.

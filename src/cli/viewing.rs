@@ -12,6 +12,7 @@ use std::time::{Duration, Instant};
 use clap::Args;
 
 use super::bar::Bar;
+use super::inspect::may_be_handed_over;
 use super::voice::Voice;
 use super::words::{count, took};
 use super::writeup::complaint;
@@ -24,7 +25,7 @@ use crate::source::{Tree, Watch};
 use crate::unit::legible::one_line;
 use crate::unit::wrapped;
 use crate::view::HouseStyle;
-use crate::viewing::{self, PapersBefore, PieceShown, Shown, Sight};
+use crate::viewing::{self, Judged, PapersBefore, PieceShown, Shown, Sight};
 use crate::write::{self, Secret, Stage};
 
 /// The port that is tried first.
@@ -185,6 +186,22 @@ fn follow(bench: Arc<viewing::Bench>) {
     });
 }
 
+/// What the inspection said of a piece.
+fn judged(survey: &Survey, piece: &Piece, tree: &Tree) -> Judged {
+    let workpiece = survey.piece(&piece.folder);
+    let additions = workpiece.map(|workpiece| survey.additions(workpiece)).unwrap_or_default();
+    let verdict = workpiece.map(|workpiece| survey.verdict(workpiece));
+    let path = piece.record_path();
+    let text = tree.text(&path).and_then(Result::ok).unwrap_or_default();
+    let found = survey.diagnostics.iter().filter(|found| found.place.path == path);
+    Judged {
+        print: write::fingerprint(text.as_bytes()),
+        verdict: may_be_handed_over(verdict.as_ref(), additions.len()),
+        additions,
+        found: found.cloned().collect(),
+    }
+}
+
 /// The workshop, and where its papers go.
 struct House {
     workshop: PathBuf,
@@ -243,6 +260,9 @@ impl House {
         let sheets = crate::source::Sheets::of(&self.target);
         let has = |path: &str| sheets.file(path).is_some();
         let workshop = survey.folder.workshop.as_ref();
+        let judged =
+            survey.folder.pieces.iter().map(|piece| (piece.folder.clone(), judged(&survey, piece, &tree)));
+        let judged = judged.collect();
         let left_out = written.map_or(&[][..], |written| &written.left_out);
         let shown = |piece: &Arc<Piece>| {
             let stands = left_out.iter().find(|left_out| left_out.folder == piece.folder);
@@ -253,12 +273,10 @@ impl House {
             });
             PieceShown::of(piece, survey.piece(&piece.folder), before.as_ref(), secret, has)
         };
-        Sight {
-            house: workshop.map(|workshop| HouseStyle::of(workshop, survey.languages.workshop(), today())),
-            pieces: survey.folder.pieces.iter().map(shown).collect(),
-            max_pixels: journey::most_pixels(workshop),
-            tree,
-        }
+        let house = workshop.map(|workshop| HouseStyle::of(workshop, survey.languages.workshop(), today()));
+        let pieces = survey.folder.pieces.iter().map(shown).collect();
+        let max_pixels = journey::most_pixels(workshop);
+        Sight { house, pieces, max_pixels, tree, trade: Some(survey.trade), judged }
     }
 }
 

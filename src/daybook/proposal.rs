@@ -75,6 +75,15 @@ impl Proposal {
         !["cost", "found"].contains(&self.table) && self.keys.iter().any(|(key, _)| repeated.contains(key))
     }
 
+    /// The parts that it is about and that the record does not have, as the line calls them; none where it is the row
+    /// of such a part itself.
+    pub fn lacks(&self) -> Vec<&str> {
+        if self.table == "part" && self.value("name").is_some() {
+            return Vec::new();
+        }
+        self.parts.iter().filter(|part| part.ids.is_empty()).map(|part| part.said.as_str()).collect()
+    }
+
     /// What it says at a key.
     pub fn value(&self, key: &str) -> Option<&Value> {
         self.keys.iter().find(|(known, _)| *known == key).map(|(_, value)| value)

@@ -1,21 +1,44 @@
 //! How keys and values are written, for messages that say what to write.
 
-use super::{Field, list};
+use super::{Audience, Field, Literal, list};
 use crate::unit::fold::{folded, folded_words};
+
+/// What kind of value something is, for whoever asks for it in a form.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Sort {
+    /// Any text, words of a closed list, or a table.
+    Plain,
+    /// Years of making.
+    Years,
+    /// A day.
+    Day,
+    /// Yes or no.
+    Truth,
+    /// An amount of money.
+    Money,
+    /// A number in this unit; empty where it counts something.
+    Number(&'static str),
+    /// The id of a row of this list.
+    Row(&'static str),
+    /// A place on a photograph.
+    Place,
+}
 
 /// How a value is written.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct About {
     /// An example, as TOML; empty where one is made of what follows.
     example: &'static str,
+    /// What kind of value it is.
+    pub(crate) sort: Sort,
     /// The words that it is one of, where they are a closed list.
-    pub(super) words: &'static [Word],
+    pub(crate) words: &'static [Word],
     /// The keys that it has, where it is a table.
-    pub(super) keys: &'static [Key],
+    pub(crate) keys: &'static [Key],
     /// The keys of lengths in the order in which people say them, where it is a table of dimensions.
-    pub(super) order: &'static [&'static str],
+    pub(crate) order: &'static [&'static str],
     /// Whether any words do.
-    pub(super) free: bool,
+    pub(crate) free: bool,
     /// Whether it is the name of something else, which holds neither spaces nor commas.
     pub(super) name: bool,
     /// Whether it is itself written as a list.
@@ -27,12 +50,20 @@ pub(crate) struct About {
 pub(crate) struct Key {
     /// The key.
     pub(crate) name: &'static str,
+    /// What it says, as the schema has it.
+    pub(crate) means: &'static str,
     /// Whether the table is useless without it.
-    pub(super) required: bool,
+    pub(crate) required: bool,
     /// What stands under it.
-    pub(super) about: &'static About,
+    pub(crate) about: &'static About,
     /// Whether that is a list.
-    pub(super) many: bool,
+    pub(crate) many: bool,
+    /// Whether that may be a list, too.
+    pub(crate) several: bool,
+    /// Who may read it.
+    pub(crate) audience: Audience,
+    /// How a value of it that somebody typed is written.
+    pub(crate) literal: Literal,
 }
 
 /// A word of a closed list.
@@ -49,14 +80,42 @@ pub(crate) struct Word {
 impl Key {
     /// The key of a field of this type.
     pub(crate) const fn of<T: Field>(name: &'static str) -> Key {
-        Key { name, required: T::REQUIRED, about: T::ABOUT, many: T::MANY }
+        Key {
+            name,
+            means: "",
+            required: T::REQUIRED,
+            about: T::ABOUT,
+            many: T::MANY,
+            several: T::SEVERAL,
+            audience: T::AUDIENCE,
+            literal: T::literal,
+        }
+    }
+
+    /// The same, saying this.
+    pub(crate) const fn meaning(self, means: &'static str) -> Key {
+        Key { means, ..self }
     }
 }
 
 impl About {
     /// A value that is written like this.
     pub(crate) const fn like(example: &'static str) -> About {
-        About { example, words: &[], keys: &[], order: &[], free: false, name: false, list: false }
+        About {
+            example,
+            sort: Sort::Plain,
+            words: &[],
+            keys: &[],
+            order: &[],
+            free: false,
+            name: false,
+            list: false,
+        }
+    }
+
+    /// The same as a value of this kind.
+    pub(crate) const fn of(self, sort: Sort) -> About {
+        About { sort, ..self }
     }
 
     /// Any text.

@@ -7,7 +7,7 @@ use toml::Spanned;
 use toml::de::DeValue;
 
 use super::scalar::{out_of_range, simple_schema};
-use super::{About, MOST_ELEMENTS, Reader, Value, code, wrong_kind};
+use super::{About, MOST_ELEMENTS, Reader, Sort, Value, code, wrong_kind};
 use crate::unit::{Fraction, Point, Rectangle};
 
 /// A line with an arrow at its end.
@@ -56,7 +56,7 @@ fn fractions<const N: usize>(
 }
 
 impl Value for Point {
-    const ABOUT: &'static About = &About::list("[0.42, 0.66]");
+    const ABOUT: &'static About = &About::list("[0.42, 0.66]").of(Sort::Place);
 
     fn read(value: &Spanned<DeValue<'_>>, reader: &mut Reader<'_>) -> Option<Self> {
         let [x, y] = fractions(value, "[0.42, 0.66]", reader)?;
@@ -70,7 +70,7 @@ simple_schema!(Point, "Point", {
 });
 
 impl Value for Rectangle {
-    const ABOUT: &'static About = &About::list("[0.30, 0.40, 0.05, 0.05]");
+    const ABOUT: &'static About = &About::list("[0.30, 0.40, 0.05, 0.05]").of(Sort::Place);
 
     fn read(value: &Spanned<DeValue<'_>>, reader: &mut Reader<'_>) -> Option<Self> {
         let example = "[0.30, 0.40, 0.05, 0.05]";
@@ -95,7 +95,7 @@ simple_schema!(Rectangle, "Rectangle", {
 });
 
 impl Value for Line {
-    const ABOUT: &'static About = &About::list("[[0.42, 0.66], [0.51, 0.60]]");
+    const ABOUT: &'static About = &About::list("[[0.42, 0.66], [0.51, 0.60]]").of(Sort::Place);
 
     fn read(value: &Spanned<DeValue<'_>>, reader: &mut Reader<'_>) -> Option<Self> {
         let points = points(value, "a list of two points", "[[0.42, 0.66], [0.51, 0.60]]", reader)?;
@@ -122,7 +122,7 @@ simple_schema!(Line, "Line", {
 });
 
 impl Value for Outline {
-    const ABOUT: &'static About = &About::list("[[0.42, 0.66], [0.51, 0.60], [0.47, 0.71]]");
+    const ABOUT: &'static About = &About::list("[[0.42, 0.66], [0.51, 0.60], [0.47, 0.71]]").of(Sort::Place);
 
     fn read(value: &Spanned<DeValue<'_>>, reader: &mut Reader<'_>) -> Option<Self> {
         let points = points(value, "a list of points", "[[0.42, 0.66], [0.51, 0.60], [0.47, 0.71]]", reader)?;
@@ -166,7 +166,7 @@ fn points(
 }
 
 impl Value for Landmark {
-    const ABOUT: &'static About = &About::list("[0.21, 0.30, 0.23, 0.31]");
+    const ABOUT: &'static About = &About::list("[0.21, 0.30, 0.23, 0.31]").of(Sort::Place);
 
     fn read(value: &Spanned<DeValue<'_>>, reader: &mut Reader<'_>) -> Option<Self> {
         let [x, y, u, v] = fractions(value, "[0.21, 0.30, 0.23, 0.31]", reader)?;

@@ -7,6 +7,7 @@
 mod about;
 pub mod code;
 mod geometry;
+mod literal;
 mod mend;
 mod said;
 pub(crate) mod scalar;
@@ -22,8 +23,9 @@ use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 use toml::Spanned;
 use toml::de::{DeArray, DeTable, DeValue};
 
-pub(crate) use about::{About, Key, Word};
+pub(crate) use about::{About, Key, Sort, Word};
 pub use geometry::{Landmark, Line, Outline};
+pub(crate) use literal::{Audience, Literal};
 pub use said::{Personal, Private, Row, Said};
 pub use scalar::{
     Brief, Celsius, Count, Faces, Figure, Id, LENGTH, Litres, Number, Percent, Range, Share, Surcharge, Text,
@@ -75,6 +77,8 @@ pub(crate) struct Reader<'a> {
     lost: Vec<Lost>,
     /// The workshop's currency, where it is known.
     currency: Option<String>,
+    /// How the last value that was read otherwise than it stands is written.
+    written: Option<String>,
 }
 
 /// What mistakes among the keys of a file itself are counted under.
@@ -96,6 +100,7 @@ impl<'a> Reader<'a> {
             head: &[],
             lost: Vec::new(),
             currency: None,
+            written: None,
         }
     }
 
@@ -230,10 +235,19 @@ pub(crate) trait Field: Sized {
     const ABOUT: &'static About;
     /// Whether it is a list.
     const MANY: bool = false;
+    /// Whether it may be a list, too.
+    const SEVERAL: bool = Self::MANY;
+    /// Who may read it.
+    const AUDIENCE: Audience = Audience::Everybody;
     /// Takes it from the table, or notes what is wrong and returns `None`.
     fn take(fields: &Fields<'_>, key: &'static str, reader: &mut Reader<'_>) -> Option<Self>;
     /// Its JSON Schema.
     fn schema(generator: &mut SchemaGenerator) -> Schema;
+    /// How a value of it, or one of a list, is written that somebody typed.
+    ///
+    /// # Errors
+    /// What is wrong with it.
+    fn literal(key: &'static str, typed: &str, currency: Option<&str>) -> Result<String, String>;
 }
 
 /// One table being read.
@@ -495,6 +509,10 @@ impl<T: Value> Field for Said<T> {
     fn schema(generator: &mut SchemaGenerator) -> Schema {
         generator.subschema_for::<T>()
     }
+
+    fn literal(key: &'static str, typed: &str, currency: Option<&str>) -> Result<String, String> {
+        literal::of::<T>(key, typed, currency)
+    }
 }
 
 /// What a list says where a single value is wanted: its one element, or sections that say nothing twice as one.
@@ -559,6 +577,10 @@ impl<T: Value> Field for Option<Said<T>> {
     fn schema(generator: &mut SchemaGenerator) -> Schema {
         generator.subschema_for::<T>()
     }
+
+    fn literal(key: &'static str, typed: &str, currency: Option<&str>) -> Result<String, String> {
+        literal::of::<T>(key, typed, currency)
+    }
 }
 
 impl<T: Value> Field for Vec<Said<T>> {
@@ -592,6 +614,10 @@ impl<T: Value> Field for Vec<Said<T>> {
         let items = generator.subschema_for::<T>();
         json_schema!({ "type": "array", "items": items })
     }
+
+    fn literal(key: &'static str, typed: &str, currency: Option<&str>) -> Result<String, String> {
+        literal::of::<T>(key, typed, currency)
+    }
 }
 
 impl<T: Value> Field for Vec<Row<T>> {
@@ -605,6 +631,10 @@ impl<T: Value> Field for Vec<Row<T>> {
 
     fn schema(generator: &mut SchemaGenerator) -> Schema {
         Vec::<Said<T>>::schema(generator)
+    }
+
+    fn literal(key: &'static str, typed: &str, currency: Option<&str>) -> Result<String, String> {
+        literal::of::<T>(key, typed, currency)
     }
 }
 
@@ -653,6 +683,7 @@ impl<T> std::ops::Deref for OneOrMore<T> {
 
 impl<T: Value> Field for OneOrMore<T> {
     const REQUIRED: bool = false;
+    const SEVERAL: bool = true;
     const ABOUT: &'static About = T::ABOUT;
 
     fn take(fields: &Fields<'_>, key: &'static str, reader: &mut Reader<'_>) -> Option<Self> {
@@ -679,11 +710,17 @@ impl<T: Value> Field for OneOrMore<T> {
         let one = generator.subschema_for::<T>();
         json_schema!({ "anyOf": [one, { "type": "array", "items": one }] })
     }
+
+    fn literal(key: &'static str, typed: &str, currency: Option<&str>) -> Result<String, String> {
+        literal::of::<T>(key, typed, currency)
+    }
 }
 
 impl<T: Field> Field for Private<T> {
     const REQUIRED: bool = T::REQUIRED;
     const MANY: bool = T::MANY;
+    const SEVERAL: bool = T::SEVERAL;
+    const AUDIENCE: Audience = Audience::Archive;
     const ABOUT: &'static About = T::ABOUT;
 
     fn take(fields: &Fields<'_>, key: &'static str, reader: &mut Reader<'_>) -> Option<Self> {
@@ -693,11 +730,17 @@ impl<T: Field> Field for Private<T> {
     fn schema(generator: &mut SchemaGenerator) -> Schema {
         read_by("archive", T::schema(generator))
     }
+
+    fn literal(key: &'static str, typed: &str, currency: Option<&str>) -> Result<String, String> {
+        T::literal(key, typed, currency)
+    }
 }
 
 impl<T: Field> Field for Personal<T> {
     const REQUIRED: bool = T::REQUIRED;
     const MANY: bool = T::MANY;
+    const SEVERAL: bool = T::SEVERAL;
+    const AUDIENCE: Audience = Audience::Buyer;
     const ABOUT: &'static About = T::ABOUT;
 
     fn take(fields: &Fields<'_>, key: &'static str, reader: &mut Reader<'_>) -> Option<Self> {
@@ -706,6 +749,10 @@ impl<T: Field> Field for Personal<T> {
 
     fn schema(generator: &mut SchemaGenerator) -> Schema {
         read_by("buyer", T::schema(generator))
+    }
+
+    fn literal(key: &'static str, typed: &str, currency: Option<&str>) -> Result<String, String> {
+        T::literal(key, typed, currency)
     }
 }
 

@@ -9,7 +9,7 @@ use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 use toml::Spanned;
 use toml::de::DeValue;
 
-use super::about::{self, About};
+use super::about::{self, About, Sort};
 use super::spoken::{self, Amount};
 use super::{Reader, Value, Word, code, list, wrong_kind};
 use crate::diag::nearest;
@@ -227,6 +227,7 @@ impl Value for Id {
                     format!("`{text}` is read as `{whole}`: an id has small letters a to z, digits and hyphens alone"),
                     format!("write \"{whole}\""),
                 );
+                reader.written = Some(about::quoted(&whole));
                 return Some(Id(whole));
             }
             let tidy: String = whole.chars().take(60).collect();
@@ -250,7 +251,7 @@ impl Value for Id {
 simple_schema!(Id, "Id", { "type": "string", "pattern": "^[a-z0-9-]{1,60}$" });
 
 impl Value for bool {
-    const ABOUT: &'static About = &About::like("true");
+    const ABOUT: &'static About = &About::like("true").of(Sort::Truth);
 
     fn read(value: &Spanned<DeValue<'_>>, reader: &mut Reader<'_>) -> Option<Self> {
         let said = match value.get_ref() {
@@ -274,11 +275,12 @@ fn read_loosely<T>(value: &Spanned<DeValue<'_>>, read: T, written: &str, reader:
         false => format!("`{typed}` is read as {written}"),
     };
     reader.note_loose(&value.span(), message, format!("write `{key} = {written}`"));
+    reader.written = Some(written.to_owned());
     read
 }
 
 impl Value for NaiveDate {
-    const ABOUT: &'static About = &About::like("2026-03-14");
+    const ABOUT: &'static About = &About::like("2026-03-14").of(Sort::Day);
 
     fn read(value: &Spanned<DeValue<'_>>, reader: &mut Reader<'_>) -> Option<Self> {
         const HELP: &str = "write it as 2026-03-14, year, month and day, without quotes";
@@ -315,7 +317,7 @@ impl Value for NaiveDate {
 }
 
 impl Value for Edtf {
-    const ABOUT: &'static About = &About::like("\"1925\"");
+    const ABOUT: &'static About = &About::like("\"1925\"").of(Sort::Years);
 
     fn read(value: &Spanned<DeValue<'_>>, reader: &mut Reader<'_>) -> Option<Self> {
         let written = match value.get_ref() {
@@ -441,9 +443,9 @@ pub(super) fn out_of_range<T>(
 
 /// A value type made of one binary number that a predicate admits, and how people say it.
 macro_rules! numeric {
-    ($type:ty, $wanted:expr, $example:literal, $spoken:expr, $make:expr, $schema:tt) => {
+    ($type:ty, $unit:literal, $wanted:expr, $example:literal, $spoken:expr, $make:expr, $schema:tt) => {
         impl Value for $type {
-            const ABOUT: &'static About = &About::like($example);
+            const ABOUT: &'static About = &About::like($example).of(Sort::Number($unit));
 
             fn read(value: &Spanned<DeValue<'_>>, reader: &mut Reader<'_>) -> Option<Self> {
                 let make: fn(f64) -> Option<$type> = $make;
@@ -465,40 +467,40 @@ macro_rules! numeric {
 /// What a length is, for messages.
 pub const LENGTH: &str = "a length in millimetres, above 0 and at most 20 000";
 
-numeric!(Length, LENGTH, "900", spoken::length, Length::from_mm, {
+numeric!(Length, "mm", LENGTH, "900", spoken::length, Length::from_mm, {
     "description": "Millimetres.", "x-unit": "mm", "type": "number", "exclusiveMinimum": 0, "maximum": 20000
 });
-numeric!(Percent, "a percentage from 0 to 100", "45", spoken::percent, |n| (0.0..=100.0).contains(&n).then_some(Percent(n)), {
+numeric!(Percent, "%", "a percentage from 0 to 100", "45", spoken::percent, |n| (0.0..=100.0).contains(&n).then_some(Percent(n)), {
     "x-unit": "%", "type": "number", "minimum": 0, "maximum": 100
 });
-numeric!(Celsius, "a room's temperature in degrees Celsius, from -10 to 50", "20", spoken::celsius,
+numeric!(Celsius, "°C", "a room's temperature in degrees Celsius, from -10 to 50", "20", spoken::celsius,
     |n| (-10.0..=50.0).contains(&n).then_some(Celsius(n)),
     { "description": "Degrees Celsius.", "type": "number", "minimum": -10, "maximum": 50 });
-numeric!(Litres, "a quantity in litres, above 0 and at most 1000", "0.75", spoken::litres,
+numeric!(Litres, "litres", "a quantity in litres, above 0 and at most 1000", "0.75", spoken::litres,
     |n| (n > 0.0 && n <= 1000.0).then_some(Litres(n)),
     { "description": "Litres.", "type": "number", "exclusiveMinimum": 0, "maximum": 1000 });
-numeric!(Year, "a year from -10 000 to 2200", "1936", spoken::plain,
+numeric!(Year, "", "a year from -10 000 to 2200", "1936", spoken::plain,
     |n| (n.fract() == 0.0 && (-10_000.0..=2200.0).contains(&n)).then_some(Year(n as i32)),
     { "type": "integer", "minimum": -10_000, "maximum": 2200 });
-numeric!(Figure, "a figure above 0", "0.00365", spoken::plain, |n| (n > 0.0 && n.is_finite()).then_some(Figure(n)),
+numeric!(Figure, "", "a figure above 0", "0.00365", spoken::plain, |n| (n > 0.0 && n.is_finite()).then_some(Figure(n)),
     { "type": "number", "exclusiveMinimum": 0 });
-numeric!(Number, "a number", "-0.000303", spoken::plain, |n| n.is_finite().then_some(Number(n)), { "type": "number" });
-numeric!(Mass, "a mass in kilograms, above 0 and at most 5000", "42.5", spoken::mass,
+numeric!(Number, "", "a number", "-0.000303", spoken::plain, |n| n.is_finite().then_some(Number(n)), { "type": "number" });
+numeric!(Mass, "kg", "a mass in kilograms, above 0 and at most 5000", "42.5", spoken::mass,
     |n| if n > 0.0 && n <= 5000.0 { Mass::from_kg(n) } else { None },
     { "description": "Kilograms.", "x-unit": "kg", "type": "number", "exclusiveMinimum": 0, "maximum": 5000 });
-numeric!(Area, "an area in square centimetres, above 0 and at most 1 000 000", "24", spoken::plain,
+numeric!(Area, "cm²", "an area in square centimetres, above 0 and at most 1 000 000", "24", spoken::plain,
     |n| if n > 0.0 && n <= 1_000_000.0 { Area::from_m2(n / 1e4) } else { None },
     { "description": "Square centimetres.", "x-unit": "cm²", "type": "number", "exclusiveMinimum": 0, "maximum": 1_000_000 });
-numeric!(Fraction, "a fraction from 0 to 1", "0.42", spoken::share, Fraction::new, { "type": "number", "minimum": 0, "maximum": 1 });
-numeric!(Count, "a count, a whole number from 1 to 100 000", "4", spoken::count,
+numeric!(Fraction, "", "a fraction from 0 to 1", "0.42", spoken::share, Fraction::new, { "type": "number", "minimum": 0, "maximum": 1 });
+numeric!(Count, "", "a count, a whole number from 1 to 100 000", "4", spoken::count,
     |n| (n.fract() == 0.0 && (1.0..=100_000.0).contains(&n)).then_some(Count(n as u32)),
     { "type": "integer", "minimum": 1, "maximum": 100_000 });
 
-numeric!(Faces, "a number of faces, 1 or 2", "2", spoken::count, |n| (n == 1.0 || n == 2.0).then_some(Faces(n as u32)),
+numeric!(Faces, "", "a number of faces, 1 or 2", "2", spoken::count, |n| (n == 1.0 || n == 2.0).then_some(Faces(n as u32)),
     { "type": "integer", "minimum": 1, "maximum": 2 });
 
 impl Value for Money {
-    const ABOUT: &'static About = &About::like("35.00");
+    const ABOUT: &'static About = &About::like("35.00").of(Sort::Money);
 
     fn read(value: &Spanned<DeValue<'_>>, reader: &mut Reader<'_>) -> Option<Self> {
         let (wanted, example) = ("an amount of money, from 0 to 10 000 000", "35.00");
@@ -545,7 +547,7 @@ impl Value for Money {
 simple_schema!(Money, "Money", { "type": "number", "minimum": 0, "maximum": 10_000_000 });
 
 impl Value for Hours {
-    const ABOUT: &'static About = &About::like("1.5");
+    const ABOUT: &'static About = &About::like("1.5").of(Sort::Number("hours"));
 
     fn read(value: &Spanned<DeValue<'_>>, reader: &mut Reader<'_>) -> Option<Self> {
         let wanted = "hours of work, from 0 to 10 000";
@@ -560,7 +562,7 @@ impl Value for Hours {
 simple_schema!(Hours, "Hours", { "type": "number", "minimum": 0, "maximum": 10_000 });
 
 impl Value for Share {
-    const ABOUT: &'static About = &About::like("0.25");
+    const ABOUT: &'static About = &About::like("0.25").of(Sort::Number("of the whole"));
 
     fn read(value: &Spanned<DeValue<'_>>, reader: &mut Reader<'_>) -> Option<Self> {
         let wanted = "a share, above 0 and at most 100";
@@ -578,7 +580,7 @@ simple_schema!(Share, "Share", {
 });
 
 impl Value for Surcharge {
-    const ABOUT: &'static About = &About::like("12.5");
+    const ABOUT: &'static About = &About::like("12.5").of(Sort::Number("%"));
 
     fn read(value: &Spanned<DeValue<'_>>, reader: &mut Reader<'_>) -> Option<Self> {
         let wanted = "a percentage from 0 to 1000";
@@ -595,7 +597,7 @@ simple_schema!(Surcharge, "Surcharge", {
 });
 
 impl Value for Range {
-    const ABOUT: &'static About = &About::list("[4, 6]");
+    const ABOUT: &'static About = &About::list("[4, 6]").of(Sort::Number(""));
 
     fn read(value: &Spanned<DeValue<'_>>, reader: &mut Reader<'_>) -> Option<Self> {
         let help = "write it as [4, 6], the low end first";
@@ -662,6 +664,7 @@ pub(crate) fn word(value: &Spanned<DeValue<'_>>, words: &[Word], reader: &mut Re
         std::iter::once(&word.word).chain(word.said).any(|said| !form.is_empty() && folded(said) == form)
     };
     if let Some(found) = words.iter().position(said) {
+        reader.written = Some(about::quoted(words[found].word));
         return Some(found);
     }
     let all: Vec<&'static str> = words.iter().map(|word| word.word).collect();

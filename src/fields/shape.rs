@@ -18,7 +18,7 @@ macro_rules! table {
 
         impl $name {
             /// Every key the table may have.
-            pub(crate) const KEYS: &[$crate::fields::Key] = &[$($crate::fields::Key::of::<$type>($key)),*];
+            pub(crate) const KEYS: &[$crate::fields::Key] = &[$($crate::fields::Key::of::<$type>($key).meaning(concat!($($field_doc),*))),*];
 
             pub(crate) fn read_table(fields: &$crate::fields::Fields<'_>, reader: &mut $crate::fields::Reader<'_>) -> Option<Self> {
                 let fields = fields.knowing(Self::KEYS, &[$($($retired),*)?], reader);

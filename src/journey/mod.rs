@@ -8,7 +8,6 @@
 mod abroad;
 mod archive;
 mod cutting;
-mod entering;
 mod handover;
 mod planning;
 #[cfg(feature = "papers")]
@@ -43,7 +42,6 @@ pub use archive::{
     NoColour, OpenError, OpenedArchive, ReadColour, archive_at_hand, archive_of, open_archive, read_colour,
     remade,
 };
-pub use entering::{Unplaced, entering, marked_read};
 pub use handover::{Handed, Order, Refusal, handover};
 pub use planning::{PlannedPiece, planned};
 pub use standing::Stands;

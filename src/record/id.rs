@@ -7,10 +7,10 @@ use schemars::{JsonSchema, Schema, SchemaGenerator};
 use toml::Spanned;
 use toml::de::DeValue;
 
-use crate::fields::{About, Id, Reader, Value};
+use crate::fields::{About, Id, Reader, Sort, Value};
 
 macro_rules! ids {
-    ($($(#[doc = $doc:literal])* $name:ident ($example:literal),)*) => {$(
+    ($($(#[doc = $doc:literal])* $name:ident ($list:literal, $example:literal),)*) => {$(
         $(#[doc = $doc])*
         #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
         pub struct $name(pub String);
@@ -24,7 +24,7 @@ macro_rules! ids {
         }
 
         impl Value for $name {
-            const ABOUT: &'static About = &About::name($example);
+            const ABOUT: &'static About = &About::name($example).of(Sort::Row($list));
 
             fn read(value: &Spanned<DeValue<'_>>, reader: &mut Reader<'_>) -> Option<Self> {
                 Id::read(value, reader).map(|id| $name(id.0))
@@ -54,15 +54,15 @@ macro_rules! ids {
 
 ids! {
     /// The name of a part within its record.
-    PartId ("\"leaf-left\""),
+    PartId ("part", "\"leaf-left\""),
     /// The name of a finding within its record.
-    FindingId ("\"f-split\""),
+    FindingId ("finding", "\"f-split\""),
     /// The name of a patch within its record.
-    PatchId ("\"let-in-oak\""),
+    PatchId ("patch", "\"let-in-oak\""),
     /// The name of a work within its record.
-    WorkId ("\"w-split\""),
+    WorkId ("work", "\"w-split\""),
     /// The name of a tin of the workshop.
-    TinId ("\"satin-varnish\""),
+    TinId ("tin", "\"satin-varnish\""),
     /// The name of an item of the workshop's stock.
-    StockId ("\"old-oak\""),
+    StockId ("stock", "\"old-oak\""),
 }

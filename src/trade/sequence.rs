@@ -54,9 +54,10 @@ impl Trade {
         };
         let Some(row) = by_id(&self.sequences.rows, id) else { return false };
         let (said, name) = (words(text), words(name));
-        row.words.iter().map(|phrase| words(phrase)).any(|phrase| {
-            has(&said, &phrase) || (!name.is_empty() && has_around(&said, &phrase, &name))
-        })
+        row.words
+            .iter()
+            .map(|phrase| words(phrase))
+            .any(|phrase| has(&said, &phrase) || (!name.is_empty() && has_around(&said, &phrase, &name)))
     }
 }
 

@@ -24,18 +24,22 @@ impl Address {
         if path.split('/').any(|part| matches!(part, "" | "." | "..")) {
             return None;
         }
-        let pair = |pair: &str| {
-            let (name, value) = pair.split_once('=').unwrap_or((pair, ""));
-            Some((decoded(name)?, decoded(&value.replace('+', " "))?))
-        };
-        let query = query.split('&').filter(|pair| !pair.is_empty()).map(pair).collect::<Option<_>>()?;
-        Some(Address { path, query })
+        Some(Address { path, query: pairs(query)? })
     }
 
     /// A value of the query.
     pub(super) fn asked(&self, name: &str) -> Option<&str> {
         self.query.iter().find(|(known, _)| known == name).map(|(_, value)| value.as_str())
     }
+}
+
+/// The names and values of a query, or of a form that is sent; `None` where one of them is no text.
+pub(super) fn pairs(query: &str) -> Option<Vec<(String, String)>> {
+    let pair = |pair: &str| {
+        let (name, value) = pair.split_once('=').unwrap_or((pair, ""));
+        Some((decoded(&name.replace('+', " "))?, decoded(&value.replace('+', " "))?))
+    };
+    query.split('&').filter(|pair| !pair.is_empty()).map(pair).collect()
 }
 
 /// Text with its percent signs resolved, once; `None` where one is not followed by two digits, or the bytes are no text.

@@ -151,7 +151,7 @@ fn into_array(text: &str, array: &Array, change: &Change) -> Option<Splice> {
 }
 
 /// A list with other values, in the layout and with the comments that it had.
-fn replaced(text: &str, array: &Array, values: Vec<Value>) -> Option<Splice> {
+pub(super) fn replaced(text: &str, array: &Array, values: Vec<Value>) -> Option<Splice> {
     let (at, mut value) = detached(text, array.span())?;
     let array = value.as_array_mut()?;
     if array.is_empty() {
@@ -360,7 +360,7 @@ pub(super) fn end_of_tables(tables: &ArrayOfTables) -> usize {
     tables.iter().map(end_of_table).max().unwrap_or(0)
 }
 
-fn end_of_table(table: &Table) -> usize {
+pub(super) fn end_of_table(table: &Table) -> usize {
     let head = table.span().map_or(0, |span| span.end);
     let item = |(_, item): (&str, &Item)| match item {
         Item::Table(table) => end_of_table(table),

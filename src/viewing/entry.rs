@@ -128,7 +128,7 @@ fn step(text: &str, surface: Row<'_>, keys: Vec<(&'static str, Value)>) -> Resul
 }
 
 /// A list of one row, on lines of its own.
-fn list(keys: Vec<(&'static str, Value)>) -> Value {
+pub(super) fn list(keys: Vec<(&'static str, Value)>) -> Value {
     let mut row = inline(keys);
     row.decor_mut().set_prefix("\n  ");
     let mut list = rows(std::iter::once(row).collect());
@@ -139,12 +139,12 @@ fn list(keys: Vec<(&'static str, Value)>) -> Value {
     list
 }
 
-fn inline(keys: Vec<(&'static str, Value)>) -> Value {
+pub(super) fn inline(keys: Vec<(&'static str, Value)>) -> Value {
     Value::InlineTable(keys.into_iter().map(|(key, value)| (key, flat(value))).collect())
 }
 
 /// Puts keys behind those of a table.
-fn into_item(
+pub(super) fn into_item(
     text: &str,
     item: &Item,
     name: &'static str,
@@ -190,12 +190,12 @@ fn into_inline(
     Ok(Splice { at, new: value.to_string() })
 }
 
-fn lines(keys: &[(&'static str, Value)], indent: &str) -> String {
+pub(super) fn lines(keys: &[(&'static str, Value)], indent: &str) -> String {
     keys.iter().map(|(key, value)| format!("{indent}{key} = {}\n", value.to_string().trim())).collect()
 }
 
 /// Where the keys of the record itself end.
-fn end_of_own(root: &Table) -> Option<usize> {
+pub(super) fn end_of_own(root: &Table) -> Option<usize> {
     let own = root.iter().filter(|(_, item)| item.is_value());
     own.filter_map(|(_, item)| item.span()).map(|span| span.end).max()
 }

@@ -25,6 +25,17 @@ pub(super) struct Guard {
     token: String,
 }
 
+/// What may be changed at an address.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Changes {
+    /// Nothing.
+    Nothing,
+    /// Something, by a script that sends the token as a header.
+    ByScript,
+    /// Something, by a form that has the token among its fields, which whoever reads them looks at.
+    ByForm,
+}
+
 /// Why a request is refused.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Refusal {
@@ -47,7 +58,7 @@ impl Refusal {
     pub(super) fn words(self) -> &'static str {
         match self {
             Refusal::Stranger => "This server answers only pages of its own, on this computer.",
-            Refusal::NoToken => "Only the picker's own page may change a record: load it again.",
+            Refusal::NoToken => "Only the viewing's own pages may change a record: load it again.",
             Refusal::Method => "Nothing else can be done here.",
         }
     }
@@ -105,11 +116,17 @@ impl Guard {
         if rest.is_empty() { Some("/") } else { rest.starts_with('/').then_some(rest) }
     }
 
-    /// Lets a request pass, or says why not. `changes` is whether a POST may come to this address.
-    pub(super) fn check(&self, method: &Method, headers: &HeaderMap, changes: bool) -> Result<(), Refusal> {
-        let proves =
-            |headers: &HeaderMap| only(headers, "x-token").is_some_and(|token| alike(token, &self.token));
-        self.pass(method, headers, changes, proves)
+    /// Lets a request pass, or says why not. `changes` is what a POST may do at this address.
+    pub(super) fn check(
+        &self,
+        method: &Method,
+        headers: &HeaderMap,
+        changes: Changes,
+    ) -> Result<(), Refusal> {
+        self.pass(method, headers, changes != Changes::Nothing, |headers| match only(headers, "x-token") {
+            Some(token) => alike(token, &self.token),
+            None => changes == Changes::ByForm && !headers.contains_key("x-token"),
+        })
     }
 
     /// The same for forms, which a page of the server's own proves by sending them.
@@ -161,17 +178,18 @@ fn text(value: &HeaderValue) -> Option<&str> {
 }
 
 /// Compares without telling by the time taken how much was right.
-fn alike(one: &str, other: &str) -> bool {
+pub(super) fn alike(one: &str, other: &str) -> bool {
     one.len() == other.len()
         && one.bytes().zip(other.bytes()).fold(0, |unlike, (one, other)| unlike | (one ^ other)) == 0
 }
 
 #[cfg(test)]
 mod tests {
+    use super::Changes::{ByForm, ByScript, Nothing};
     use super::*;
 
     #[track_caller]
-    fn case(method: Method, headers: &[&str], changes: bool, expected: Result<(), Refusal>) {
+    fn case(method: Method, headers: &[&str], changes: Changes, expected: Result<(), Refusal>) {
         let guard = Guard::new(61007, "key".to_owned(), "secret".to_owned());
         let mut parsed = HeaderMap::new();
         for (name, value) in headers.iter().map(|header| header.split_once(": ").unwrap()) {
@@ -220,7 +238,7 @@ mod tests {
     #[test]
     fn the_server_is_called_by_its_own_name() {
         for host in [HOST, "Host: localhost:61007", "host: LOCALHOST:61007", "Host: [::1]:61007"] {
-            case(Method::GET, &[host], false, Ok(()));
+            case(Method::GET, &[host], Nothing, Ok(()));
         }
         for host in [
             "Host: 127.0.0.1",
@@ -231,25 +249,25 @@ mod tests {
             "Host: 0.0.0.0:61007",
             "X-Host: 127.0.0.1:61007",
         ] {
-            case(Method::GET, &[host], false, Err(Refusal::Stranger));
+            case(Method::GET, &[host], Nothing, Err(Refusal::Stranger));
         }
-        case(Method::GET, &[HOST, "Host: elsewhere.example:61007"], false, Err(Refusal::Stranger));
-        case(Method::GET, &[], false, Err(Refusal::Stranger));
+        case(Method::GET, &[HOST, "Host: elsewhere.example:61007"], Nothing, Err(Refusal::Stranger));
+        case(Method::GET, &[], Nothing, Err(Refusal::Stranger));
     }
 
     #[test]
     fn pages_of_other_sites_are_not_answered() {
-        case(Method::GET, &[HOST, "Origin: http://elsewhere.example"], false, Err(Refusal::Stranger));
-        case(Method::GET, &[HOST, "Origin: null"], false, Err(Refusal::Stranger));
-        case(Method::GET, &[HOST, "Origin: http://localhost:3000"], false, Err(Refusal::Stranger));
+        case(Method::GET, &[HOST, "Origin: http://elsewhere.example"], Nothing, Err(Refusal::Stranger));
+        case(Method::GET, &[HOST, "Origin: null"], Nothing, Err(Refusal::Stranger));
+        case(Method::GET, &[HOST, "Origin: http://localhost:3000"], Nothing, Err(Refusal::Stranger));
         case(
             Method::GET,
             &[HOST, "Sec-Fetch-Site: cross-site", "Sec-Fetch-Mode: no-cors"],
-            false,
+            Nothing,
             Err(Refusal::Stranger),
         );
-        case(Method::GET, &[HOST, "Sec-Fetch-Site: cross-site", "Sec-Fetch-Mode: navigate"], false, Ok(()));
-        case(Method::GET, &[HOST, "Sec-Fetch-Site: same-origin", "Sec-Fetch-Mode: cors"], false, Ok(()));
+        case(Method::GET, &[HOST, "Sec-Fetch-Site: cross-site", "Sec-Fetch-Mode: navigate"], Nothing, Ok(()));
+        case(Method::GET, &[HOST, "Sec-Fetch-Site: same-origin", "Sec-Fetch-Mode: cors"], Nothing, Ok(()));
     }
 
     #[test]
@@ -285,20 +303,30 @@ mod tests {
 
     #[test]
     fn a_change_needs_its_own_page_and_the_token() {
-        case(Method::POST, &[HOST, ORIGIN, "X-Token: secret"], true, Ok(()));
-        case(Method::POST, &[HOST, ORIGIN, "X-Token: secret"], false, Err(Refusal::Method));
-        case(Method::POST, &[HOST, ORIGIN], true, Err(Refusal::NoToken));
-        case(Method::POST, &[HOST, ORIGIN, "X-Token: secreT"], true, Err(Refusal::NoToken));
-        case(Method::POST, &[HOST, ORIGIN, "X-Token: secret2"], true, Err(Refusal::NoToken));
-        case(Method::POST, &[HOST, "X-Token: secret"], true, Err(Refusal::NoToken));
+        case(Method::POST, &[HOST, ORIGIN, "X-Token: secret"], ByScript, Ok(()));
+        case(Method::POST, &[HOST, ORIGIN, "X-Token: secret"], Nothing, Err(Refusal::Method));
+        case(Method::POST, &[HOST, ORIGIN], ByScript, Err(Refusal::NoToken));
+        case(Method::POST, &[HOST, ORIGIN, "X-Token: secreT"], ByScript, Err(Refusal::NoToken));
+        case(Method::POST, &[HOST, ORIGIN, "X-Token: secret2"], ByScript, Err(Refusal::NoToken));
+        case(Method::POST, &[HOST, "X-Token: secret"], ByScript, Err(Refusal::NoToken));
         case(
             Method::POST,
             &[HOST, "Origin: http://elsewhere.example", "X-Token: secret"],
-            true,
+            ByScript,
             Err(Refusal::Stranger),
         );
         for method in [Method::PUT, Method::DELETE, Method::OPTIONS, Method::PATCH] {
-            case(method, &[HOST, ORIGIN, "X-Token: secret"], true, Err(Refusal::Method));
+            case(method, &[HOST, ORIGIN, "X-Token: secret"], ByScript, Err(Refusal::Method));
         }
+    }
+    #[test]
+    fn a_form_brings_the_token_among_its_fields_and_comes_from_an_own_page() {
+        case(Method::POST, &[HOST, ORIGIN], ByForm, Ok(()));
+        case(Method::POST, &[HOST, ORIGIN, "X-Token: secret"], ByForm, Ok(()));
+        case(Method::POST, &[HOST, ORIGIN, "X-Token: secreT"], ByForm, Err(Refusal::NoToken));
+        case(Method::POST, &[HOST], ByForm, Err(Refusal::NoToken));
+        case(Method::POST, &[HOST, "Origin: null"], ByForm, Err(Refusal::Stranger));
+        case(Method::POST, &[HOST, "Origin: http://elsewhere.example"], ByForm, Err(Refusal::Stranger));
+        case(Method::GET, &[HOST], ByForm, Ok(()));
     }
 }

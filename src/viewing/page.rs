@@ -17,6 +17,8 @@ pub(super) fn asset(name: &str) -> Option<&'static [u8]> {
         "refresh.js" => include_bytes!("refresh.js"),
         "panel.css" => include_bytes!("panel.css"),
         "viewing.css" => include_bytes!("viewing.css"),
+        "desk.css" => include_bytes!("desk/desk.css"),
+        "desk.js" => include_bytes!("desk/desk.js"),
         "picker.js" => include_bytes!("picker.js"),
         "plate.js" => include_bytes!("plate.js"),
         // The viewing looks like the built-in theme, whatever the workshop lays over it.
@@ -33,6 +35,8 @@ static PAGES: LazyLock<Tera> = LazyLock::new(|| {
         ("front.html", include_str!("front.html")),
         ("picker.html", include_str!("picker.html")),
         ("missing.html", include_str!("missing.html")),
+        ("desk.html", include_str!("desk/desk.html")),
+        ("desk-parts.html", include_str!("desk/parts.html")),
     ];
     tera.add_raw_templates(pages).expect("the viewing's own templates are tested");
     tera
@@ -69,7 +73,12 @@ impl<'a> Page<'a> {
     }
 
     fn html(&self, template: &str) -> Vec<u8> {
-        let context = Context::from_serialize(self).expect("a page is plain data");
+        self.html_with(template, |_| {})
+    }
+
+    fn html_with(&self, template: &str, more: impl FnOnce(&mut Context)) -> Vec<u8> {
+        let mut context = Context::from_serialize(self).expect("a page is plain data");
+        more(&mut context);
         let page = PAGES.render(template, &context).expect("the viewing's own templates are tested");
         without_unseen(&page).into_owned().into_bytes()
     }
@@ -83,6 +92,18 @@ pub(super) fn front(home: &str, shown: &Shown) -> Vec<u8> {
 /// The picker for the photographs of one piece.
 pub(super) fn picker(home: &str, shown: &Shown, piece: &PieceShown, token: &str) -> Vec<u8> {
     Page { piece: Some(piece), token, ..Page::of(home, shown, &piece.title) }.html("picker.html")
+}
+
+/// The page of one piece's record.
+pub(super) fn desk(
+    home: &str,
+    shown: &Shown,
+    piece: &PieceShown,
+    token: &str,
+    desk: &impl Serialize,
+) -> Vec<u8> {
+    let page = Page { piece: Some(piece), token, ..Page::of(home, shown, &piece.title) };
+    page.html_with("desk.html", |context| context.insert("desk", desk))
 }
 
 /// The page for an address at which nothing is written at the moment.

@@ -45,12 +45,17 @@ impl Proposal {
                 None => return Err(Refused::Mistake(format!("line {place}: {words}"))),
             }
         }
-        Ok(Proposal {
+        Ok(Proposal::back(text, new))
+    }
+
+    /// Takes a text that the record had before as the record as it would be, whatever is wrong with it.
+    pub(super) fn back(text: &str, new: String) -> Proposal {
+        Proposal {
             lines: difference(text, &new),
             was: fingerprint(text.as_bytes()),
             becomes: fingerprint(new.as_bytes()),
             text: new,
-        })
+        }
     }
 }
 

@@ -16,10 +16,11 @@ use super::address::{Address, encoded, media_type};
 use super::answer::{self, Answer, Content, json};
 use super::asked::Written;
 use super::change::{Change, Sent};
+use super::desk::{DESK, Room};
 use super::door::{self, Host, Stage, Visit};
 use super::enlarger::Enlarger;
 use super::events::Events;
-use super::guard::Guard;
+use super::guard::{Changes, Guard};
 use super::page;
 use super::proposal::Proposal;
 use super::shown::{PieceShown, Shown};
@@ -43,6 +44,8 @@ pub struct Viewing {
     events: Events,
     enlarger: Enlarger,
     hands: Arc<Semaphore>,
+    /// What was written from records' pages.
+    written: super::desk::Written,
 }
 
 impl Viewing {
@@ -66,6 +69,7 @@ impl Viewing {
             events: Events::default(),
             enlarger: Enlarger::default(),
             hands: Arc::new(Semaphore::new(HANDS)),
+            written: super::desk::Written::default(),
         }))
     }
 
@@ -120,7 +124,12 @@ impl Viewing {
         };
         let address = Address::of(target);
         let path = address.as_ref().map_or("", |address| address.path.as_str());
-        if let Err(refusal) = self.guard.check(&asked.method, &asked.headers, path == CHANGE) {
+        let changes = match path {
+            CHANGE => Changes::ByScript,
+            DESK => Changes::ByForm,
+            _ => Changes::Nothing,
+        };
+        if let Err(refusal) = self.guard.check(&asked.method, &asked.headers, changes) {
             return Answer::words(refusal.status(), refusal.words()).response();
         }
         let looks = matches!(asked.method, Method::GET | Method::HEAD);
@@ -132,9 +141,13 @@ impl Viewing {
         }
         let answer = match address {
             Some(address) if looks => self.worked_out(&visit, move |viewing| viewing.page(&address)).await,
-            Some(_) => {
+            Some(address) => {
                 visit.comes_to(Stage::Sending);
                 match whole(body).await {
+                    Ok(body) if address.path == DESK => {
+                        self.worked_out(&visit, move |viewing| viewing.desk(&viewing.shown()).posted(&body))
+                            .await
+                    }
                     Ok(body) => self.worked_out(&visit, move |viewing| viewing.change(&body)).await,
                     Err(refused) => refused,
                 }
@@ -195,6 +208,7 @@ impl Viewing {
                     Err(why) => Answer::words(422, why),
                 };
             }
+            DESK => return self.desk(&shown).page(&|name| address.asked(name).map(str::to_owned)),
             "viewing/photograph" => return self.photograph(&shown, asked("piece"), asked("photo")),
             _ => {}
         }
@@ -217,6 +231,17 @@ impl Viewing {
                 }
             }
             None => Answer { status: 404, ..Answer::html(page::missing(home, &shown, path)) },
+        }
+    }
+
+    /// The pages of records.
+    fn desk<'a>(&'a self, shown: &'a Shown) -> Room<'a> {
+        Room {
+            root: &self.root,
+            home: self.guard.home(),
+            token: self.guard.token(),
+            shown,
+            written: &self.written,
         }
     }
 
@@ -365,7 +390,7 @@ pub(super) fn unguessable() -> io::Result<String> {
 }
 
 /// An error with its causes, on one line.
-fn reasons(error: &dyn std::error::Error) -> String {
+pub(super) fn reasons(error: &dyn std::error::Error) -> String {
     let mut words = error.to_string();
     let mut cause = error.source();
     while let Some(error) = cause {

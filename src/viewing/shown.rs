@@ -1,14 +1,18 @@
 //! What there is to see at the moment.
 
+use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use serde::Serialize;
 
 use super::address::encoded;
 use super::change::Change;
-use crate::derive::{NoArea, Pairing, PhotographFacts, Workpiece};
+use super::desk::DESK;
+use crate::derive::{Addition, NoArea, Pairing, PhotographFacts, Workpiece};
+use crate::diag::Diagnostic;
 use crate::record::{Mark, Piece, Record, Shape, Surface};
 use crate::source::Tree;
+use crate::trade::Trade;
 use crate::unit::{Area, Point};
 use crate::view::{self, HouseStyle};
 use crate::write::Secret;
@@ -41,6 +45,23 @@ pub struct Sight {
     pub max_pixels: u64,
     /// Its folder.
     pub tree: Tree,
+    /// The tables of the trade, with its own rows laid over them.
+    pub trade: Option<Trade>,
+    /// What the inspection said of each piece, by its folder.
+    pub judged: BTreeMap<String, Judged>,
+}
+
+/// What the inspection said of a piece.
+#[derive(Debug)]
+pub struct Judged {
+    /// The fingerprint of the record that was inspected.
+    pub print: String,
+    /// Whether it may be handed over, and what stands before the additions.
+    pub verdict: String,
+    /// What would improve its papers most.
+    pub additions: Vec<Addition>,
+    /// What is wrong with its record.
+    pub found: Vec<Diagnostic>,
 }
 
 impl Sight {
@@ -81,6 +102,8 @@ pub struct PieceShown {
     pub before: String,
     /// Its record, as a path from the workshop's root.
     pub record: String,
+    /// Below the front page, the address of the record's page.
+    pub desk: String,
     /// Whether the record could be read.
     pub readable: bool,
     /// Whether it was sealed, so that changes of it are amendments.
@@ -184,6 +207,7 @@ impl PieceShown {
             buyers: page(&buyers),
             before: before.map_or_else(String::new, |before| before.words.clone()),
             record: piece.record_path(),
+            desk: format!("{DESK}?piece={}", encoded(&piece.folder)),
             readable: record.is_some(),
             sealed: !piece.seals.is_empty(),
             photographs: photographs.collect(),

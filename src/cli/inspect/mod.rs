@@ -6,6 +6,8 @@ mod json;
 mod text;
 mod verdict;
 
+pub(super) use verdict::line as may_be_handed_over;
+
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::PathBuf;
 use std::sync::Arc;

@@ -39,7 +39,7 @@ fn reason(hindrance: &Hindrance) -> String {
 }
 
 /// The line that stands before the additions that would help most, or alone where there are none.
-pub(super) fn line(verdict: Option<&Verdict>, additions: usize) -> String {
+pub(in crate::cli) fn line(verdict: Option<&Verdict>, additions: usize) -> String {
     let help = match additions {
         0 => "",
         1 => "One addition that would help most:",

@@ -83,10 +83,24 @@ fn proposals_are_shown_and_those_that_are_agreed_to_are_written_once() {
     let bench = bench.args(["enter", "chair"]);
     bench.command().write_stdin("n\nn\nn\nn\n").assert().code(0);
     assert_eq!(text(&bench, RECORD), entered);
-    bench.command().write_stdin("y\n").assert().code(0);
+    // The part that the record does not have is not added, and the row is entered without it.
+    bench.command().write_stdin("n\ny\n").assert().code(0);
     let more = text(&bench, RECORD);
     assert!(more.contains("seen = \"split\"") && !more.contains("lead swab seat neg\"\nfrom"), "{more}");
     assert_eq!(fs::read_to_string(bench.path(BOOK)).unwrap().lines().count(), 2);
+}
+
+#[test]
+fn a_part_that_the_record_does_not_have_is_offered_and_then_named() {
+    let bench = bench().write(BOOK, "2026-03-12 split in the left leg\n").args(["enter", "chair"]);
+    let record = text(&bench, RECORD);
+    let asked = bench.command().write_stdin("y\ny\n").assert().code(0);
+    let asked = String::from_utf8(asked.get_output().stdout.clone()).unwrap();
+    assert!(asked.contains("the record has no part “left leg”; add it"), "{asked}");
+    let entered = text(&bench, RECORD);
+    assert!(entered.starts_with(record.trim_end()), "{entered}");
+    let part = "[[part]]\nid = \"left-leg\"\nname = \"Left leg\"\nstanding = \"unknown\"\n";
+    assert!(entered.contains(part) && entered.contains("part = \"left-leg\"\nseen = \"split\""), "{entered}");
 }
 
 #[test]

@@ -2,6 +2,7 @@
 
 mod bounds;
 mod changes;
+mod desk;
 mod following;
 mod home;
 mod kills;

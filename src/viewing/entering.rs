@@ -2,9 +2,11 @@
 
 use toml_edit::{Array, Value};
 
+use super::edit::Refused;
+use super::entry::{Entry, Where, entered};
+use super::proposal;
 use crate::daybook::Proposal;
 use crate::record::{Jotting, Record};
-use crate::viewing::{self, Entry, Refused, Where, entered};
 
 /// Why a proposal cannot be put into a record as it stands.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
@@ -30,19 +32,40 @@ pub fn entering(
     jotting: &Jotting,
     proposal: &Proposal,
     surface: Option<usize>,
-) -> Result<viewing::Proposal, Unplaced> {
+) -> Result<proposal::Proposal, Unplaced> {
     let entry = placed(record, jotting, proposal, surface)?;
-    Ok(viewing::Proposal::between(text, entered(text, &entry)?)?)
+    Ok(proposal::Proposal::between(text, entered(text, &entry)?)?)
+}
+
+/// The text of a record with a part more that a line names, and the row; nothing is said of what it is to the piece.
+///
+/// # Errors
+/// [`Refused`] where the record's text does not take it.
+pub fn with_part(text: &str, record: &Record, said: &str) -> Result<(proposal::Proposal, String), Refused> {
+    let mut name = said.trim().to_owned();
+    if let Some(first) = name.get(..1) {
+        let first = first.to_uppercase();
+        name.replace_range(..1, &first);
+    }
+    let wanted = slug::slugify(said);
+    let free = |id: &String| !record.parts.iter().any(|part| part.id.0 == *id);
+    let again = (2..).map(|number| format!("{wanted}-{number}"));
+    let id = std::iter::once(wanted.clone()).chain(again).find(free).unwrap_or_default();
+    let keys =
+        vec![("id", Value::from(id)), ("name", Value::from(name)), ("standing", Value::from("unknown"))];
+    let row = super::edit::block("part", keys.clone());
+    let entry = Entry { place: Where::List("part"), keys };
+    Ok((proposal::Proposal::between(text, entered(text, &entry)?)?, row))
 }
 
 /// The text of a record that says up to which day its day book was looked through.
 ///
 /// # Errors
 /// [`Refused`] where it says another day already, which is for hands.
-pub fn marked_read(text: &str, day: chrono::NaiveDate) -> Result<viewing::Proposal, Refused> {
+pub fn marked_read(text: &str, day: chrono::NaiveDate) -> Result<proposal::Proposal, Refused> {
     let day = day.to_string().parse().unwrap_or_else(|_| Value::from(day.to_string()));
     let entry = Entry { place: Where::Record, keys: vec![("day-book-read", day)] };
-    viewing::Proposal::between(text, entered(text, &entry)?)
+    proposal::Proposal::between(text, entered(text, &entry)?)
 }
 
 /// Where a proposal belongs in a record, with its keys.
@@ -139,7 +162,7 @@ fn new_surface(ids: &[&str], keys: Vec<(&'static str, Value)>, from: (&'static s
 }
 
 /// What a record's surfaces are called, in their order.
-fn surfaces(record: &Record) -> Vec<String> {
+pub(super) fn surfaces(record: &Record) -> Vec<String> {
     let name = |surface: &crate::record::Surface| match &surface.name {
         Some(name) => name.to_string(),
         None => surface.parts.iter().map(|part| part.value.0.clone()).collect::<Vec<_>>().join(", "),
