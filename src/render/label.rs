@@ -210,7 +210,7 @@ mod tests {
         for (row, colours) in code.to_colors().chunks(code.width()).enumerate() {
             for (column, colour) in colours.iter().enumerate() {
                 let sign = lines[(row + QUIET) / 2].chars().nth(column + QUIET).unwrap();
-                let halves = if (row + QUIET) % 2 == 0 { ['█', '▀'] } else { ['█', '▄'] };
+                let halves = if (row + QUIET).is_multiple_of(2) { ['█', '▀'] } else { ['█', '▄'] };
                 assert_eq!(halves.contains(&sign), *colour == Color::Dark, "{row}, {column}");
             }
         }

@@ -16,7 +16,7 @@ pub enum Need {
         /// The step.
         step: Row<Step>,
         /// How much; `None` where nothing says what a litre covers, or how large the surface is.
-        quantity: Option<Quantity>,
+        quantity: Option<Box<Quantity>>,
     },
     /// Fixings.
     Fixing(Row<Fixing>),
@@ -31,7 +31,7 @@ pub fn needs(intended: &Record, facts: &Facts) -> Vec<Need> {
         planned.map(|used| Need::Coating {
             surface: of.surface.clone(),
             step: used.step.clone(),
-            quantity: used.quantity.clone().ok(),
+            quantity: used.quantity.clone().ok().map(Box::new),
         })
     });
     let fixings = intended.fixings.iter().filter(|row| row.is_planned()).cloned().map(Need::Fixing);

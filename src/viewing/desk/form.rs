@@ -315,7 +315,7 @@ pub(super) fn text_of(key: &Key, item: &Item) -> Option<String> {
     let value = item.as_value()?;
     match value {
         Value::Array(array) if key.several => {
-            let all: Option<Vec<String>> = array.iter().map(|each| scalar(each)).collect();
+            let all: Option<Vec<String>> = array.iter().map(scalar).collect();
             Some(all?.join("\n"))
         }
         Value::Array(array) if matches!(key.about.sort, Sort::Number(_)) => {

@@ -214,9 +214,7 @@ impl Room<'_> {
             .unwrap_or_default();
         // Words that a new row begins with, such as a part's name out of the day book.
         let mut given = Given::default();
-        for (name, key) in [("name", "name")] {
-            given.values.extend(asked(name).map(|value| (key.to_owned(), value)));
-        }
+        given.values.extend(asked("name").map(|value| ("name".to_owned(), value)));
         let request = Request { opened, given, ..Request::default() };
         let desk = self.drawn(piece, &open, &request, Outcome::default(), said, again);
         Answer::html(page::desk(self.home, self.shown, piece, self.token, &desk))

@@ -212,6 +212,8 @@ mod tests {
             let told = [
                 Arranged::new("verdict", says!("heading-parts"), Form::Lines, &claims.verdict),
                 Arranged::new("substances", says!("heading-substances"), Form::Lines, &claims.substances),
+                // The annex leaves it to the disclosure where that has room for all of it.
+                Arranged::new("unknown", says!("heading-unknown"), Form::Lines, &claims.unknown),
             ];
             worded(context, &told.into_iter().chain(arranged(context)).collect::<Vec<_>>())
         })
