@@ -236,33 +236,31 @@ fs.cpSync(project, example, { recursive: true, filter: source => path.basename(s
 const shown = await viewing(example);
 const axe = fs.readFileSync(require.resolve('axe-core/axe.min.js'), 'utf8');
 const pages = ['', '&open=finding.0', '&open=part.new', '&open=keys.1', '&open=surface.0.steps.0', '&open=use'];
-for (const width of [390, 1440]) {
-  for (const scheme of ['light', 'dark']) {
-    await step(`axe at ${width} px, ${scheme}`, async list => {
-      const eyes = await browser.newContext({ viewport: { width, height: 900 }, colorScheme: scheme, reducedMotion: 'reduce', bypassCSP: true });
-      for (const open of pages) {
-        const page = await eyes.newPage();
-        await page.goto(`${shown.home}/viewing/desk?piece=writing-table${open}`, { waitUntil: 'load' });
-        if (open.includes('finding')) {
-          await page.locator('#f-seen').fill('dent');
-          await page.getByRole('button', { name: 'Show the change' }).last().click();
-          await page.locator('#change ins').first().waitFor();
-        }
-        const more = page.locator('#entry summary');
-        if (await more.count()) await more.first().click();
-        const wide = await page.evaluate(() => document.documentElement.scrollWidth);
-        if (wide > width) list.push(`${open} is ${wide} px wide`);
-        await page.evaluate(axe);
-        const result = await page.evaluate(tags => window.axe.run(document, { runOnly: { type: 'tag', values: tags } }), TAGS);
-        for (const { id, impact, help, nodes } of result.violations) {
-          list.push(`${open}: ${id} (${impact}), ${nodes.length} x: ${help}: ${nodes[0].html}`);
-        }
-        if (process.env.SHOTS) await page.screenshot({ path: path.join(process.env.SHOTS, `desk${open.replaceAll(/\W/g, '-')}-${width}-${scheme}.png`), fullPage: true });
-        await page.close();
+for (const [width, scheme] of [[390, 'light'], [1440, 'dark']]) {
+  await step(`axe at ${width} px, ${scheme}`, async list => {
+    const eyes = await browser.newContext({ viewport: { width, height: 900 }, colorScheme: scheme, reducedMotion: 'reduce', bypassCSP: true });
+    for (const open of pages) {
+      const page = await eyes.newPage();
+      await page.goto(`${shown.home}/viewing/desk?piece=writing-table${open}`, { waitUntil: 'load' });
+      if (open.includes('finding')) {
+        await page.locator('#f-seen').fill('dent');
+        await page.getByRole('button', { name: 'Show the change' }).last().click();
+        await page.locator('#change ins').first().waitFor();
       }
-      await eyes.close();
-    });
-  }
+      const more = page.locator('#entry summary');
+      if (await more.count()) await more.first().click();
+      const wide = await page.evaluate(() => document.documentElement.scrollWidth);
+      if (wide > width) list.push(`${open} is ${wide} px wide`);
+      await page.evaluate(axe);
+      const result = await page.evaluate(tags => window.axe.run(document, { runOnly: { type: 'tag', values: tags } }), TAGS);
+      for (const { id, impact, help, nodes } of result.violations) {
+        list.push(`${open}: ${id} (${impact}), ${nodes.length} x: ${help}: ${nodes[0].html}`);
+      }
+      if (process.env.SHOTS) await page.screenshot({ path: path.join(process.env.SHOTS, `desk${open.replaceAll(/\W/g, '-')}-${width}-${scheme}.png`), fullPage: true });
+      await page.close();
+    }
+    await eyes.close();
+  });
 }
 await browser.close();
 server.kill('SIGINT');

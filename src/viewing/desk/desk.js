@@ -13,7 +13,7 @@ function show(text, address) {
   document.title = page.title;
   if (address) history.pushState(null, '', address);
   const at = address && new URL(address, location.href).hash.slice(1);
-  const place = at && document.getElementById(at);
+  const place = at ? document.getElementById(at) : null;
   place?.scrollIntoView({ block: 'start' });
   const first = place?.querySelector('form input:not([type=hidden]), form textarea:not([hidden]), form select');
   (first ?? place?.querySelector('a, button') ?? document.getElementById('status'))?.focus({ preventScroll: true });
@@ -104,19 +104,34 @@ async function preview(form) {
   }
 }
 
-// The record was read again: shown at once, unless somebody is filling in a form.
-document.addEventListener('viewing-news', () => {
+/** Whether a field holds something else than what the page came with. */
+function changed(field) {
+  if (field.type === 'checkbox' || field.type === 'radio') return field.checked !== field.defaultChecked;
+  if (field.type !== 'select-one') return field.value !== field.defaultValue;
+  const chosen = [...field.options].some(option => option.selected && option.defaultSelected);
+  return !chosen && field.value !== '';
+}
+
+/** Whether somebody is filling in a form, or looking at a change. */
+function inUse() {
   const form = document.getElementById('entry');
-  const filled = form && [...form.elements].some(field => field.name.startsWith('v:') && (field.type === 'checkbox' || field.type === 'radio' ? field.checked !== field.defaultChecked : field.type === 'select-one' ? ![...field.options].some(option => option.selected && option.defaultSelected) && field.value !== '' : field.value !== field.defaultValue));
-  if (filled || form?.contains(document.activeElement) || document.querySelector('#change-body .lines')) return;
-  refresh();
+  const filled = form && [...form.elements].some(field => field.name.startsWith('v:') && changed(field));
+  return filled || form?.contains(document.activeElement) || document.querySelector('#change-body .lines');
+}
+
+// The record was read again: shown at once, unless that would take away what somebody is doing.
+document.addEventListener('viewing-news', () => {
+  if (!inUse()) refresh();
 });
+
 // It gives way to whatever is asked for meanwhile.
 async function refresh() {
   const turn = busy;
   const answer = await fetch(location.href, { cache: 'no-store' }).catch(() => null);
   if (turn !== busy || !answer?.ok) return;
   const page = new DOMParser().parseFromString(await answer.text(), 'text/html');
+  // Somebody may have begun meanwhile.
+  if (turn !== busy || inUse()) return;
   const main = page.querySelector('main');
   const held = document.activeElement?.id;
   if (!main) return;

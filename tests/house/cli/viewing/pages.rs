@@ -1,6 +1,7 @@
 //! What is served, and to whom.
 
 use super::*;
+use crate::fixture::even;
 
 #[test]
 fn written_files_are_served_with_their_types_and_pages_refresh_themselves() {
@@ -181,7 +182,9 @@ fn the_search_and_the_picker_ask_the_database() {
         work = [{ did = \"set the rung with white glue\" }]\n\
         surface = [{ parts = \"seat\", steps = [{ apply = \"shellac\", coats = 2, mix = [{ of = \"garnet\", parts = 3 }, { of = \"pale\", parts = 1 }] }] }]\n\
         swatch = [{ photo = \"after-front.jpg\", target = [0.1, 0.1, 0.3, 0.3], result = [0.5, 0.5, 0.3, 0.3], surface = 1 }]\n";
-    let running = Running::start(workshop().write("pieces/stool/record.toml", stained).photographed("stool"));
+    let measured = ["chair", "stool"].map(|piece| format!("pieces/{piece}/photos/after-front.jpg"));
+    let workshop = measured.iter().fold(workshop(), |workshop, photo| workshop.write(photo, even()));
+    let running = Running::start(workshop.write("pieces/stool/record.toml", stained));
     let found = running.get("/viewing/words?words=PVA");
     found.has("Content-Type: application/json");
     let text = found.text();
