@@ -238,7 +238,8 @@ await step('a mistake is told in the same words on the page and in the terminal,
   fs.writeFileSync(record, sound);
   await papers.waitForFunction(() => !window.broken && [...document.body.children].every(one => one.shadowRoot?.querySelector('section')?.hidden ?? true)
     && scrollY > 0, null, { timeout: 60_000 });
-  const top = await papers.evaluate(() => scrollY);
+  // It may be loaded once more, when its papers to print are there.
+  const top = await until(() => papers.evaluate(() => scrollY).catch(() => 0), 'where the page is');
   hold(Math.abs(top - 700) < 2, `the page went from 700 to ${top}`);
 });
 
