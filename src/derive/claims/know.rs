@@ -86,8 +86,12 @@ pub(super) fn know(telling: &Telling<'_>, lists: &[&[Claim]]) -> (Vec<Claim>, Ve
         told.insert(MOST - 1, kept);
     }
     let further = told.split_off(told.len().min(MOST)).into_iter().map(|(.., claim)| claim);
+    // A hazard of which a finding tells is no line of the findings.
+    let is_hazard = |basis: &Basis| matches!(basis, Basis::Table { table: "hazard", .. });
     let listed = |claim: &Claim| match claim.basis().first() {
-        Some(Basis::Said { key, .. }) => ["undone", "finding"].contains(&key.as_str()),
+        Some(Basis::Said { key, .. }) => {
+            ["undone", "finding"].contains(&key.as_str()) && !claim.basis().iter().any(is_hazard)
+        }
         _ => false,
     };
     let further = further.filter(|claim| claim.weight.warns() && !listed(claim)).cloned().collect();
