@@ -1,9 +1,8 @@
 // axe-core on every page, from the narrowest screen to a wide one, light, dark and in forced colours; nothing may fail to
 // load meanwhile.
 import fs from 'node:fs';
-import { each, finish, launch, picturesMissing, require, serve, trees, watch } from './site.mjs';
+import { each, finish, launch, picturesMissing, require, serve, trees, watch, TAGS } from './site.mjs';
 
-const TAGS = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
 const SETTINGS = [
   { name: 'light', widths: [320, 390, 820, 1440], colorScheme: 'light', forcedColors: 'none' },
   { name: 'dark', widths: [390, 1440], colorScheme: 'dark', forcedColors: 'none' },

@@ -6,36 +6,11 @@ import { spawn, spawnSync } from 'node:child_process';
 import fs from 'node:fs';
 import os from 'node:os';
 import path from 'node:path';
-import { finish, launch, require, watch } from './site.mjs';
+import { faults, finish, hold, launch, require, step, TAGS, until, watch } from './site.mjs';
 
 const [program, project] = process.argv.slice(2);
-const TAGS = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
-const faults = new Map();
 const figures = [];
 const scratch = fs.mkdtempSync(path.join(os.tmpdir(), 'desk-'));
-
-async function step(name, work) {
-  faults.set(name, faults.get(name) ?? []);
-  try {
-    await work(faults.get(name));
-  } catch (error) {
-    faults.get(name).push(error.message.split('\n').slice(0, 4).join(' '));
-  }
-}
-
-function hold(condition, words) {
-  if (!condition) throw new Error(words);
-}
-
-async function until(condition, words, patience = 60_000) {
-  const end = performance.now() + patience;
-  while (performance.now() < end) {
-    const found = await condition();
-    if (found) return found;
-    await new Promise(ready => setTimeout(ready, 20));
-  }
-  throw new Error(`waited in vain: ${words}`);
-}
 
 async function viewing(workshop) {
   const server = spawn(program, ['viewing', workshop, '--port', '0']);

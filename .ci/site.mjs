@@ -110,3 +110,34 @@ export function finish(faults) {
   console.log(`${faults.size} pages, ${failed} with faults`);
   process.exitCode = failed ? 1 : 0;
 }
+
+/** The rules of axe that pages are held to. */
+export const TAGS = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
+
+/** What the steps of a check find, by their names. */
+export const faults = new Map();
+
+/** Does a step, and notes as its fault what it throws. */
+export async function step(name, work) {
+  faults.set(name, faults.get(name) ?? []);
+  try {
+    await work(faults.get(name));
+  } catch (error) {
+    faults.get(name).push(error.message.split('\n').slice(0, 4).join(' '));
+  }
+}
+
+export function hold(condition, words) {
+  if (!condition) throw new Error(words);
+}
+
+/** Waits until something holds, and gives it. */
+export async function until(condition, words, patience = 60_000) {
+  const end = performance.now() + patience;
+  while (performance.now() < end) {
+    const found = await condition();
+    if (found) return found;
+    await new Promise(ready => setTimeout(ready, 10));
+  }
+  throw new Error(`waited in vain: ${words}`);
+}

@@ -8,43 +8,17 @@ import fs from 'node:fs';
 import http from 'node:http';
 import os from 'node:os';
 import path from 'node:path';
-import { finish, launch, require, watch } from './site.mjs';
+import { faults, finish, hold, launch, require, step, TAGS, until, watch } from './site.mjs';
 
 const [program, project] = process.argv.slice(2);
-const TAGS = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
 const PIECE = 'writing-table';
 const PAGE = 'archive/pieces/wt-011/';
-const faults = new Map();
 const figures = [];
 const scratch = fs.mkdtempSync(path.join(os.tmpdir(), 'viewing-'));
 const workshop = path.join(scratch, 'workshop');
 fs.cpSync(project, workshop, { recursive: true, filter: source => path.basename(source) !== 'written' });
 const record = path.join(workshop, 'pieces', PIECE, 'record.toml');
 const original = fs.readFileSync(record, 'utf8');
-
-/** Does a step, and notes as its fault what it throws. */
-async function step(name, work) {
-  faults.set(name, faults.get(name) ?? []);
-  try {
-    await work(faults.get(name));
-  } catch (error) {
-    faults.get(name).push(error.message.split('\n').slice(0, 4).join(' '));
-  }
-}
-
-function hold(condition, words) {
-  if (!condition) throw new Error(words);
-}
-
-async function until(condition, words, patience = 60_000) {
-  const end = performance.now() + patience;
-  while (performance.now() < end) {
-    const found = await condition();
-    if (found) return found;
-    await new Promise(ready => setTimeout(ready, 10));
-  }
-  throw new Error(`waited in vain: ${words}`);
-}
 
 // The same points of the table in both pictures, as fractions: the ends of its edges.
 const known = [...original.match(/^landmarks = \[\n(?:.*\n)*?\]\n/m)[0].matchAll(/^ *\[(.*?)\]/gm)];
