@@ -63,6 +63,8 @@ FIXED = {
     "timber": "oak", "from-stock": None, "parts": None, "part": None, "finding": None, "work": None, "mends": None,
     "redoes": None, "leaves": None, "only": None, "apply": None, "remove": None, "found": None, "tin": None,
     "is": "oil-polyurethane", "file": None, "cover": None, "from-daybook": None,
+    # What is planned stands in no paper.
+    "planned": None,
     # Of a link as of a buyer: only an address of a page is a link.
     "to": "https://example.org/{place}",
 }
