@@ -121,8 +121,11 @@ fn bare(line: &Line, at: usize, found: &[Amount]) -> Option<Purpose> {
     {
         return Some(Purpose::Price);
     }
-    if has(&["sold"]) || after == "cash" {
+    if has(&["sold"]) || after == "cash" && !bought(line) {
         return Some(Purpose::Price);
+    }
+    if after == "cash" {
+        return Some(Purpose::Paid);
     }
     if word(1) == "spent" {
         return Some(Purpose::Total);
@@ -144,10 +147,21 @@ fn purpose(line: &Line, start: usize, end: usize) -> Purpose {
     if line.has(&sentence, &["sold", "took"]) {
         return Purpose::Price;
     }
+    // A sum of what other lines tell.
+    if line.has(&sentence, &["so far", "in total", "altogether", "total so", "total spent", "adds up"]) {
+        return Purpose::Total;
+    }
     if line.has(&sentence, &lists().money.asking) {
         return Purpose::Asking;
     }
-    if line.has(&sentence, &lists().money.piece) || bought(line) && line.has(&sentence, &["paid", "bought"]) {
+    // What stands behind `plus` was paid besides it: `collected the desk, 85 plus 15 for fuel`.
+    let first = !line.tokens[..start].iter().any(|token| token.is_any(&["£", "$", "€"]));
+    let fetched = line.has(&line.sentence(0), &["collected", "fetched", "bought", "picked"])
+        && first
+        && names_nothing(line, end);
+    if line.has(&sentence, &lists().money.piece)
+        || bought(line) && (line.has(&sentence, &["paid", "bought"]) || fetched)
+    {
         return Purpose::Paid;
     }
     if line.has(&sentence, &["delivery", "deliver", "deposit"])
@@ -156,6 +170,13 @@ fn purpose(line: &Line, start: usize, end: usize) -> Purpose {
         return Purpose::Income;
     }
     Purpose::Cost
+}
+
+/// Whether no thing is named behind an amount: `85 cash`, but not `15 fuel`.
+fn names_nothing(line: &Line, end: usize) -> bool {
+    let after = line.word(end);
+    !line.clause(end).contains(&end)
+        || ["", ",", ".", ";", "cash", "all", "in", "and", "plus", "+"].contains(&after)
 }
 
 /// What was paid for: the words behind an amount, or else those before it.
@@ -183,8 +204,9 @@ fn what(line: &Line, start: usize, end: usize) -> String {
     // A clause of nothing but money goes with the one before it.
     let place = line.clauses.iter().position(|other| other.start == clause.start).unwrap_or(0);
     match place.checked_sub(1).and_then(|before| line.clauses.get(before)) {
-        Some(before) => bare(before.clone()),
-        None => String::new(),
+        // What was told in another sentence may be anything.
+        Some(before) if line.sentence(start).contains(&before.start) => bare(before.clone()),
+        _ => String::new(),
     }
 }
 
@@ -343,6 +365,10 @@ pub(super) fn weights(line: &Line) -> Vec<Decimal> {
         let another = !found.is_empty()
             && line.word(at.saturating_sub(1)) == "another"
             && line.tokens.get(at + 1).is_none_or(|next| !next.is_word());
+        // `21 kg each` is not the weight of all of it.
+        if kilograms && line.word(at + 2) == "each" {
+            return Vec::new();
+        }
         if kilograms || another {
             found.push(number);
         }

@@ -251,6 +251,10 @@ fn is_other(line: &Line, start: usize, end: usize) -> bool {
             || lists().parts.not_after.contains(&after)
                 && !(line.word(start) == "top"
                     && ["on", "in", "to", "from", "again", "tomorrow"].contains(&after)))
+        // `same screws back`, `hinges back on`
+        || end - start == 1 && line.word(start) == "back" && before.ends_with('s') && before.len() > 3
+        // `incl post`
+        || ["incl", "inc", "including", "plus", "by"].contains(&before) && line.word(start) == "post"
         // `back right` names none, nor does the lock of a lock hole.
         || end - start == 1 && line.word(start) == "back" && ["left", "right"].contains(&after)
         || lists().parts.of_it.contains(&after)

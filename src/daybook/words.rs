@@ -90,7 +90,7 @@ groups! {
     test { substances, negative, positive }
     fault {
         ours, drawers, deed_after, too_general, not_asked, loose, worm_old, worm_live, states, tool_after,
-        tool_before, candled, extents,
+        tool_before, candled, after_length, extents,
     }
     fixing {
         by_others, changed, glue_there, glue_off, pressed, was_held, no_count, no_count_before, instead,

@@ -56,7 +56,16 @@ impl LineReader<'_, '_> {
             }
             let said = self.words_of(clause.clone());
             let parts = self.parts_for(hit.at.start);
-            let proposal = self.dated(Proposal::new("surface.steps", &said)).with("clean", hit.id.as_str());
+            let step = self.dated(Proposal::new("surface.steps", &said));
+            // `wiped it off with white spirit` takes away what was laid.
+            let off =
+                self.line.has(&clause, &["it off", "it all off", "all of it off", "that off", "it back off"]);
+            let laid =
+                self.hits.iter().find(|other| other.table == Table::Finish && other.at.start < hit.at.start);
+            let proposal = match (off, laid) {
+                (true, Some(laid)) => step.with("remove", laid.id.as_str()).with("by", hit.id.as_str()),
+                _ => step.with("clean", hit.id.as_str()),
+            };
             self.on_surface(proposal, &hit, parts);
         }
     }

@@ -52,6 +52,7 @@ impl LineReader<'_, '_> {
                 if mood > Mood::Doubted && !suspected
                     || faults.iter().any(|(known, _)| *known == id)
                     || self.is_mere_tool(&id, &at)
+                    || self.is_put_there(clause, &at)
                     || id == "filled-holes" && self.deed(clause, Deed::Fill).is_some()
                 {
                     continue;
@@ -164,8 +165,15 @@ impl LineReader<'_, '_> {
         if !may_be.contains(&"flight-holes") {
             return None;
         }
-        let old = self.line.has(&sentence, &lists().fault.worm_old);
-        let fresh = self.line.has(&sentence, &lists().fault.worm_live);
+        let live = |mood: fn(Mood) -> bool| {
+            let told = |at: usize| {
+                lists().fault.worm_live.iter().any(|word| self.line.stands(at, word, sentence.end))
+            };
+            sentence.clone().any(|at| told(at) && mood(self.line.moods[at]))
+        };
+        // `couldn't see fresh dust` tells of old holes.
+        let old = self.line.has(&sentence, &lists().fault.worm_old) || live(|mood| mood == Mood::Denied);
+        let fresh = live(|mood| mood < Mood::Denied);
         match (old, fresh) {
             (true, _) => Some("flight-holes".to_owned()),
             (false, true) => Some("frass".to_owned()),
@@ -194,6 +202,19 @@ impl LineReader<'_, '_> {
             || ["candle-wax"].contains(&id) && self.line.has(&self.all(), &lists().fault.candled)
     }
 
+    /// Whether a clause tells what was put there, and not what was found: `replaced two handles with later ones`, `cut two new
+    /// drawer bottoms`.
+    fn is_put_there(&self, clause: &Range<usize>, at: &Range<usize>) -> bool {
+        let puts = self
+            .deed(&(clause.start..at.end), Deed::Replace)
+            .or(self.deed(&(clause.start..at.end), Deed::Fit));
+        // A fault that the clause tells as a whole stands anywhere in it.
+        let before = if at == clause { clause.end } else { at.start };
+        let with = puts.is_some_and(|deed| self.line.has(&(deed..before), &["with", "by", "using"]));
+        let made = self.told(clause.start) && lists().work.makes.contains(&self.line.word(clause.start));
+        with || made && self.line.has(&(clause.start..at.end), &["new", "replacement"])
+    }
+
     /// What is told of a fault's state: old, no dust, not active.
     pub(super) fn state_of(&self, at: &Range<usize>) -> Option<String> {
         let sentence = self.line.sentence(at.start);
@@ -203,7 +224,21 @@ impl LineReader<'_, '_> {
             .copied()
             .filter(|state| {
                 let said = sentence.clone().any(|place| {
-                    self.line.stands(place, state, sentence.end) && self.line.moods[place] != Mood::Doubted
+                    let here = self.line.clause(place);
+                    // What is told of a deed is told of no fault: `kept the old ones`.
+                    let deed = !here.contains(&at.start)
+                        && here.clone().any(|at| {
+                            is_done(&self.line.tokens[at]) && !self.line.tokens[at].is_any(&lists().clause.is)
+                        });
+                    // `old` may be said of another thing: `moth holes in the old cushion`.
+                    let of_another = *state == "old" && {
+                        let next = self.line.tokens.get(place + 1).is_some_and(|next| next.is_word());
+                        next && place + 1 != at.start
+                    };
+                    !of_another
+                        && self.line.stands(place, state, sentence.end)
+                        && self.line.moods[place] == Mood::Told
+                        && !deed
                 });
                 said && !at.clone().any(|place| self.line.stands(place, state, at.end))
             })
@@ -211,7 +246,13 @@ impl LineReader<'_, '_> {
         let measured = sentence.clone().find_map(|place| {
             let long = self.line.tokens[place].number.is_some()
                 && ["mm", "cm", "inch", "inches", "\""].contains(&self.line.word(place + 1));
-            long.then(|| self.words_of(place..place + 2))
+            // `6 mm ply` is a thing of that size.
+            let thing = self.line.tokens.get(place + 2).is_some_and(|next| {
+                next.is_word()
+                    && !next.is_any(&lists().fault.after_length)
+                    && self.line.clause(place).contains(&(place + 2))
+            });
+            (long && !thing).then(|| self.words_of(place..place + 2))
         });
         let told: Vec<String> = told.into_iter().map(str::to_owned).chain(measured).collect();
         (!told.is_empty()).then(|| told.join(", "))

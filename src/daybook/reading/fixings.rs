@@ -175,6 +175,12 @@ impl LineReader<'_, '_> {
         // `magnetic catch added`
         let after = ["added", "fitted", "installed"].contains(&self.line.word(hit.at.end));
         let fitted = fitted.or_else(|| after.then_some(hit.at.end));
+        // `put felt pads on the feet`
+        let put = before.clone().find(|at| self.told(*at) && self.line.word(*at) == "put").filter(|_| {
+            (hit.at.end..clause.end)
+                .any(|at| ["on", "in", "under", "into", "onto"].contains(&self.line.word(at)))
+        });
+        let fitted = fitted.or(put);
         let replaced = self.deed(&before, Deed::Replace).filter(|at| !hit.at.contains(at));
         if (fitted.is_some() || replaced.is_some()) && hit.id != "key" {
             // `replaced the screws` renews them; `refitted the hinges` does not.
@@ -198,6 +204,10 @@ impl LineReader<'_, '_> {
     /// How many of a fixing: the number before it, with what says of what kind they are between.
     pub(super) fn count_before(&self, hit: &Hit) -> Option<u32> {
         let from = hit.at.start.saturating_sub(3).max(self.line.clause(hit.at.start).start);
+        let before = (from..hit.at.start).rev().any(|at| self.line.tokens[at].value().is_some());
+        if !before {
+            return self.count_behind(hit);
+        }
         let at = (from..hit.at.start).rev().find(|at| self.line.tokens[*at].value().is_some())?;
         let after = self.line.word(at + 1);
         let measured = lists().fixing.no_count.contains(&after);
@@ -205,6 +215,16 @@ impl LineReader<'_, '_> {
         let value = self.line.tokens[at].value()?;
         let count = value.to_u32().filter(|_| value.is_integer() && !measured && !numbered);
         count.filter(|count| (1..=500).contains(count))
+    }
+
+    /// How many of a fixing, where the number stands behind it by itself: `new castors, 4`, `hinges x 3`.
+    fn count_behind(&self, hit: &Hit) -> Option<u32> {
+        let sign = [",", "x", "×", "("].contains(&self.line.word(hit.at.end));
+        let number =
+            self.line.tokens.get(hit.at.end + 1).filter(|token| sign && token.number.is_some())?.number?;
+        let next = self.line.tokens.get(hit.at.end + 2);
+        let alone = next.is_none_or(|next| !next.is_word() && !next.is_any(&["%", "\"", "/", "-", "x", "×"]));
+        number.to_u32().filter(|count| alone && number.is_integer() && (1..=500).contains(count))
     }
 
     /// What a fixing stands for: the words behind `in place of`.

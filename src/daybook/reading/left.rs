@@ -76,7 +76,12 @@ impl LineReader<'_, '_> {
         let kept = self.deed(&all, Deed::Keep).filter(|at| {
             let clause = self.line.clause(*at);
             let near = *at..(*at + 5).min(clause.end.max(*at));
-            self.line.has(&near, &lists().left.kept)
+            // What was put away was not left where it was.
+            let away = self.line.has(
+                &clause,
+                &["in a bag", "in a box", "in a drawer", "in an envelope", "bagged", "boxed", "labelled"],
+            );
+            self.line.has(&near, &lists().left.kept) && !away
         });
         let stripped = all.clone().find(|at| {
             self.line.moods[*at] == Mood::Denied && lists().left.refused.contains(&self.line.word(*at))

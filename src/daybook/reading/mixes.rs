@@ -33,7 +33,19 @@ impl LineReader<'_, '_> {
                 })
                 .map(|at| (at, 1, 1))
         };
-        let Some((at, one, two)) = ratio.or_else(fraction).or_else(|| self.thinned()) else { return none };
+        // `2 parts of one to 1 part of the other`
+        let part = |at: &usize| {
+            let said = ["part", "parts"].contains(&self.line.word(at + 1)) && self.told(*at);
+            let number = self.line.tokens[*at].value().filter(|_| said)?.to_u32();
+            number.filter(|number| (1..=100).contains(number)).map(|number| (*at, number))
+        };
+        let parts = || {
+            let mut told = self.all().filter_map(|at| part(&at));
+            Some((told.next()?, told.next()?)).map(|((at, one), (_, two))| (at, one, two))
+        };
+        let Some((at, one, two)) = ratio.or_else(parts).or_else(fraction).or_else(|| self.thinned()) else {
+            return none;
+        };
         let clause = self.line.sentence(at);
         let mut things: Vec<(usize, String)> = self
             .hits

@@ -54,7 +54,13 @@ impl LineReader<'_, '_> {
         });
         let candled =
             self.line.has(&clause, &["candle", "candled"]) && self.line.has(&clause, &lists().work.candled);
-        if in_other || candled {
+        // `painted with two coats of chalk paint`: the deed is told by what was laid.
+        let told_better = hit.id.starts_with("old-")
+            && self.is_deed(hit)
+            && finishes.iter().any(|other| {
+                other.at != hit.at && clause.contains(&other.at.start) && !other.id.starts_with("old-")
+            });
+        if in_other || candled || told_better {
             return Role::Nothing;
         }
         let old = &lists().finish.old;

@@ -36,7 +36,14 @@ impl LineReader<'_, '_> {
             let edging = self.first_hit(Table::Edging, &clause).is_some();
             let tool = lists().timber.no_timber.contains(&after);
             let named = self.parts.iter().any(|part| part.at.end == hit.at.start);
-            if longer || tool || told.contains(&hit.id) || !(stuff || of || alone || edging || named) {
+            // What a part was mended with is not what it is made of: `filled the gap with a sliver of oak`.
+            let with = (clause.start..hit.at.start).find(|at| self.line.word(*at) == "with");
+            let means = with.is_some_and(|with| {
+                let mends = [Deed::Fill, Deed::Glue, Deed::Splice].iter();
+                mends.clone().any(|deed| self.deed(&(clause.start..with), *deed).is_some())
+            });
+            if longer || tool || means || told.contains(&hit.id) || !(stuff || of || alone || edging || named)
+            {
                 continue;
             }
             told.push(hit.id.clone());

@@ -23,11 +23,17 @@ impl LineReader<'_, '_> {
             self.told(at)
                 && is_done(&self.line.tokens[at])
                 && !self.line.tokens[at].is_any(&["is", "was", "were", "had", "found", "got"])
+                // `the mortice has opened up` tells a state.
+                && !(at > 0 && self.line.tokens[at - 1].is_any(&["has", "have", "had", "been", "is", "are", "was", "were"]))
         });
         let outcome = outcomes()
             .into_iter()
             .find(|(_, said)| self.outcome(said))
             .map(|(outcome, _)| outcome)
+            // What went wrong before is not how this turned out.
+            .filter(|_| {
+                !self.line.has(&self.all(), &["this time", "second go", "second try", "second attempt"])
+            })
             .or_else(|| self.gone_partly());
         if deeds.is_empty() && minutes == 0 && outcome.is_none() && (parts.is_empty() || !done) {
             return;

@@ -23,6 +23,12 @@ const BEGINS: &[&str] = &[
     "still", "ordered", "later", "book", "borrow",
 ];
 
+/// Words behind `still` that tell how something is.
+const HOW_IT_IS: &[&str] = &[
+    "too", "very", "quite", "a", "so", "bit", "not", "wet", "soft", "sticky", "tacky", "loose", "sticks",
+    "rocks", "wobbles", "smells", "shows", "there", "visible", "dull", "rough", "patchy",
+];
+
 /// Words anywhere in a clause that make a plan of it.
 const WITHIN: &[&str] = &[
     "tomorrow", "tmrw", "todo", "must", "needs", "need", "should", "gonna", "ordered", "shall", "coming",
@@ -101,8 +107,13 @@ pub fn is_plan(clause: &[Token]) -> bool {
     let alone = first.is_any(&["todo", "next", "tomorrow", "tmrw", "later"]);
     // `see tues` points at another line.
     let day = first.is("see") && clause.get(1).is_some_and(|next| weekday(&next.word).is_some());
-    let begins =
-        !day && first.is_any(BEGINS) && !clause.iter().skip(1).any(is_done) && (clause.len() > 1 || alone);
+    // `still too light` tells how it is.
+    let is_so = first.is("still") && clause.get(1).is_some_and(|next| next.is_any(HOW_IT_IS));
+    let begins = !day
+        && !is_so
+        && first.is_any(BEGINS)
+        && !clause.iter().skip(1).any(is_done)
+        && (clause.len() > 1 || alone);
     begins || clause.iter().any(|token| token.is_any(WITHIN)) || has_pair(clause) || will(clause)
 }
 
