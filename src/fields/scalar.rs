@@ -646,6 +646,9 @@ simple_schema!(Range, "Range", {
     ]
 });
 
+/// More words than these are a sentence, where a word of a list is wanted.
+const MOST_WORDS: usize = 4;
+
 /// Reads one word of a closed list, as it is written or as it is said, and gives its place in the list; or notes the
 /// nearest right one.
 pub(crate) fn word(value: &Spanned<DeValue<'_>>, words: &[Word], reader: &mut Reader<'_>) -> Option<usize> {
@@ -672,6 +675,9 @@ pub(crate) fn word(value: &Spanned<DeValue<'_>>, words: &[Word], reader: &mut Re
         return wrong_kind(value, "a word", &format!("write one of {}, in quotes", list(&all)), reader);
     };
     let (order, near) = about::by_meaning(written, words);
+    // A sentence says too much for one word of it to tell which is meant.
+    let sentence = written.split_whitespace().count() > MOST_WORDS;
+    let near = near && !sentence;
     let spelt = nearest(written, all.iter().copied());
     let help = match spelt.or(order.first().copied().filter(|_| near)) {
         Some(near) => {
@@ -680,6 +686,9 @@ pub(crate) fn word(value: &Spanned<DeValue<'_>>, words: &[Word], reader: &mut Re
             let means = means.trim_end_matches('.');
             let means = if means.is_empty() { String::new() } else { format!(" ({})", lower(means)) };
             format!("write \"{near}\"{means}, or else one of {}", list(&others))
+        }
+        None if sentence => {
+            format!("write one of {}; a sentence of your own goes into a key that takes text", list(&all))
         }
         None => format!("write one of {}", list(&all)),
     };

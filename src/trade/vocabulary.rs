@@ -7,6 +7,7 @@ use super::{
     Board, Covering, Edging, Finish, FixingKind, MaterialDensity, Repair, Term, Timber, Trade, Treatment,
 };
 use crate::fields::{Said, Text};
+use crate::unit::fold::folded;
 
 /// A row as people look it up.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -208,6 +209,26 @@ impl Trade {
     /// The row of each table that has a word or phrase as it stands.
     pub fn named(&self, word: &str) -> Vec<Entry> {
         self.word_lists().iter().filter_map(|list| list.row(word)).collect()
+    }
+
+    /// What else a word of several meanings is called, and what it may mean: of `worm` `woodworm` and `flight holes`.
+    pub fn may_mean(&self, word: &str) -> Vec<String> {
+        let form = folded(word);
+        let rows = self.spoken.ambiguous.iter().map(|row| &row.value);
+        let rows = rows.filter(|row| {
+            !form.is_empty() && std::iter::once(&row.word).chain(&row.also).any(|said| folded(said) == form)
+        });
+        let mut called: Vec<String> = Vec::new();
+        for row in rows {
+            let words = std::iter::once(&row.word).chain(&row.also).map(|said| said.to_string());
+            let meant = row.may_be.iter().map(|id| id.value.0.replace('-', " "));
+            for other in words.chain(meant).filter(|other| folded(other) != form) {
+                if !called.contains(&other) {
+                    called.push(other);
+                }
+            }
+        }
+        called
     }
 
     /// What a word or a phrase is taken for in each table that knows it; a table that has it as it stands knows best,

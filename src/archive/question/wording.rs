@@ -157,6 +157,11 @@ fn others(said: &[String], trade: &Trade) -> Vec<String> {
             }
         }
     }
+    for other in trade.may_mean(&phrase) {
+        if !others.iter().any(|known| folded(known) == folded(&other)) {
+            others.push(other);
+        }
+    }
     others
 }
 
@@ -187,6 +192,8 @@ mod tests {
         assert!(widened[0].1.iter().any(|other| other == "pva glue"), "{widened:?}");
         let scraped = wording("scraped").widened().unwrap();
         assert!(scraped.contains("scraper") && !scraped.contains("scratch"), "{scraped}");
+        let worm = wording("worm").widened().unwrap();
+        assert!(worm.contains("\"woodworm\"") && worm.contains("\"flight holes\""), "{worm}");
         assert!(wording("PVA").widened().unwrap().contains("\"white glue\""));
         assert_eq!(wording("colour").widened().unwrap(), "((\"colour\") OR \"color\")");
     }

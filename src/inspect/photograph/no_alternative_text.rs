@@ -12,21 +12,47 @@ static CODE: Code = Code {
     fix: "Say with `alt` what the picture shows, in a sentence.",
 };
 
+/// More photographs of one piece than these that no `[[photo]]` names are told together.
+const SINGLY: usize = 3;
+
+/// Names of the others that are told.
+const NAMED: usize = 6;
+
 /// A piece that was only just opened has time until something is done to it.
 fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
     if case.lost("[[photo]]") || case.is_just_opened() {
         return;
     }
     let photographs = &case.facts.photographs.all;
-    for photograph in photographs.iter().filter(|photo| photo.alt.is_none() && !photo.private) {
+    let wordless: Vec<_> = photographs.iter().filter(|photo| photo.alt.is_none() && !photo.private).collect();
+    let bare: Vec<_> = wordless.iter().filter(|photo| photo.entry.is_none()).collect();
+    let together = bare.len() > SINGLY;
+    for photograph in wordless.iter().filter(|photo| photo.entry.is_some() || !together) {
         let file = &photograph.file;
         let message = format!("`{file}` has no words for those who cannot see it");
         let help = match &photograph.entry {
             Some(_) => "add `alt = \"…\"`".to_owned(),
-            None => format!("add\n[[photo]]\nfile = \"{file}\"\nalt = \"…\""),
+            None => row(file),
         };
         seen.push(case.entry(&CODE, photograph, message).help(help));
     }
+    if let [first, others @ ..] = &bare[..]
+        && together
+    {
+        let message = format!("{} photographs have no words for those who cannot see them", bare.len());
+        let named: Vec<&str> = others.iter().take(NAMED).map(|photo| &*photo.file).collect();
+        let more = match others.len().saturating_sub(NAMED) {
+            0 => String::new(),
+            more => format!(" and {more} more"),
+        };
+        let help = format!("{}\nand the same for {}{more}", row(&first.file), named.join(", "));
+        seen.push(case.entry(&CODE, first, message).help(help));
+    }
+}
+
+/// The row that gives a photograph its words.
+fn row(file: &str) -> String {
+    format!("add\n[[photo]]\nfile = \"{file}\"\nalt = \"…\"")
 }
 
 #[cfg(test)]
@@ -48,6 +74,17 @@ mod tests {
             "photos/after.jpg: `after.jpg` has no words for those who cannot see it \
              [add / [[photo]] / file = \"after.jpg\" / alt = \"…\"]\n\
              2: `before.jpg` has no words for those who cannot see it [add `alt = \"…\"`]"
+        );
+    }
+
+    #[test]
+    fn many_are_told_together() {
+        let photos: String = (10..20).map(|n| format!("#- photos/after-{n}.jpg\n")).collect();
+        assert_eq!(
+            sees(&RULE, &photos),
+            "photos/after-10.jpg: 10 photographs have no words for those who cannot see them \
+             [add / [[photo]] / file = \"after-10.jpg\" / alt = \"…\" / and the same for after-11.jpg, after-12.jpg, \
+             after-13.jpg, after-14.jpg, after-15.jpg, after-16.jpg and 3 more]"
         );
     }
 
