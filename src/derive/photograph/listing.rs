@@ -28,6 +28,11 @@ pub struct Photograph {
 }
 
 impl Photograph {
+    /// How little of the piece it shows, by the words of its view: nought for the whole of it.
+    pub fn shows_little(&self) -> usize {
+        shows(&self.view)
+    }
+
     /// The marks that the record puts on it.
     pub fn marks(&self) -> &[Row<Mark>] {
         self.entry.as_ref().map_or(&[], |entry| &entry.marks)
@@ -145,16 +150,53 @@ fn pairing(
     Pairing { number, before: before.clone(), after: after.clone(), entry: entry.cloned() }
 }
 
-/// The record's cover, or the first public photograph after the work, or the first of any.
+/// The words of a view that shows the whole piece, the best first. Source: common practice, no source.
+const WHOLE: [&str; 16] = [
+    "whole",
+    "overall",
+    "front",
+    "three quarter",
+    "three quarters",
+    "angle",
+    "general",
+    "full",
+    "together",
+    "closed",
+    "open",
+    "set",
+    "left",
+    "right",
+    "side",
+    "top",
+];
+
+/// The record's cover, or the public photograph after the work that shows most of the piece, or of any stage.
 fn cover(all: &[Arc<Photograph>], record: &Record) -> Option<Arc<Photograph>> {
     let named = record.cover.as_ref().and_then(|cover| all.iter().find(|one| *one.file == ***cover));
     let public = || all.iter().filter(|photograph| !photograph.private);
-    let of = |stage: PhotoStage| public().find(|photograph| photograph.stage == Some(stage));
+    let best = |stage: Option<PhotoStage>| {
+        let of = public().filter(|photograph| stage.is_none() || photograph.stage == stage);
+        of.min_by_key(|photograph| photograph.shows_little())
+    };
     named
-        .or_else(|| of(PhotoStage::After))
-        .or_else(|| of(PhotoStage::Handover))
-        .or_else(|| public().next())
+        .or_else(|| best(Some(PhotoStage::After)))
+        .or_else(|| best(Some(PhotoStage::Handover)))
+        .or_else(|| best(None))
         .cloned()
+}
+
+/// How little of the piece a view shows, by its words: `front` shows more than `foot`; a view without words comes between.
+fn shows(view: &str) -> usize {
+    let view = view.to_lowercase();
+    let says = |words: &str| format!(" {view} ").contains(&format!(" {words} "));
+    // `front leg` is a leg.
+    let extra =
+        view.split_whitespace().filter(|word| !WHOLE.contains(word) && word.parse::<u32>().is_err()).count();
+    match WHOLE.iter().position(|words| says(words)) {
+        Some(at) if extra == 0 || WHOLE[at].contains(' ') => at,
+        _ if view.chars().all(|letter| !letter.is_alphabetic()) => WHOLE.len(),
+        _ => WHOLE.len() + 1,
+    }
 }
 
 #[cfg(test)]
@@ -164,6 +206,13 @@ mod tests {
     #[track_caller]
     fn case(file: &str, stage: Option<PhotoStage>, view: &str) {
         assert_eq!(stage_and_view(file), (stage, view.to_owned()), "{file}");
+    }
+
+    #[test]
+    fn the_whole_piece_stands_for_it_and_no_foot() {
+        let mut views = ["foot", "3", "front leg", "back", "left 2", "front", "three quarter view", "whole"];
+        views.sort_by_key(|view| shows(view));
+        assert_eq!(views[..5], ["whole", "front", "three quarter view", "left 2", "3"]);
     }
 
     #[test]

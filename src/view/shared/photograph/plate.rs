@@ -1,5 +1,7 @@
 //! Plates: the photographs of the build record, numbered once for the piece, with the numbers of findings beside them.
 
+use std::cmp::Reverse;
+
 use serde::Serialize;
 
 use super::gallery::Gallery;
@@ -120,10 +122,9 @@ impl Gallery<'_> {
                         && facts.photograph.stage == Some(PhotoStage::Before)
                         && !used.contains(&facts.photograph.number)
                 });
-                let found = |view: &PhotoView| findings(view);
-                // Of several alike the first is taken.
-                let before =
-                    earlier.collect::<Vec<_>>().into_iter().rev().max_by_key(|(_, view)| found(view));
+                // What shows most findings, and then most of the piece; of several alike the first.
+                let before = earlier
+                    .min_by_key(|(facts, view)| (Reverse(findings(view)), facts.photograph.shows_little()));
                 if let (Some((facts, view)), true) = (before, plates.after.is_some()) {
                     used.push(facts.photograph.number);
                     plates.before = Some(plate(2, view.clone()));
