@@ -10,6 +10,7 @@ pub mod finish;
 mod hazard;
 pub mod identity;
 mod load;
+mod looked_for;
 mod mended;
 mod missing_input;
 mod money;
@@ -42,6 +43,7 @@ pub use hazard::result::TestReading;
 pub use hazard::tested::{TestRow, Tested};
 pub use identity::completeness::{Addition, Completeness, Heading};
 pub use identity::dating;
+pub use identity::level::{NOTHING_DONE, level_word};
 pub use identity::originality::{Originality, StandingShare, percent};
 pub use identity::standing::{Standings, standing_of, standing_of_fixing, standing_of_patch, taken_away};
 pub use load::lifting::{Lifting, Load, TeamSize, team};
@@ -51,6 +53,7 @@ pub use load::shelf::{
     Creeping, ForBooks, Loading, NoLoad, SagsMost, ShelfCapacity, ShelfFacts, Support, sag, sag_factor,
 };
 pub use load::stability::{Balance, OpenedPart, Prompt, Stability, StabilityCheck, Verdict, balance};
+pub(crate) use looked_for::{all_is_well, nobody_looked};
 pub use mended::{Mending, mending};
 pub use missing_input::MissingInput;
 pub use money::ledger::{CostOrigin, Ledger, LedgerGap, MaterialCost, Overhead, Price, Task};

@@ -131,6 +131,8 @@ trade_row! {
         "words" => words: Vec<Said<Text>>,
         /// Where the words are looked for.
         "places" => places: Vec<Said<HazardPlace>>,
+        /// Words of what was done and by what means that raise it too.
+        "done" => done: Vec<Said<Text>>,
         /// Words by which a test for it is known.
         "tests" => tests: Vec<Said<Text>>,
         /// The means of test that clear it where they find nothing; any where none is said.

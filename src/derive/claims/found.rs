@@ -4,6 +4,7 @@ use super::left::leaving;
 use super::telling::Telling;
 use crate::claim::{Basis, Claim, Message, Value, says};
 use crate::derive::identity::standing::taken_away;
+use crate::derive::looked_for::all_is_well;
 use crate::derive::mended::{Mending, mending};
 use crate::derive::name::seen;
 use crate::fields::Row;
@@ -81,6 +82,7 @@ fn became(telling: &Telling<'_>, finding: &Row<Finding>) -> Claim {
         (Some(Mending::Failed), Some(left)) => says!("became-failed-and-left", did = did, why = why(left)),
         (None, _) if taken_away(telling.record, &finding.part) => says!("became-gone"),
         (None, Some(left)) => says!("became-left", why = why(left)),
+        (None, None) if all_is_well(&finding.seen, telling.trade) => says!("became-nothing-to-mend"),
         (None, None) => says!("became-not-said"),
     };
     telling.claim(message, finding, "finding").and_all(basis)

@@ -2,9 +2,10 @@
 
 use super::telling::Telling;
 use crate::claim::{Claim, Message, Value, says};
+use crate::derive::identity::level::level_word;
 use crate::derive::name::timber_name;
 use crate::fields::{Said, Text};
-use crate::record::{Answer, Level};
+use crate::record::Answer;
 
 /// Type, years, maker, size, materials, inscriptions and features.
 pub(super) fn identity(telling: &Telling<'_>) -> Vec<Claim> {
@@ -55,9 +56,8 @@ pub(super) fn identity(telling: &Telling<'_>) -> Vec<Claim> {
 /// How far the work went, and in the workshop's words why.
 pub(super) fn level(telling: &Telling<'_>) -> Vec<Claim> {
     let (record, ground) = (telling.record, &telling.ground);
-    let level = record.level.as_ref();
-    let word = level.map_or(Level::Unknown, |level| level.value);
-    let mut told = vec![Claim::new(Message::word("level", word.word()), ground.either(level, "level"))];
+    let word = level_word(record, &telling.facts.day_book);
+    let mut told = vec![resting_on_work(telling, Message::word("level", word))];
     told.extend(
         record
             .stance
@@ -65,6 +65,22 @@ pub(super) fn level(telling: &Telling<'_>) -> Vec<Claim> {
             .map(|stance| Claim::new(says!("own-words", said = stance), ground.said(stance, "stance"))),
     );
     told
+}
+
+/// A claim of how far the work went: it rests on the record's word for it, and without one on the first thing that was done.
+pub(super) fn resting_on_work(telling: &Telling<'_>, message: Message) -> Claim {
+    let (record, ground) = (telling.record, &telling.ground);
+    let level = record.level.as_ref();
+    let claim = Claim::new(message, ground.either(level, "level"));
+    if level.is_some() {
+        return claim;
+    }
+    let steps = || record.surfaces.iter().flat_map(|surface| &surface.steps);
+    let first = None
+        .or_else(|| record.works.first().map(|work| telling.row(work, "work")))
+        .or_else(|| record.fixings.first().map(|fixing| telling.row(fixing, "fixing")))
+        .or_else(|| steps().next().map(|step| telling.row(step, "surface.steps")));
+    claim.and(first.unwrap_or_else(|| ground.unsaid("work")))
 }
 
 /// Type of piece, in words: `table, gateleg`; the narrower alone where it says the wider too: `mule chest`.

@@ -2,21 +2,19 @@
 
 use chrono::Datelike;
 
+use super::identity::resting_on_work;
 use super::telling::Telling;
 use crate::claim::{Basis, Claim, Message, says};
-use crate::record::Level;
+use crate::derive::identity::level::level_word;
 
 /// What was done to the piece, in a word, and the year in which the work ended.
 pub(super) fn done(telling: &Telling<'_>) -> Vec<Claim> {
-    let level = telling.record.level.as_ref();
-    let word = Message::word("done", level.map_or(Level::Unknown, |level| level.value).word());
-    let said = telling.ground.either(level, "level");
-    vec![match last_day(telling) {
-        Some((year, day)) => {
-            Claim::new(says!("label-done", level = word, year = year.to_string()), said).and(day)
-        }
-        None => Claim::new(says!("label-done-undated", level = word), said),
-    }]
+    let word = Message::word("done", level_word(telling.record, &telling.facts.day_book));
+    let (message, day) = match last_day(telling) {
+        Some((year, day)) => (says!("label-done", level = word, year = year.to_string()), Some(day)),
+        None => (says!("label-done-undated", level = word), None),
+    };
+    vec![resting_on_work(telling, message).and_all(day)]
 }
 
 /// The year of handover, or else of the last day that the record tells of work, with the line that says so.

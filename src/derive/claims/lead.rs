@@ -280,6 +280,10 @@ fn name(telling: &Telling<'_>, coat: &OldCoat) -> Message {
         OldCoatName::All | OldCoatName::Named(FinishName::Unknown) => says!("old-coat"),
         OldCoatName::Named(name) => match telling.trade.finish(name) {
             Some(finish) if finish.is_old() => says!("old-coat"),
+            // What was written in the record's own words may be no noun: "painted", "some kind of varnish".
+            Some(_) if telling.trade.finish_words().called(name).is_none() => {
+                says!("old-coat-called", name = name.to_string())
+            }
             Some(finish) => {
                 let called = Value::Name(telling.trade.finish_name(name));
                 match finish.id.0.starts_with("old-") {

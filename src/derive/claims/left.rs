@@ -3,6 +3,7 @@
 use super::telling::Telling;
 use crate::claim::{Basis, Claim, Message, Value, Weight, says};
 use crate::derive::identity::standing::taken_away;
+use crate::derive::looked_for::{all_is_well, nobody_looked};
 use crate::derive::mended::{Mending, mending};
 use crate::derive::name::seen;
 use crate::diag::Place;
@@ -15,7 +16,8 @@ pub(super) fn standing_faults(telling: &Telling<'_>) -> Vec<Claim> {
     let today = telling.record.findings.iter().filter(|finding| !taken_away(telling.record, &finding.part));
     // What was left of them, and nobody worked on, is told where it is said why.
     let worked_on = |finding: &Row<Finding>| mending(telling.record, finding).1.is_some();
-    let told = today.filter(|finding| worked_on(finding) || leaving(telling, finding).is_none());
+    let told = today.filter(|finding| !all_is_well(&finding.seen, telling.trade));
+    let told = told.filter(|finding| worked_on(finding) || leaving(telling, finding).is_none());
     told.filter_map(|finding| standing_fault(telling, finding)).collect()
 }
 
@@ -99,7 +101,7 @@ pub(super) fn verdict(telling: &Telling<'_>, tests_not_made: &[Claim]) -> Vec<Cl
     let unsaid: Vec<Basis> = record
         .findings
         .iter()
-        .filter(|finding| !taken_away(record, &finding.part))
+        .filter(|finding| !taken_away(record, &finding.part) && !all_is_well(&finding.seen, telling.trade))
         .filter(|finding| mending(record, finding).1.is_none() && leaving(telling, finding).is_none())
         .map(|finding| telling.row(finding, "finding"))
         .collect();
@@ -169,11 +171,11 @@ fn standing_fault(telling: &Telling<'_>, finding: &Row<Finding>) -> Option<Claim
     basis.extend(
         works.iter().filter_map(|work| Some(ground.said(work.turned_out.as_ref()?, "work.turned-out"))),
     );
-    said.push(match (best, left) {
-        (Some(Mending::Held), _) => says!("finding-mended-in-part", did = did),
-        (Some(Mending::Partly), _) => says!("finding-mended-partly", did = did),
-        (Some(Mending::Failed), _) => says!("finding-not-mended", did = did),
-        (None, _) => says!("finding-not-said"),
+    said.extend(match best {
+        Some(Mending::Held) => Some(says!("finding-mended-in-part", did = did)),
+        Some(Mending::Partly) => Some(says!("finding-mended-partly", did = did)),
+        Some(Mending::Failed) => Some(says!("finding-not-mended", did = did)),
+        None => (!nobody_looked(&finding.seen)).then(|| says!("finding-not-said")),
     });
     let what = seen(&finding.seen, telling.trade);
     let message = says!("finding", seen = what, said = Value::Sentences(said));

@@ -5,6 +5,11 @@ use super::telling::Telling;
 use crate::claim::{Basis, Claim, Message, Value, says};
 use crate::derive::load::lifting::{Lifting, Load, TeamSize};
 
+/// From how many kilograms on stairs and corners are spoken of: half of the guidance's lesser figure.
+///
+/// Source: common practice, no source.
+const LIGHT: f64 = 8.0;
+
 /// Weight and people, what comes out first, and the usual cautions.
 ///
 /// # Source
@@ -16,7 +21,10 @@ pub(super) fn lifting(telling: &Telling<'_>) -> Vec<Claim> {
             vec![Claim::new(says!("weight-not-given", why = missing(why)), telling.ground.unsaid("weighs"))]
         }
     };
-    let usual = [says!("lift-guide"), says!("lift-by-what-is-sound")];
+    // What a figure is for is told where there is one, and it is not as light as a bag of flour or two.
+    let heavy = telling.facts.lifting.as_ref().is_ok_and(|found| found.whole.mass.high.kg() >= LIGHT);
+    let guide = heavy.then(|| says!("lift-guide"));
+    let usual = guide.into_iter().chain([says!("lift-by-what-is-sound")]);
     claims.extend(usual.map(|message| Claim::new(message, Basis::table("lifting", ""))));
     claims
 }

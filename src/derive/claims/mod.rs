@@ -155,6 +155,8 @@ pub(in crate::derive) fn claims(
     let (substances, warnings) = substances::substances(&telling);
     let (finish_lines, lost_lines) = short::finishes(&telling);
     let (parts, parts_usual) = parts::parts(&telling);
+    let (movement, shelves) = (movement::movement(&telling), loads::loads(&telling));
+    let reckoned_for_a_room = !movement.is_empty() || !shelves.is_empty();
     let mut claims = Claims {
         know: Vec::new(),
         further: Vec::new(),
@@ -169,8 +171,8 @@ pub(in crate::derive) fn claims(
         stability: stability::stability(&telling),
         dating: dating::against(&telling),
         dated: dating::fitting(&telling),
-        shelves: loads::loads(&telling),
-        movement: movement::movement(&telling),
+        shelves,
+        movement,
         lifting: lifting::lifting(&telling),
         done: label::done(&telling),
         substances,
@@ -201,7 +203,7 @@ pub(in crate::derive) fn claims(
         open: left::open(&telling),
         unknown: unknown::unknown(&telling),
         given: left::given(&telling),
-        care: care::care(&telling),
+        care: care::care(&telling, reckoned_for_a_room),
     };
     let grave: [&[Claim]; 8] = [
         &claims.care.cautions,

@@ -27,7 +27,13 @@ pub(super) fn stability(telling: &Telling<'_>) -> Vec<Claim> {
     if !found.prompts.is_empty() {
         claims.extend(how(telling));
     }
-    claims.push(resting(telling, says!("tip-limits")));
+    claims.push(resting(
+        telling,
+        match found.checked {
+            Ok(_) => says!("tip-limits"),
+            Err(_) => says!("tip-limits-not-reckoned"),
+        },
+    ));
     claims
 }
 

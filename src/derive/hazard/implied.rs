@@ -625,6 +625,7 @@ impl<'a> HazardContext<'a> {
                 HazardPlace::Bench => because.extend(self.used(&row.words)),
             }
         }
+        because.extend(self.used(&row.done));
         because
     }
 
@@ -1096,6 +1097,12 @@ surface = [{ parts = \"a\", found = \"oil-paint\" }, { parts = \"b\", found = \"
         let late = format!("made = \"1995\"\n{}", finding("smell of old insecticide"));
         case(&late, "old-woodworm-treatment", None);
         case(&finding("scratch"), "woodworm", None);
+        for seen in ["worm", "woodworm, looked dead", "wormed foot"] {
+            case(&finding(seen), "woodworm", Some(TestReading::Open));
+        }
+        // A wormed board is one that worms were in.
+        let cut = "work = [{ did = \"cut out the wormed board\" }]";
+        case(cut, "insecticide-used", None);
         let treated = |by: &str, result: &str| {
             format!(
                 "test = [{{ of = \"old treatment against beetle\", {}result = \"{result}\" }}]",
@@ -1142,6 +1149,10 @@ surface = [{ parts = \"a\", found = \"oil-paint\" }, { parts = \"b\", found = \"
         case("work = [{ did = \"bleached it with oxalic acid\" }]", "oxalic-acid", Some(TestReading::Open));
         case("work = [{ did = \"sprayed with permethrin\" }]", "insecticide-used", Some(TestReading::Open));
         case("work = [{ did = \"no insecticide was used\" }]", "insecticide-used", None);
+        case("work = [{ did = \"fitted new mains flex\" }]", "electrics", Some(TestReading::Open));
+        case("work = [{ did = \"drilled it with an electric drill\" }]", "electrics", None);
+        case("work = [{ did = \"laid foam under the clamp\" }]", "flame-retardant-foam", None);
+        case("work = [{ did = \"painted it ivory\" }]", "ivory-uk", None);
         case("work = [{ did = \"filled with epoxy\" }]", "epoxy", Some(TestReading::Open));
         case(
             "finding = [{ id = \"f\", seen = \"old foam, crumbling\" }]",

@@ -18,10 +18,29 @@ const DENIALS: [&str; 13] = [
 ];
 
 /// Words after a mention that make it a manner of speaking: ivory-coloured, lead-free.
-const MANNERS: [&str; 14] = [
-    "coloured", "colored", "colour", "color", "effect", "style", "free", "look", "white", "paint", "painted",
-    "tone", "graining", "grained",
+const MANNERS: [&str; 18] = [
+    "coloured",
+    "colored",
+    "colour",
+    "color",
+    "effect",
+    "style",
+    "free",
+    "look",
+    "white",
+    "paint",
+    "painted",
+    "tone",
+    "graining",
+    "grained",
+    "brush",
+    "roller",
+    "pad",
+    "applicator",
 ];
+
+/// Words before a mention at the end of its clause that make it a colour: "painted it ivory".
+const COLOURING: [&str; 7] = ["painted", "paint", "stained", "dyed", "coloured", "colored", "tinted"];
 
 /// Words that deny that something is there, next but one before it at the furthest: `no` in "no lead", though not in
 /// "do not sand the lead paint".
@@ -33,7 +52,7 @@ pub(in crate::derive) fn mentions(text: &str, phrase: &str) -> bool {
     let (said, places) = heard(text, phrase);
     places.into_iter().any(|Occurrence { place, end }| {
         let after = said.get(end).map_or("", String::as_str);
-        !is_denied(&said, place) && !MANNERS.contains(&after)
+        !is_denied(&said, place) && !MANNERS.contains(&after) && !is_colour(&said, place, end)
     })
 }
 
@@ -138,6 +157,13 @@ fn is_denied(said: &[String], place: usize) -> bool {
     before.iter().any(|word| DENIALS.contains(&word.as_str()))
 }
 
+/// Whether it ends a clause in which something is given that colour, by one of the three words before it.
+fn is_colour(said: &[String], place: usize, end: usize) -> bool {
+    let ends = said.get(end).is_none_or(|after| after == CLAUSE);
+    let before = said[..place].iter().rev().take(3).take_while(|word| *word != CLAUSE);
+    ends && before.into_iter().any(|word| COLOURING.contains(&word.as_str()))
+}
+
 /// Stands between clauses, so that a denial in one says nothing of the next.
 const CLAUSE: &str = "|";
 
@@ -186,6 +212,9 @@ mod tests {
         case("ivory-coloured knobs", "ivory", false);
         case("imitation tortoiseshell", "tortoiseshell", false);
         case("lead-free", "lead", false);
+        case("Painted it ivory, two coats", "ivory", false);
+        case("painted the ivory knob", "ivory", true);
+        case("laid on with a foam brush", "foam", false);
         case("spiritual", "spirit", false);
         case("white, spirit", "white spirit", false);
     }

@@ -2,5 +2,6 @@
 
 pub(super) mod completeness;
 pub mod dating;
+pub(super) mod level;
 pub(super) mod originality;
 pub(super) mod standing;

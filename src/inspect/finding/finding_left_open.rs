@@ -1,6 +1,6 @@
 //! A finding that nothing mends and nothing leaves.
 
-use crate::derive::taken_away;
+use crate::derive::{all_is_well, nobody_looked, taken_away};
 use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
@@ -19,7 +19,9 @@ fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
     let left = record.undone.iter().flat_map(|undone| undone.leaves.iter());
     let answered: Vec<&str> = mended.chain(left).map(|id| id.0.as_str()).collect();
     let today = record.findings.iter().filter(|finding| !taken_away(record, &finding.part));
-    for finding in today.filter(|finding| !answered.contains(&finding.id.0.as_str())) {
+    let faults =
+        today.filter(|finding| !all_is_well(&finding.seen, case.trade) && !nobody_looked(&finding.seen));
+    for finding in faults.filter(|finding| !answered.contains(&finding.id.0.as_str())) {
         let (id, what) = (&finding.id.0, &finding.seen.0);
         let message = format!("finding `{id}` ({what}) is neither mended nor left");
         let help = format!(

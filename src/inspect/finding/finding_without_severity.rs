@@ -1,5 +1,6 @@
 //! A finding that does not say how much it matters.
 
+use crate::derive::all_is_well;
 use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
 
@@ -13,7 +14,8 @@ static CODE: Code = Code {
 };
 
 fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
-    for finding in case.record.findings.iter().filter(|finding| finding.severity.is_none()) {
+    let faults = case.record.findings.iter().filter(|finding| !all_is_well(&finding.seen, case.trade));
+    for finding in faults.filter(|finding| finding.severity.is_none()) {
         let message = format!("finding `{}` does not say how much it matters", finding.id.0);
         let help = "add `severity = \"minor\"`, or `trace`, `moderate`, `major`, `unknown`";
         seen.push(case.at(&CODE, &finding.id.span, message).help(help));

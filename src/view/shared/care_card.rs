@@ -556,7 +556,7 @@ impl<'a> Making<'a, '_> {
             list(
                 "room",
                 says!("heading-room"),
-                self.lines(care.room.iter().skip(1).chain(moves).chain(care.room.first())),
+                self.lines(care.room.iter().chain(moves).chain(&care.room_of_figures)),
                 (2, 6),
             ),
         ]

@@ -2,7 +2,7 @@
 
 use super::fact::Fact;
 use crate::claim::{Message, says};
-use crate::record::Level;
+use crate::derive::{NOTHING_DONE, level_word};
 use crate::view::context::PieceContext;
 use crate::words::{Sentence, sentence};
 
@@ -23,12 +23,15 @@ pub(crate) fn made(context: &PieceContext<'_>) -> String {
     context.record.made.as_ref().map_or_else(|| words.say(&says!("made-not-known")), |made| words.years(made))
 }
 
-/// How far the work went, in a word, and what that word means.
+/// How far the work went, in a word, and what that word means; no meaning where nothing is recorded of the work.
 pub(crate) fn level(context: &PieceContext<'_>) -> (String, String) {
     let words = context.house.words();
-    let level = context.record.level.as_ref().map_or(Level::Unknown, |level| level.value);
-    let meaning = words.say(&Message::word("level", level.word()));
-    (words.word("done", level.word()), meaning)
+    let level = level_word(context.record, &context.facts.day_book);
+    let meaning = match level {
+        NOTHING_DONE => String::new(),
+        level => words.say(&Message::word("level", level)),
+    };
+    (words.word("done", level), meaning)
 }
 
 /// The workshop's stance; may be empty.

@@ -113,6 +113,18 @@ mod tests {
     }
 
     #[test]
+    fn a_record_without_surfaces_or_figures_says_so_and_reckons_nothing() {
+        let told = sheet("weighs = 4", "");
+        assert!(
+            told.from_notes[0].contains("What its surfaces are finished with is not recorded"),
+            "{told:?}"
+        );
+        let all = format!("{told:?}");
+        assert!(!all.contains("simple statics") && !all.contains("Our figures"), "{all}");
+        assert!(!all.contains("On stairs"), "nobody needs help with four kilograms: {all}");
+    }
+
+    #[test]
     fn surfaces_alike_share_a_column_and_answers_alike_a_cell() {
         let parts = "part = [{ id = \"a\", name = \"Top\", standing = \"original\" }, \
                      { id = \"b\", name = \"Leaf\", standing = \"original\" }, \
@@ -258,7 +270,9 @@ mod tests {
 
     #[test]
     fn the_room_is_the_one_that_the_figures_are_for() {
-        let room = |workshop: &str| lines(&sheet("", workshop), "room").pop().unwrap_or_default();
+        let fixed = "part = [{ id = \"a\", name = \"Top\", standing = \"original\", timber = \"red-oak\", build = \"solid\", \
+                     size = { length = 1200, width = 800, thick = 20 }, grain = \"length\", held = \"fixed-across\" }]";
+        let room = |workshop: &str| lines(&sheet(fixed, workshop), "room").pop().unwrap_or_default();
         assert_eq!(room(""), "Our figures assume a room of 35 to 65 % relative humidity at 20 °C.");
         assert_eq!(
             room("climate = { humidity-low = 45, humidity-high = 60, temperature = 18 }"),

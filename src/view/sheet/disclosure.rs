@@ -109,10 +109,36 @@ mod tests {
         let left: Vec<&str> = front
             .ledger
             .iter()
-            .filter(|row| row.label == "Left as it is")
+            .filter(|row| row.label == "Known faults")
             .map(|row| row.text.as_str())
             .collect();
         assert_eq!(left, ["Split."], "what has no room above is told below");
+    }
+
+    /// The texts of the rows under a label.
+    fn under<'a>(front: &'a FrontPage, label: &str) -> Vec<&'a str> {
+        front.ledger.iter().filter(|row| row.label == label).map(|row| row.text.as_str()).collect()
+    }
+
+    #[test]
+    fn that_all_is_well_is_no_fault_and_what_is_not_recorded_was_not_done() {
+        let told = front(
+            "finding = [{ id = \"a\", seen = \"no worm\" }, { id = \"b\", seen = \"sound\" }, { id = \"c\", seen = \"no key\" }]",
+        );
+        assert_eq!(under(&told, "Known faults"), ["No key."]);
+        assert_eq!(told.says, "What was done to it is not recorded.");
+        let worked = front("work = [{ did = \"waxed it\" }]");
+        assert_eq!(worked.says, "Worked on. How far the work went is not known.");
+    }
+
+    #[test]
+    fn the_gravest_test_is_named_first() {
+        let told = front(
+            "surface = [{ name = \"Outside\", found = \"oil-paint\" }]\n\
+             test = [{ of = \"load\", result = \"held\" }, { of = \"lead\", by = \"laboratory\", result = \"positive\" }]",
+        );
+        let made = under(&told, "Tests made");
+        assert!(made[0].starts_with("Lead"), "{made:?}");
     }
 
     #[test]

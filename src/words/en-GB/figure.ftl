@@ -132,7 +132,7 @@ people-by-one-figure = { $men ->
 people-beyond = more than workplace guidance expects of three people: make it lighter, use aids, or ask people who move furniture for a living
     .cell = more than three people, or aids
 lift-guide = That is for an easy grip close to the body and no steps; stairs, corners and a bad back ask for more people or for aids
-    .cell = Stairs and corners may ask for more people
+    .cell = On stairs and round corners it may take more
 lift-by-what-is-sound = Empty it first. Lift it by what is sound and fixed, and never drag it
     .cell = Empty it first. Lift it by what is sound and fixed; never drag it
 
@@ -168,4 +168,5 @@ tip-left-out = { $left ->
     [one] 1 part is
    *[other] { $left } parts are
  } left out of its weight, so the true figures differ
+tip-limits-not-reckoned = A child that climbs or pulls can tip it. Nothing was tested to any standard, and no conformity is claimed; heed local rules
 tip-limits = This is simple statics, on a hard, level floor. A child that climbs or pulls can tip it whatever stands here. Nothing was tested to any standard, and no conformity is claimed; heed local rules

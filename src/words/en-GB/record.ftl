@@ -16,6 +16,7 @@ became-failed-and-left = Tried: { $did } Left as it is: { $why }
 became-left = Left as it is: { $why }
 became-gone = It went with its part
 became-as-at = As told at finding { $number }
+became-nothing-to-mend = Nothing to mend
 became-not-said = What became of it is not recorded
 
 # Decisions.

@@ -37,6 +37,7 @@ settled-partly-left = mended in part, and in part left
 settled-partly = mended only in part
 settled-failed = tried, and it did not hold
 settled-left = left: { $why }
+settled-nothing-to-mend = nothing to mend
 settled-not-said = what became of it is not recorded
 cause = { $guess } ({ $sure })
 

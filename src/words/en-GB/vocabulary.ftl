@@ -23,6 +23,7 @@ level-adapt = It was changed for another use
     .lead = { done-adapt }
 level-unknown = How far the work went is not known
     .lead = { done-unknown }
+level-nothing = What was done to it is not recorded
 
 # In a word, as it stands on a label.
 done-stabilise = Stabilised
@@ -32,6 +33,7 @@ done-refurbish = Refurbished
 done-refinish = Refinished
 done-adapt = Adapted
 done-unknown = Worked on
+done-nothing = What was done is not recorded
 
 severity-trace = a trace
 severity-minor = minor

@@ -76,6 +76,9 @@ fn from(
 pub(super) fn notes(telling: &Telling<'_>) -> Vec<Claim> {
     let mut claims = Vec::new();
     let surfaces = &telling.facts.surfaces;
+    if surfaces.is_empty() {
+        claims.push(Claim::new(says!("care-no-surface"), telling.ground.unsaid("surface")));
+    }
     for facts in surfaces {
         if let Hardening::NotKnown { coat, why } = &facts.hardening {
             let why = match why {

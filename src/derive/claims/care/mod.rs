@@ -49,8 +49,10 @@ pub struct CareClaims {
     pub assembly: Vec<Claim>,
     /// Moving it and taking it apart, step by step.
     pub moving: Vec<Claim>,
-    /// The room.
+    /// The room that suits it.
     pub room: Vec<Claim>,
+    /// The room that its figures are for; empty where there are none.
+    pub room_of_figures: Vec<Claim>,
     /// Whom to ask.
     pub ask: Vec<Claim>,
     /// The days that its owner keeps.
@@ -60,8 +62,8 @@ pub struct CareClaims {
 }
 
 /// How a piece is looked after; what shows in use and what keeps it standing follow only
-/// from what to know.
-pub(super) fn care(telling: &Telling<'_>) -> CareClaims {
+/// from what to know. The room of the figures is told where there are figures.
+pub(super) fn care(telling: &Telling<'_>, reckoned_for_a_room: bool) -> CareClaims {
     let used = telling.record.r#use.as_ref();
     let own = |key: &str, texts: fn(&Use) -> &[Said<Text>]| -> Vec<Claim> {
         let texts = used.map_or(&[][..], |used| texts(used));
@@ -85,6 +87,7 @@ pub(super) fn care(telling: &Telling<'_>) -> CareClaims {
         assembly: own("use.assembly", |used| &used.assembly),
         moving: own("use.moving", |used| &used.moving),
         room: room::room(telling),
+        room_of_figures: reckoned_for_a_room.then(|| room::of_figures(telling)).into_iter().collect(),
         ask: room::ask(telling),
         days: days::days(telling),
         label_finish: label_finish::label_finish(telling),
@@ -130,10 +133,15 @@ pub(super) fn in_use(telling: &Telling<'_>, undone: &[Claim], know: &[Claim]) ->
         .into_iter()
         .filter_map(|(row, _)| {
             let effect = row.effect.as_ref()?;
-            let claim = Claim::new(
-                says!("in-use", what = &row.what, effect = effect),
-                telling.ground.said(effect, "undone.effect"),
-            );
+            // What a caution begins with is not said again.
+            let cautions = telling.record.r#use.iter().flat_map(|used| &used.cautions);
+            let begins = row.what.to_lowercase();
+            let said = cautions.into_iter().any(|caution| caution.to_lowercase().starts_with(&begins));
+            let message = match said {
+                true => says!("own-words", said = effect),
+                false => says!("in-use", what = &row.what, effect = effect),
+            };
+            let claim = Claim::new(message, telling.ground.said(effect, "undone.effect"));
             Some(claim.and(telling.ground.said(&row.what, "undone.what")))
         })
         .collect()

@@ -3,19 +3,12 @@
 use super::super::telling::Telling;
 use crate::claim::{Basis, Claim, Value, says};
 
-/// The room that the figures are for, and what suits wood.
-///
-/// # Source
-/// *Conservation and Care of Collections*, Western Australian Museum (2017), wood; American Institute for Conservation,
-/// leaflet on caring for furniture; *Furniture Care and Handling*, Smithsonian Museum Conservation Institute. The three
-/// differ in their figures and agree that steadiness matters most.
-pub(super) fn room(telling: &Telling<'_>) -> Vec<Claim> {
+/// The room that the figures are for.
+pub(super) fn of_figures(telling: &Telling<'_>) -> Claim {
     let room = &telling.facts.seasons.room;
-    let whole = |number: f64| Value::Number(number, 0);
     let (dry, damp) = (whole(room.dry.0), whole(room.damp.0));
     let warm = Value::Celsius(room.temperature.0);
-    let climate = telling.workshop.and_then(|workshop| workshop.climate.as_ref());
-    let mut claims = vec![match climate {
+    match telling.workshop.and_then(|workshop| workshop.climate.as_ref()) {
         Some(climate) => Claim::new(
             says!("room-said", dry = dry, damp = damp, warm = warm),
             telling.workshop_ground.said(climate, "climate"),
@@ -25,7 +18,17 @@ pub(super) fn room(telling: &Telling<'_>) -> Vec<Claim> {
             telling.workshop_ground.unsaid("climate"),
         )
         .and(Basis::table("climate", "assumed")),
-    }];
+    }
+}
+
+/// What suits wood.
+///
+/// # Source
+/// *Conservation and Care of Collections*, Western Australian Museum (2017), wood; American Institute for Conservation,
+/// leaflet on caring for furniture; *Furniture Care and Handling*, Smithsonian Museum Conservation Institute. The three
+/// differ in their figures and agree that steadiness matters most.
+pub(super) fn room(telling: &Telling<'_>) -> Vec<Claim> {
+    let mut claims = Vec::new();
     if let Some(row) = telling.trade.climate.room("print") {
         let message = says!("room-steady", low = whole(row.rh.low), high = whole(row.rh.high));
         claims.push(Claim::new(message, Basis::table("climate", "print")));
@@ -36,6 +39,10 @@ pub(super) fn room(telling: &Telling<'_>) -> Vec<Claim> {
         claims.push(Claim::new(message, Basis::table("climate", "mould")));
     }
     claims
+}
+
+fn whole(number: f64) -> Value {
+    Value::Number(number, 0)
 }
 
 /// Whom to ask: the workshop.

@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use crate::claim::{Message, says};
-use crate::derive::{Mending, mending, seen, taken_away};
+use crate::derive::{Mending, all_is_well, mending, seen, taken_away};
 use crate::record::Finding;
 use crate::view::context::PieceContext;
 use crate::view::names::{finding_anchor, work_anchor};
@@ -50,6 +50,8 @@ pub enum Settled {
     Left,
     /// It went with its part, which was taken away.
     Gone,
+    /// All was well there.
+    Well,
     /// The record does not say.
     NotSaid,
 }
@@ -78,6 +80,9 @@ pub(super) fn finding_row(
         (Some(Mending::Failed), _) => (Settled::Left, says!("settled-failed")),
         (None, Some(undone)) => {
             (Settled::Left, says!("settled-left", why = Message::word("why", undone.why.value.word())))
+        }
+        (None, None) if all_is_well(&finding.seen, context.trade) => {
+            (Settled::Well, says!("settled-nothing-to-mend"))
         }
         (None, None) => (Settled::NotSaid, says!("settled-not-said")),
     };

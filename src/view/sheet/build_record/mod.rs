@@ -182,7 +182,10 @@ mod tests {
         );
         assert_eq!((told.level.as_str(), told.summary.as_str()), ("Repaired", "Made sound."));
         let silent = record("");
-        assert_eq!((silent.level.as_str(), silent.made.as_str()), ("Worked on", "not known"));
+        assert_eq!(
+            (silent.level.as_str(), silent.made.as_str()),
+            ("What was done is not recorded", "not known")
+        );
         assert_eq!(silent.facts.len(), 3);
         assert!(silent.standings_sentence.is_empty());
         assert_eq!(
@@ -487,7 +490,7 @@ mod tests {
             said("finding = [{ id = \"f\", part = \"leg\", seen = \"flight-holes\" }]")[0]
                 .split_inclusive('.')
                 .next(),
-            Some("It has flight holes of woodworm.")
+            Some("It has, or has had, woodworm.")
         );
         // A part that is gone took with it what was found in it.
         let gone = format!("{PARTS}finding = [{{ id = \"f\", part = \"leg\", seen = \"flight-holes\" }}]");
