@@ -10,7 +10,9 @@ const SHOP: &str = "currency = \"GBP\"\ncontact = \"ask@bench.example\"\n";
 static WRITTEN: LazyLock<Writing> = LazyLock::new(|| {
     let record = |more: &str| format!("kind = \"table/side\"\n{more}");
     let part = |standing: &str| {
-        format!("[[part]]\nid = \"{standing}\"\nname = \"Part\"\nstanding = \"{standing}\"\ntimber = \"oak\"\n")
+        format!(
+            "[[part]]\nid = \"{standing}\"\nname = \"Part\"\nstanding = \"{standing}\"\ntimber = \"oak\"\n"
+        )
     };
     let standings = ["original", "new", "salvaged", "later", "old-repair", "unknown"];
     let parts: String = standings.iter().map(|standing| part(standing)).collect();
