@@ -32,7 +32,7 @@ MANY_PARTS = "".join(
 ASKING, RESERVED = "asking = 1250.00\n", "asking = 80.00\nreserved = {}\n"
 SOLD = "[handover]\non = {year}-05-12\n"
 
-# Title, what else the record says, width by height of the photograph or none.
+# Title, what else the record says; width to height and the longer side of the photograph, or none.
 PIECES = [
     ("Drop-leaf-and-gate-leg table, half-finished", ASKING, (0.42, 700)),
     ("x" * 200, ASKING, (2.4, 700)),
