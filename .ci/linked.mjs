@@ -66,7 +66,7 @@ async function look(file) {
     const products = all.filter(node => node['@type'][0] === `${SCHEMA}IndividualProduct`);
     if (isPiece && products.length !== 1) found.push(`${products.length} products`);
     for (const product of products) {
-      const title = /<h1[^>]*>([^<]*)</.exec(html)?.[1];
+      const title = /<h1[^>]*>(.*?)<\/h1>/s.exec(html)?.[1].replace(/<[^>]*>/g, '');
       const name = plain(product, 'name');
       if (!name || name.replace(/[&<>"'’]/g, '') !== title?.replace(/&[a-z0-9#]+;|['’]/g, '')) found.push(`it is called “${name}”, and the page “${title}”`);
       const offer = first(product, 'offers');

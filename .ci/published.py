@@ -11,7 +11,7 @@ import sys
 import urllib.robotparser
 import xml.etree.ElementTree as ElementTree
 from pathlib import Path
-from urllib.parse import urlsplit
+from urllib.parse import quote, urlsplit
 
 import feedparser
 
@@ -89,25 +89,29 @@ def main():
     robots.parse((root / "robots.txt").read_text("utf-8").splitlines())
     note("robots.txt", None if robots.can_fetch("anybody", own) else "shuts everybody out")
     for place in robots.site_maps() or [""]:
-        leads("robots.txt", place)
+        # The reader takes away what an address is quoted with.
+        leads("robots.txt", quote(place, safe=":/"))
 
     for page in sorted(pages):
         name, text = str(page.relative_to(root)), page.read_text("utf-8")
         properties = dict(re.findall(r'<meta property="(og:[^"]+)" content="([^"]*)">', text))
-        lacks = [key for key in ("og:title", "og:type", "og:url", "og:image", "og:image:alt") if not properties.get(key)]
+        # A page on which nothing is photographed has no picture to share.
+        pictured = '<div class="picture"><img' in text or '<div class="picture little"><img' in text
+        wanted = ("og:title", "og:type", "og:url") + (("og:image", "og:image:alt") if pictured else ())
+        lacks = [key for key in wanted if not properties.get(key)]
         note(name, f"lacks {lacks}" if lacks else None)
         leads(name, properties.get("og:url", ""))
         picture = told(properties.get("og:image", ""))
-        if picture is None or not picture.is_file():
+        if pictured and (picture is None or not picture.is_file()):
             note(name, "its picture for sharing is not there")
-        else:
+        elif pictured:
             note(name, None if size(picture) == SHARED else f"its picture for sharing is {size(picture)}")
             note(name, None if picture.stat().st_size <= MOST_SHARED else f"its picture has {picture.stat().st_size} bytes")
         canonical = re.search(r'<link rel="canonical" href="([^"]+)"', text).group(1)
         note(name, None if urlsplit(canonical).scheme == "https" and told(canonical) == page else f"calls itself {canonical}")
 
     posts = sorted(written.glob("archive/pieces/*/post/*.jpg"))
-    note("posts", None if posts else "there is no picture for a post")
+    note("posts", None if posts or not (written / "archive").exists() else "there is no picture for a post")
     for post in posts:
         wanted = POSTED[post.stem.rsplit("-", 1)[1]]
         note(str(post.relative_to(written)), None if size(post) == wanted else f"is {size(post)}")

@@ -52,7 +52,8 @@ async function read(context, site, page) {
   }
 }
 
-const words = text => text.replace(/\s+/g, ' ').trim().toLowerCase();
+// Without spaces, since lines may end within a word of some scripts.
+const words = text => text.replace(/\s+/g, '').toLowerCase();
 
 /** Prints a page to A4 and reads the heading back out of the PDF with another program. */
 async function print(context, site, { page, heading }) {

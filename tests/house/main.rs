@@ -16,6 +16,7 @@ mod leaks;
 mod photo;
 mod readme;
 mod rules;
+mod showroom;
 mod standing;
 mod timberwork;
 mod toml;

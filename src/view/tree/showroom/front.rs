@@ -102,7 +102,7 @@ pub struct Room {
     pub name: &'static str,
     /// Its heading.
     pub heading: String,
-    /// How many pieces it holds altogether.
+    /// How many pieces it holds altogether; on the page of a year, how many of that year.
     pub count: String,
     /// Its pieces on this page.
     pub cards: Vec<Card>,
@@ -165,7 +165,7 @@ pub fn front(mut cards: Vec<Card>, house: &HouseStyle) -> (ShowroomFront, Vec<Ro
             return;
         }
         let count = words.heading(&says!("room-count", count = cards.len()));
-        let room = |cards: Vec<Card>, pages| Room {
+        let room = |cards: Vec<Card>, count: &String, pages| Room {
             name,
             heading: words.heading(&heading),
             count: count.clone(),
@@ -187,11 +187,14 @@ pub fn front(mut cards: Vec<Card>, house: &HouseStyle) -> (ShowroomFront, Vec<Ro
             }
             let title = format!("{}, {}", words.heading(&heading), shelf.label);
             let head = front_head(house, &shelf.path, &shelf.cards);
-            let page = ShowroomRoom { head, room: room(shelf.cards.clone(), links(Some(&shelf.path))) };
+            // A page of a year is about that year alone.
+            let counted = if shelf.count.is_empty() { &count } else { &shelf.count };
+            let room = room(shelf.cards.clone(), counted, links(Some(&shelf.path)));
+            let page = ShowroomRoom { head, room };
             pages.push(RoomPage { path: shelf.path.clone(), title, page });
         }
         let on_front = cards.iter().take(shown).cloned().collect();
-        rooms.push(room(on_front, links(Some(FRONT))));
+        rooms.push(room(on_front, &count, links(Some(FRONT))));
     };
     let numbered = |name: &str, cards: &[Card], first: usize| -> Vec<Shelf> {
         if cards.len() <= first { Vec::new() } else { by_number(name, cards, first, house) }
@@ -344,6 +347,22 @@ mod tests {
             for link in front.rooms.iter().flat_map(|room| &room.pages) {
                 assert!(link.href == FRONT || paths.contains(&link.href.as_str()), "{}", link.href);
             }
+        }
+    }
+
+    #[test]
+    fn a_page_counts_what_its_heading_names() {
+        let (front, pages, _) = shop("", [40, 0, 30]);
+        let counts: Vec<&str> = front.rooms.iter().map(|room| room.count.as_str()).collect();
+        assert_eq!(counts, ["37 pieces", "30 pieces"]);
+        for page in pages {
+            let room = page.page.room;
+            let count = match room.name {
+                "for-sale" => "37 pieces".to_owned(),
+                _ if room.cards.len() == 1 => "1 piece".to_owned(),
+                _ => format!("{} pieces", room.cards.len()),
+            };
+            assert_eq!(room.count, count, "{}", page.path);
         }
     }
 

@@ -33,6 +33,9 @@ const STORY: usize = 1300;
 /// Things that were done that stand open; the rest is folded behind them.
 const DONE: usize = 12;
 
+/// Fewer things than these are not worth folding.
+const FOLDED: usize = 4;
+
 /// One piece's page in the showroom.
 #[derive(Debug, Clone, Serialize)]
 pub struct ShowroomPiece {
@@ -265,6 +268,10 @@ fn open_days(mut days: Vec<DayDone>) -> (Vec<DayDone>, Vec<DayDone>) {
     });
     let open = open.count().max(1).min(days.len());
     let rest = days.split_off(open);
+    if rest.iter().map(|day| day.lines.len()).sum::<usize>() < FOLDED {
+        days.extend(rest);
+        return (days, Vec::new());
+    }
     (days, rest)
 }
 
@@ -349,6 +356,8 @@ mod tests {
         };
         assert_eq!(works(0), (0, 0));
         assert_eq!(works(12), (12, 0));
+        assert_eq!(works(15), (15, 0), "three are not worth a fold");
+        assert_eq!(works(16), (12, 4));
         assert_eq!(works(30), (12, 18));
     }
 }
