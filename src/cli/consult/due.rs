@@ -43,7 +43,7 @@ fn heading(kind: DueKind, answer: &DueAnswer) -> String {
         DueKind::Curing => "Hardening in the workshop".to_owned(),
         DueKind::Renewal => "To be looked at by the owner".to_owned(),
         DueKind::Unsold => format!(
-            "For sale for more than {}",
+            "Unsold for more than {}",
             count(usize::try_from(answer.unsold_after).unwrap_or(0), "day", "days")
         ),
         DueKind::DayBook => "In the day book, and not entered".to_owned(),
@@ -69,7 +69,7 @@ fn row(due: &Due, context: &Context<'_>) -> Row {
         DueKind::Collection => (day, format!("to be collected{who}")),
         DueKind::Unsold => {
             let days = due.on.map_or(0, |on| (today - on).num_days());
-            (day, format!("for sale since then, {days} days{asking}{spent}"))
+            (day, format!("unsold since then, {days} days{asking}{spent}"))
         }
         DueKind::Curing | DueKind::Renewal => (day, format!("{}{who}", task(due))),
         DueKind::Open | DueKind::CallBack | DueKind::DayBook => {
