@@ -40,6 +40,7 @@ pub use verdict::{Hindrance, Verdict, keeps_from_sealing, verdict};
 
 families! {
     abrasion,
+    after,
     dates,
     day_book,
     decision,

@@ -2,6 +2,7 @@
 
 use chrono::NaiveDate;
 
+use super::after::After;
 use super::part::{Ends, Fixing, Part, Patch, Rest};
 use super::photo::{Pair, PhotoEntry, Swatch};
 use super::seal::Amended;
@@ -248,6 +249,8 @@ table! {
         "use" => r#use: Option<Said<Use>>,
         /// The day it leaves.
         "handover" => handover: Option<Said<Handover>>,
+        /// What happened after it had left; for the archive alone.
+        "after" => after: Private<Vec<Said<After>>>,
         /// Up to which day the day book was looked through; for the archive alone.
         "day-book-read" => day_book_read: Private<Option<Said<NaiveDate>>>,
         /// Why the record was changed after it was sealed.

@@ -19,14 +19,14 @@ pub use money::{CostEntry, StockEntry, StockUseEntry, TinEntry, TinUseEntry};
 pub use piece::PieceEntry;
 pub use seen::{FindingEntry, PhotographEntry, TestEntry};
 pub use settled::{
-    AmendmentEntry, CallBackEntry, DecisionEntry, LessonEntry, LessonForEntry, OpenEntry, OptionEntry,
-    SealEntry, UndoneEntry, UndoneFindingEntry,
+    AfterEntry, AmendmentEntry, CallBackEntry, DecisionEntry, LessonEntry, LessonForEntry, OpenEntry,
+    OptionEntry, SealEntry, UndoneEntry, UndoneFindingEntry,
 };
 
 use super::table::{Entry, Table};
 
 /// The tables of a piece's entries, in the order in which they are made and documented; `piece` stands before them.
-pub const TABLES: [&Table; 29] = [
+pub const TABLES: [&Table; 30] = [
     PartEntry::TABLE,
     PatchEntry::TABLE,
     FindingEntry::TABLE,
@@ -52,6 +52,7 @@ pub const TABLES: [&Table; 29] = [
     UndoneFindingEntry::TABLE,
     OpenEntry::TABLE,
     CallBackEntry::TABLE,
+    AfterEntry::TABLE,
     LessonEntry::TABLE,
     LessonForEntry::TABLE,
     SealEntry::TABLE,

@@ -7,13 +7,14 @@ use crate::fields::Share;
 use crate::unit::Money;
 
 entry! {
-    /// Something that cost money: a cost of the record, or an item of stock that a part was made from.
+    /// Something that cost money: a cost of the record, an item of stock that a part was made from, or something that
+    /// happened after the piece had left.
     pub struct CostEntry ("cost") {
         /// What it was.
         what: String,
         /// The day, where it is recorded.
         on_day: Option<NaiveDate>,
-        /// Where the amount comes from: `said`, `tin` or `stock`.
+        /// Where the amount comes from: `said`, `tin`, `stock`, `after`, or `refunded` for what was paid back after a sale.
         origin: &'static str,
         /// The tin that it came out of.
         tin: Option<String>,

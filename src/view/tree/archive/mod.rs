@@ -5,6 +5,7 @@
 //! made from `across` and put together by `pages`.
 
 mod across;
+mod after;
 mod completeness;
 mod coverage;
 mod day_book;
@@ -26,6 +27,7 @@ mod times;
 mod year;
 
 pub use across::PieceLink;
+pub use after::AfterRow;
 pub use completeness::{AdditionRow, CompletenessView, HeadingRow};
 pub use coverage::{CoverageRow, CoverageView};
 pub use entry::{ArchiveEntry, ArchiveRow, Thumb, entry, from_before};

@@ -4,6 +4,7 @@ use std::borrow::Cow;
 
 use serde::Serialize;
 
+use super::after::{self, AfterRow};
 use super::completeness::{CompletenessView, completeness_view};
 use super::coverage::{CoverageView, coverage_view};
 use super::day_book::{DayBookView, day_book_view};
@@ -20,7 +21,7 @@ use crate::view::shared::photograph::{Gallery, Sees};
 use crate::view::shared::row::Rows;
 use crate::view::shared::seal::SealView;
 use crate::view::shared::surface::surface_name;
-use crate::view::sheet::build_record::{BuildRecord, build_record};
+use crate::view::sheet::build_record::{BuildRecord, build_record, timeline};
 use crate::view::sheet::care::Care;
 use crate::view::sheet::disclosure::Disclosure;
 use crate::view::tree::buyer::Papers;
@@ -59,6 +60,8 @@ pub struct ArchivePiece<'a> {
     pub planned: Vec<String>,
     /// The day book, line by line.
     pub day_book: DayBookView,
+    /// What happened after it had left.
+    pub after: Vec<AfterRow>,
     /// The seal, and what changed since.
     pub seal: SealView,
     /// What a post about it is made from, as an address beside the page; empty where the public does not see it.
@@ -73,9 +76,9 @@ pub fn piece_page<'a>(
     papers: &'a Papers,
     buyers_folder: &str,
 ) -> ArchivePiece<'a> {
-    // Only what leads to private photographs says more here than to the buyer.
+    // Only what leads to private photographs, and what came after the sale, says more here than to the buyer.
     let private_too = context.photographs.all.iter().any(|facts| facts.photograph.private);
-    let record = match private_too {
+    let mut record = match private_too {
         false => Cow::Borrowed(&papers.sheets.record),
         true => {
             let (rows, gallery) =
@@ -83,6 +86,10 @@ pub fn piece_page<'a>(
             Cow::Owned(build_record(context, &gallery, &rows))
         }
     };
+    let after = after::after(context);
+    if !after.is_empty() {
+        record.to_mut().account.timeline = timeline(context, &after::points(context));
+    }
     ArchivePiece {
         care: &papers.sheets.care,
         folder: context.piece.folder.clone(),
@@ -97,6 +104,7 @@ pub fn piece_page<'a>(
         open: context.house.words().sentences(&context.claims.open),
         planned: planned(context),
         day_book: day_book_view(context),
+        after,
         seal: papers.seal.clone(),
         post: if context.published() { "post.html".to_owned() } else { String::new() },
         buyers_folder: buyers_folder.to_owned(),
@@ -152,6 +160,7 @@ fn private(context: &PieceContext<'_>) -> Vec<Fact> {
         let language = handover.language.as_ref();
         facts.extend(language.map(|language| fact(says!("private-language"), words.said(language))));
     }
+    facts.extend(context.piece.came_back().map(|on| fact(says!("private-came-back"), words.day(on))));
     for promised in context.record.call_backs.for_archive() {
         let what = words.said(&promised.what);
         let text = match (&promised.on, &promised.done) {
