@@ -9,9 +9,9 @@ use sha2::{Digest, Sha256};
 use super::entry::{
     AfterEntry, AmendmentEntry, CallBackEntry, ColourEntry, CostEntry, DayBookEntry, DecisionEntry,
     FaceEntry, FindingEntry, FixingEntry, LayerEntry, LessonEntry, LessonForEntry, MendEntry, MixEntry,
-    OpenEntry, OptionEntry, PartEntry, PatchEntry, PhotographEntry, PieceEntry, SealEntry, StepEntry,
-    StockUseEntry, SurfaceEntry, TestEntry, TinUseEntry, UndoneEntry, UndoneFindingEntry, UpkeepEntry,
-    WorkEntry,
+    OpenEntry, OptionEntry, PartEntry, PatchEntry, PhotographEntry, PieceEntry, ReceiptEntry, SealEntry,
+    StepEntry, StockUseEntry, SurfaceEntry, TestEntry, TinUseEntry, UndoneEntry, UndoneFindingEntry,
+    UpkeepEntry, WorkEntry,
 };
 use super::table::Entry;
 use crate::daybook::{Bench, waiting};
@@ -88,6 +88,7 @@ impl Entries {
         gathering.fixings(&mut entries);
         gathering.money(&mut entries);
         gathering.left(&mut entries);
+        gathering.receipts(&mut entries);
         gathering.after(&mut entries);
         gathering.learnt(&mut entries);
         gathering.photographs(&mut entries);
@@ -796,6 +797,21 @@ impl<'a> Gathering<'a> {
                 done: call.done.as_ref().map(|done| done.value),
             });
             entries.line("call_back", no, &[Some(&call.what)]);
+        }
+    }
+
+    /// Receipts that were given for it.
+    fn receipts(&self, entries: &mut Entries) {
+        for receipt in self.record.receipts.for_archive() {
+            let no = entries.add(ReceiptEntry {
+                number: receipt.number.value.0,
+                on_day: receipt.on.value,
+                what: receipt.what.word(),
+                amount: receipt.amount.value,
+                means: text(&receipt.by),
+            });
+            let number = format!("receipt {}", receipt.number.value.0);
+            entries.line("receipt", no, &[Some(&number), Some(receipt.what.word()), said(&receipt.by)]);
         }
     }
 

@@ -55,6 +55,7 @@ families! {
     pair,
     photograph,
     plan,
+    receipt,
     references,
     seal,
     showroom,

@@ -58,9 +58,13 @@ impl Piece {
     /// The day on which it came back, where it has not left again since.
     pub fn came_back(&self) -> Option<NaiveDate> {
         let left = self.left()?;
+        self.last_return().filter(|back| *back >= left)
+    }
+
+    /// The last day on which it came back, whether it left again since or not.
+    pub fn last_return(&self) -> Option<NaiveDate> {
         let after = self.record.iter().flat_map(|record| record.after.for_archive());
-        let back = after.filter(|row| row.what.value == Aftermath::Return).map(|row| row.on.value);
-        back.filter(|back| *back >= left).max()
+        after.filter(|row| row.what.value == Aftermath::Return).map(|row| row.on.value).max()
     }
 
     /// The handover that holds: none where the piece came back after it.

@@ -14,6 +14,7 @@ mod part;
 mod photo;
 mod piece;
 mod planned;
+mod receipt;
 mod seal;
 mod story;
 mod surface;
@@ -34,6 +35,7 @@ pub use part::{
 pub use photo::{Mark, Pair, PhotoEntry, PhotoStage, Scale, Shape, Swatch, looks_like_photograph};
 pub use piece::{FoldedSize, Found, Handover, Level, Record, Reserved, Shelf, Size, Use, WebLink};
 pub use planned::Planned;
+pub use receipt::{Payment, Receipt};
 pub use seal::{Amended, SEAL_BROKEN, Seal, schema_of_seals, today_for_buyer};
 pub use story::{Story, may_link};
 pub use surface::{Act, Ingredient, Step, Surface};

@@ -15,7 +15,7 @@ pub use done::{
     DayBookEntry, FixingEntry, LayerEntry, MendEntry, MixEntry, StepEntry, SurfaceEntry, WorkEntry,
 };
 pub use made::{PartEntry, PatchEntry};
-pub use money::{CostEntry, StockEntry, StockUseEntry, TinEntry, TinUseEntry};
+pub use money::{CostEntry, ReceiptEntry, StockEntry, StockUseEntry, TinEntry, TinUseEntry};
 pub use piece::PieceEntry;
 pub use seen::{FindingEntry, PhotographEntry, TestEntry};
 pub use settled::{
@@ -26,7 +26,7 @@ pub use settled::{
 use super::table::{Entry, Table};
 
 /// The tables of a piece's entries, in the order in which they are made and documented; `piece` stands before them.
-pub const TABLES: [&Table; 30] = [
+pub const TABLES: [&Table; 31] = [
     PartEntry::TABLE,
     PatchEntry::TABLE,
     FindingEntry::TABLE,
@@ -46,6 +46,7 @@ pub const TABLES: [&Table; 30] = [
     ColourEntry::TABLE,
     FixingEntry::TABLE,
     CostEntry::TABLE,
+    ReceiptEntry::TABLE,
     TinUseEntry::TABLE,
     StockUseEntry::TABLE,
     UndoneEntry::TABLE,

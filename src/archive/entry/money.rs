@@ -28,6 +28,22 @@ entry! {
 }
 
 entry! {
+    /// A receipt that was given. Its amount is part of the price and counts for nothing by itself.
+    pub struct ReceiptEntry ("receipt") {
+        /// Its number, counted over all pieces.
+        number: u32,
+        /// The day.
+        on_day: NaiveDate,
+        /// `deposit`, `balance`, `full` or `refund`.
+        what: &'static str,
+        /// How much was paid.
+        amount: Money,
+        /// How it was paid.
+        means: Option<String>,
+    }
+}
+
+entry! {
     /// What a piece took out of one tin: by its costs where they say a share, else by the reckoned coverage of its steps.
     pub struct TinUseEntry ("tin_use") {
         /// The tin.

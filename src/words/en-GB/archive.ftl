@@ -268,6 +268,34 @@ day-book-private = For the archive alone.
 day-book-entered = Entered as { $rows }.
 day-book-gone = Rows from lines that are no longer there
 
+# Receipts
+receipts-heading = Receipts
+receipts-link = to print, with a delivery note
+receipts-of = Receipts of { $piece }
+receipts-about = For whoever paid and for the workshop: print the one that is asked for. Nothing here is in the showroom or among the buyer's papers.
+receipt-title = Receipt { $number }
+receipt-day = Day
+receipt-from = From
+receipt-piece = For
+receipt-piece-of = { $piece } ({ $number })
+receipt-what = Payment
+receipt-amount = Amount
+receipt-amount-by = { $amount }, { $by }
+receipt-price = Price
+receipt-paid = Paid so far
+receipt-left = Left to pay
+receipt-above = Paid above the price
+receipt-terms = Terms of the workshop
+receipt-signed = Signed for the workshop
+payment-deposit = deposit
+payment-balance = balance
+payment-full = paid in full
+payment-refund = paid back
+delivery-title = Delivery note
+delivery-to = To
+delivery-given = With it come
+delivery-signed = Received on the day above, signed
+
 # What happened after a piece had left
 after-heading = After it had left
 after-caption = What its owner said, and what the workshop did

@@ -94,3 +94,36 @@ fn a_piece_that_came_back_is_offered_again_and_leaves_under_a_new_seal() {
     let archive = page(&bench.runs(["writeup"]), "written/archive/pieces/st-01/index.html");
     assert!(archive.contains("for the second time") && !archive.contains("Came back on"), "{archive}");
 }
+
+#[test]
+fn receipts_are_sheets_of_the_archive_alone_and_a_number_left_out_is_told() {
+    let receipt = |number: u32, what: &str, amount: u32| {
+        format!(
+            "[[receipt]]\nnumber = {number}\non = 2026-05-12\nwhat = \"{what}\"\namount = {amount}\nby = \"zebra notes\"\n"
+        )
+    };
+    let two =
+        |number| format!("{RECORD}{SOLD}{}{}", receipt(41, "deposit", 20), receipt(number, "balance", 70));
+    let terms = "name = \"Bench\"\ncurrency = \"GBP\"\nterms = \"Yours once it is paid.\"\n";
+    let bench = stool(&two(42)).write("workshop.toml", terms).runs(["writeup"]);
+    let sheets = page(&bench, "written/archive/pieces/st-01/receipts.html");
+    for told in [
+        "Receipt 41",
+        "Receipt 42",
+        "Ada Brown",
+        "£20.00, zebra notes",
+        "Yours once it is paid.",
+        "Delivery note",
+    ] {
+        assert!(sheets.contains(told), "{told}");
+    }
+    assert!(page(&bench, "written/archive/pieces/st-01/index.html").contains("href=\"receipts.html\""));
+    for tree in ["written/showroom", "written/buyers"] {
+        assert!(!holds(&bench, tree, "zebra") && !holds(&bench, tree, "Yours once"), "{tree}");
+    }
+    let bench = bench.args(["inspect"]);
+    let told = bench.command().output().unwrap();
+    assert!(!String::from_utf8_lossy(&told.stderr).contains("receipt-number"), "{told:?}");
+    let bench = bench.write("pieces/stool/record.toml", two(43));
+    bench.args(["inspect"]).stderr_has("receipt 42 is in no record, and 43 is").status(1);
+}

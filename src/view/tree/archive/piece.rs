@@ -66,6 +66,8 @@ pub struct ArchivePiece<'a> {
     pub seal: SealView,
     /// What a post about it is made from, as an address beside the page; empty where the public does not see it.
     pub post: String,
+    /// Its receipts, as an address beside the page; empty where none was given.
+    pub receipts: String,
     /// Address of the buyer's papers, from the written tree's root; may be empty.
     pub buyers_folder: String,
 }
@@ -107,6 +109,10 @@ pub fn piece_page<'a>(
         after,
         seal: papers.seal.clone(),
         post: if context.published() { "post.html".to_owned() } else { String::new() },
+        receipts: match context.record.receipts.for_archive().is_empty() {
+            true => String::new(),
+            false => "receipts.html".to_owned(),
+        },
         buyers_folder: buyers_folder.to_owned(),
         record,
         disclosure: &papers.sheets.disclosure,
