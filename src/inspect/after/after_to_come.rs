@@ -8,7 +8,7 @@ pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), n
 static CODE: Code = Code {
     name: "after-to-come",
     rank: Rank::Doubt,
-    why: "`[[after]]` tells what happened; a return on a day to come would offer a piece that somebody has.",
+    why: "What `[[after]]` tells has happened; a return on a day to come would offer a piece that somebody has.",
     fix: "Correct the day; what was promised belongs in `[[call-back]]`.",
 };
 
