@@ -163,7 +163,7 @@ fn sealed(
     });
     let mut digests = None;
     if let Some(canon) = record::today_for_buyer(tree, &was) {
-        let handed_over = order.on.or(was.handed_over()).unwrap_or(today);
+        let handed_over = order.on.or(was.said_to_leave()).or(was.handed_over()).unwrap_or(today);
         let afresh = workroom::digests_afresh(tree, &was);
         let mut piece = Piece::clone(&was);
         piece.seals.push(Seal::of(canon.clone(), &afresh, &was.seals, today, handed_over));

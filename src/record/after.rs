@@ -86,7 +86,8 @@ impl Piece {
         self.said_to_leave().or_else(|| self.seals.last().map(|seal| seal.handed_over))
     }
 
-    fn said_to_leave(&self) -> Option<NaiveDate> {
+    /// The day on which it left, or is to leave, as the record says.
+    pub fn said_to_leave(&self) -> Option<NaiveDate> {
         Some(self.record.as_ref()?.handover.as_ref()?.on.as_ref()?.value)
     }
 }

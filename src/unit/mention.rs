@@ -5,7 +5,7 @@ use super::fold::plain;
 /// How surely a text mentions a name.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Mention {
-    /// It has one of its words, with a capital: somebody else may be called so.
+    /// It has one of its words, with a capital, or what stood beside it: that may be somebody else.
     Perhaps,
     /// It has all of it.
     Surely,
@@ -16,6 +16,8 @@ pub enum Mention {
 pub struct Names {
     /// The words of each, in order.
     whole: Vec<Vec<Word>>,
+    /// What stands beside a name and is shared by many, such as a town.
+    beside: Vec<Vec<Word>>,
     /// Words of the names that may stand alone.
     alone: Vec<String>,
 }
@@ -37,36 +39,41 @@ const TITLES: [&str; 16] = [
 ];
 
 impl Names {
-    /// The names that texts such as `Ada Brown, 5 Mill Lane` hold: what stands between commas and the like.
+    /// The names that texts such as `Ada Brown, 5 Mill Lane, Millbeck` begin with, what has a number or is a mail address,
+    /// and what else stands between commas and the like.
     pub fn of<'t>(texts: impl IntoIterator<Item = &'t str>) -> Names {
         let mut names = Names::default();
-        for part in
-            texts.into_iter().flat_map(|text| text.split([',', ';', '\n', '(', ')', '<', '>', '/', '&', '+']))
-        {
-            for part in part.split(" and ") {
-                names.add(part);
+        for text in texts {
+            let parts = text.split([',', ';', '\n', '(', ')', '<', '>', '/']);
+            for (at, part) in parts.filter(|part| !part.trim().is_empty()).enumerate() {
+                let each = part.split(['&', '+']).flat_map(|part| part.split(" and "));
+                each.for_each(|part| names.add(part, at == 0));
             }
         }
         names
     }
 
-    fn add(&mut self, part: &str) {
+    fn add(&mut self, part: &str, is_name: bool) {
         let words = words_of(part);
         let letters: usize = words.iter().map(|word| word.letters.chars().count()).sum();
         let is_number = part.chars().all(|c| !c.is_alphabetic());
         // A house's number is in too many texts, and one letter in all of them.
-        if letters < 2 && part.is_ascii() || is_number && letters < 5 {
+        if words.is_empty() || letters < 2 && part.is_ascii() || is_number && letters < 5 {
             return;
         }
-        if !part.contains(|c: char| c.is_numeric() || c == '@') && words.len() > 1 {
+        if part.contains(|c: char| c.is_numeric() || c == '@') {
+            return self.whole.push(words);
+        }
+        if !is_name {
+            return self.beside.push(words);
+        }
+        if words.len() > 1 {
             let alone = words.iter().filter(|word| {
                 word.capital && word.letters.len() > 2 && !TITLES.contains(&word.letters.as_str())
             });
             self.alone.extend(alone.map(|word| word.letters.clone()));
         }
-        if !words.is_empty() {
-            self.whole.push(words);
-        }
+        self.whole.push(words);
     }
 
     /// Whether there is no name to look for.
@@ -79,8 +86,10 @@ impl Names {
         let words = words_of(text);
         let mut lines: Vec<(usize, Mention)> = Vec::new();
         for (at, word) in words.iter().enumerate() {
-            let mention = match self.whole.iter().any(|name| begins(&words[at..], name)) {
+            let has = |names: &[Vec<Word>]| names.iter().any(|name| begins(&words[at..], name));
+            let mention = match has(&self.whole) {
                 true => Mention::Surely,
+                false if has(&self.beside) => Mention::Perhaps,
                 false if word.capital && self.alone.contains(&word.letters) => Mention::Perhaps,
                 false => continue,
             };
@@ -165,6 +174,8 @@ mod tests {
         lines(two, "Ada Brown, Bo Lee\n01614960123\n0161 4960123", &[(1, Surely)]);
         lines("Ada Brown, 0161 4960123", "ring 0161 4960123", &[(1, Surely)]);
         lines("Ada Brown, 5", "5 coats, 5 hours", &[]);
+        lines("Ada Brown, Millbeck", "in Millbeck\nADA BROWN", &[(1, Perhaps), (2, Surely)]);
+        assert!(!Names::of(["Ada Brown, Millbeck"]).are_in("Workshop, Millbeck"));
         lines("5, -, A", "A 5 -", &[]);
         assert!(Names::of([""]).is_empty() && !Names::of(["x y"]).is_empty());
         assert!(Names::of(["Ada Brown"]).are_in("ada brown") && !Names::of(["Ada Brown"]).are_in("Ada"));

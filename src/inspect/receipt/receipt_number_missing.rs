@@ -1,6 +1,6 @@
 //! A number of a receipt that no record has, between two that some have.
 
-use super::every_receipt;
+use super::given::every_receipt;
 use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Check, Rule, Shop};
 
@@ -33,8 +33,8 @@ fn check(shop: &Shop<'_>, seen: &mut Vec<Diagnostic>) {
 
 #[cfg(test)]
 mod tests {
-    use super::super::testing::receipts;
     use super::RULE;
+    use crate::inspect::receipt::given::testing::receipts;
 
     #[test]
     fn each_gap_is_told_where_counting_goes_on() {

@@ -1,6 +1,6 @@
 //! Two receipts of one number.
 
-use super::every_receipt;
+use super::given::every_receipt;
 use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Check, Rule, Shop};
 
@@ -24,8 +24,8 @@ fn check(shop: &Shop<'_>, seen: &mut Vec<Diagnostic>) {
 
 #[cfg(test)]
 mod tests {
-    use super::super::testing::receipts;
     use super::RULE;
+    use crate::inspect::receipt::given::testing::receipts;
 
     #[test]
     fn the_later_one_is_told_and_the_next_number_named() {

@@ -1,6 +1,6 @@
 //! A receipt that was given before one with a smaller number.
 
-use super::every_receipt;
+use super::given::every_receipt;
 use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Check, Rule, Shop};
 
@@ -30,8 +30,8 @@ fn check(shop: &Shop<'_>, seen: &mut Vec<Diagnostic>) {
 
 #[cfg(test)]
 mod tests {
-    use super::super::testing::receipts;
     use super::RULE;
+    use crate::inspect::receipt::given::testing::receipts;
 
     #[test]
     fn days_follow_the_numbers() {

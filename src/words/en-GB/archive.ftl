@@ -300,6 +300,7 @@ delivery-signed = Received on the day above, signed
 after-heading = After it had left
 after-caption = What its owner said, and what the workshop did
 after-what = What
+after-took = Time and money
 after-finding = finding { $number }
 after-refunded = { $amount } paid back
 aftermath-call = call
