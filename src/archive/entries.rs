@@ -7,10 +7,11 @@ use rusqlite::types::Value;
 use sha2::{Digest, Sha256};
 
 use super::entry::{
-    AmendmentEntry, CallBackEntry, ColourEntry, CostEntry, DayBookEntry, DecisionEntry, FaceEntry,
-    FindingEntry, FixingEntry, LayerEntry, LessonEntry, LessonForEntry, MendEntry, MixEntry, OpenEntry,
-    OptionEntry, PartEntry, PatchEntry, PhotographEntry, PieceEntry, SealEntry, StepEntry, StockUseEntry,
-    SurfaceEntry, TestEntry, TinUseEntry, UndoneEntry, UndoneFindingEntry, UpkeepEntry, WorkEntry,
+    AfterEntry, AmendmentEntry, CallBackEntry, ColourEntry, CostEntry, DayBookEntry, DecisionEntry,
+    FaceEntry, FindingEntry, FixingEntry, LayerEntry, LessonEntry, LessonForEntry, MendEntry, MixEntry,
+    OpenEntry, OptionEntry, PartEntry, PatchEntry, PhotographEntry, PieceEntry, ReceiptEntry, SealEntry,
+    StepEntry, StockUseEntry, SurfaceEntry, TestEntry, TinUseEntry, UndoneEntry, UndoneFindingEntry,
+    UpkeepEntry, WorkEntry,
 };
 use super::table::Entry;
 use crate::daybook::{Bench, waiting};
@@ -87,6 +88,8 @@ impl Entries {
         gathering.fixings(&mut entries);
         gathering.money(&mut entries);
         gathering.left(&mut entries);
+        gathering.receipts(&mut entries);
+        gathering.after(&mut entries);
         gathering.learnt(&mut entries);
         gathering.photographs(&mut entries);
         gathering.seals(&mut entries);
@@ -127,7 +130,7 @@ impl<'a> Gathering<'a> {
         let ledger = self.workpiece.facts.ledger.for_archive();
         let found = record.found.for_archive().as_ref();
         let reserved = record.reserved.as_ref();
-        let handover = record.handover.as_ref();
+        let handover = piece.handover();
         let size = record.size.as_ref();
         let years = record.made.as_ref().map(|made| made.years());
         let year = |bound: Bound| if let Bound::Year(year) = bound { Some(i64::from(year)) } else { None };
@@ -172,6 +175,7 @@ impl<'a> Gathering<'a> {
                 .map(|kept| text(kept.to.for_archive()).unwrap_or_else(|| "somebody".to_owned())),
             deposit: reserved.and_then(|kept| Some(kept.deposit.for_archive().as_ref()?.value)),
             handed_over: piece.handed_over(),
+            came_back: piece.came_back(),
             buyer: handover.and_then(|handover| text(handover.to.for_buyer())),
             price: handover.and_then(|handover| Some(handover.price.for_archive().as_ref()?.value)),
             hours: ledger.hours,
@@ -681,7 +685,7 @@ impl<'a> Gathering<'a> {
                 used_stock.push(&id.0);
             }
         }
-        // Materials are the costs in their order, and then the items of stock in theirs.
+        // Materials are the costs in their order, the items of stock in theirs, and what came after the sale.
         for (at, material) in ledger.materials.iter().enumerate() {
             let cost = costs.get(at);
             let (origin, tin, share) = match &material.origin {
@@ -690,6 +694,8 @@ impl<'a> Gathering<'a> {
                 }
                 CostOrigin::Tin { tin, share, .. } => ("tin", Some(tin.clone()), Some(*share)),
                 CostOrigin::Stock { .. } => ("stock", None, None),
+                CostOrigin::After { refunded: false, .. } => ("after", None, None),
+                CostOrigin::After { refunded: true, .. } => ("refunded", None, None),
             };
             let stock = match origin {
                 "stock" => used_stock.get(at - costs.len()).map(|id| (*id).to_owned()),
@@ -697,7 +703,10 @@ impl<'a> Gathering<'a> {
             };
             let no = entries.add(CostEntry {
                 what: material.what.clone(),
-                on_day: cost.and_then(|cost| cost.on.as_ref()).map(|on| on.value),
+                on_day: match &material.origin {
+                    CostOrigin::After { on, .. } => Some(*on),
+                    _ => cost.and_then(|cost| cost.on.as_ref()).map(|on| on.value),
+                },
                 origin,
                 tin,
                 share,
@@ -788,6 +797,49 @@ impl<'a> Gathering<'a> {
                 done: call.done.as_ref().map(|done| done.value),
             });
             entries.line("call_back", no, &[Some(&call.what)]);
+        }
+    }
+
+    /// Receipts that were given for it.
+    fn receipts(&self, entries: &mut Entries) {
+        for receipt in self.record.receipts.for_archive() {
+            let no = entries.add(ReceiptEntry {
+                number: receipt.number.value.0,
+                on_day: receipt.on.value,
+                what: receipt.what.word(),
+                amount: receipt.amount.value,
+                means: text(&receipt.by),
+            });
+            let number = format!("receipt {}", receipt.number.value.0);
+            entries.line("receipt", no, &[Some(&number), Some(receipt.what.word()), said(&receipt.by)]);
+        }
+    }
+
+    /// What happened after the piece had left.
+    fn after(&self, entries: &mut Entries) {
+        for after in self.record.after.for_archive() {
+            let parts = self.parts_named(&after.part);
+            let findings = after.finding.iter().filter_map(|id| self.finding(id));
+            let findings = listed(findings.map(|no| seen(&self.record.findings[no - 1].seen, self.trade)));
+            let no = entries.add(AfterEntry {
+                on_day: after.on.value,
+                what: after.what.word(),
+                said: text(&after.said),
+                parts: parts.clone(),
+                findings: findings.clone(),
+                hours: after.hours.as_ref().map(|hours| hours.value),
+                cost: after.cost.as_ref().map(|cost| cost.value),
+                refunded: after.refunded.as_ref().map(|refunded| refunded.value),
+                note: text(&after.note),
+            });
+            let told = [
+                Some(after.what.word()),
+                said(&after.said),
+                Some(&*parts),
+                Some(&*findings),
+                said(&after.note),
+            ];
+            entries.line("after", no, &told);
         }
     }
 

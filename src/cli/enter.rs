@@ -36,7 +36,7 @@ pub(super) struct Enter {
 
 /// What somebody answered.
 #[derive(Debug, PartialEq)]
-enum Answer {
+pub(super) enum Answer {
     Yes,
     No,
     Quit,
@@ -293,7 +293,7 @@ fn shown(voice: &Voice, record: &Record, proposal: &Proposal) -> String {
 }
 
 /// Asks, and reads one line; the end of the input is a stop.
-fn ask(voice: &Voice, input: &mut impl BufRead, question: &str) -> Result<Answer, Trouble> {
+pub(super) fn ask(voice: &Voice, input: &mut impl BufRead, question: &str) -> Result<Answer, Trouble> {
     voice.print(question)?;
     std::io::stdout().flush().map_err(Trouble::Output)?;
     let mut line = String::new();

@@ -109,6 +109,10 @@ fn refuse(refusal: &Refusal, folder: &str, tree: &Tree) -> Result<(), Trouble> {
                 count(open.len(), "question is", "questions are")
             )
         }
+        Refusal::CameBack(back) => format!(
+            "it came back on {back}, and `[handover]` in the record is of before. Write there to whom, for how much and \
+             on which later day it goes now, or take the section out"
+        ),
         Refusal::OtherDay { said, asked } => format!(
             "the record says `on = {said}` in `[handover]`, and --on says {asked}. Correct the record, or leave --on out"
         ),

@@ -7,6 +7,7 @@ mod bar;
 mod completions;
 mod consult;
 mod enter;
+mod forget;
 mod handover;
 mod inspect;
 mod intake;
@@ -74,6 +75,8 @@ enum Command {
     Consult(consult::Consult),
     /// Seal a piece's record and write the buyer's pack
     Handover(handover::Handover),
+    /// Take a buyer out of a piece's record and of all that was made from it, after looking
+    Forget(forget::Forget),
     /// Say whether a pack is whole, which seal it has and who signed it
     Verify(verify::Verify),
     /// Make the keys that packs are signed and checked with
@@ -144,6 +147,7 @@ pub fn run(cli: Cli) -> Result<Outcome, Trouble> {
         Command::Viewing(command) => command.run(),
         Command::Consult(command) => command.run(),
         Command::Handover(command) => command.run(),
+        Command::Forget(command) => command.run(),
         Command::Verify(command) => command.run(),
         Command::Keys(command) => command.run(),
         Command::Why(command) => command.run(),

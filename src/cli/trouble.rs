@@ -37,6 +37,9 @@ pub enum Trouble {
         "nothing can be told: the piece's record and workshop.toml have to be read first; `witnessmark inspect` says what is wrong in them"
     )]
     UnreadRecord,
+    /// A buyer cannot be forgotten.
+    #[error("nothing was changed")]
+    Forgetting(#[from] journey::NotForgotten),
     /// Something does not come into the workshop.
     #[error(transparent)]
     Intake(#[from] Unfit),

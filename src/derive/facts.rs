@@ -98,7 +98,7 @@ pub fn facts(
         stability: stability(record, &parts, &lifting, trade),
         lifting,
         parts,
-        ledger: Private::new(ledger(folder, record, &day_book.works)),
+        ledger: Private::new(ledger(folder, piece, record, &day_book.works)),
         day_book,
     }
 }

@@ -40,6 +40,7 @@ pub use verdict::{Hindrance, Verdict, keeps_from_sealing, verdict};
 
 families! {
     abrasion,
+    after,
     dates,
     day_book,
     decision,
@@ -54,6 +55,7 @@ families! {
     pair,
     photograph,
     plan,
+    receipt,
     references,
     seal,
     showroom,

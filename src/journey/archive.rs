@@ -35,7 +35,7 @@ pub struct OpenedArchive {
 }
 
 /// Where the database is in the written tree.
-fn place() -> String {
+pub(super) fn place() -> String {
     format!("{ARCHIVE}/{FILE}")
 }
 

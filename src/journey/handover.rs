@@ -48,6 +48,8 @@ pub enum Refusal {
         /// The day asked for.
         asked: NaiveDate,
     },
+    /// It came back on this day, and the record still has the handover of before.
+    CameBack(NaiveDate),
 }
 
 /// A piece that was handed over.
@@ -161,7 +163,7 @@ fn sealed(
     });
     let mut digests = None;
     if let Some(canon) = record::today_for_buyer(tree, &was) {
-        let handed_over = order.on.or(was.handed_over()).unwrap_or(today);
+        let handed_over = order.on.or(was.said_to_leave()).or(was.handed_over()).unwrap_or(today);
         let afresh = workroom::digests_afresh(tree, &was);
         let mut piece = Piece::clone(&was);
         piece.seals.push(Seal::of(canon.clone(), &afresh, &was.seals, today, handed_over));
@@ -233,6 +235,10 @@ fn refusal(survey: &Survey, order: &Order<'_>) -> Option<Refusal> {
     let unread = survey.folder.workshop.is_none();
     if unread || survey.diagnostics.iter().any(inspect::keeps_from_sealing) {
         return Some(Refusal::Mistakes);
+    }
+    // Its new seal is among its seals already, and says the day on which it is to leave.
+    if let Some(back) = piece.came_back() {
+        return Some(Refusal::CameBack(back));
     }
     let said = record.handover.as_ref().and_then(|handover| handover.on.as_ref()).map(|on| on.value);
     if let (Some(said), Some(asked)) = (said, order.on)

@@ -8,6 +8,7 @@
 mod abroad;
 mod archive;
 mod cutting;
+mod forgetting;
 mod handover;
 mod planning;
 #[cfg(feature = "papers")]
@@ -42,6 +43,7 @@ pub use archive::{
     NoColour, OpenError, OpenedArchive, ReadColour, archive_at_hand, archive_of, open_archive, read_colour,
     remade,
 };
+pub use forgetting::{Forgetting, Mentioned, NotForgotten, Sealed, forgetting, still_named, written_afresh};
 pub use handover::{Handed, Order, Refusal, handover};
 pub use planning::{PlannedPiece, planned};
 pub use standing::Stands;

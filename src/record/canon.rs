@@ -1,7 +1,7 @@
 //! The canonical form of a record: one text for one content, whatever its layout, order and spelling of numbers.
 //!
-//! What a seal is taken of. Redacted by the JSON Schema's `x-read-by`, so that a field closed to the buyer by its
-//! type is left out without being named here.
+//! What a seal is taken of. Redacted by the JSON Schema's `x-read-by`, so that a field that is closed by its type to the
+//! public or to the buyer too is left out without being named here: a seal stands for ever, and holds nobody's name.
 
 use std::collections::BTreeMap;
 use std::ops::Range;
@@ -235,31 +235,26 @@ impl<'a> SchemaNode<'a> {
         }
     }
 
-    /// Whether only the workshop itself may read it.
-    pub fn is_private(self) -> bool {
-        self.schema["x-read-by"] == "archive"
-    }
-
-    /// Whether it is for the buyer and not for the public.
-    pub fn is_personal(self) -> bool {
-        self.schema["x-read-by"] == "buyer"
+    /// Whether it is for the workshop alone, or for this one buyer, and so in no seal.
+    pub fn is_closed(self) -> bool {
+        self.schema.get("x-read-by").is_some()
     }
 }
 
-/// What a buyer may read of a table, in canonical form; keys that are not in the schema are left out.
+/// What is sealed of a table, in canonical form; keys that are not in the schema are left out.
 pub(super) fn redacted(table: &DeTable<'_>, guide: SchemaNode<'_>) -> BTreeMap<String, CanonicalValue> {
     let entry = |(key, value): (&Spanned<_>, &Spanned<DeValue<'_>>)| {
         let key: &str = AsRef::<str>::as_ref(key.get_ref());
         let said = known(value, guide.key(key)?)?;
-        // A table whose every key is private must not show that it is there.
+        // A table whose every key is closed must not show that it is there.
         (said.table().is_none_or(|table| !table.is_empty())).then(|| (key.to_owned(), said))
     };
     table.iter().filter_map(entry).collect()
 }
 
-/// One value that a schema knows; `None` where the buyer may not read it, or it says nothing.
+/// One value that a schema knows; `None` where it is closed, or says nothing.
 fn known(value: &Spanned<DeValue<'_>>, guide: SchemaNode<'_>) -> Option<CanonicalValue> {
-    if guide.is_private() {
+    if guide.is_closed() {
         return None;
     }
     let schema = guide.resolved().schema;
@@ -434,15 +429,15 @@ mod tests {
     }
 
     #[test]
-    fn what_the_buyer_may_not_read_is_left_out_and_so_is_what_nobody_knows() {
+    fn what_is_closed_is_left_out_and_so_is_what_nobody_knows() {
         let text = seen(
             "title = \"T\"\nhours = 3\nnotes = \"n\"\nsecret = \"s\"\nfound = { paid = 3 }\n\
-             lesson = [{ text = \"l\" }]\ncost = [{ what = \"c\" }]\nhandover = { to = \"B\", price = 3 }\n\
+             lesson = [{ text = \"l\" }]\ncost = [{ what = \"c\" }]\nhandover = { to = \"B\", price = 3 }\nreserved = { to = \"B\", on = 2026-03-14 }\n\
              work = [{ did = \"d\", hours = 1 }]\nsize = { width = 1, cost = { of = \"s\" } }\nsummary = { a = \"s\" }\n",
         );
         assert_eq!(
             text,
-            "title = \"T\"\n\n[handover]\nto = \"B\"\n\n[size]\nwidth = 1\n\n[[work]]\ndid = \"d\"\n"
+            "title = \"T\"\n\n[reserved]\non = 2026-03-14\n\n[size]\nwidth = 1\n\n[[work]]\ndid = \"d\"\n"
         );
     }
 

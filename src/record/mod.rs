@@ -3,7 +3,9 @@
 //! Reading never stops at the first mistake, never looks at the clock, and never
 //! judges: whether the record makes sense is for `inspect`.
 
+mod after;
 mod answer;
+mod buyer;
 mod canon;
 pub mod day_book;
 mod finish_name;
@@ -12,13 +14,16 @@ mod part;
 mod photo;
 mod piece;
 mod planned;
+mod receipt;
 mod seal;
 mod story;
 mod surface;
 mod treatment;
 mod workshop;
 
+pub use after::{After, Aftermath};
 pub use answer::{Answer, TestResult};
+pub use buyer::OfBuyer;
 pub use canon::{CanonicalValue, Form, SchemaNode};
 pub use day_book::{Calendar, DAY_BOOK, DAY_BOOK_TOO_LONG, DAY_NOT_UNDERSTOOD, Jotting, LINE_OF_NO_PIECE};
 pub use finish_name::{FinishName, Removal};
@@ -30,6 +35,7 @@ pub use part::{
 pub use photo::{Mark, Pair, PhotoEntry, PhotoStage, Scale, Shape, Swatch, looks_like_photograph};
 pub use piece::{FoldedSize, Found, Handover, Level, Record, Reserved, Shelf, Size, Use, WebLink};
 pub use planned::Planned;
+pub use receipt::{Payment, Receipt};
 pub use seal::{Amended, SEAL_BROKEN, Seal, schema_of_seals, today_for_buyer};
 pub use story::{Story, may_link};
 pub use surface::{Act, Ingredient, Step, Surface};
@@ -42,8 +48,6 @@ pub use workshop::{Climate, Drying, HowToBuy, Paper, Region, Stock, StockItem, T
 use std::cell::LazyCell;
 use std::collections::BTreeMap;
 use std::sync::Arc;
-
-use chrono::NaiveDate;
 
 use crate::diag::{Code, Diagnostic, Place, Rank};
 pub use crate::fields::HEAD;
@@ -116,12 +120,6 @@ impl Piece {
     /// The path of the piece's record from the workshop's root.
     pub fn record_path(&self) -> String {
         format!("pieces/{}/record.toml", self.folder)
-    }
-
-    /// The day it left: as the record says, or else its last seal.
-    pub fn handed_over(&self) -> Option<NaiveDate> {
-        let said = self.record.as_ref().and_then(|record| record.handover.as_ref()?.on.as_ref());
-        said.map(|on| on.value).or_else(|| self.seals.last().map(|seal| seal.handed_over))
     }
 
     /// The photographs in `photos/` that are not for the archive alone, sorted.
@@ -304,6 +302,8 @@ fn read_file<T>(
 
 #[cfg(test)]
 mod tests {
+    use chrono::NaiveDate;
+
     use super::*;
 
     fn problems(record: &str) -> Vec<String> {

@@ -2,8 +2,10 @@
 
 use chrono::NaiveDate;
 
+use super::after::After;
 use super::part::{Ends, Fixing, Part, Patch, Rest};
 use super::photo::{Pair, PhotoEntry, Swatch};
+use super::receipt::Receipt;
 use super::seal::Amended;
 use super::surface::Surface;
 use super::treatment::{CallBack, Cost, Decision, Finding, Lesson, Open, Test, Undone, Work};
@@ -248,6 +250,10 @@ table! {
         "use" => r#use: Option<Said<Use>>,
         /// The day it leaves.
         "handover" => handover: Option<Said<Handover>>,
+        /// Receipts that were given for it; for the archive alone.
+        "receipt" => receipts: Private<Vec<Said<Receipt>>>,
+        /// What happened after it had left; for the archive alone.
+        "after" => after: Private<Vec<Said<After>>>,
         /// Up to which day the day book was looked through; for the archive alone.
         "day-book-read" => day_book_read: Private<Option<Said<NaiveDate>>>,
         /// Why the record was changed after it was sealed.

@@ -172,6 +172,8 @@ table! {
         "lead" => lead: Option<Said<Brief<60>>>,
         /// How a piece is bought.
         "how-to-buy" => how_to_buy: Option<Said<HowToBuy>>,
+        /// The workshop's own terms of sale, line by line, for its receipts.
+        "terms" => terms: Option<Said<Text>>,
         /// A notice for every public page, such as that pictures are renderings.
         "notice" => notice: Option<Said<Text>>,
         /// The language of showroom, archive and papers, such as `en-GB` or `en-US`, or one of your own in `words/`.

@@ -196,6 +196,14 @@ pub fn piece_pages(
         let leaf = PageContent { root: FROM_PIECE, title, description, unlisted, content: &kept };
         files.push(printer.print(page(ARCHIVE), "archive-piece.html", leaf)?);
         files.push(linked_file(format!("{ARCHIVE}/pieces/{slug}/{LINKED}"), &archive::linked(context, "")));
+        if let Some(receipts) = archive::receipts_page(context) {
+            let title = house.words().say(&says!("receipts-of", piece = receipts.piece.as_str()));
+            let description = String::new();
+            let leaf =
+                PageContent { root: FROM_PIECE, title, description, unlisted: true, content: &receipts };
+            let path = format!("{ARCHIVE}/pieces/{slug}/{}", kept.receipts);
+            files.push(printer.print(path, "archive-receipts.html", leaf)?);
+        }
     }
     Ok((files, PieceEntries { card: shown.map(|shown| shown.card.clone()), entry }))
 }

@@ -16,6 +16,9 @@ pub const SEAL: u64 = 16_000_000;
 /// A photograph: six times what the largest cameras write of theirs as JPEG.
 pub const PHOTOGRAPH: u64 = 200_000_000;
 
+/// A text that may lie in a workshop and is none of its own files, and one of its pages.
+pub const TEXT: u64 = 4_000_000;
+
 /// A file of a theme: a page, a font, a picture.
 pub const THEME: u64 = 50_000_000;
 

@@ -11,6 +11,7 @@ mod listing;
 mod pack;
 mod plain;
 mod sheets;
+mod texts;
 mod watch;
 
 use std::collections::BTreeMap;
@@ -24,6 +25,7 @@ pub use listing::{MOST_IN_FOLDER, normal_form};
 pub use pack::pack;
 pub use plain::{FileFault, PlainFile, hold, hold_folder};
 pub use sheets::Sheets;
+pub use texts::{FoundText, is_versioned, lies_in, texts_below};
 pub use watch::Watch;
 
 /// What of a workshop's folder is looked at: three files, and folders with all that lies in them.

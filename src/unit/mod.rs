@@ -1,5 +1,6 @@
 //! Quantities: lengths, masses, moisture, money, hours, fractions of a picture, years of making; fingerprints; capitals;
-//! characters that nobody sees; lines of a width; the one form of words; names of months and days, numbers in letters.
+//! characters that nobody sees; lines of a width; the one form of words; names that a text mentions; names of months and
+//! days, numbers in letters.
 //!
 //! Units live in the types here; rounding and printing happen in the view.
 
@@ -14,6 +15,7 @@ pub mod legible;
 mod length;
 mod lines;
 mod mass;
+pub mod mention;
 mod moisture;
 mod money;
 pub mod number;

@@ -32,6 +32,8 @@ pub struct HouseStyle {
     /// How a piece is bought: what each line is about, and what it says.
     how_to_buy: Vec<(Message, String)>,
     currency: Option<String>,
+    /// Its own terms of sale, line by line.
+    terms: Vec<String>,
     /// The day that papers are written on.
     today: NaiveDate,
     view: WorkshopView,
@@ -52,6 +54,7 @@ impl HouseStyle {
             lead: workshop.lead.as_ref().map(|lead| lead.to_string()),
             contact: Contact::read(&text(&workshop.contact)),
             how_to_buy: how_to_buy(workshop),
+            terms: lines(&text(&workshop.terms)),
             currency: workshop
                 .currency
                 .as_ref()
@@ -106,6 +109,11 @@ impl HouseStyle {
         &self.how_to_buy
     }
 
+    /// Its own terms of sale, line by line.
+    pub(super) fn terms(&self) -> &[String] {
+        &self.terms
+    }
+
     /// The code of its currency by ISO 4217; `None` where it is no such code.
     pub(super) fn currency(&self) -> Option<&str> {
         self.currency.as_deref()
@@ -115,6 +123,11 @@ impl HouseStyle {
     pub fn view(&self) -> &WorkshopView {
         &self.view
     }
+}
+
+/// The lines of a text that say something.
+fn lines(text: &str) -> Vec<String> {
+    text.lines().map(str::trim).filter(|line| !line.is_empty()).map(str::to_owned).collect()
 }
 
 /// Whether a text may be the code of a currency.

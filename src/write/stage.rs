@@ -206,6 +206,15 @@ impl Stage {
         self.old_digest(path).is_some()
     }
 
+    /// Takes no notice of the old tree's file at this path: it is made anew and not from what stood there.
+    pub fn disregard(&mut self, path: &str) {
+        if let Some(old) = &mut self.old
+            && old.manifest.0.remove(path).is_some()
+        {
+            old.untouched = false;
+        }
+    }
+
     /// The names in a folder of the old tree, sorted: its files, and the folders that files are in.
     pub fn names_before(&self, folder: &str) -> BTreeSet<String> {
         let within = format!("{folder}/");

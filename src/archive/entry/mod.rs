@@ -15,18 +15,18 @@ pub use done::{
     DayBookEntry, FixingEntry, LayerEntry, MendEntry, MixEntry, StepEntry, SurfaceEntry, WorkEntry,
 };
 pub use made::{PartEntry, PatchEntry};
-pub use money::{CostEntry, StockEntry, StockUseEntry, TinEntry, TinUseEntry};
+pub use money::{CostEntry, ReceiptEntry, StockEntry, StockUseEntry, TinEntry, TinUseEntry};
 pub use piece::PieceEntry;
 pub use seen::{FindingEntry, PhotographEntry, TestEntry};
 pub use settled::{
-    AmendmentEntry, CallBackEntry, DecisionEntry, LessonEntry, LessonForEntry, OpenEntry, OptionEntry,
-    SealEntry, UndoneEntry, UndoneFindingEntry,
+    AfterEntry, AmendmentEntry, CallBackEntry, DecisionEntry, LessonEntry, LessonForEntry, OpenEntry,
+    OptionEntry, SealEntry, UndoneEntry, UndoneFindingEntry,
 };
 
 use super::table::{Entry, Table};
 
 /// The tables of a piece's entries, in the order in which they are made and documented; `piece` stands before them.
-pub const TABLES: [&Table; 29] = [
+pub const TABLES: [&Table; 31] = [
     PartEntry::TABLE,
     PatchEntry::TABLE,
     FindingEntry::TABLE,
@@ -46,12 +46,14 @@ pub const TABLES: [&Table; 29] = [
     ColourEntry::TABLE,
     FixingEntry::TABLE,
     CostEntry::TABLE,
+    ReceiptEntry::TABLE,
     TinUseEntry::TABLE,
     StockUseEntry::TABLE,
     UndoneEntry::TABLE,
     UndoneFindingEntry::TABLE,
     OpenEntry::TABLE,
     CallBackEntry::TABLE,
+    AfterEntry::TABLE,
     LessonEntry::TABLE,
     LessonForEntry::TABLE,
     SealEntry::TABLE,

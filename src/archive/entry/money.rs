@@ -7,13 +7,14 @@ use crate::fields::Share;
 use crate::unit::Money;
 
 entry! {
-    /// Something that cost money: a cost of the record, or an item of stock that a part was made from.
+    /// Something that cost money: a cost of the record, an item of stock that a part was made from, or something that
+    /// happened after the piece had left.
     pub struct CostEntry ("cost") {
         /// What it was.
         what: String,
         /// The day, where it is recorded.
         on_day: Option<NaiveDate>,
-        /// Where the amount comes from: `said`, `tin` or `stock`.
+        /// Where the amount comes from: `said`, `tin`, `stock`, `after`, or `refunded` for what was paid back after a sale.
         origin: &'static str,
         /// The tin that it came out of.
         tin: Option<String>,
@@ -23,6 +24,22 @@ entry! {
         stock: Option<String>,
         /// What it cost; empty where that is not known.
         amount: Option<Money>,
+    }
+}
+
+entry! {
+    /// A receipt that was given. Its amount is part of the price and counts for nothing by itself.
+    pub struct ReceiptEntry ("receipt") {
+        /// Its number, counted over all pieces.
+        number: u32,
+        /// The day.
+        on_day: NaiveDate,
+        /// `deposit`, `balance`, `full` or `refund`.
+        what: &'static str,
+        /// How much was paid.
+        amount: Money,
+        /// How it was paid.
+        means: Option<String>,
     }
 }
 

@@ -72,8 +72,10 @@ entry! {
         reserved_for: Option<String>,
         /// What was paid down.
         deposit: Option<Money>,
-        /// The day it left, or is to leave.
+        /// The day it left, or is to leave; empty for one that came back.
         handed_over: Option<NaiveDate>,
+        /// The day it came back, where it has not left again since.
+        came_back: Option<NaiveDate>,
         /// Who has it.
         buyer: Option<String>,
         /// For how much it went; empty where that is not recorded.

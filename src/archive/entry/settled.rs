@@ -3,6 +3,7 @@
 use chrono::NaiveDate;
 
 use crate::archive::table::entry;
+use crate::unit::{Hours, Money};
 
 entry! {
     /// A question, the way taken, and why.
@@ -73,6 +74,30 @@ entry! {
         on_day: Option<NaiveDate>,
         /// The day it was done; empty where it was not.
         done: Option<NaiveDate>,
+    }
+}
+
+entry! {
+    /// Something that happened after the piece had left. What it cost is in `cost`, too.
+    pub struct AfterEntry ("after") {
+        /// The day.
+        on_day: NaiveDate,
+        /// What it was, in a word of the record.
+        what: &'static str,
+        /// What was said or done.
+        said: Option<String>,
+        /// The parts that it is about, by name.
+        parts: String,
+        /// The findings that it is about, as they were seen.
+        findings: String,
+        /// How long it took; empty where that is not recorded.
+        hours: Option<Hours>,
+        /// What it cost the workshop.
+        cost: Option<Money>,
+        /// What was paid back to the owner.
+        refunded: Option<Money>,
+        /// Anything else.
+        note: Option<String>,
     }
 }
 

@@ -134,6 +134,13 @@ impl Asking<'_> {
             Ok((id, piece, left, found_on, (paid?, price?, hours?, margin?, spent?, asking?), estimated, all))
         })?;
         answer.pieces = pieces.len();
+        let hours_of = |query: &str| {
+            self.rows(query, [], |row| {
+                Ok((row.get::<_, i64>(0)?, day(row, "on_day")?, amount(row, "hours")?.unwrap_or_default()))
+            })
+        };
+        let afterwards =
+            hours_of("SELECT piece, on_day, hours FROM after WHERE hours IS NOT NULL ORDER BY piece, no")?;
         for (id, piece, left, found_on, (paid, price, hours, margin, spent, asking), estimated, all) in pieces
         {
             match left {
@@ -166,7 +173,10 @@ impl Asking<'_> {
                 None => answer.without_amount += 1,
             }
             if let Some(hours) = hours.filter(|_| estimated) {
-                answer.book(&piece, None, |row| row.hours += hours);
+                // Hours after the sale have their own days.
+                let after: Decimal =
+                    afterwards.iter().filter(|(of, ..)| *of == id).map(|(.., hours)| *hours).sum();
+                answer.book(&piece, None, |row| row.hours += hours - after);
             }
             booked.insert(id, piece);
         }
@@ -180,11 +190,9 @@ impl Asking<'_> {
                 None => answer.without_amount += 1,
             }
         }
-        let hours = "SELECT piece, on_day, hours FROM work WHERE hours IS NOT NULL ORDER BY piece, no";
-        let hours = self.rows(hours, [], |row| {
-            Ok((row.get::<_, i64>(0)?, day(row, "on_day")?, amount(row, "hours")?.unwrap_or_default()))
-        })?;
-        for (piece, on, hours) in hours {
+        let hours =
+            hours_of("SELECT piece, on_day, hours FROM work WHERE hours IS NOT NULL ORDER BY piece, no")?;
+        for (piece, on, hours) in hours.into_iter().chain(afterwards) {
             if let Some(piece) = booked.get(&piece) {
                 answer.book(piece, on, |row| row.hours += hours);
             }

@@ -226,10 +226,10 @@ impl Asking<'_> {
         let mut sums = Vec::new();
         let mut often: Vec<(String, String, usize)> = Vec::new();
         for piece in pieces {
+            // What came after a sale is nothing that a piece is made with.
+            let query = "SELECT what, amount FROM cost WHERE piece = ?1 AND origin NOT IN ('after', 'refunded') ORDER BY no";
             let costs =
-                self.rows("SELECT what, amount FROM cost WHERE piece = ?1 ORDER BY no", [piece], |row| {
-                    Ok((row.get::<_, String>(0)?, amount(row, "amount")?))
-                })?;
+                self.rows(query, [piece], |row| Ok((row.get::<_, String>(0)?, amount(row, "amount")?)))?;
             let amounts: Option<Vec<Decimal>> = costs.iter().map(|(_, amount)| *amount).collect();
             sums.extend(
                 amounts

@@ -23,8 +23,6 @@ pub type Digests = BTreeMap<String, String>;
 pub struct Amendment {
     /// What was and what is.
     pub message: Message,
-    /// Whether the public must not read it.
-    pub personal: bool,
     /// Where the change stands today.
     pub place: Place,
 }
@@ -91,12 +89,11 @@ struct At<'a> {
 
 impl RecordDiff<'_> {
     fn note(&mut self, at: &At<'_>, message: Message) {
-        let personal = at.guide.is_some_and(SchemaNode::is_personal);
         let place = match at.span.is_empty() {
             true => Place::file(at.path),
             false => Place::at(at.path, &at.span),
         };
-        self.amendments.push(Amendment { message, personal, place });
+        self.amendments.push(Amendment { message, place });
     }
 
     /// A top-level key of the record.
@@ -153,15 +150,11 @@ impl RecordDiff<'_> {
 
     /// One field.
     fn value(&mut self, key: &str, at: &At<'_>, was: Option<&CanonicalValue>, is: Option<&CanonicalValue>) {
-        // What a later program closes to the buyer may still stand in an old seal.
-        if was == is || at.guide.is_some_and(SchemaNode::is_private) {
+        // What a later program closes may still stand in an old seal: older ones hold the buyer's name.
+        if was == is || at.guide.is_some_and(SchemaNode::is_closed) {
             return;
         }
         let what = within(at.subject.as_ref(), label(key));
-        // What is for one buyer must not reach the next: that it changed is all that is told.
-        if at.guide.is_some_and(SchemaNode::is_personal) {
-            return self.note(at, says!("amended-personal", what = what));
-        }
         let message = match (was, is) {
             (
                 Some(CanonicalValue { form: Form::Table(was), .. }),
@@ -625,11 +618,34 @@ mod tests {
     }
 
     #[test]
-    fn the_buyers_name_is_never_told() {
-        let amendments = changes("handover = { to = \"Ada\" }", "handover = { to = \"Bea\" }");
-        assert_eq!(amendments.len(), 1);
-        assert_eq!(in_words(&amendments[0]), "Handover, to whom it goes: changed");
-        assert!(amendments[0].personal);
+    fn the_buyers_name_is_in_no_seal_and_makes_no_amendment() {
+        let to = |name: &str| format!("handover = {{ to = \"{name}\", given = [\"a key\"] }}");
+        assert!(!sealed(&to("Ada")).file().contains("Ada"));
+        assert_eq!(told(&to("Ada"), &to("Bea")), Vec::<String>::new());
+    }
+
+    #[test]
+    fn a_name_in_a_seal_of_an_older_program_is_no_amendment_when_it_leaves_the_record() {
+        let record = format!("{NEEDED}handover = {{ on = 2026-05-16 }}\n");
+        let tree =
+            Tree::of([("workshop.toml", "name = \"W\""), ("pieces/table/record.toml", record.as_str())]);
+        let read = &record::read(&tree).0.pieces[0];
+        let mut older = record::today_for_buyer(&tree, read).unwrap();
+        if let Form::Table(record) = &mut older.form
+            && let Some(Form::Table(handover)) = record.get_mut("handover").map(|said| &mut said.form)
+        {
+            handover.insert("to".to_owned(), CanonicalValue::text("Ada"));
+        }
+        let seal = Seal::of(older, &Digests::new(), &[], day("2026-05-16"), day("2026-05-16"));
+        assert!(seal.file().contains("to = \"Ada\""));
+        let files = [
+            ("workshop.toml", "name = \"W\"".to_owned()),
+            ("pieces/table/record.toml", record),
+            ("pieces/table/sealed/001.toml", seal.file()),
+        ];
+        let (folder, problems) = record::read(&Tree::of(files));
+        assert_eq!(problems, [], "the old seal still fits");
+        assert_eq!(amendments(&folder.pieces[0], None), []);
     }
 
     #[test]

@@ -89,7 +89,7 @@ pub(super) fn content(key: &str, row: &CanonicalValue, guide: Option<SchemaNode<
     let said: Vec<Value> = fields
         .filter_map(|(field, value)| {
             let guide = guide.and_then(|guide| guide.key(field));
-            (!guide.is_some_and(SchemaNode::is_personal)).then(|| told(field, value, guide))
+            (!guide.is_some_and(SchemaNode::is_closed)).then(|| told(field, value, guide))
         })
         .collect();
     (!said.is_empty()).then_some(Value::Series(said))

@@ -5,10 +5,11 @@
 
 use std::collections::BTreeMap;
 
+use chrono::NaiveDate;
 use rust_decimal::Decimal;
 
 use crate::fields::{Said, Share};
-use crate::record::{Cost, Folder, Jotting, Record, StockId, Tin, Workshop};
+use crate::record::{After, Aftermath, Cost, Folder, Jotting, Piece, Record, StockId, Tin, Workshop};
 use crate::unit::{Hours, Money};
 
 /// What a result of the ledger needs and the records do not say.
@@ -54,6 +55,13 @@ pub enum CostOrigin {
         paid: Option<Money>,
         /// How many pieces use it, this one included; at least 1.
         pieces: u32,
+    },
+    /// Something that happened after the piece had left cost it.
+    After {
+        /// The day.
+        on: NaiveDate,
+        /// Whether it was paid back to the owner.
+        refunded: bool,
     },
 }
 
@@ -106,6 +114,8 @@ pub enum Task {
     Jotted,
     /// Work of which no task is named.
     Other,
+    /// What came after the piece had left.
+    After,
 }
 
 /// What a piece took, cost and brought in.
@@ -119,7 +129,8 @@ pub struct Ledger {
     pub by_task: Vec<(Task, Hours)>,
     /// What was paid for the piece; `None` where the record does not say.
     pub paid: Option<Money>,
-    /// Its materials: cost rows in the record's order, then stock in the order of the parts.
+    /// Its materials: cost rows in the record's order, then stock in the order of the parts, then what came after the
+    /// piece had left.
     pub materials: Vec<MaterialCost>,
     /// How overhead is reckoned.
     pub overhead: Overhead,
@@ -239,8 +250,13 @@ fn times(money: Money, number: Decimal) -> Money {
 /// Adds up a piece's hours, materials, overhead and price.
 ///
 /// Hours on work entries and lines of the day book are summed; the record's own total counts only where none of them
-/// has hours, since adding both would count the same work twice.
-pub(in crate::derive) fn ledger(folder: &Folder, record: &Record, jotted: &[Jotting]) -> Ledger {
+/// has hours, since adding both would count the same work twice. What was spent after the piece had left comes on top.
+pub(in crate::derive) fn ledger(
+    folder: &Folder,
+    piece: &Piece,
+    record: &Record,
+    jotted: &[Jotting],
+) -> Ledger {
     let mut by_task: BTreeMap<Task, Vec<Hours>> = BTreeMap::new();
     for work in &record.works {
         if let Some(hours) = work.hours.for_archive() {
@@ -255,6 +271,13 @@ pub(in crate::derive) fn ledger(folder: &Folder, record: &Record, jotted: &[Jott
     let summed = !by_task.is_empty();
     let estimate = record.hours.for_archive().as_ref().map(|hours| hours.value);
     let hours = if summed { Some(by_task.values().flatten().copied().sum()) } else { estimate };
+    let after = record.after.for_archive();
+    let afterwards: Vec<Hours> =
+        after.iter().filter_map(|row| row.hours.as_ref()).map(|hours| hours.value).collect();
+    let hours = hours.map(|hours| std::iter::once(hours).chain(afterwards.iter().copied()).sum());
+    if !afterwards.is_empty() {
+        by_task.insert(Task::After, afterwards);
+    }
     let found = record.found.for_archive().as_ref();
     let workshop = folder.workshop.as_ref();
     let tins = workshop.map_or(&[][..], |workshop| &workshop.tins);
@@ -264,12 +287,12 @@ pub(in crate::derive) fn ledger(folder: &Folder, record: &Record, jotted: &[Jott
         estimated: !summed && estimate.is_some(),
         by_task: by_task.into_iter().map(|(task, hours)| (task, hours.into_iter().sum())).collect(),
         paid: found.and_then(|found| found.paid.as_ref()).map(|paid| paid.value),
-        materials: costs.chain(stock(folder, record)).collect(),
+        materials: costs.chain(stock(folder, record)).chain(after.iter().flat_map(spent_after)).collect(),
         overhead: workshop.map_or(Overhead::None, Overhead::of),
         rate: workshop
             .and_then(|workshop| workshop.hourly_rate.for_archive().as_ref())
             .map(|rate| rate.value),
-        price: price(record),
+        price: price(piece, record),
     }
 }
 
@@ -339,8 +362,21 @@ impl Overhead {
     }
 }
 
-fn price(record: &Record) -> Option<Price> {
-    let handed = record.handover.as_ref().and_then(|handover| handover.price.for_archive().as_ref());
+/// What something cost that happened after the piece had left. With a piece that came back its whole sale falls away, so
+/// that what was paid back for it is no cost.
+fn spent_after(after: &Said<After>) -> impl Iterator<Item = MaterialCost> {
+    let what = after.said.as_ref().map_or_else(|| after.what.word().to_owned(), |said| said.to_string());
+    let on = after.on.value;
+    let refunded = after.refunded.as_ref().filter(|_| after.what.value != Aftermath::Return);
+    [(after.cost.as_ref(), false), (refunded, true)].into_iter().filter_map(move |(amount, refunded)| {
+        let (what, origin) = (what.clone(), CostOrigin::After { on, refunded });
+        Some(MaterialCost { what, origin, amount: Ok(amount?.value) })
+    })
+}
+
+/// The price that was paid, unless the piece came back; else the one asked.
+fn price(piece: &Piece, record: &Record) -> Option<Price> {
+    let handed = piece.handover().and_then(|handover| handover.price.for_archive().as_ref());
     let asked = record.asking.as_ref().map(|asking| Price::Asked(asking.value));
     handed.map(|price| Price::Paid(price.value)).or(asked)
 }
@@ -379,7 +415,8 @@ tin = [
         ]);
         let (folder, problems) = record::read(&tree);
         assert_eq!(problems, []);
-        ledger(&folder, folder.pieces[0].record.as_ref().expect("it was read"), &folder.pieces[0].jottings)
+        let piece = &folder.pieces[0];
+        ledger(&folder, piece, piece.record.as_ref().expect("it was read"), &piece.jottings)
     }
 
     fn money(amount: &str) -> Money {
@@ -452,6 +489,43 @@ asking = 260.00
         let ledger = ledger_of(&format!("overhead-percent = 12.5\n{WORKSHOP}"), TABLE, OTHER);
         assert_eq!(ledger.overhead(), Ok(money("6.096875")));
         assert_eq!(ledger.cost(), Ok(money("54.871875")));
+    }
+
+    /// By hand: 48.775 was spent before, 6.50 on the call and 20.00 paid back, so that 75.275 were spent; with 4 hours at
+    /// the bench and 1.5 after, overhead is 16.50, the cost 91.775 and the margin 240.00 − 91.775 = 148.225. Once it came
+    /// back, its price counts no longer, and what was paid back then is no cost.
+    #[test]
+    fn what_comes_after_the_sale_comes_on_top() {
+        let workshop = format!("overhead-per-hour = 3.00\n{WORKSHOP}");
+        let table = TABLE.replace("price = 240.00", "price = 240.00, on = 2026-03-14");
+        let repair = "[[after]]\non = 2026-04-02\nwhat = \"repair\"\nsaid = \"glued the rail again\"\nhours = 1.5\n\
+                      cost = 6.50\nrefunded = 20\n";
+        let ledger = ledger_of(&workshop, &format!("{table}{repair}"), OTHER);
+        assert_eq!(ledger.by_task.last(), Some(&(Task::After, Hours::new(Decimal::new(15, 1)).unwrap())));
+        let on = NaiveDate::from_ymd_opt(2026, 4, 2).unwrap();
+        let after = |amount: &str, refunded| MaterialCost {
+            what: "glued the rail again".to_owned(),
+            origin: CostOrigin::After { on, refunded },
+            amount: Ok(money(amount)),
+        };
+        assert_eq!(ledger.materials[3..], [after("6.50", false), after("20", true)]);
+        assert_eq!(ledger.hours.map(Hours::count), Some(Decimal::new(55, 1)));
+        assert_eq!((ledger.spent(), ledger.margin()), (money("75.275"), Ok(money("148.225"))));
+        let back = "[[after]]\non = 2026-05-01\nwhat = \"return\"\nrefunded = 240\n";
+        let ledger = ledger_of(&workshop, &format!("{table}{repair}{back}"), OTHER);
+        assert_eq!((ledger.spent(), ledger.price), (money("75.275"), Some(Price::Asked(money("260.00")))));
+    }
+
+    #[test]
+    fn hours_after_the_sale_make_no_total_where_none_is_known_and_keep_an_estimate() {
+        let call =
+            "after = [{ on = 2026-04-02, what = \"call\", hours = 0.5 }]\nhandover = { on = 2026-03-14 }\n";
+        let estimate = ledger_of(WORKSHOP, &format!("hours = 14\n{call}"), "");
+        assert_eq!(
+            (estimate.hours.map(Hours::count), estimate.estimated),
+            (Some(Decimal::new(145, 1)), true)
+        );
+        assert_eq!(ledger_of(WORKSHOP, call, "").hours, None);
     }
 
     #[test]

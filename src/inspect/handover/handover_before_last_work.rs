@@ -9,7 +9,7 @@ static CODE: Code = Code {
     name: "handover-before-last-work",
     rank: Rank::Doubt,
     why: "The papers carry the day of handover, and work dated after it cannot have been in the piece that was sold.",
-    fix: "Correct the day of handover, or the date of the work.",
+    fix: "Correct the day of handover, or the date of the work; what was done after it had left belongs in `[[after]]`.",
 };
 
 fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
@@ -17,7 +17,8 @@ fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
     let last = case.dated().max_by_key(|dated| dated.on.value);
     if let Some(last) = last.filter(|last| last.on.value > on) {
         let message = format!("handed over on {on}, before {} of {}", last.what, last.on.value);
-        seen.push(case.at_handover(&CODE, message).help("correct one of the two dates"));
+        let help = "correct one of the two dates; what was done after it had left belongs in `[[after]]`";
+        seen.push(case.at_handover(&CODE, message).help(help));
     }
 }
 
@@ -36,7 +37,8 @@ mod tests {
     fn the_day_of_the_last_coat_is_early_enough() {
         assert_eq!(
             handed_over("2026-03-15"),
-            "1: handed over on 2026-03-15, before a surface step of 2026-03-16 [correct one of the two dates]"
+            "1: handed over on 2026-03-15, before a surface step of 2026-03-16 \
+             [correct one of the two dates; what was done after it had left belongs in `[[after]]`]"
         );
         assert_eq!(handed_over("2026-03-16"), "");
     }

@@ -23,7 +23,8 @@ fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
     let mended = record.works.iter().flat_map(|work| work.mends.iter());
     let left = record.undone.iter().flat_map(|undone| undone.leaves.iter());
     let marks = record.photos.iter().flat_map(|photo| &photo.marks).filter_map(|mark| mark.finding.as_ref());
-    for used in mended.chain(left).chain(marks) {
+    let after = record.after.for_archive().iter().flat_map(|after| after.finding.iter());
+    for used in mended.chain(left).chain(marks).chain(after) {
         findings.look_up(case, &CODE, used, seen);
     }
 }
@@ -40,12 +41,14 @@ mod tests {
         let wrong = r#"
 work = [{ did = "closed it", mends = "split1" }]
 undone = [{ what = "a burn", leaves = "burn", why = "not-needed" }]
-photo = [{ file = "a.jpg", marks = [{ at = [0.1, 0.1], finding = "split-2" }] }]"#;
+photo = [{ file = "a.jpg", marks = [{ at = [0.1, 0.1], finding = "split-2" }] }]
+after = [{ on = 2026-05-02, what = "call", finding = "spilt-1" }]"#;
         assert_eq!(
             sees(&RULE, &format!("{FINDING}{}", wrong.trim_start())),
             "2: no finding has the id `split1` [write \"split-1\"]\n\
              3: no finding has the id `burn` [the ids are `split-1`]\n\
-             4: no finding has the id `split-2` [write \"split-1\"]"
+             4: no finding has the id `split-2` [write \"split-1\"]\n\
+             5: no finding has the id `spilt-1` [write \"split-1\"]"
         );
     }
 

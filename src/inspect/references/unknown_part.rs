@@ -15,6 +15,7 @@ static CODE: Code = Code {
 
 fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
     let record = case.intended();
+    let after = record.after.for_archive();
     let parts = KnownIds {
         kind: "part",
         known: record.parts.iter().map(|part| part.id.0.as_str()).collect(),
@@ -26,6 +27,7 @@ fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
         .chain(record.fixings.iter().map(|fixing| &fixing.part))
         .chain(record.tests.iter().map(|test| &test.part))
         .chain(record.swatches.iter().map(|swatch| &swatch.part))
+        .chain(after.iter().map(|after| &after.part))
         .chain(record.surfaces.iter().map(|surface| &surface.parts))
         .chain(record.surfaces.iter().flat_map(|surface| &surface.steps).map(|step| &step.only));
     let marks = record.photos.iter().flat_map(|photo| &photo.marks).filter_map(|mark| mark.part.as_ref());
@@ -59,9 +61,10 @@ surface = [{ parts = ["d"], steps = [{ clean = "water", only = "e" }] }]
 photo = [{ file = "a.jpg", marks = [{ at = [0.1, 0.1], part = "f" }] }]
 swatch = [{ photo = "a.jpg", target = [0, 0, 1, 1], result = [0, 0, 1, 1], part = "g" }]
 use = { shelves = [{ part = "h" }] }
-patch = [{ part = "i", what = "filled hole", standing = "new" }]"#;
+patch = [{ part = "i", what = "filled hole", standing = "new" }]
+after = [{ on = 2026-05-02, what = "call", part = "j" }]"#;
         let lines = sees(&RULE, places);
-        for id in ["a", "b", "c", "d", "e", "f", "g", "h", "i"] {
+        for id in ["a", "b", "c", "d", "e", "f", "g", "h", "i", "j"] {
             assert!(
                 lines.contains(&format!("no part has the id `{id}` [nothing gives a part its id yet; add"))
             );

@@ -70,7 +70,7 @@ pub(crate) fn disclosure(context: &PieceContext<'_>, gallery: &Gallery<'_>) -> D
     let claims = context.claims;
     let words = context.house.words();
     let verdict = words.sentences(&claims.verdict);
-    let handover = context.record.handover.as_ref();
+    let handover = context.piece.handover();
     Disclosure {
         front: front_page(context, gallery),
         verdict: verdict.iter().map(Sentence::whole).collect::<Vec<_>>().join(" "),

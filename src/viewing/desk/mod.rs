@@ -48,6 +48,7 @@ use request::{Deed, Request};
 use sheet::{Drawer, Group, Opened, Words, row_print};
 use sound::Sound;
 use splice::changed;
+pub(super) use splice::without_key;
 
 /// The address of the pages below the front page.
 pub(super) const DESK: &str = "viewing/desk";

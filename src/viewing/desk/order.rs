@@ -23,8 +23,10 @@ pub(super) struct Group {
 const FIRST: &str = "The piece";
 
 /// What a starting record has no heading for.
-const LAST: (&str, &[&str]) =
-    ("For whoever buys it, and the day it leaves", &["use", "handover", "day-book-read", "amendment"]);
+const LAST: (&str, &[&str]) = (
+    "For whoever buys it, and the day it leaves",
+    &["use", "handover", "after", "day-book-read", "amendment"],
+);
 
 /// The groups, in their order.
 pub(super) static GROUPS: LazyLock<Vec<Group>> = LazyLock::new(|| {

@@ -9,9 +9,10 @@ use toml_edit::{Array, Document, InlineTable, Item, Table, Value};
 use super::place::{Step, rows};
 use super::sound::Sound;
 use crate::fields::Key;
+use crate::record::Record;
 use crate::viewing::edit::{
     Refused, Splice, after_text, at_end_text, block, detached, end_of_table, end_of_tables, extended, flat,
-    line_end, replaced, rows as in_rows, spliced,
+    indent_at, line_end, replaced, rows as in_rows, spliced,
 };
 use crate::viewing::entry::{end_of_own, inline, into_item, lines, list};
 
@@ -49,6 +50,17 @@ pub(super) fn changed(text: &str, op: &Op) -> Result<String, Refused> {
         return Err(Refused::Unlike(name));
     }
     Ok(spliced(text, splice))
+}
+
+/// The text of a record without one key of a table of its own.
+///
+/// # Errors
+/// [`Refused`] where the text does not take it, or a record has no such key.
+pub(in crate::viewing) fn without_key(text: &str, table: &str, key: &str) -> Result<String, Refused> {
+    let named = |keys: &'static [Key], name: &str| keys.iter().find(|known| known.name == name);
+    let table = named(Record::KEYS, table).ok_or(Refused::Unlike("record"))?;
+    let key = named(table.about.keys, key).ok_or(Refused::Unlike(table.name))?;
+    changed(text, &Op::Unset(vec![Step::Key(table)], key))
 }
 
 /// What a record says, without lists that have no row: one of sections is gone with its last one, and one in brackets
@@ -163,11 +175,20 @@ fn of_record(text: &str, root: &Table, key: &'static Key, value: &Value) -> Spli
 /// The lines of a key, or its section, taken out.
 fn out(text: &str, table: &Table, key: &'static Key) -> Option<Splice> {
     let (start, end) = match table.get(key.name)? {
-        Item::Value(value) => (table.key(key.name)?.span()?.start, value.span()?.end),
+        Item::Value(value) => {
+            let start = table.key(key.name)?.span()?.start;
+            (if table.is_dotted() { start_of_dotted(text, start) } else { start }, value.span()?.end)
+        }
         Item::Table(section) => (section.span()?.start, end_of_table(section)),
         _ => return None,
     };
     whole_lines(text, start, end)
+}
+
+/// Where a key such as `handover.to` begins, of which the last part stands at a place.
+fn start_of_dotted(text: &str, last: usize) -> usize {
+    let line = text[..last].rfind('\n').map_or(0, |at| at + 1);
+    line + indent_at(text, last).len()
 }
 
 /// The lines from one place to another, if nothing else begins on them.

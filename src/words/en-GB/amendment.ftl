@@ -8,7 +8,6 @@ amended-told = { $field } { $value }
 amended-yes = yes
 amended-no = no
 amended-place = { $subject }: { $what }
-amended-personal = { $what }: changed
 amended-changed = { $what }: { $was } before, { $is } now
 amended-said = { $what }: now said, { $is }
 amended-unsaid = { $what }: { $was } before, no longer said

@@ -56,6 +56,7 @@ private-went-on = Went on
 private-went-to = Went to
 private-price = For
 private-language = Language of its papers
+private-came-back = Came back on
 private-call-back = Call back
 call-back-due = { $what }, on { $day }
 call-back-done = { $what }; done on { $day }
@@ -77,6 +78,8 @@ account-of-tin-at = { $share } of the tin `{ $tin }` at { $price }
 account-of-tin = { $share } of the tin `{ $tin }`
 account-stock-shared = from stock at { $paid }, shared alike by { $pieces } pieces
 account-stock = from stock, used by this piece alone
+account-after = after it had left, { $day }
+account-refunded = paid back, { $day }
 account-spent = Spent
 account-at-least = at least { $amount }
 account-some-unknown = some of it is not known
@@ -108,6 +111,7 @@ account-leaves-hours-unknown = It leaves { $amount }; what that is an hour is no
 account-earns-unknown = What it earns is not known: { $why }.
 account-source = this workshop's own figures; common practice, no source
 account-as-jotted = as jotted
+account-after-sale = after it had left
 account-other-work = other work
 gap-paid = what was paid for the piece is not recorded (`paid = 0` says that nothing was)
 gap-amount = the cost of { $what } has neither an amount nor a share of a tin
@@ -263,6 +267,48 @@ day-book-time = Time
 day-book-private = For the archive alone.
 day-book-entered = Entered as { $rows }.
 day-book-gone = Rows from lines that are no longer there
+
+# Receipts
+receipts-heading = Receipts
+receipts-link = to print, with a delivery note
+receipts-of = Receipts of { $piece }
+receipts-about = For whoever paid and for the workshop: print the one that is asked for. Nothing here is in the showroom or among the buyer's papers.
+receipt-title = Receipt { $number }
+receipt-day = Day
+receipt-from = From
+receipt-piece = For
+receipt-piece-of = { $piece } ({ $number })
+receipt-what = Payment
+receipt-amount = Amount
+receipt-amount-by = { $amount }, { $by }
+receipt-price = Price
+receipt-paid = Paid so far
+receipt-left = Left to pay
+receipt-above = Paid above the price
+receipt-terms = Terms of the workshop
+receipt-signed = Signed for the workshop
+payment-deposit = deposit
+payment-balance = balance
+payment-full = paid in full
+payment-refund = paid back
+delivery-title = Delivery note
+delivery-to = To
+delivery-given = With it come
+delivery-signed = Received on the day above, signed
+
+# What happened after a piece had left
+after-heading = After it had left
+after-caption = What its owner said, and what the workshop did
+after-what = What
+after-took = Time and money
+after-finding = finding { $number }
+after-refunded = { $amount } paid back
+aftermath-call = call
+aftermath-advice = advice
+aftermath-complaint = complaint
+aftermath-visit = visit
+aftermath-repair = repair
+aftermath-return = came back
 
 # Its pages across all pieces.
 archive-nav = Pages of the archive

@@ -56,6 +56,7 @@ test-short = { $of }: { $result }
 lane-work = Wood, joints and fittings
 lane-only-work = The work
 lane-tests = Tests
+lane-after = After it had left
 lane-off-again = off again
 lane-done-again = done again
 column-joined = { $first }–{ $last }

@@ -2,10 +2,12 @@
 //!
 //! One file per command, all through one [`Bench`](crate::fixture::Bench).
 
+mod after;
 mod completions;
 mod consult;
 mod darkroom;
 mod daybook;
+mod forget;
 mod handover;
 mod help;
 mod inspect;

@@ -74,6 +74,8 @@ const OPENINGS: [(&str, &[&str]); 2] = [
         "for_archive",
         &[
             "archive",
+            "record/after",
+            "record/buyer",
             "record/day_book",
             "daybook",
             "derive/finish/coverage",
@@ -83,7 +85,7 @@ const OPENINGS: [(&str, &[&str]); 2] = [
             "view/tree/archive",
         ],
     ),
-    ("for_buyer", &["archive", "view/sheet/disclosure", "view/tree/archive"]),
+    ("for_buyer", &["archive", "record/buyer", "view/sheet/disclosure", "view/tree/archive"]),
 ];
 
 /// Who prints, who writes files, and who touches the disk at all.

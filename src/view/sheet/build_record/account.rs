@@ -196,7 +196,7 @@ pub(super) fn account(context: &PieceContext<'_>, gallery: &Gallery<'_>) -> Acco
         laid,
         findings,
         further,
-        timeline: timeline(context),
+        timeline: timeline(context, &[]),
         story: story_blocks(rest.to_vec(), &named),
         story_html: story_html(rest, on_page),
         decisions: decided.collect(),

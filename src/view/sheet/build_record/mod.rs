@@ -25,6 +25,7 @@ use crate::words::sentence;
 
 use account::account;
 pub use account::{Account, CutLayer, CutView, DecidedRow, FoundRow};
+pub(crate) use timeline::timeline;
 pub use timeline::{Column, Lane, Point, Run, Timeline};
 
 /// Everything about one piece that anybody may read.

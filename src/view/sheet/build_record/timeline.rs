@@ -138,14 +138,16 @@ struct Gathered {
     off: bool,
 }
 
-/// The work day by day; `None` where no day of it is known.
-pub(super) fn timeline(context: &PieceContext<'_>) -> Option<Timeline> {
+/// The work day by day, and what came after the piece had left where its reader may see that; `None` where no day of the
+/// work is known.
+pub(crate) fn timeline(context: &PieceContext<'_>, after: &[(NaiveDate, Message)]) -> Option<Timeline> {
     let (log, tests) = (&context.claims.log, &context.claims.test_days);
     let worked: BTreeSet<NaiveDate> = log.iter().filter_map(|entry| entry.on).collect();
     if worked.is_empty() {
         return None;
     }
-    let days = Days::of(worked.iter().copied().chain(tests.iter().map(|(on, _)| *on)).collect());
+    let others = tests.iter().chain(after).map(|(on, _)| *on);
+    let days = Days::of(worked.iter().copied().chain(others).collect());
     let attached = attached(context, log);
     let mut lanes: Vec<Lane> = Vec::new();
     let mut told: BTreeSet<(usize, String)> = BTreeSet::new();
@@ -169,7 +171,8 @@ pub(super) fn timeline(context: &PieceContext<'_>) -> Option<Timeline> {
     });
     let name = if lanes.is_empty() { says!("lane-only-work") } else { says!("lane-work") };
     lanes.extend(work_lane(context, &days, &name, others));
-    lanes.extend(test_lane(context, &days));
+    lanes.extend(lane_of(context, &days, tests, ("test", says!("lane-tests"))));
+    lanes.extend(lane_of(context, &days, after, ("done", says!("lane-after"))));
     Some(Timeline { heading: heading(context, worked.len()), columns: days.columns(context), lanes })
 }
 
@@ -291,9 +294,15 @@ fn work_lane<'a>(
     Some(Lane { name, points, runs: vec![Run { from: first, to: last, kind: "thin" }] })
 }
 
-fn test_lane(context: &PieceContext<'_>, days: &Days) -> Option<Lane> {
+/// A lane of points of one kind, on which nothing lies.
+fn lane_of(
+    context: &PieceContext<'_>,
+    days: &Days,
+    told: &[(NaiveDate, Message)],
+    (kind, name): (&'static str, Message),
+) -> Option<Lane> {
     let mut points: BTreeMap<usize, Vec<Message>> = BTreeMap::new();
-    for (on, short) in &context.claims.test_days {
+    for (on, short) in told {
         if let Some(at) = days.column(*on) {
             points.entry(at).or_default().push(short.clone());
         }
@@ -301,12 +310,12 @@ fn test_lane(context: &PieceContext<'_>, days: &Days) -> Option<Lane> {
     (!points.is_empty()).then(|| {
         let points = points.into_iter().map(|(at, said)| Point {
             at,
-            kind: "test",
+            kind,
             label: label(context, &said),
             findings: Vec::new(),
             again: String::new(),
         });
-        let name = context.house.words().heading(&says!("lane-tests"));
+        let name = context.house.words().heading(&name);
         Lane { name, points: points.collect(), runs: Vec::new() }
     })
 }
@@ -391,7 +400,7 @@ mod tests {
     fn of(record: &str) -> Option<Timeline> {
         let parts = "part = [{ id = \"a\", name = \"Lid\", standing = \"original\" }, \
                      { id = \"b\", name = \"Leg\", standing = \"original\" }]\n";
-        shown(&format!("{parts}{record}"), "", timeline)
+        shown(&format!("{parts}{record}"), "", |context| timeline(context, &[]))
     }
 
     #[test]

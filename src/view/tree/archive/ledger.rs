@@ -100,6 +100,7 @@ impl LedgerPrinter<'_> {
                 Task::Named(name) => name.clone(),
                 Task::Jotted => self.say(says!("account-as-jotted")),
                 Task::Other => self.say(says!("account-other-work")),
+                Task::After => self.say(says!("account-after-sale")),
             }),
             hours: self.words.hours(*hours),
             share: share(*hours),
@@ -131,6 +132,8 @@ impl LedgerPrinter<'_> {
                 self.say(says!("account-stock-shared", paid = self.money(*paid), pieces = pieces.to_string()))
             }
             CostOrigin::Stock { .. } => self.say(says!("account-stock")),
+            CostOrigin::After { on, refunded: false } => self.say(says!("account-after", day = *on)),
+            CostOrigin::After { on, refunded: true } => self.say(says!("account-refunded", day = *on)),
         }
     }
 

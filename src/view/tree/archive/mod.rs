@@ -5,6 +5,7 @@
 //! made from `across` and put together by `pages`.
 
 mod across;
+mod after;
 mod completeness;
 mod coverage;
 mod day_book;
@@ -19,6 +20,7 @@ mod made_of;
 mod pages;
 mod piece;
 mod post;
+mod receipts;
 mod recipes;
 mod reckoning;
 mod stock;
@@ -26,6 +28,7 @@ mod times;
 mod year;
 
 pub use across::PieceLink;
+pub use after::AfterRow;
 pub use completeness::{AdditionRow, CompletenessView, HeadingRow};
 pub use coverage::{CoverageRow, CoverageView};
 pub use entry::{ArchiveEntry, ArchiveRow, Thumb, entry, from_before};
@@ -38,6 +41,7 @@ pub use linked::linked;
 pub use pages::{ArchivePages, pages};
 pub use piece::{ArchivePiece, piece_page};
 pub use post::{PostKit, PostPicture, PostText, post_kit};
+pub use receipts::{DeliveryNote, ReceiptSheet, ReceiptsPage, receipts_page};
 pub use recipes::{RecipeCard, RecipesPage, TimberRecipes};
 pub use reckoning::Reckoned;
 pub use stock::{Level, StockPage, StockRow, UsedRow};

@@ -4,6 +4,7 @@ use std::borrow::Cow;
 
 use serde::Serialize;
 
+use super::after::{self, AfterRow};
 use super::completeness::{CompletenessView, completeness_view};
 use super::coverage::{CoverageView, coverage_view};
 use super::day_book::{DayBookView, day_book_view};
@@ -20,7 +21,7 @@ use crate::view::shared::photograph::{Gallery, Sees};
 use crate::view::shared::row::Rows;
 use crate::view::shared::seal::SealView;
 use crate::view::shared::surface::surface_name;
-use crate::view::sheet::build_record::{BuildRecord, build_record};
+use crate::view::sheet::build_record::{BuildRecord, build_record, timeline};
 use crate::view::sheet::care::Care;
 use crate::view::sheet::disclosure::Disclosure;
 use crate::view::tree::buyer::Papers;
@@ -59,10 +60,14 @@ pub struct ArchivePiece<'a> {
     pub planned: Vec<String>,
     /// The day book, line by line.
     pub day_book: DayBookView,
+    /// What happened after it had left.
+    pub after: Vec<AfterRow>,
     /// The seal, and what changed since.
     pub seal: SealView,
     /// What a post about it is made from, as an address beside the page; empty where the public does not see it.
     pub post: String,
+    /// Its receipts, as an address beside the page; empty where none was given.
+    pub receipts: String,
     /// Address of the buyer's papers, from the written tree's root; may be empty.
     pub buyers_folder: String,
 }
@@ -73,9 +78,9 @@ pub fn piece_page<'a>(
     papers: &'a Papers,
     buyers_folder: &str,
 ) -> ArchivePiece<'a> {
-    // Only what leads to private photographs says more here than to the buyer.
+    // Only what leads to private photographs, and what came after the sale, says more here than to the buyer.
     let private_too = context.photographs.all.iter().any(|facts| facts.photograph.private);
-    let record = match private_too {
+    let mut record = match private_too {
         false => Cow::Borrowed(&papers.sheets.record),
         true => {
             let (rows, gallery) =
@@ -83,6 +88,10 @@ pub fn piece_page<'a>(
             Cow::Owned(build_record(context, &gallery, &rows))
         }
     };
+    let after = after::after(context);
+    if !after.is_empty() {
+        record.to_mut().account.timeline = timeline(context, &after::points(context));
+    }
     ArchivePiece {
         care: &papers.sheets.care,
         folder: context.piece.folder.clone(),
@@ -97,8 +106,13 @@ pub fn piece_page<'a>(
         open: context.house.words().sentences(&context.claims.open),
         planned: planned(context),
         day_book: day_book_view(context),
+        after,
         seal: papers.seal.clone(),
         post: if context.published() { "post.html".to_owned() } else { String::new() },
+        receipts: match context.record.receipts.for_archive().is_empty() {
+            true => String::new(),
+            false => "receipts.html".to_owned(),
+        },
         buyers_folder: buyers_folder.to_owned(),
         record,
         disclosure: &papers.sheets.disclosure,
@@ -152,6 +166,7 @@ fn private(context: &PieceContext<'_>) -> Vec<Fact> {
         let language = handover.language.as_ref();
         facts.extend(language.map(|language| fact(says!("private-language"), words.said(language))));
     }
+    facts.extend(context.piece.came_back().map(|on| fact(says!("private-came-back"), words.day(on))));
     for promised in context.record.call_backs.for_archive() {
         let what = words.said(&promised.what);
         let text = match (&promised.on, &promised.done) {
