@@ -12,9 +12,11 @@ mod inspect;
 mod intake;
 mod jot;
 mod keys;
+mod look_over;
 mod manual;
 mod plan;
 mod schema;
+mod sheet;
 mod trouble;
 mod verify;
 mod viewing;
@@ -56,6 +58,8 @@ Set NO_COLOR to have no colours.";
 
 #[derive(Debug, Subcommand)]
 enum Command {
+    /// Say what to look for on a piece before it is bought; print it as one page
+    LookOver(look_over::LookOver),
     /// Open a folder for a new piece, or bring photographs into one
     Intake(intake::Intake),
     /// Put a line into a piece's day book, with today's date
@@ -135,6 +139,7 @@ pub fn arguments() -> Result<Cli, ExitCode> {
 /// [`Trouble`] where it could not be done at all; it has not been printed yet.
 pub fn run(cli: Cli) -> Result<Outcome, Trouble> {
     match cli.command {
+        Command::LookOver(command) => command.run(),
         Command::Intake(command) => command.run(),
         Command::Jot(command) => command.run(),
         Command::Enter(command) => command.run(),

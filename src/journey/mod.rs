@@ -9,6 +9,7 @@ mod abroad;
 mod archive;
 mod cutting;
 mod handover;
+mod looking;
 mod planning;
 #[cfg(feature = "papers")]
 mod printing;
@@ -43,6 +44,7 @@ pub use archive::{
     remade,
 };
 pub use handover::{Handed, Order, Refusal, handover};
+pub use looking::{look_over, look_over_printed};
 pub use planning::{PlannedPiece, planned};
 pub use standing::Stands;
 pub use told::{RestsOn, Told, told};

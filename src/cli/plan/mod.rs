@@ -12,7 +12,7 @@ use clap::Args;
 use self::past::Past;
 use self::told::Told;
 use super::consult::Form;
-use super::consult::sheet::Sheet;
+use super::sheet::Sheet;
 use super::{Outcome, Trouble, piece_folder, today};
 use crate::journey;
 use crate::record;

@@ -6,7 +6,7 @@ use rust_decimal::prelude::FromPrimitive;
 
 use super::past::{Expected, Past};
 use crate::archive::{Asking, StockAnswer};
-use crate::cli::consult::sheet::{Cell, Row, Sheet, Table};
+use crate::cli::sheet::{Cell, Row, Sheet, Table};
 use crate::cli::words::count;
 use crate::derive::cure::Milestone;
 use crate::derive::plan::{Deed, Lasting, Need, Reason, Session, Task, TestFor, Undated};
