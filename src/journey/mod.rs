@@ -45,7 +45,7 @@ pub use archive::{
 };
 pub use handover::{Handed, Order, Refusal, handover};
 pub use looking::{look_over, look_over_printed};
-pub use planning::{PlannedPiece, planned};
+pub use planning::{PlannedPiece, WayTaken, planned};
 pub use standing::Stands;
 pub use told::{RestsOn, Told, told};
 pub use writeup::{LeftOut, Written, writeup};

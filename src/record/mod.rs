@@ -28,7 +28,7 @@ pub use part::{
     Sawn, Standing,
 };
 pub use photo::{Mark, Pair, PhotoEntry, PhotoStage, Scale, Shape, Swatch, looks_like_photograph};
-pub use piece::{FoldedSize, Found, Handover, Level, Record, Reserved, Shelf, Size, Use, WebLink};
+pub use piece::{FoldedSize, Found, Handover, Level, Passage, Record, Reserved, Shelf, Size, Use, WebLink};
 pub use planned::Planned;
 pub use seal::{Amended, SEAL_BROKEN, Seal, schema_of_seals, today_for_buyer};
 pub use story::{Story, may_link};

@@ -11,6 +11,7 @@ mod colour;
 mod compatibility;
 mod coverage;
 mod covering;
+mod cutting;
 mod density;
 mod documentation;
 mod edging;
@@ -67,6 +68,7 @@ table::tables! {
     compatibility: compatibility::CompatibilityTable,
     coverage: coverage::CoverageTable,
     coverings: covering::CoveringTable,
+    cutting: cutting::CuttingTable,
     density: density::DensityTable,
     documentation: documentation::DocumentationTable,
     edgings: edging::EdgingTable,
