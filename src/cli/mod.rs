@@ -66,7 +66,7 @@ enum Command {
     Jot(jot::Jot),
     /// Turn lines of a piece's day book into rows of its record, after looking
     Enter(enter::Enter),
-    /// Order what a piece's record plans: what first, when, what it takes, what cannot be undone
+    /// Order what a piece's record plans: what first, when, what it takes
     Plan(plan::Plan),
     /// Say what is wrong, what is missing and what would help most
     Inspect(inspect::Inspect),

@@ -416,7 +416,7 @@ mod tests {
             [
                 "5:10 wrong-kind: this is text, and a table is wanted [write what is known of `on`, `clean`, `test`, \
               `result`, `remove`, `by`, `abrade`, `apply`, `mix`, `coats`, `every-hours`, `abrade-between`, `only`, \
-              `why`, `note`, `planned`, `from-daybook`, such as\n{ on = 2026-03-14, apply = \"shellac\", coats = 2 }]"
+              `why`, `note`, `planned`, `option`, `from-daybook`, such as\n{ on = 2026-03-14, apply = \"shellac\", coats = 2 }]"
             ]
         );
     }
