@@ -16,12 +16,13 @@ use super::entry::{
 use super::table::Entry;
 use crate::daybook::{Bench, waiting};
 use crate::derive::face::{Lying, Soundness};
+use crate::derive::plan::stock_used;
 use crate::derive::{
     Coat, CostOrigin, Mending, SurfaceFacts, UpkeepTask, Workpiece, coating, coverage, mending, said_area,
     seen,
 };
 use crate::fields::{Range, Row, Said};
-use crate::record::{Act, FindingId, Folder, Part, PartId, Record, StockItem, Story, Surface, Tin, WorkId};
+use crate::record::{Act, FindingId, Folder, Part, PartId, Record, Story, Surface, Tin, WorkId};
 use crate::trade::{Agent, BARE_WOOD, Rating, Trade};
 use crate::unit::edtf::Bound;
 use crate::unit::hexadecimal;
@@ -726,7 +727,7 @@ impl<'a> Gathering<'a> {
             entries.add(StockUseEntry {
                 stock: id.0.clone(),
                 part: at,
-                used: used_of(part, item.map(|item| &item.value)),
+                used: stock_used(part, item.map(|item| &item.value)),
             });
         }
     }
@@ -939,18 +940,6 @@ impl<'a> Gathering<'a> {
     fn area(&self, surface: &Surface) -> Option<coverage::CoveredArea> {
         let parts: Option<Vec<&Part>> = surface.parts.iter().map(|id| Some(&self.row(id)?.value)).collect();
         coverage::area(&parts?, surface.faces.as_ref().map_or(1, |faces| faces.0)).ok()
-    }
-}
-
-/// How much of an item of stock a part took: what the record says, or its number where the item is counted in pieces.
-fn used_of(part: &Part, item: Option<&StockItem>) -> Option<f64> {
-    match part.used.for_archive() {
-        Some(used) => Some(used.0),
-        None => {
-            let unit = item?.unit.for_archive().as_ref().map(|unit| unit.to_lowercase());
-            let pieces = unit.is_none_or(|unit| ["piece", "pieces", "each", "pcs"].contains(&unit.as_str()));
-            (pieces && item?.count.for_archive().is_some()).then(|| f64::from(part.how_many()))
-        }
     }
 }
 

@@ -13,9 +13,11 @@ mod inspect;
 mod intake;
 mod jot;
 mod keys;
+mod look_over;
 mod manual;
 mod plan;
 mod schema;
+mod sheet;
 mod trouble;
 mod verify;
 mod viewing;
@@ -57,13 +59,15 @@ Set NO_COLOR to have no colours.";
 
 #[derive(Debug, Subcommand)]
 enum Command {
+    /// Say what to look for on a piece before it is bought; print it as one page
+    LookOver(look_over::LookOver),
     /// Open a folder for a new piece, or bring photographs into one
     Intake(intake::Intake),
     /// Put a line into a piece's day book, with today's date
     Jot(jot::Jot),
     /// Turn lines of a piece's day book into rows of its record, after looking
     Enter(enter::Enter),
-    /// Order what a piece's record plans: what first, when, what it takes, what cannot be undone
+    /// Order what a piece's record plans: what first, when, what it takes
     Plan(plan::Plan),
     /// Say what is wrong, what is missing and what would help most
     Inspect(inspect::Inspect),
@@ -138,6 +142,7 @@ pub fn arguments() -> Result<Cli, ExitCode> {
 /// [`Trouble`] where it could not be done at all; it has not been printed yet.
 pub fn run(cli: Cli) -> Result<Outcome, Trouble> {
     match cli.command {
+        Command::LookOver(command) => command.run(),
         Command::Intake(command) => command.run(),
         Command::Jot(command) => command.run(),
         Command::Enter(command) => command.run(),

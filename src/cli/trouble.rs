@@ -145,6 +145,12 @@ pub enum Trouble {
         .0.display()
     )]
     KeyInWorkshop(PathBuf),
+    /// A file was to be written where there is one already.
+    #[error("`{}` is there already and stays as it is; name another file with --print=FILE", .0.display())]
+    FileThere(PathBuf),
+    /// A page was to be printed by a program without a typesetter.
+    #[error("this program was built without its typesetter, and can only show the list: leave --print out")]
+    NoTypesetter,
     /// The system names no home.
     #[error("this system names no home folder to keep keys in; name a folder with --to")]
     NoHome,

@@ -10,6 +10,7 @@ mod archive;
 mod cutting;
 mod forgetting;
 mod handover;
+mod looking;
 mod planning;
 #[cfg(feature = "papers")]
 mod printing;
@@ -45,7 +46,8 @@ pub use archive::{
 };
 pub use forgetting::{Forgetting, Mentioned, NotForgotten, Sealed, forgetting, still_named, written_afresh};
 pub use handover::{Handed, Order, Refusal, handover};
-pub use planning::{PlannedPiece, planned};
+pub use looking::{look_over, look_over_printed};
+pub use planning::{PlannedPiece, WayTaken, planned};
 pub use standing::Stands;
 pub use told::{RestsOn, Told, told};
 pub use writeup::{LeftOut, Written, writeup};

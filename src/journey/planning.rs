@@ -3,25 +3,59 @@
 use std::sync::Arc;
 
 use chrono::NaiveDate;
+use rust_decimal::Decimal;
 
 use crate::derive::cure::Milestone;
-use crate::derive::plan::{Calendar, Deed, Lasting, Need, Plan, TestFor, lasting, needs};
-use crate::derive::{self, Implied, Workpiece};
+use crate::derive::plan::{
+    Calendar, Cutting, Deed, Lasting, Need, Opening, Plan, TestFor, Way, chosen, cutting, lasting, needs,
+    passages, ways,
+};
+use crate::derive::{self, Implied, Movement, Originality, Workpiece};
 use crate::diag::Diagnostic;
 use crate::fields::Row;
 use crate::inspect;
-use crate::record::{Folder, Piece, Surface};
-use crate::trade::Trade;
+use crate::record::{Folder, Part, Piece, Planned, Record, Surface};
+use crate::trade::{Agent, Rating, Trade};
+use crate::unit::Money;
+
+/// What follows if one way of a decision is taken, of the plan as a whole.
+#[derive(Debug)]
+pub struct WayTaken {
+    /// The way.
+    pub way: Way,
+    /// What is then to be done.
+    pub plan: Plan,
+    /// What the coats that are then laid take out of tins, from the least to the most, as far as that is known.
+    pub coats: (Money, Money),
+    /// Of how many coatings that is not known.
+    pub coats_unknown: usize,
+    /// What of it cannot be undone.
+    pub lasting: Vec<Lasting>,
+    /// How much of the piece is then as first made.
+    pub originality: Originality,
+    /// What its surfaces then bear at the worst.
+    pub marks: Vec<(Agent, Rating)>,
+}
 
 /// A piece as it is planned.
 #[derive(Debug)]
 pub struct PlannedPiece {
+    /// The record as it is intended, with the ways that were chosen.
+    pub intended: Record,
+    /// The ways of decisions for which something is planned.
+    pub ways: Vec<WayTaken>,
     /// What is to be done, in its order.
     pub plan: Plan,
     /// When.
     pub calendar: Calendar,
     /// What it needs.
     pub needs: Vec<Need>,
+    /// What its parts are cut from.
+    pub cutting: Cutting,
+    /// How far its parts move across their grain in the buyer's room, where that is known.
+    pub moving: Vec<(Row<Part>, Movement)>,
+    /// What must pass an opening, and how it does.
+    pub openings: Vec<Opening>,
     /// What of it cannot be undone.
     pub lasting: Vec<Lasting>,
     /// What would be wrong if it were done so: what the rules say of the record as it would stand and do not say of it today.
@@ -41,12 +75,14 @@ pub fn planned(
     (from, today): (NaiveDate, NaiveDate),
     hours: impl FnOnce(&Plan) -> Vec<Option<f64>>,
 ) -> Option<PlannedPiece> {
-    let intended = piece.intended.as_ref()?;
-    let facts = derive::facts(folder, piece, intended, None, trade);
-    let plan = Plan::of(folder, intended, &facts, trade);
+    let ways = ways(piece.intended.as_ref()?).into_iter();
+    let ways = ways.map(|way| taken((folder, trade), piece, way)).collect();
+    let intended = chosen(piece.intended.as_ref()?);
+    let facts = derive::facts(folder, piece, &intended, None, trade);
+    let plan = Plan::of(folder, &intended, &facts, trade);
     let calendar = plan.calendar(from, (folder, trade), &hours(&plan));
     let done = Piece {
-        record: Some(Arc::new(plan.done_by(intended, &calendar))),
+        record: Some(Arc::new(plan.done_by(&intended, &calendar))),
         intended: None,
         ..(**piece).clone()
     };
@@ -70,8 +106,13 @@ pub fn planned(
     });
     let whole = calendar.undated.is_empty() && plan.circles.is_empty();
     let cure = after.facts.cure.as_ref().filter(|_| whole);
+    let moving = facts.parts.iter().filter(|of| of.part.is_planned());
+    let moving = moving.filter_map(|of| Some((of.part.clone(), of.movement.clone()?.ok()?)));
     Some(PlannedPiece {
-        needs: needs(intended, &facts),
+        cutting: cutting(folder, &intended, trade),
+        moving: moving.collect(),
+        openings: passages(&intended),
+        needs: needs(&intended, &facts),
         lasting: lasting(&plan.tasks),
         hazards: hazards.cloned().collect(),
         light_use: cure.map(|cure| cure.light_use.clone()),
@@ -79,5 +120,33 @@ pub fn planned(
         against,
         plan,
         calendar,
+        ways,
+        intended,
     })
+}
+
+/// What follows if a way is taken.
+fn taken((folder, trade): (&Folder, &Trade), piece: &Piece, way: Way) -> WayTaken {
+    let facts = derive::facts(folder, piece, &way.record, None, trade);
+    let plan = Plan::of(folder, &way.record, &facts, trade);
+    let (mut least, mut most, mut coats_unknown) = (Decimal::ZERO, Decimal::ZERO, 0);
+    for need in needs(&way.record, &facts) {
+        let Need::Coating { quantity, .. } = need else { continue };
+        match quantity.and_then(|quantity| quantity.cost) {
+            Some((low, high)) => (least, most) = (least + low.0, most + high.0),
+            None => coats_unknown += 1,
+        }
+    }
+    let faces = || facts.surfaces.iter().flat_map(|of| &of.faces);
+    let worst =
+        |agent: &Agent| (*agent, faces().map(|face| face.worst(*agent)).max().unwrap_or(Rating::None));
+    WayTaken {
+        lasting: lasting(&plan.tasks),
+        coats: (Money(least), Money(most)),
+        coats_unknown,
+        marks: if faces().next().is_none() { Vec::new() } else { Agent::ALL.iter().map(worst).collect() },
+        originality: facts.originality,
+        plan,
+        way,
+    }
 }

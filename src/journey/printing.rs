@@ -1,9 +1,13 @@
 //! Papers as PDF through the darkroom: set once, and taken from there as long as nothing about them changes.
 
+use chrono::NaiveDate;
+
 use super::Error;
 use super::workroom::Pictures;
 use crate::render::Theme;
 use crate::render::paper::Press;
+use crate::view::{LookOver, WorkshopView};
+use crate::words::Words;
 use crate::write::{Darkroom, KeptFile, Key};
 
 pub(super) use crate::render::paper::{Sheet, sheets};
@@ -46,6 +50,20 @@ impl<'a> PaperPrinter<'a> {
         let digest = |address: &str| picture(pictures, address).map(|kept| kept.digest.clone());
         Key::of("paper", &[self.press.key(sheet, &digest).as_bytes()])
     }
+}
+
+/// The list of what to look for on a piece, as a page to print.
+///
+/// # Errors
+/// [`Error`] where a template is at fault, or the system gives no thread to set it on.
+pub(super) fn look_over(
+    theme: &Theme,
+    (workshop, words): (&WorkshopView, &Words),
+    list: &LookOver,
+    day: NaiveDate,
+) -> Result<Option<Vec<u8>>, Error> {
+    let sheet = crate::render::paper::look_over(workshop, words, list, day);
+    Ok(Some(Press::of(theme)?.set(&sheet, &|_| None)?))
 }
 
 fn picture<'p>(pictures: &'p Pictures, address: &str) -> Option<&'p KeptFile> {

@@ -8,8 +8,9 @@ use chrono::NaiveDate;
 use super::Error;
 use super::workroom::Pictures;
 use crate::render::Theme;
-use crate::view::HouseStyle;
 use crate::view::buyer::Papers;
+use crate::view::{HouseStyle, LookOver, WorkshopView};
+use crate::words::Words;
 use crate::write::{Darkroom, KeptFile};
 
 /// There are none.
@@ -22,6 +23,19 @@ pub(super) struct Sheet {
 /// No sheet.
 pub(super) fn sheets(_: &HouseStyle, _: &Papers, _: Option<NaiveDate>) -> Vec<Sheet> {
     Vec::new()
+}
+
+/// No list.
+///
+/// # Errors
+/// None; they are those of the program with a typesetter.
+pub(super) fn look_over(
+    _: &Theme,
+    _: (&WorkshopView, &Words),
+    _: &LookOver,
+    _: NaiveDate,
+) -> Result<Option<Vec<u8>>, Error> {
+    Ok(None)
 }
 
 /// Where nothing is printed.

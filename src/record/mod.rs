@@ -33,7 +33,7 @@ pub use part::{
     Sawn, Standing,
 };
 pub use photo::{Mark, Pair, PhotoEntry, PhotoStage, Scale, Shape, Swatch, looks_like_photograph};
-pub use piece::{FoldedSize, Found, Handover, Level, Record, Reserved, Shelf, Size, Use, WebLink};
+pub use piece::{FoldedSize, Found, Handover, Level, Passage, Record, Reserved, Shelf, Size, Use, WebLink};
 pub use planned::Planned;
 pub use receipt::{Payment, Receipt};
 pub use seal::{Amended, SEAL_BROKEN, Seal, schema_of_seals, today_for_buyer};
@@ -416,7 +416,7 @@ mod tests {
             [
                 "5:10 wrong-kind: this is text, and a table is wanted [write what is known of `on`, `clean`, `test`, \
               `result`, `remove`, `by`, `abrade`, `apply`, `mix`, `coats`, `every-hours`, `abrade-between`, `only`, \
-              `why`, `note`, `planned`, `from-daybook`, such as\n{ on = 2026-03-14, apply = \"shellac\", coats = 2 }]"
+              `why`, `note`, `planned`, `option`, `from-daybook`, such as\n{ on = 2026-03-14, apply = \"shellac\", coats = 2 }]"
             ]
         );
     }

@@ -292,6 +292,8 @@ table! {
         "fixed-by" => fixed_by: OneOrMore<PartId>,
         /// Whether it is still to be made or bought; papers tell nothing of it.
         "planned" => planned: Option<Said<bool>>,
+        /// The way of a decision that it is planned for, as `plan` of the option says it; for the archive alone.
+        "option" => option: Private<Option<Said<Text>>>,
         /// The stock it was made from.
         "from-stock" => from_stock: Option<Said<StockId>>,
         /// How much of the stock it took, in the stock's unit; its count where that is pieces, if not said.
@@ -374,6 +376,8 @@ table! {
         "instead-of" => instead_of: Option<Said<Text>>,
         /// Whether it is still to be bought or fitted; papers tell nothing of it.
         "planned" => planned: Option<Said<bool>>,
+        /// The way of a decision that it is planned for, as `plan` of the option says it; for the archive alone.
+        "option" => option: Private<Option<Said<Text>>>,
         /// Why it was chosen.
         "why" => why: Option<Said<Text>>,
         /// How it comes out again.

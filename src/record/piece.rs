@@ -11,7 +11,7 @@ use super::surface::Surface;
 use super::treatment::{CallBack, Cost, Decision, Finding, Lesson, Open, Test, Undone, Work};
 use super::{Answer, PartId};
 use crate::fields::shape::{table, words};
-use crate::fields::{Brief, Personal, Private, Row, Said, Text};
+use crate::fields::{Brief, OneOrMore, Personal, Private, Row, Said, Text};
 use crate::unit::{Edtf, Hours, Length, Mass, Money};
 
 words! {
@@ -154,6 +154,21 @@ table! {
 }
 
 table! {
+    /// An opening that the piece, or some of its parts, must pass: a door, a lift, the front of a cupboard.
+    pub struct Passage ("[[opening]]") {
+        /// What it is.
+        "what" => what: Said<Text>,
+        /// Its width in millimetres.
+        "width" => width: Said<Length>,
+        /// Its height in millimetres.
+        "height" => height: Said<Length>,
+        /// The parts that must pass; the whole piece if not said.
+        "part" => part: OneOrMore<PartId>,
+    }
+    order = &["width", "height"];
+}
+
+table! {
     /// A film, a thread or a page elsewhere that shows the piece.
     pub struct WebLink ("[[link]]") {
         /// Its address on the web.
@@ -232,6 +247,8 @@ table! {
         "undone" => undone: Vec<Row<Undone>>,
         /// What is still to do or to decide.
         "open" => open: Vec<Row<Open>>,
+        /// What it, or some of its parts, must pass; for the archive alone.
+        "opening" => openings: Private<Vec<Said<Passage>>>,
         /// What was promised to its owner.
         "call-back" => call_backs: Private<Vec<Said<CallBack>>>,
         /// What the record adds to its photographs.

@@ -52,6 +52,8 @@ table! {
         "note" => note: Option<Said<Text>>,
         /// Whether it is still to be done; papers tell nothing of it.
         "planned" => planned: Option<Said<bool>>,
+        /// The way of a decision that it is planned for, as `plan` of the option says it; for the archive alone.
+        "option" => option: Private<Option<Said<Text>>>,
         /// The lines of the day book that it was entered from; for the archive alone.
         "from-daybook" => from_daybook: Private<OneOrMore<Text>>,
     }

@@ -199,6 +199,8 @@ table! {
         "did" => did: Said<Text>,
         /// Whether it is still to be done; papers tell nothing of it.
         "planned" => planned: Option<Said<bool>>,
+        /// The way of a decision that it is planned for, as `plan` of the option says it; for the archive alone.
+        "option" => option: Private<Option<Said<Text>>>,
         /// The work that has to be done before.
         "follows" => follows: OneOrMore<WorkId>,
         /// Why.

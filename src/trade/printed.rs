@@ -13,13 +13,14 @@ use super::table::{TradeTable, read_as};
 pub type Texts<'a> = &'a dyn Fn(&str) -> Option<String>;
 
 /// The lists of which papers print something, each with the columns that they print; the first is what a row is called.
-pub const PRINTED: [(&str, &[&str]); 20] = [
+pub const PRINTED: [(&str, &[&str]); 23] = [
     ("advice", &["text"]),
     ("band", &["words"]),
     ("board", &["name"]),
     ("covering", &["label", "owner", "undo"]),
     ("creep", &["material"]),
     ("edging", &["label", "owner", "undo"]),
+    ("feature", &["name"]),
     ("figure", &["name"]),
     (
         "finish",
@@ -42,7 +43,9 @@ pub const PRINTED: [(&str, &[&str]); 20] = [
     ("introduced", &["name", "note"]),
     ("item", &["say", "category"]),
     ("limit", &["name"]),
+    ("look", &["look", "means"]),
     ("material", &["name"]),
+    ("piece", &["name"]),
     ("reading", &["says"]),
     ("repair", &["label", "owner", "undo"]),
     ("stand-in", &["why"]),

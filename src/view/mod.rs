@@ -44,6 +44,7 @@ pub use sheet::calendar::{Calendar, Event};
 pub use sheet::care::Care;
 pub use sheet::disclosure::Disclosure;
 pub use sheet::label::Label;
+pub use sheet::look_over::{LookOver, LookPart, LookRow};
 pub use sheet::{ClaimSheet, SHEETS, SheetKind, SheetName, SheetViews, SummedUp, said, summed_up};
 pub use tree::archive::{
     AdditionRow, CompletenessView, CoverageRow, CoverageView, HeadingRow, LedgerLine, LedgerSheet, Reckoned,

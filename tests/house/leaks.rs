@@ -128,6 +128,7 @@ fn fixed(path: &str) -> Option<Value> {
         | "record.surface.steps.only"
         | "record.photo.marks.part"
         | "record.patch.part"
+        | "record.opening.part"
         | "record.use.shelves.part"
         | "record.after.part"
         | "record.swatch.part" => "leaf",
@@ -170,6 +171,11 @@ fn fixed(path: &str) -> Option<Value> {
         }
         // Receipts are counted without a gap, and this is the only one.
         "record.receipt.number" => return Some(json!(1)),
+        // The way of the decision that is filled in, which the archive has by itself.
+        "record.part.option"
+        | "record.work.option"
+        | "record.fixing.option"
+        | "record.surface.steps.option" => "leave it",
         "record.photo.stage" => return Some(json!("before")),
         "workshop.photo-megapixels" => return Some(json!(120)),
         "workshop.photo-widths" => return Some(json!([64])),
@@ -276,6 +282,10 @@ fn the_archive_holds_everything_that_is_printed() {
         "workshop.tin.note",
         "workshop.tin.price",
         "record.photo.view",
+        // Told by the plan alone.
+        "record.opening.what",
+        "record.opening.width",
+        "record.opening.height",
     ];
     let absent: Vec<&str> = markers
         .iter()

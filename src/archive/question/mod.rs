@@ -1,6 +1,7 @@
 //! The questions that the archive is asked. Each answer names the pieces that it rests on; how it is worded is for
 //! whoever prints it.
 
+mod before;
 mod care;
 mod colour;
 mod due;
@@ -25,6 +26,7 @@ use rust_decimal::Decimal;
 use super::database::{Archive, ArchiveFault};
 use crate::trade::Trade;
 
+pub use before::BeforeAnswer;
 pub use care::{Borne, CareAnswer, FaceBorne};
 pub use colour::{ColourAnswer, ColourQuestion, MeasuredColour, Recipe, RecipeStep};
 pub use due::{Due, DueAnswer, DueKind};

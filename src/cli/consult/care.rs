@@ -1,8 +1,8 @@
 //! `consult care`: what lies on a piece, and what it bears; for the telephone.
 
 use super::Context;
-use super::sheet::{Cell, Row, Sheet, Table};
 use crate::archive::{ArchiveFault, CareAnswer, FaceBorne};
+use crate::cli::sheet::{Cell, Row, Sheet, Table};
 use crate::cli::words::count;
 use crate::trade::{Agent, Rating};
 

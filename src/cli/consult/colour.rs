@@ -5,11 +5,11 @@ use std::path::Path;
 use clap::Args;
 
 use super::Context;
-use super::sheet::{Cell, Row, Sheet, Table};
 use crate::archive::{
     ArchiveFault, Asking, ColourAnswer, ColourQuestion, MeasuredColour, Recipe, RecipeStep,
 };
 use crate::cli::Trouble;
+use crate::cli::sheet::{Cell, Row, Sheet, Table};
 use crate::cli::words::count;
 use crate::derive::colour::Lab;
 use crate::journey;

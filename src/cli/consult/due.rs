@@ -3,8 +3,8 @@
 use chrono::NaiveDate;
 
 use super::Context;
-use super::sheet::{Cell, Row, Sheet, Table};
 use crate::archive::{ArchiveFault, Due, DueAnswer, DueKind};
+use crate::cli::sheet::{Cell, Row, Sheet, Table};
 use crate::cli::words::count;
 
 pub(super) fn due(context: &Context<'_>, until: NaiveDate) -> Result<Sheet, ArchiveFault> {

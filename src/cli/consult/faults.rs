@@ -1,9 +1,9 @@
 //! `consult faults`: what was found like it, and what became of it.
 
-use super::sheet::{Cell, Row, Sheet, Table};
 use super::time::spread;
 use super::{Context, hours};
 use crate::archive::{ArchiveFault, Fault, FaultsAnswer, LeftFault, Remedy};
+use crate::cli::sheet::{Cell, Row, Sheet, Table};
 use crate::cli::words::count;
 
 const SHOWN: usize = 15;

@@ -1,8 +1,8 @@
 //! `consult lessons`: what was to be remembered.
 
 use super::Context;
-use super::sheet::{Cell, Row, Sheet, Table};
 use crate::archive::{ArchiveFault, Lesson};
+use crate::cli::sheet::{Cell, Row, Sheet, Table};
 use crate::cli::words::count;
 
 pub(super) fn lessons(context: &Context<'_>, words: Option<&str>) -> Result<Sheet, ArchiveFault> {

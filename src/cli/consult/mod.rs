@@ -7,7 +7,6 @@ mod faults;
 mod lessons;
 mod money;
 mod quote;
-pub(super) mod sheet;
 mod stock;
 mod time;
 mod words;
@@ -18,8 +17,8 @@ use chrono::{Duration, NaiveDate};
 use clap::{Args, Subcommand, ValueEnum};
 use rust_decimal::Decimal;
 
-use self::sheet::Sheet;
 use super::bar::Bar;
+use super::sheet::{Cell, Sheet};
 use super::voice::Voice;
 use super::{Outcome, Trouble, today};
 use crate::archive::{ArchiveFault, Asking};
@@ -236,7 +235,7 @@ fn no_piece(named: &str, near: &[String]) -> Trouble {
 
 /// Hours, in words.
 fn hours(hours: Decimal) -> String {
-    let shown = sheet::Cell::hours(hours).shown();
+    let shown = Cell::hours(hours).shown();
     if shown == "1" { "1 hour".to_owned() } else { format!("{shown} hours") }
 }
 

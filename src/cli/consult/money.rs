@@ -2,9 +2,9 @@
 
 use rust_decimal::Decimal;
 
-use super::sheet::{Cell, Row, Sheet, Table};
 use super::{Context, all_kinds, hours};
 use crate::archive::{ArchiveFault, MoneyAnswer, MoneyRow};
+use crate::cli::sheet::{Cell, Row, Sheet, Table};
 use crate::cli::words::count;
 use crate::unit::calendar::MONTHS;
 

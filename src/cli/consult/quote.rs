@@ -3,10 +3,10 @@
 use clap::Args;
 use rust_decimal::Decimal;
 
-use super::sheet::{Cell, Row, Sheet, Table};
 use super::time::{spread, spread_cells};
 use super::{Context, hours};
 use crate::archive::{ArchiveFault, Case, PieceName, QuoteAnswer, QuotedTask, Spread, Worth};
+use crate::cli::sheet::{Cell, Row, Sheet, Table};
 use crate::cli::words::count;
 use crate::derive::Overhead;
 

@@ -3,8 +3,8 @@
 use rust_decimal::Decimal;
 
 use super::Context;
-use super::sheet::{Cell, Row, Sheet, Table};
 use crate::archive::{ArchiveFault, StockAnswer, StockLine, StockUse, TinLine};
+use crate::cli::sheet::{Cell, Row, Sheet, Table};
 use crate::cli::words::count;
 
 pub(super) fn stock(context: &Context<'_>, id: Option<&str>) -> Result<Sheet, ArchiveFault> {

@@ -1,8 +1,8 @@
 //! `consult time`: how long work like this took.
 
-use super::sheet::{Cell, Row, Sheet, Table};
 use super::{Context, all_kinds, hours};
 use crate::archive::{ArchiveFault, PastWork, Spread, TimeAnswer, TimeRow};
+use crate::cli::sheet::{Cell, Row, Sheet, Table};
 use crate::cli::words::count;
 
 /// How many works are told, where not all are asked for.

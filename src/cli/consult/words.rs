@@ -1,8 +1,8 @@
 //! `consult words`: every line that has some words.
 
 use super::Context;
-use super::sheet::{Cell, Row, Sheet, Table};
 use crate::archive::{ArchiveFault, Found, Hit, WordsAnswer};
+use crate::cli::sheet::{Cell, Row, Sheet, Table};
 use crate::cli::words::{count, grouped};
 
 /// How many lines are shown, and how many of one piece, where not all are asked for.

@@ -12,10 +12,11 @@ use clap::Args;
 use self::past::Past;
 use self::told::Told;
 use super::consult::Form;
-use super::consult::sheet::Sheet;
+use super::sheet::Sheet;
 use super::{Outcome, Trouble, piece_folder, today};
+use crate::derive::plan::passages;
 use crate::journey;
-use crate::record;
+use crate::record::{self, Record};
 use crate::source::Tree;
 use crate::trade::Trade;
 use crate::unit::legible::one_line;
@@ -51,12 +52,18 @@ impl Plan {
             past = Past::of(plan, record, archive.as_ref(), today);
             past.expected.iter().map(|expected| expected.hours()).collect()
         });
-        let Some((planned, intended)) = planned.zip(piece.intended.as_ref()) else {
-            self.form.print(&nothing(&name))?;
+        let Some(planned) = planned else {
+            self.form.print(&nothing(&name, record))?;
             return Ok(Outcome::Clean);
         };
+        past.of_ways = planned
+            .ways
+            .iter()
+            .map(|taken| Past::of(&taken.plan, record, archive.as_ref(), today).expected)
+            .collect();
         let source = tree.text(&piece.record_path()).and_then(Result::ok).unwrap_or_default();
-        let told = Told { trade: &trade, record: intended, planned: &planned, past: &past, from, source };
+        let told =
+            Told { trade: &trade, record: &planned.intended, planned: &planned, past: &past, from, source };
         self.form.print(&told.sheet(&name, archive.as_ref()))?;
         let is_sound = planned.plan.circles.is_empty() && planned.against.is_empty();
         Ok(if is_sound { Outcome::Clean } else { Outcome::Mistakes })
@@ -64,12 +71,12 @@ impl Plan {
 }
 
 /// The answer about a piece whose record plans nothing.
-fn nothing(name: &str) -> Sheet {
+fn nothing(name: &str, record: &Record) -> Sheet {
     let how = "Nothing is planned. Write `planned = true` into a work, a step, a part or a fixing that is still to come.";
     Sheet {
         asked: format!("Plan of {name}"),
         said: vec![how.to_owned()],
-        tables: Vec::new(),
+        tables: vec![told::openings(&passages(record))],
         pieces: Vec::new(),
         answered: false,
     }

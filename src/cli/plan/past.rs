@@ -37,6 +37,8 @@ impl Expected {
 pub(super) struct Past {
     /// How long each task will take, by its place.
     pub(super) expected: Vec<Expected>,
+    /// The same of each way of the decisions, by its place.
+    pub(super) of_ways: Vec<Vec<Expected>>,
     /// Works like a task that failed.
     pub(super) failed: Vec<(usize, PastWork)>,
     /// Lessons that apply to the kind of piece, or to the words of a task.

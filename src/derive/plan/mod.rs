@@ -2,10 +2,14 @@
 //! before it.
 
 mod calendar;
+mod cutting;
 mod dated;
 mod needs;
+mod passing;
 mod sequence;
+mod stock;
 mod task;
+mod ways;
 
 use chrono::NaiveDate;
 
@@ -15,8 +19,12 @@ use crate::record::{Folder, Open, Record};
 use crate::trade::Trade;
 
 pub use calendar::{Calendar, Session, Undated};
+pub use cutting::{Laid, Rectangle};
 pub use needs::{Lasting, Need, lasting, needs};
+pub use passing::{Opening, Passes, Passing, passages};
+pub use stock::{CutBoard, Cutting, Lack, cutting, stock_used};
 pub use task::{Deed, Reason, Stage, Task, TestFor};
+pub use ways::{Way, chosen, unknown_ways, ways};
 
 /// What is to be done to a piece.
 #[derive(Debug)]

@@ -4,4 +4,5 @@ rules! {
     planned_after_handover,
     planned_before_done,
     planned_day_passed,
+    planned_for_no_option,
 }

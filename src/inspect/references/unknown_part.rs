@@ -28,6 +28,7 @@ fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
         .chain(record.tests.iter().map(|test| &test.part))
         .chain(record.swatches.iter().map(|swatch| &swatch.part))
         .chain(after.iter().map(|after| &after.part))
+        .chain(record.openings.for_archive().iter().map(|opening| &opening.part))
         .chain(record.surfaces.iter().map(|surface| &surface.parts))
         .chain(record.surfaces.iter().flat_map(|surface| &surface.steps).map(|step| &step.only));
     let marks = record.photos.iter().flat_map(|photo| &photo.marks).filter_map(|mark| mark.part.as_ref());
@@ -62,9 +63,10 @@ photo = [{ file = "a.jpg", marks = [{ at = [0.1, 0.1], part = "f" }] }]
 swatch = [{ photo = "a.jpg", target = [0, 0, 1, 1], result = [0, 0, 1, 1], part = "g" }]
 use = { shelves = [{ part = "h" }] }
 patch = [{ part = "i", what = "filled hole", standing = "new" }]
-after = [{ on = 2026-05-02, what = "call", part = "j" }]"#;
+after = [{ on = 2026-05-02, what = "call", part = "j" }]
+opening = [{ what = "front door", width = 800, height = 2000, part = "k" }]"#;
         let lines = sees(&RULE, places);
-        for id in ["a", "b", "c", "d", "e", "f", "g", "h", "i", "j"] {
+        for id in ["a", "b", "c", "d", "e", "f", "g", "h", "i", "j", "k"] {
             assert!(
                 lines.contains(&format!("no part has the id `{id}` [nothing gives a part its id yet; add"))
             );

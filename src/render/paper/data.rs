@@ -9,7 +9,7 @@ use crate::claim::says;
 use crate::render::label;
 use crate::render::site::{ALL_SHEETS, LABEL};
 use crate::view::buyer::Papers;
-use crate::view::{HouseStyle, SHEETS};
+use crate::view::{HouseStyle, LookOver, SHEETS, WorkshopView};
 use crate::words::Words;
 
 /// A date for papers of records without any: a file must carry one to be archival, and must not carry today's.
@@ -129,6 +129,33 @@ fn sheet(plan: &Plan, house: &HouseStyle, papers: &Papers, all: &Value, day: Opt
         drawings,
         piece: format!("{} ({})", papers.label.what, record.number),
         identity: format!("{}.pdf\n{} ({})\n{}", plan.name, record.title, record.number, house.view().name),
+    }
+}
+
+/// The name of the list of what to look for, and of its template.
+const LOOK_OVER: &str = "look-over";
+
+/// The list of what to look for on a piece at the seller's.
+pub fn look_over(workshop: &WorkshopView, words: &Words, list: &LookOver, day: NaiveDate) -> Sheet {
+    let title = words.heading(&says!("look-over-title", kind = list.kind.as_str()));
+    Sheet {
+        file: format!("{LOOK_OVER}.pdf"),
+        template: format!("{LOOK_OVER}.typ"),
+        language: words.language().tag().to_owned(),
+        data: json!({
+            "name": LOOK_OVER,
+            "sheet": title,
+            "bookmarks": true,
+            "title": title,
+            "date": [day.year(), day.month(), day.day()],
+            "workshop": workshop,
+            "piece": { "summary": list.heard },
+            "list": list,
+        }),
+        pictures: BTreeMap::new(),
+        drawings: BTreeMap::new(),
+        piece: list.kind.clone(),
+        identity: format!("{LOOK_OVER}.pdf\n{}\n{}", list.kind, workshop.name),
     }
 }
 

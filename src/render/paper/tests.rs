@@ -171,3 +171,37 @@ fn keys_follow_data_pictures_and_templates() {
     assert_ne!(first, key("Table", &[], "b"));
     assert_ne!(first, key("Table", &[("papers/paper.typ", "")], "a"));
 }
+
+/// The list of what to look for on a piece of a kind, with rows of the workshop's own, on a size of paper.
+fn look_over_sheet(kind: &str, own: &str, paper: &str) -> Sheet {
+    let tree = Tree::of([("workshop.toml", "name = \"Bench\""), ("trade/looking.toml", own)]);
+    let trade = Trade::with(&tree, None).0;
+    let words = crate::words::Words::for_diagnostics();
+    let list = crate::view::LookOver::of(kind, &trade.looking_over(kind), None, &words);
+    let workshop =
+        crate::view::WorkshopView { name: "Bench".to_owned(), paper: paper.to_owned(), ..Default::default() };
+    look_over(&workshop, &words, &list, chrono::NaiveDate::default())
+}
+
+#[test]
+fn what_to_look_for_is_one_page_whatever_the_kind() {
+    let (press, _) = piece("Table", "", &[]);
+    let press = press.unwrap();
+    for kind in
+        ["stool", "kitchen cabinet with mirror and marble", "zograscope", "sofa", &"ô-ü/ ".repeat(2000)]
+    {
+        for paper in ["A4", "letter"] {
+            let sheet = look_over_sheet(kind, "", paper);
+            assert_eq!(press.pages(&sheet).unwrap(), 1, "{kind:.40}, {paper}");
+        }
+    }
+    let long = "A long line that says too much of it. ".repeat(40);
+    let row = |at: usize| {
+        format!(
+            "[[look]]\nid = \"own-{at}\"\nof = \"any\"\ndo = \"look\"\nlook = \"{long}\"\nmeans = \"{long}\"\nsource = \"us\"\n"
+        )
+    };
+    let own: String = (0..20).map(row).collect();
+    assert_eq!(press.pages(&look_over_sheet("stool", &own, "A4")).unwrap(), 1, "what has no room is counted");
+    assert!(press.set(&look_over_sheet("stool", &own, "A4"), &|_| None).unwrap().starts_with(b"%PDF-1.7"));
+}

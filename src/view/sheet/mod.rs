@@ -8,6 +8,7 @@ pub(super) mod calendar;
 pub(super) mod care;
 pub(super) mod disclosure;
 pub(super) mod label;
+pub(super) mod look_over;
 
 use serde::Serialize;
 

@@ -5,6 +5,8 @@ use crate::fixture::Bench;
 #[test]
 fn help_fits_a_terminal_of_80_columns() {
     for command in [
+        "look-over",
+        "plan",
         "intake",
         "inspect",
         "writeup",

@@ -13,6 +13,7 @@ mod help;
 mod inspect;
 mod intake;
 mod keys;
+mod look_over;
 mod manual;
 mod pairs;
 mod plan;

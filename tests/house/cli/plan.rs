@@ -144,3 +144,91 @@ fn other_programs_get_the_same() {
     assert_eq!(plan["order"].as_array().map(Vec::len), Some(8));
     assert_eq!(plan["days"][0]["day"], "2026-12-05");
 }
+
+const DESK: &str = r#"
+kind = "desk"
+size = { width = 1100, depth = 600, height = 760 }
+[[part]]
+id = "slip"
+name = "Slip"
+standing = "new"
+planned = true
+timber = "white-oak"
+build = "solid"
+grain = "length"
+count = 2
+size = { length = 780, width = 55, thick = 18 }
+[[part]]
+id = "leg"
+name = "Leg"
+standing = "original"
+size = { length = 740, width = 60, thick = 60 }
+[[opening]]
+what = "Attic hatch"
+width = 700
+height = 560
+[[decision]]
+ask = "How far?"
+options = [{ plan = "Clean it" }, { plan = "Strip it" }]
+chose = "not decided"
+[[work]]
+did = "wash it down"
+planned = true
+hours = 2
+option = "clean it"
+[[surface]]
+name = "Outside"
+parts = "leg"
+found = "shellac"
+steps = [
+  { remove = "all", by = "spirit", planned = true, option = "Strip it" },
+  { apply = "tin:oil", planned = true, option = "Strip it" },
+]
+"#;
+
+fn desk() -> Workshop {
+    let tin = "[[tin]]\nid = \"oil\"\nis = \"hardwax-oil\"\nrecoat-hours = [8, 12]\n";
+    let stock = "[[stock]]\nid = \"oak\"\nwhat = \"white oak boards, sawn\"\ncount = 2\n\
+                 size = { length = 1000, width = 200, thick = 22 }\n";
+    Workshop::new(tin).piece("desk", "Desk", "D-001", DESK).write("stock.toml", stock)
+}
+
+#[test]
+fn parts_are_laid_out_on_stock_and_what_is_left_is_told() {
+    let (_, told) = Bench::new().lay(&desk()).args(["plan", "D-001"]).output(1);
+    // Exit code 1 is of the rule that asks for more sizes. By hand: 780 + 20, 55 + 5; the second lies beyond 60 and a kerf of 3; 200 - 123 - 3 are left.
+    for said in [
+        "cut from stock, as below",
+        "`oak`, number 1: 1000 × 200 × 22 mm",
+        "800 × 60 mm, 0 mm from the end, 63 mm from the edge",
+        "size = { length = 1000, width = 74, thick = 22 }",
+        "across its grain between the driest",
+    ] {
+        assert!(told.contains(said), "{said}\n{told}");
+    }
+}
+
+#[test]
+fn what_must_pass_an_opening_and_does_not() {
+    let (_, told) = Bench::new().lay(&desk()).args(["plan", "D-001"]).output(1);
+    // The desk's two smaller sides are 600 and 760; a leg is 60 by 60.
+    assert!(told.contains("Attic hatch, 700 × 560 mm"), "{told}");
+    assert!(told.contains("does not pass") && told.contains("passes, with 500 mm to spare"), "{told}");
+}
+
+#[test]
+fn the_ways_of_a_decision_stand_side_by_side() {
+    let (bench, told) = Bench::new().lay(&desk()).args(["plan", "D-001"]).output(1);
+    let ways = told.split("How far?").nth(1).expect("the decision is asked about");
+    for said in ["Clean it", "2 tasks: 2 h, those of 1 not known", "Strip it", "cannot be undone"] {
+        assert!(ways.contains(said), "{said}\n{ways}");
+    }
+    let order = told.split("In this order").nth(1).and_then(|rest| rest.split("Day by day").next());
+    assert!(order.is_some_and(|order| !order.contains("wash it down")), "nothing is chosen\n{told}");
+    bench
+        .lay(&desk().piece("desk", "Desk", "D-001", &DESK.replace("not decided", "strip it")))
+        .args(["plan", "D-001"])
+        .stdout_has("Strip it (chosen)")
+        .stdout_has("Strip to the wood, spirit: Outside")
+        .status(1);
+}

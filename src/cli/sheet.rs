@@ -13,45 +13,45 @@ use crate::unit::legible::{escaped_json, one_line};
 use crate::unit::wrapped;
 
 /// An answer.
-pub(in crate::cli) struct Sheet {
+pub(super) struct Sheet {
     /// What was asked, in words.
-    pub(in crate::cli) asked: String,
+    pub(super) asked: String,
     /// What is answered, a sentence each.
-    pub(in crate::cli) said: Vec<String>,
+    pub(super) said: Vec<String>,
     /// The rows behind it.
-    pub(in crate::cli) tables: Vec<Table>,
+    pub(super) tables: Vec<Table>,
     /// The pieces that it rests on.
-    pub(in crate::cli) pieces: Vec<PieceName>,
+    pub(super) pieces: Vec<PieceName>,
     /// Whether there is an answer at all.
-    pub(in crate::cli) answered: bool,
+    pub(super) answered: bool,
 }
 
 /// Rows of one kind.
-pub(in crate::cli) struct Table {
+pub(super) struct Table {
     /// What they are, in a word for other programs.
-    pub(in crate::cli) name: &'static str,
+    pub(super) name: &'static str,
     /// What stands above them for reading; may be empty.
-    pub(in crate::cli) heading: String,
+    pub(super) heading: String,
     /// The names of their columns; a piece stands for three.
-    pub(in crate::cli) columns: &'static [&'static str],
+    pub(super) columns: &'static [&'static str],
     /// The rows.
-    pub(in crate::cli) rows: Vec<Row>,
+    pub(super) rows: Vec<Row>,
     /// The columns that are printed for reading, with their heads, where the rows are printed as a table; none where each
     /// row tells itself in lines.
-    pub(in crate::cli) shown: &'static [(usize, &'static str)],
+    pub(super) shown: &'static [(usize, &'static str)],
 }
 
 /// One row.
-pub(in crate::cli) struct Row {
+pub(super) struct Row {
     /// A cell for each column.
-    pub(in crate::cli) cells: Vec<Cell>,
+    pub(super) cells: Vec<Cell>,
     /// The row in lines for reading, below its piece; what stands between tabs is led in.
-    pub(in crate::cli) told: Vec<String>,
+    pub(super) told: Vec<String>,
 }
 
 /// What a cell holds.
 #[derive(Debug, Clone, PartialEq)]
-pub(in crate::cli) enum Cell {
+pub(super) enum Cell {
     /// Nothing is known.
     Nothing,
     /// Words.
@@ -72,22 +72,22 @@ pub(in crate::cli) enum Cell {
 
 impl Cell {
     /// A cell of what may not be known.
-    pub(in crate::cli) fn maybe<T>(value: Option<T>, cell: impl Fn(T) -> Cell) -> Cell {
+    pub(super) fn maybe<T>(value: Option<T>, cell: impl Fn(T) -> Cell) -> Cell {
         value.map_or(Cell::Nothing, cell)
     }
 
     /// An amount of money.
-    pub(in crate::cli) fn money(amount: Decimal) -> Cell {
+    pub(super) fn money(amount: Decimal) -> Cell {
         Cell::Number(amount.round_dp_with_strategy(2, RoundingStrategy::MidpointAwayFromZero), 2)
     }
 
     /// Hours, as they were recorded or to a hundredth.
-    pub(in crate::cli) fn hours(hours: Decimal) -> Cell {
+    pub(super) fn hours(hours: Decimal) -> Cell {
         Cell::Number(hours.round_dp_with_strategy(2, RoundingStrategy::MidpointAwayFromZero).normalize(), 0)
     }
 
     /// As it is read within a sentence.
-    pub(in crate::cli) fn shown(&self) -> String {
+    pub(super) fn shown(&self) -> String {
         self.text()
     }
 
@@ -133,7 +133,7 @@ fn named(piece: &PieceName) -> Value {
 
 impl Sheet {
     /// For reading.
-    pub(in crate::cli) fn text(&self, voice: &Voice) -> String {
+    pub(super) fn text(&self, voice: &Voice) -> String {
         let width = voice.text_width();
         let mut lines = vec![voice.strong(wrapped(&one_line(&self.asked), width, ""))];
         lines.extend(self.said.iter().map(|said| wrapped(&one_line(said), width, "")));
@@ -175,7 +175,7 @@ impl Sheet {
     }
 
     /// As one JSON document.
-    pub(in crate::cli) fn json(&self) -> String {
+    pub(super) fn json(&self) -> String {
         let mut document = Map::new();
         document.insert("asked".to_owned(), json!(self.asked));
         document.insert("answered".to_owned(), json!(self.answered));
@@ -195,7 +195,7 @@ impl Sheet {
     }
 
     /// As one table in CSV: the rows of all tables below one another, each with the name of its own.
-    pub(in crate::cli) fn csv(&self) -> String {
+    pub(super) fn csv(&self) -> String {
         let mut columns: Vec<&str> = Vec::new();
         for column in self.tables.iter().flat_map(|table| table.columns.iter()) {
             if !columns.contains(column) {
