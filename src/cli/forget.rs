@@ -103,7 +103,10 @@ impl Forget {
         let outcome = cleared(darkroom, voice)?;
         let still = journey::still_named(target, &forgetting.names);
         if still.is_empty() {
-            voice.say("The name is in no page and in no row of the database any more.")?;
+            voice.say(match forgetting.mentions.is_empty() {
+                true => "The name is in no page and in no row of the database any more.",
+                false => "The whole name is in no page and in no row of the database any more; what the lines above say is.",
+            })?;
             return Ok(outcome);
         }
         let why = "The name still stands in what was written, since a text of the workshop has it, or papers could not be made \

@@ -113,6 +113,9 @@ fn bare(line: &Line, at: usize, found: &[Amount]) -> Option<Purpose> {
             },
         );
     }
+    if ["hammer", "bid"].contains(&word(1)) {
+        return Some(Purpose::Paid);
+    }
     if ["asked", "asking"].contains(&word(1)) {
         return Some(Purpose::Asking);
     }

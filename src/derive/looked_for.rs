@@ -2,53 +2,25 @@
 
 use crate::trade::{Taken, Trade};
 
-/// What is said of a thing that has no fault, in small letters.
-const WELL: [&str; 16] = [
-    "all fine",
-    "all good",
-    "all sound",
-    "all well",
-    "clean",
-    "fine",
-    "good",
-    "in good order",
-    "intact",
-    "none",
-    "nothing",
-    "ok",
-    "okay",
-    "solid",
-    "sound",
-    "tight",
-];
+/// What is said of a thing that has no fault.
+const WELL: [&str; 12] =
+    ["clean", "fine", "good", "intact", "none", "nothing", "ok", "okay", "solid", "sound", "tight", "well"];
 
-/// Words before what is not there.
-const LACKING: [&str; 7] =
-    ["no", "none of", "no sign of", "no signs of", "no trace of", "nothing", "without"];
+/// What stands beside it: `all in good order`.
+const BESIDE: [&str; 8] = ["all", "in", "is", "it", "looks", "order", "still", "very"];
+
+/// Words before what is not there, and what may stand between: `no sign of rot`.
+const LACKING: [&str; 4] = ["no", "none", "nothing", "without"];
+const BETWEEN: [&str; 5] = ["any", "of", "sign", "signs", "trace"];
 
 /// What may be absent besides the faults of the table.
-const FAULTS: [&str; 16] = [
-    "change",
-    "damage",
-    "defect",
-    "defects",
-    "fault",
-    "faults",
-    "found",
-    "issues",
-    "loose",
-    "missing",
-    "problem",
-    "problems",
-    "seen",
-    "to report",
-    "to see",
-    "wrong",
+const FAULTS: [&str; 15] = [
+    "change", "damage", "defect", "defects", "fault", "faults", "found", "issues", "loose", "missing",
+    "problem", "problems", "report", "see", "wrong",
 ];
 
-/// Words before what nobody did.
-const NOBODY_LOOKED: [&str; 7] =
-    ["could not see", "not checked", "not examined", "not inspected", "not looked", "not opened", "not seen"];
+/// What nobody did.
+const UNDONE: [&str; 6] = ["checked", "examined", "inspected", "looked", "opened", "seen"];
 
 /// Whether a finding says that all is well: "no worm", "nothing wrong", "sound"; not "no key", which is a thing missed.
 ///
@@ -56,32 +28,39 @@ const NOBODY_LOOKED: [&str; 7] =
 /// Common practice, no source.
 pub(crate) fn all_is_well(seen: &str, trade: &Trade) -> bool {
     let said = seen.to_lowercase();
-    let mut clauses =
-        said.split([',', ';', '.', ':', '(', ')']).map(str::trim).filter(|clause| !clause.is_empty());
+    let clauses = said.split([',', ';', '.', ':', '(', ')']);
+    let clauses = clauses.map(|clause| clause.split_whitespace().collect::<Vec<&str>>());
+    let mut clauses = clauses.filter(|clause| !clause.is_empty());
     let Some(first) = clauses.next() else { return false };
-    let well = |clause: &str| {
-        WELL.contains(&clause)
-            || LACKING.iter().filter_map(|word| after(clause, word)).any(|rest| is_fault(rest, trade))
-    };
     // What is told behind it may be a fault all the same: "sound, but one leg is loose".
-    well(first)
-        && clauses.all(|clause| well(clause) || matches!(trade.term_words().taken(clause), Taken::Unknown))
+    is_well(&first, trade)
+        && clauses.all(|clause| {
+            is_well(&clause, trade) || matches!(trade.term_words().taken(&clause.join(" ")), Taken::Unknown)
+        })
 }
 
-/// Whether a finding says that nobody looked.
+fn is_well(clause: &[&str], trade: &Trade) -> bool {
+    if clause.iter().any(|word| WELL.contains(word))
+        && clause.iter().all(|word| WELL.contains(word) || BESIDE.contains(word))
+    {
+        return true;
+    }
+    let [first, rest @ ..] = clause else { return false };
+    let from = rest.iter().position(|word| !BETWEEN.contains(word)).unwrap_or(rest.len());
+    LACKING.contains(first) && is_fault(&rest[from..], trade)
+}
+
+/// Whether a finding says that nobody looked: "not looked at", "not opened".
 pub(crate) fn nobody_looked(seen: &str) -> bool {
-    let said = seen.trim().to_lowercase();
-    NOBODY_LOOKED.iter().any(|words| said == *words || after(&said, words).is_some())
+    let said = seen.to_lowercase();
+    let mut words = said.split_whitespace();
+    words.next() == Some("not") && words.next().is_some_and(|word| UNDONE.contains(&word))
 }
 
-fn after<'a>(text: &'a str, word: &str) -> Option<&'a str> {
-    let rest = text.strip_prefix(word)?;
-    rest.strip_prefix(' ').map(str::trim)
-}
-
-fn is_fault(words: &str, trade: &Trade) -> bool {
-    let listed = words.split_whitespace().any(|word| FAULTS.contains(&word)) || FAULTS.contains(&words);
-    listed || !matches!(trade.term_words().taken(words), Taken::Unknown | Taken::Elsewhere(_))
+fn is_fault(words: &[&str], trade: &Trade) -> bool {
+    let known =
+        || !matches!(trade.term_words().taken(&words.join(" ")), Taken::Unknown | Taken::Elsewhere(_));
+    !words.is_empty() && (words.iter().any(|word| FAULTS.contains(word)) || known())
 }
 
 #[cfg(test)]

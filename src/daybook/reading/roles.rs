@@ -55,10 +55,15 @@ impl LineReader<'_, '_> {
         let candled =
             self.line.has(&clause, &["candle", "candled"]) && self.line.has(&clause, &lists().work.candled);
         // `painted with two coats of chalk paint`: the deed is told by what was laid.
-        let told_better = hit.id.starts_with("old-")
+        let general = |id: &str| id.starts_with("old-") || id.ends_with("-unknown");
+        let told_better = general(&hit.id)
             && self.is_deed(hit)
-            && finishes.iter().any(|other| {
-                other.at != hit.at && clause.contains(&other.at.start) && !other.id.starts_with("old-")
+            && finishes.iter().any(|other| match hit.id.strip_suffix("-unknown") {
+                // `waxed outside, microcrystalline`
+                Some(stem) => {
+                    sentence.contains(&other.at.start) && other.id.contains(stem) && !general(&other.id)
+                }
+                None => clause.contains(&other.at.start) && !general(&other.id),
             });
         if in_other || candled || told_better {
             return Role::Nothing;

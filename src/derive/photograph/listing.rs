@@ -150,25 +150,13 @@ fn pairing(
     Pairing { number, before: before.clone(), after: after.clone(), entry: entry.cloned() }
 }
 
-/// The words of a view that shows the whole piece, the best first. Source: common practice, no source.
-const WHOLE: [&str; 16] = [
-    "whole",
-    "overall",
-    "front",
-    "three quarter",
-    "three quarters",
-    "angle",
-    "general",
-    "full",
-    "together",
-    "closed",
-    "open",
-    "set",
-    "left",
-    "right",
-    "side",
-    "top",
+/// The words of a view that shows the whole piece, the best first, and what stands beside them. Source: common practice, no
+/// source.
+const WHOLE: [&str; 15] = [
+    "whole", "overall", "front", "quarter", "quarters", "angle", "general", "full", "together", "closed",
+    "open", "left", "right", "side", "top",
 ];
+const BESIDE: [&str; 6] = ["three", "view", "of", "the", "from", "again"];
 
 /// The record's cover, or the public photograph after the work that shows most of the piece, or of any stage.
 fn cover(all: &[Arc<Photograph>], record: &Record) -> Option<Arc<Photograph>> {
@@ -188,13 +176,12 @@ fn cover(all: &[Arc<Photograph>], record: &Record) -> Option<Arc<Photograph>> {
 /// How little of the piece a view shows, by its words: `front` shows more than `foot`; a view without words comes between.
 fn shows(view: &str) -> usize {
     let view = view.to_lowercase();
-    let says = |words: &str| format!(" {view} ").contains(&format!(" {words} "));
+    let words: Vec<&str> = view.split_whitespace().filter(|word| word.parse::<u32>().is_err()).collect();
     // `front leg` is a leg.
-    let extra =
-        view.split_whitespace().filter(|word| !WHOLE.contains(word) && word.parse::<u32>().is_err()).count();
-    match WHOLE.iter().position(|words| says(words)) {
-        Some(at) if extra == 0 || WHOLE[at].contains(' ') => at,
-        _ if view.chars().all(|letter| !letter.is_alphabetic()) => WHOLE.len(),
+    let whole = words.iter().all(|word| WHOLE.contains(word) || BESIDE.contains(word));
+    match WHOLE.iter().position(|word| words.contains(word)) {
+        Some(at) if whole => at,
+        _ if words.is_empty() => WHOLE.len(),
         _ => WHOLE.len() + 1,
     }
 }

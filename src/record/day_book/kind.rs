@@ -118,7 +118,10 @@ pub fn is_plan(clause: &[Token]) -> bool {
 }
 
 fn has_pair(clause: &[Token]) -> bool {
-    clause.windows(2).any(|two| PAIRS.iter().any(|(first, second)| two[0].is(first) && two[1].is(second)))
+    let denied = |at: usize| at > 0 && clause[at - 1].is_any(&["not", "isnt", "arent", "never", "wasnt"]);
+    let pair = |two: &[Token]| PAIRS.iter().any(|(first, second)| two[0].is(first) && two[1].is(second));
+    // `not going to flatten it` is decided.
+    clause.windows(2).enumerate().any(|(at, two)| pair(two) && !denied(at))
 }
 
 /// Whether a clause says what will be: `will leave`, `ill do`, `wont` is none.

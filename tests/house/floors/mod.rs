@@ -37,6 +37,7 @@ const ROOMS: [(&str, Rooms); 3] = [
             "years",
             "name",
             "mended",
+            "looked_for",
             "timber",
             "load",
             "finish",
