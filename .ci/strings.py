@@ -62,9 +62,9 @@ FIXED = {
     "currency": "GBP", "theme": None, "signing-key": None, "address": None, "papers-address": None, "language": None,
     "timber": "oak", "from-stock": None, "parts": None, "part": None, "finding": None, "work": None, "mends": None,
     "redoes": None, "leaves": None, "only": None, "apply": None, "remove": None, "found": None, "tin": None,
-    "is": "oil-polyurethane", "file": None, "cover": None, "from-daybook": None,
-    # What is planned stands in no paper.
-    "planned": None,
+    "is": "oil-polyurethane", "file": None, "cover": None, "lead": None, "from-daybook": None,
+    # What is planned, for which way of a decision, and what it must pass: a plan tells it, and no page.
+    "planned": None, "option": None, "opening": None,
     # Of a link as of a buyer: only an address of a page is a link.
     "to": "https://example.org/{place}",
 }
@@ -85,6 +85,9 @@ class Filler:
         return self.used[-1]
 
     def value(self, key, schema):
+        # Receipts are counted over all pieces.
+        if (key, schema.get("type")) == ("number", "integer"):
+            return self.place // 4 + 1
         if key in FIXED:
             fixed = FIXED[key]
             return fixed and fixed.format(place=self.place, count=self.count)
