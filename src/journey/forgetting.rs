@@ -190,7 +190,7 @@ fn sealed(root: &Path, piece: &Piece, names: &Names) -> Vec<Sealed> {
 /// rows that were deleted may still stand in the file.
 ///
 /// # Errors
-/// As [`writeup`].
+/// As [`writeup()`].
 pub fn written_afresh(
     tree: &Tree,
     today: NaiveDate,
