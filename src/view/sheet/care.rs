@@ -115,10 +115,7 @@ mod tests {
     #[test]
     fn a_record_without_surfaces_or_figures_says_so_and_reckons_nothing() {
         let told = sheet("weighs = 4", "");
-        assert!(
-            told.from_notes[0].contains("What its surfaces are finished with is not recorded"),
-            "{told:?}"
-        );
+        assert!(told.from_notes[0].contains("Its finish is not recorded"), "{told:?}");
         let all = format!("{told:?}");
         assert!(!all.contains("simple statics") && !all.contains("Our figures"), "{all}");
         assert!(!all.contains("On stairs"), "nobody needs help with four kilograms: {all}");
