@@ -4,7 +4,7 @@ use crate::trade::{Taken, Trade};
 
 /// What is said of a thing that has no fault.
 const WELL: [&str; 12] =
-    ["clean", "fine", "good", "intact", "none", "nothing", "ok", "okay", "solid", "sound", "tight", "well"];
+    ["clean", "dry", "fine", "good", "intact", "none", "nothing", "ok", "okay", "solid", "sound", "well"];
 
 /// What stands beside it: `all in good order`.
 const BESIDE: [&str; 8] = ["all", "in", "is", "it", "looks", "order", "still", "very"];
@@ -30,13 +30,9 @@ pub(crate) fn all_is_well(seen: &str, trade: &Trade) -> bool {
     let said = seen.to_lowercase();
     let clauses = said.split([',', ';', '.', ':', '(', ')']);
     let clauses = clauses.map(|clause| clause.split_whitespace().collect::<Vec<&str>>());
-    let mut clauses = clauses.filter(|clause| !clause.is_empty());
-    let Some(first) = clauses.next() else { return false };
-    // What is told behind it may be a fault all the same: "sound, but one leg is loose".
-    is_well(&first, trade)
-        && clauses.all(|clause| {
-            is_well(&clause, trade) || matches!(trade.term_words().taken(&clause.join(" ")), Taken::Unknown)
-        })
+    let mut clauses = clauses.filter(|clause| !clause.is_empty()).peekable();
+    // Words that nobody knows may tell a fault, and a fault is never left out: "sound, wobbles at the back".
+    clauses.peek().is_some() && clauses.all(|clause| is_well(&clause, trade))
 }
 
 fn is_well(clause: &[&str], trade: &Trade) -> bool {
@@ -89,6 +85,8 @@ mod tests {
             "not level",
             "nothing holds",
             "sound, but split at the end",
+            "sound, wobbles at the back",
+            "tight",
             "no back",
             "split",
             "",
