@@ -193,6 +193,7 @@ await step('an area is measured by a known length, and the papers say its size',
 await step('a mistake is told in the same words on the page and in the terminal, and goes when it is mended', async () => {
   const sound = fs.readFileSync(record, 'utf8');
   const said = err.length;
+  // At once, though it may still be loading from the step before: whoever moves on is not brought back.
   await papers.evaluate(() => scrollTo({ top: 700, behavior: 'instant' }));
   fs.writeFileSync(record, sound.replace(/^kind = /m, 'kidn = '));
   const words = await papers.waitForFunction(() => {
@@ -213,7 +214,7 @@ await step('a mistake is told in the same words on the page and in the terminal,
   await papers.waitForFunction(() => !window.broken && [...document.body.children].every(one => one.shadowRoot?.querySelector('section')?.hidden ?? true)
     && scrollY > 0, null, { timeout: 60_000 });
   // It may be loaded once more, when its papers to print are there.
-  const top = await until(() => papers.evaluate(() => scrollY).catch(() => 0), 'where the page is');
+  const top = await until(() => papers.evaluate(() => document.readyState === 'complete' && scrollY).catch(() => 0), 'where the page is');
   hold(Math.abs(top - 700) < 2, `the page went from 700 to ${top}`);
 });
 

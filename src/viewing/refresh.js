@@ -13,14 +13,21 @@
     history.scrollRestoration = 'manual';
     const back = () => scrollTo({ left: place.left, top: place.top, behavior: 'instant' });
     back();
-    addEventListener('load', () => { back(); history.scrollRestoration = 'auto'; });
+    // Once more with all its pictures, unless somebody has moved on meanwhile.
+    const { scrollX: left, scrollY: top } = window;
+    addEventListener('load', () => { if (scrollX === left && scrollY === top) back(); });
+    // Not before it goes: a browser under load goes to where it remembers this page even after it was loaded.
+    addEventListener('pagehide', () => { history.scrollRestoration = 'auto'; });
   }
 
   async function again() {
     // A piece with a mistake in its record is not written: what is shown of it stays, with what is wrong.
     const there = await fetch(location.href, { method: 'HEAD', cache: 'no-store' }).catch(() => null);
     if (!there?.ok && follow === 'written') return;
-    sessionStorage.setItem(PLACE, JSON.stringify({ path: location.pathname + location.search, left: scrollX, top: scrollY }));
+    // Noted when this page goes, and not now: whoever reads on until the next one comes stays where they are.
+    addEventListener('pagehide', () => {
+      sessionStorage.setItem(PLACE, JSON.stringify({ path: location.pathname + location.search, left: scrollX, top: scrollY }));
+    }, { once: true });
     location.reload();
   }
 
