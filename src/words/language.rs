@@ -29,6 +29,7 @@ pub struct Language {
 #[derive(Debug, Default)]
 pub(super) struct Marks {
     pub(super) decimal: String,
+    pub(super) thousands: String,
     pub(super) minus: String,
     pub(super) between: String,
     pub(super) pair: String,
@@ -79,6 +80,7 @@ impl Language {
         };
         language.marks = Marks {
             decimal: language.text("decimal-mark"),
+            thousands: language.text("thousands-mark"),
             minus: language.text("minus-sign"),
             between: language.text("list-between"),
             pair: language.text("list-pair"),

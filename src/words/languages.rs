@@ -575,6 +575,8 @@ mod tests {
         let words = Words::of(languages.workshop().clone(), folder.workshop.as_ref().expect("it reads"));
         assert_eq!(words.day("2026-04-20".parse().expect("a day")), "20. April 2026");
         assert_eq!(words.number(-1.5, 1), "−1,5");
+        let price = crate::unit::Money(rust_decimal::Decimal::from(1250));
+        assert_eq!(words.price(price), "1250", "a comma before three figures would be a decimal mark");
         assert_eq!(words.list(&["Blatt", "Bein"]), "Blatt und Bein");
     }
 

@@ -87,7 +87,7 @@ impl Words {
             true => format!("{:.0}", rounded.abs()),
             false => format!("{:.2}", rounded.abs()),
         };
-        let amount = self.marked(amount);
+        let amount = self.in_thousands(self.marked(amount));
         let code = self.currency();
         let known = Message::word("money", code);
         let said = match code {
@@ -96,6 +96,20 @@ impl Words {
             code => self.say(&says!("money-other", code = code, amount = amount)),
         };
         if below { format!("{}{said}", self.language().marks().minus) } else { said }
+    }
+
+    /// An amount with its thousands apart; as it is where the language's sign for that could be taken for a decimal mark.
+    fn in_thousands(&self, amount: String) -> String {
+        let marks = self.language().marks();
+        let whole = amount.find(|letter: char| !letter.is_ascii_digit()).unwrap_or(amount.len());
+        if marks.thousands == marks.decimal {
+            return amount;
+        }
+        let mut apart = amount;
+        for at in (1..whole).rev().filter(|at| (whole - at).is_multiple_of(3)) {
+            apart.insert_str(at, &marks.thousands);
+        }
+        apart
     }
 
     /// A mass that is not known exactly: `24 to 31 kg`, its ends rounded away from each other.
@@ -260,6 +274,8 @@ mod tests {
         assert_eq!(words.money(money(-2225, 3)), "−£2.23");
         assert_eq!(words.money(money(-1, 3)), "£0.00");
         assert_eq!([words.price(money(240, 0)), words.price(money(2405, 1))], ["£240", "£240.50"]);
+        assert_eq!([words.price(money(1250, 0)), words.price(money(-1_234_567, 0))], ["£1,250", "−£1,234,567"]);
+        assert_eq!(words.money(money(100_000, 2)), "£1,000.00");
         assert_eq!(Words::with_currency("SEK").price(money(240, 0)), "SEK 240");
         assert_eq!(Words::with_currency("").money(money(240, 0)), "240.00");
     }

@@ -7,10 +7,11 @@ language-also = british, english, en, en-UK
 default-units = mm
 default-paper = A4
 
-# Signs, in quotation marks where there are spaces in them: between a whole number and its decimals, before a number below
-# nothing, between the things of a list, between two, before the last of more, and before the last where one of them has
+# Signs, in quotation marks where there are spaces in them: between a whole number and its decimals, between the thousands of
+# an amount of money (in a language that has the same sign for both, nothing), before a number below nothing, between the things of a list, between two, before the last of more, and before the last where one of them has
 # the sign between two within it; then between two things of which one holds, and before the last of more.
 decimal-mark = .
+thousands-mark = ,
 minus-sign = −
 list-between = { ", " }
 list-pair = { " and " }
