@@ -16,6 +16,7 @@ use super::load::shelf::{ShelfFacts, shelves};
 use super::load::stability::{Stability, stability};
 use super::missing_input::MissingInput;
 use super::money::ledger::{Ledger, ledger};
+use super::nature::{Nature, nature};
 use super::photograph::listing::{Photographs, photographs};
 use crate::daybook::{DayBook, day_book};
 use crate::fields::{Private, Row};
@@ -33,6 +34,8 @@ pub struct Facts {
     pub surfaces: Vec<SurfaceFacts>,
     /// When the piece is dry and hard; `None` where nothing was laid, or some surface is not known.
     pub cure: Option<cure::Cure<Row<Surface>>>,
+    /// What a piece of its kind is like.
+    pub nature: Nature,
     /// The days that its owner keeps.
     pub upkeep: Upkeep,
     /// Its parts, counted by standing.
@@ -86,6 +89,7 @@ pub fn facts(
         completeness: completeness(piece, record, &photographs, trade),
         hazards: hazards(folder, record, &surfaces, trade),
         region: region(folder),
+        nature: nature(record, trade),
         photographs,
         upkeep: upkeep(record, piece, &surfaces, trade),
         cure: cure::of_piece(surfaces.iter().map(|facts| (&facts.surface, &facts.hardening))),

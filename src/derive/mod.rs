@@ -15,6 +15,7 @@ mod mended;
 mod missing_input;
 mod money;
 mod name;
+mod nature;
 mod offer;
 pub mod photograph;
 pub mod plan;

@@ -275,6 +275,7 @@ const KEYS_SAID: &[(&str, &[&str], &[&str])] = &[
     ("length", &["long"], &[]),
     ("made", &["date made", "year made"], &["age", "dated", "period", "year", "years"]),
     ("maker", &["made by"], &[]),
+    ("material", &["made of"], &["metal", "of"]),
     ("mends", &[], &["finding", "fixes", "repairs"]),
     ("name", &[], &["called", "label", "title"]),
     ("number", &[], &["no", "ref", "reference", "stock number"]),

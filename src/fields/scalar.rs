@@ -392,7 +392,22 @@ fn not_a_number<T>(
     (wanted, example): (&str, &str),
     reader: &mut Reader<'_>,
 ) -> Option<T> {
-    wrong_kind(value, wanted, &format!("write it as {example}, without quotes"), reader)
+    let only = match value.get_ref() {
+        DeValue::String(text) => only_number(text),
+        _ => None,
+    };
+    let number = only.as_deref().unwrap_or(example);
+    wrong_kind(value, wanted, &format!("write it as {number}, without quotes"), reader)
+}
+
+/// The number that stands in a text, where there is one alone.
+fn only_number(text: &str) -> Option<String> {
+    let mut numbers = text
+        .split(|letter: char| !letter.is_ascii_digit() && letter != '.')
+        .map(|number| number.trim_matches('.'))
+        .filter(|number| !number.is_empty());
+    let number = numbers.next().filter(|number| Decimal::from_str(number).is_ok())?;
+    numbers.next().is_none().then(|| number.to_owned())
 }
 
 /// Notes how a number was read that was said in words, once it is known to be sound.
@@ -859,6 +874,9 @@ mod tests {
             "\"some\"",
             &format!("wrong-kind: this is text, and {wanted} is wanted; write it as 0.25, without quotes"),
         );
+        let cure =
+            format!("wrong-kind: this is text, and {wanted} is wanted; write it as 12.5, without quotes");
+        refused::<Share>("\"nearly 12.5, I think\"", &cure);
         loosely::<Share>("\"a quarter\"", "0.25", "`a quarter` is read as 0.25");
         let schema = Share::json_schema(&mut SchemaGenerator::default()).to_value();
         assert!(takes(&schema, 100.0) && !takes(&schema, 0.0) && !takes(&schema, 100.1));

@@ -274,7 +274,10 @@ mod tests {
         assert_eq!(words.money(money(-2225, 3)), "−£2.23");
         assert_eq!(words.money(money(-1, 3)), "£0.00");
         assert_eq!([words.price(money(240, 0)), words.price(money(2405, 1))], ["£240", "£240.50"]);
-        assert_eq!([words.price(money(1250, 0)), words.price(money(-1_234_567, 0))], ["£1,250", "−£1,234,567"]);
+        assert_eq!(
+            [words.price(money(1250, 0)), words.price(money(-1_234_567, 0))],
+            ["£1,250", "−£1,234,567"]
+        );
         assert_eq!(words.money(money(100_000, 2)), "£1,000.00");
         assert_eq!(Words::with_currency("SEK").price(money(240, 0)), "SEK 240");
         assert_eq!(Words::with_currency("").money(money(240, 0)), "240.00");

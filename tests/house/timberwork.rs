@@ -137,6 +137,21 @@ fn weight_people_and_what_comes_out_first() {
 }
 
 #[test]
+fn a_clock_is_not_filled_and_a_garden_table_has_no_room() {
+    let clock =
+        "kind = \"clock/longcase\"\nsize = { width = 480, depth = 240, height = 2130 }\nweighs = 38\n";
+    assert_eq!(
+        told("", clock, "stability")[0],
+        "Anchor it to the wall. It is 2130 mm high and only 240 mm deep."
+    );
+    let moved = told("", clock, "weight").join(" ");
+    assert!(moved.contains("Stop the clock") && !moved.contains("Empty it"), "{moved}");
+    let outdoors = "Out of doors, wood moves more than figures for a room say, and finishes wear sooner.";
+    assert_eq!(told("", "kind = \"table/garden\"", "room"), [outdoors]);
+    assert!(!told("", "kind = \"table/side\"", "room").contains(&outdoors.to_owned()));
+}
+
+#[test]
 fn a_tall_chest_is_to_be_anchored_and_nothing_is_claimed() {
     let lines = told("", CHEST, "stability");
     assert_eq!(lines[0], "Anchor it to the wall before it is filled. It is 900 mm high.");

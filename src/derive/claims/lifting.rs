@@ -13,7 +13,8 @@ const LIGHT: f64 = 8.0;
 /// Weight and people, what comes out first, and the usual cautions.
 ///
 /// # Source
-/// *Manual handling at work: a brief guide*, INDG143, Health and Safety Executive, from memory.
+/// *Manual handling at work: a brief guide*, INDG143, Health and Safety Executive, from memory. Of clocks: common practice, no
+/// source.
 pub(super) fn lifting(telling: &Telling<'_>) -> Vec<Claim> {
     let mut claims = match &telling.facts.lifting {
         Ok(found) => [Some(weight(telling, found)), emptied(telling, found)].into_iter().flatten().collect(),
@@ -24,7 +25,14 @@ pub(super) fn lifting(telling: &Telling<'_>) -> Vec<Claim> {
     // What a figure is for is told where there is one, and it is not as light as a bag of flour or two.
     let heavy = telling.facts.lifting.as_ref().is_ok_and(|found| found.whole.mass.high.kg() >= LIGHT);
     let guide = heavy.then(|| says!("lift-guide"));
-    let usual = guide.into_iter().chain([says!("lift-by-what-is-sound")]);
+    let nature = &telling.facts.nature;
+    let sound = match nature.holds_things {
+        true => says!("lift-by-what-is-sound"),
+        false => says!("lift-by-what-is-sound-alone"),
+    };
+    let usual = guide.into_iter().chain([sound]);
+    let movement = || Claim::new(says!("lift-movement"), telling.ground.said(&telling.record.kind, "kind"));
+    claims.extend(nature.movement.then(movement));
     claims.extend(usual.map(|message| Claim::new(message, Basis::table("lifting", ""))));
     claims
 }

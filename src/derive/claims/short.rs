@@ -96,7 +96,15 @@ fn several(telling: &Telling<'_>, standing: Standing, parts: &[&Row<Part>]) -> P
 /// What lies on each surface today, the uppermost first; and what was found there and is gone.
 pub(super) fn finishes(telling: &Telling<'_>) -> (Vec<Claim>, Vec<Claim>) {
     let line = |facts: &SurfaceFacts, coats: Vec<&Coat>| {
-        let names = coats.iter().map(|coat| Value::from(layer_name(coat, telling.trade))).collect();
+        let name = |coat: &Coat| layer_name(coat, telling.trade);
+        let laid_too = |found: &Coat| {
+            found.step.is_none() && coats.iter().any(|laid| laid.step.is_some() && name(laid) == name(found))
+        };
+        let names = coats.iter().map(|coat| match laid_too(coat) {
+            true => Value::from(says!("coat-as-found", coat = name(coat))),
+            false => Value::from(name(coat)),
+        });
+        let names = names.collect();
         let message =
             says!("finish-line", surface = surface_name(telling, facts), coats = Value::Series(names));
         let claim = telling.claim(message, &facts.surface, "surface");

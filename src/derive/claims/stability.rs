@@ -58,14 +58,19 @@ fn anchor(telling: &Telling<'_>, found: &Stability) -> Claim {
     let size = telling.record.size.as_ref();
     let height = || Value::Lengths(size.iter().map(|size| size.height.value).collect());
     let depth = || Value::Lengths(size.iter().map(|size| size.depth.value).collect());
+    let holds = usize::from(telling.facts.nature.holds_things);
     let has = |prompt: Prompt| found.prompts.contains(&prompt);
     let (message, weight) = match () {
         () if has(Prompt::Shallow) => {
-            (says!("anchor-shallow", height = height(), depth = depth()), Weight::DangerInUse)
+            (says!("anchor-shallow", height = height(), depth = depth(), holds = holds), Weight::DangerInUse)
         }
-        () if has(Prompt::High) => (says!("anchor-high", height = height()), Weight::DangerInUse),
+        () if has(Prompt::High) => {
+            (says!("anchor-high", height = height(), holds = holds), Weight::DangerInUse)
+        }
         () if has(Prompt::Kind) => (says!("anchor-screen"), Weight::DangerInUse),
-        () if has(Prompt::Falls) || has(Prompt::NearlyFalls) => (says!("anchor"), Weight::DangerInUse),
+        () if has(Prompt::Falls) || has(Prompt::NearlyFalls) => {
+            (says!("anchor", holds = holds), Weight::DangerInUse)
+        }
         () if size.is_none() => (says!("anchor-size-not-recorded"), Weight::UntestedDanger),
         () => (says!("anchor-low"), Weight::Plain),
     };

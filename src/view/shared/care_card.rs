@@ -514,8 +514,9 @@ impl<'a> Making<'a, '_> {
         let usual = claims.lifting.iter().filter(|claim| is_usual(claim));
         let weights = claims.lifting.iter().filter(|claim| !is_usual(claim));
         // What its maker says of moving it goes before what holds of any piece.
-        let usual =
-            usual.filter(|claim| care.moving.is_empty() || claim.message.name != "lift-by-what-is-sound");
+        let usual = usual.filter(|claim| {
+            care.moving.is_empty() || !claim.message.name.starts_with("lift-by-what-is-sound")
+        });
         let steps = self.lines(care.assembly.iter().chain(&care.moving).chain(usual));
         let untold = claims.warnings.iter().filter(|claim| !known(claim));
         let in_use = care

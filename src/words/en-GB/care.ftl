@@ -7,6 +7,8 @@ care-stack = { $top } over { $below }
 coat-not-recorded = what was not recorded
 care-coats = { $coats }, the uppermost first
 care-coat = { $coat }
+# Of a layer that was found, where the same was laid over it.
+coat-as-found = { $coat } as found
 care-bare-wood = Bare wood
 care-nothing-recorded = What is on it is not recorded
 care-below-not-recorded = Whether an older finish lies below is not recorded
@@ -165,6 +167,7 @@ room-said = Our figures are for a room of { $dry } to { $damp } % relative humid
 room-assumed = Our figures assume a room of { $dry } to { $damp } % relative humidity at { $warm }
 room-steady = About { $low } to { $high } % relative humidity suits wood; a steady room matters more than the figure
     .cell = About { $low } to { $high } % relative humidity, and steady
+room-outdoors = Out of doors, wood moves more than figures for a room say, and finishes wear sooner
 room-sun = Keep it out of direct sun, and away from radiators and stoves
 room-mould = Above { $percent } % mould can grow
 

@@ -135,15 +135,27 @@ lift-guide = That is for an easy grip close to the body and no steps; stairs, co
     .cell = On stairs and round corners it may take more
 lift-by-what-is-sound = Empty it first. Lift it by what is sound and fixed, and never drag it
     .cell = Empty it first. Lift it by what is sound and fixed; never drag it
+lift-by-what-is-sound-alone = Lift it by what is sound and fixed, and never drag it
+    .cell = Lift it by what is sound and fixed; never drag it
+lift-movement = Stop the clock, and take off its weights and pendulum first, where it has them
 
 anchor-shallow = It is { $height } high and only { $depth } deep
-    .lead = Anchor it to the wall before it is filled
+    .lead = { $holds ->
+    [1] Anchor it to the wall before it is filled
+   *[other] Anchor it to the wall
+ }
 anchor-high = It is { $height } high
-    .lead = Anchor it to the wall before it is filled
+    .lead = { $holds ->
+    [1] Anchor it to the wall before it is filled
+   *[other] Anchor it to the wall
+ }
 anchor-screen = Furniture that carries a screen is anchored at any height
     .lead = Anchor it to the wall
 anchor =
-    .lead = Anchor it to the wall before it is filled
+    .lead = { $holds ->
+    [1] Anchor it to the wall before it is filled
+   *[other] Anchor it to the wall
+ }
 anchor-low = It is low; in a home with young children consider an anchor to the wall all the same
 anchor-size-not-recorded = How high and deep it is was not recorded: if it is tall for its depth, anchor it to the wall
 tip-pull = Closed and empty, a forward pull like the weight of { $pull } at its top edge was reckoned to begin to tip it

@@ -36,9 +36,10 @@ parts-original = { $present ->
         [one] Its one recorded part is as first made, as far as is known
        *[other] Its one recorded part is not as first made, or not known to be
     }
-   *[other] { $original } of its { $present } recorded parts { $original ->
-        [one] is
-       *[other] are
+   *[other] { $original ->
+        [0] None of its { $present } recorded parts is
+        [one] { $original } of its { $present } recorded parts is
+       *[other] { $original } of its { $present } recorded parts are
     } as first made, as far as is known
  }{ $sets ->
     [0] { "" }

@@ -38,6 +38,7 @@ const ROOMS: [(&str, Rooms); 3] = [
             "name",
             "mended",
             "looked_for",
+            "nature",
             "timber",
             "load",
             "finish",

@@ -21,13 +21,18 @@ pub(super) fn of_figures(telling: &Telling<'_>) -> Claim {
     }
 }
 
-/// What suits wood.
+/// What suits wood; of a piece for out of doors, where nobody can choose its air, that figures for a room do not hold.
 ///
 /// # Source
 /// *Conservation and Care of Collections*, Western Australian Museum (2017), wood; American Institute for Conservation,
 /// leaflet on caring for furniture; *Furniture Care and Handling*, Smithsonian Museum Conservation Institute. The three
 /// differ in their figures and agree that steadiness matters most.
+/// What holds out of doors: common practice, no source.
 pub(super) fn room(telling: &Telling<'_>) -> Vec<Claim> {
+    if telling.facts.nature.outdoors {
+        let kind = telling.ground.said(&telling.record.kind, "kind");
+        return vec![Claim::new(says!("room-outdoors"), kind)];
+    }
     let mut claims = Vec::new();
     if let Some(row) = telling.trade.climate.room("print") {
         let message = says!("room-steady", low = whole(row.rh.low), high = whole(row.rh.high));
