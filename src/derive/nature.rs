@@ -19,7 +19,8 @@ pub struct Nature {
 
 /// What a record's kind says of the piece; that it holds things is also told by a part that opens.
 pub fn nature(record: &Record, trade: &Trade) -> Nature {
-    let heard = trade.looking.ear().heard(&record.kind);
+    let ear = trade.looking.ear();
+    let heard = ear.heard(&record.kind);
     let has = |id: &str| {
         let of_kind = || heard.kinds.iter().flat_map(|kind| &kind.has).any(|has| has.0 == id);
         let besides = heard.with.iter().any(|feature| feature.id.0 == id);
@@ -28,7 +29,11 @@ pub fn nature(record: &Record, trade: &Trade) -> Nature {
     let opens = record.parts.iter().any(|part| part.present() && part.opens.is_some());
     Nature {
         holds_things: opens || heard.kinds.is_empty() || HOLDING.into_iter().any(has),
-        outdoors: has("outdoors"),
+        // Benches may be for out of doors, and a pew is none of those: only a word of its own tells.
+        outdoors: record
+            .kind
+            .split(|sign: char| !sign.is_alphanumeric())
+            .any(|word| ear.heard(word).with.iter().any(|feature| feature.id.0 == "outdoors")),
         movement: has("movement"),
     }
 }
@@ -50,6 +55,8 @@ mod tests {
         assert_eq!(of("chair/upholstered"), [false, false, false]);
         assert_eq!(of("clock/longcase"), [false, false, true]);
         assert_eq!(of("table/garden"), [false, true, false]);
+        assert_eq!(of("garden bench"), [false, true, false]);
+        assert_eq!(of("seating/pew"), [false, false, false]);
         assert_eq!(of("zograscope"), [true, false, false], "nobody knows what that is");
     }
 }
