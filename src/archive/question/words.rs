@@ -288,7 +288,6 @@ impl Asking<'_> {
         connection.execute_batch(
             "CREATE VIRTUAL TABLE IF NOT EXISTS temp.vocabulary USING fts5vocab ('main', 'words', 'row');",
         )?;
-        let mut has = connection.prepare_cached("SELECT 1 FROM words WHERE words MATCH ?1 LIMIT 1")?;
         let mut near = Vec::new();
         for word in wording.telling().filter(|word| word.chars().count() > 2).take(LOOKED_UP) {
             let begin: String = word.chars().take(2).collect();
@@ -296,7 +295,8 @@ impl Asking<'_> {
             let mut terms =
                 self.rows(alike, [&begin, &format!("{begin}\u{10ffff}")], |row| row.get::<_, String>(0))?;
             for slip in slips(word) {
-                if has.exists([format!("\"{slip}\"")])? {
+                let one = "SELECT 1 FROM words WHERE words MATCH ?1 LIMIT 1";
+                if !self.rows(one, [format!("\"{slip}\"")], |_| Ok(()))?.is_empty() {
                     terms.push(slip);
                 }
             }
