@@ -24,6 +24,9 @@ const ANEW: usize = 200;
 /// A piece has room for so many lines that are searched.
 pub(super) const LINES: i64 = 1 << 20;
 
+/// The numbers of pieces have so many bits, and lie evenly below their bound.
+pub(super) const PIECES: u32 = 40;
+
 /// Why a database cannot be used.
 #[derive(Debug, thiserror::Error)]
 pub enum ArchiveFault {
@@ -261,9 +264,10 @@ fn ids(folders: &[String]) -> BTreeMap<String, i64> {
         let mut tries = 0_u32;
         let id = loop {
             let name = if tries == 0 { folder.clone() } else { format!("{folder}/{tries}") };
-            // Forty bits, so that a piece's lines can be numbered behind them.
-            let id =
-                i64::from_str_radix(&fingerprint(name.as_bytes())[..10], 16).expect("ten digits of a number");
+            // So many bits that a piece's lines can be numbered behind them.
+            let digits = PIECES as usize / 4;
+            let id = i64::from_str_radix(&fingerprint(name.as_bytes())[..digits], 16)
+                .expect("ten digits of a number");
             if id > 0 && taken.insert(id) {
                 break id;
             }

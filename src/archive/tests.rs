@@ -6,10 +6,11 @@ use chrono::NaiveDate;
 use rusqlite::types::Value;
 use rust_decimal::Decimal;
 
+use super::database::LINES;
 use super::*;
 use crate::derive::Workpiece;
 use crate::record::{self, Folder};
-use crate::source::Tree;
+use crate::source::{Tree, open_database};
 use crate::trade::Trade;
 
 const WORKSHOP: &str = "name = \"W\"\ncurrency = \"GBP\"\nhourly-rate = 20\n\
@@ -261,6 +262,75 @@ fn words_are_found_however_they_are_said_and_command_nothing() {
         ask(odd);
     }
     assert_eq!(ask("NOT split").found, Found::SomeWords);
+}
+
+#[test]
+fn words_of_very_many_lines_are_counted_up_to_a_bound_and_tell_nothing_beside_others() {
+    let (archive, _) = made(&[("a", STOOL), ("b", CHEST)]).archive(None);
+    let lines = format!(
+        "WITH RECURSIVE many (at) AS (SELECT 1 UNION ALL SELECT at + 1 FROM many WHERE at < 60000)
+         INSERT INTO line SELECT piece * {LINES} + 1000 + at, piece, 'story', 0,
+           'the plank' || iif(at = 30000, ' of a quaternion', '')
+         FROM many, (SELECT min(id) AS piece FROM piece);
+         INSERT INTO words (rowid, text) SELECT id, text FROM line WHERE id % {LINES} > 1000;"
+    );
+    archive.connection.execute_batch(&lines).unwrap();
+    let ask = |text: &str, most: usize| asked(&archive, |ask| ask.words(text, most, most)).unwrap();
+    let the = ask("the", 40);
+    assert_eq!((the.found, the.lines, the.more, the.hits.len()), (Found::AllWords, 20_000, true, 40));
+    assert!(!the.wording.tells_something() && the.hits[0].sentence.contains('\u{e000}'));
+    let all = ask("the", 100_000);
+    assert!(!all.more && all.lines >= 60_000 && all.hits.len() == all.lines, "{}", all.lines);
+    let counted: i64 =
+        archive.connection.query_row("SELECT count(*) FROM line", [], |row| row.get(0)).unwrap();
+    assert_eq!(i64::try_from(the.searched.rows), Ok(counted));
+    let both = ask("the quaternion", 40);
+    assert_eq!((both.found, both.lines, both.more), (Found::AllWords, 1, false));
+    assert_eq!(both.wording.common().collect::<Vec<_>>(), ["the"]);
+    let some = ask("the quaternion xylophone", 40);
+    assert_eq!((some.found, some.lines), (Found::SomeWords, 1));
+    assert_eq!(ask("the quater", 40).found, Found::Beginnings);
+    assert_eq!(ask("qauternion", 40).near, ["quaternion"]);
+}
+
+#[test]
+#[allow(clippy::print_stdout)]
+#[ignore = "times questions to an archive: ARCHIVE=FILE cargo test --release --lib -- --ignored --nocapture questions_to_an_archive"]
+fn questions_to_an_archive_of_one_s_own_are_timed() {
+    let path = std::env::var("ARCHIVE").expect("ARCHIVE names a file");
+    let opened = open_database(path.as_ref()).expect("it opens");
+    let archive = Archive::reading(opened.connection, opened.length).expect("it reads");
+    for words in [
+        "runner",
+        "white glue",
+        "loose joint",
+        "oak",
+        "glue",
+        "the",
+        "of the",
+        "the runner",
+        "the and of a runner",
+        "dra",
+        "wor",
+        "sto",
+        "the dra",
+        "runer",
+        "spplit",
+        "quaternion",
+        "🪑",
+    ] {
+        let timed = |_| {
+            let begun = std::time::Instant::now();
+            let answer = asked(&archive, |ask| ask.words(words, 40, 5)).unwrap();
+            (begun.elapsed(), answer.lines, answer.more)
+        };
+        let mut times: Vec<_> = (0..7).map(timed).collect();
+        times.sort();
+        println!(
+            "{words:20} {:?} in the middle, {:?} at the longest: {:?}",
+            times[3].0, times[6].0, times[6].1
+        );
+    }
 }
 
 #[test]

@@ -113,6 +113,14 @@ fn bare(line: &Line, at: usize, found: &[Amount]) -> Option<Purpose> {
             },
         );
     }
+    // `paid the upholsterer 85 for the seat`, `sold the odd chair for 25`
+    let ends = ["", ",", ".", ";", "for", "cash", "to"].contains(&after);
+    if ends && word(3) == "paid" && ["the", "a", "our", "my"].contains(&word(2)) {
+        return Some(Purpose::Cost);
+    }
+    if ends && word(1) == "for" && line.has(&(line.clause(at).start..at), &["sold"]) {
+        return Some(Purpose::Price);
+    }
     if ["hammer", "bid"].contains(&word(1)) {
         return Some(Purpose::Paid);
     }

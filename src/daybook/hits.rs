@@ -2,7 +2,7 @@
 
 use std::ops::Range;
 
-use super::lexicon;
+use super::lexicon::{self, Deed};
 use super::line::{Line, Mood};
 use super::proposal::PartSaid;
 use super::words::lists;
@@ -84,6 +84,10 @@ fn of_range(line: &Line, range: &Range<usize>, table: Table, trade: &Trade) -> O
     let phrase = line.phrase(range.clone());
     // A number is none but of wire wool, and one letter is none.
     if phrase.chars().all(|c| c.is_ascii_digit()) && !phrase.starts_with("00") || phrase.len() < 3 {
+        return None;
+    }
+    // A part that is the name of a fault too is the part: `spindles`.
+    if table == Table::Term && range.len() == 1 && lexicon::part(&phrase).is_some() {
         return None;
     }
     let otherwise = lexicon::otherwise(table).contains(&phrase.as_str());
@@ -187,8 +191,30 @@ pub(super) fn parts_named(line: &Line, all: &[Hit], record: Option<&Record>) -> 
             }
         };
         // The corner of corner blocks only says of what kind they are.
-        let of_kind = |hit: &Hit| hit.at.start <= range.start && range.end < hit.at.end;
+        let of_kind = |hit: &Hit| hit.at.start < range.end && range.end < hit.at.end;
         if all.iter().any(|hit| hit.table == Table::Fixing && of_kind(hit)) {
+            at = range.end;
+            continue;
+        }
+        // Nor is the hinge of hinge screws told, and `off its hinges` only says where the door was.
+        let held = all.iter().any(|hit| hit.table == Table::Fixing && hit.at.start == range.end);
+        let own = lists().parts.held.contains(&line.word(range.end - 1))
+            || lexicon::part(line.word(range.end - 1)).is_some_and(|part| lists().parts.held.contains(&part));
+        let its = range.start > 1
+            && line.word(range.start - 1) == "its"
+            && ["off", "from", "of", "in", "on"].contains(&line.word(range.start - 2))
+            && found.last().is_some_and(|last| line.clause(range.start).contains(&last.at.start));
+        if own && (held || its) {
+            at = range.end;
+            continue;
+        }
+        // `the legs are shot at the bottom` tells where on the legs.
+        let there = range.len() == 1
+            && range.start > 1
+            && lists().parts.ambiguous.contains(&line.word(range.start))
+            && line.stands(range.start - 2, "at the", range.start)
+            && found.last().is_some_and(|last| line.clause(range.start).contains(&last.at.start));
+        if there {
             at = range.end;
             continue;
         }
@@ -255,11 +281,32 @@ fn is_other(line: &Line, start: usize, end: usize) -> bool {
         || end - start == 1 && line.word(start) == "back" && before.ends_with('s') && before.len() > 3
         // `incl post`
         || ["incl", "inc", "including", "plus", "by"].contains(&before) && line.word(start) == "post"
+        || end - start == 1 && is_adverb(line, start)
         // `back right` names none, nor does the lock of a lock hole.
         || end - start == 1 && line.word(start) == "back" && ["left", "right"].contains(&after)
         || lists().parts.of_it.contains(&after)
         || after == "coat"
         || after == "coats" && line.word(start) == "top"
+}
+
+/// Whether a word for a part only says how or where: `wiped back`, `broken inside`, `front to back`, `end for end`.
+fn is_adverb(line: &Line, at: usize) -> bool {
+    let before = |back: usize| at.checked_sub(back).map_or("", |at| line.word(at));
+    let deed = |word: &str| {
+        let deeds = Deed::ALL.iter().filter(|deed| ![Deed::See, Deed::Keep, Deed::TakeOff].contains(deed));
+        deeds.clone().any(|deed| deed.words().contains(&word))
+    };
+    match line.word(at) {
+        "back" => deed(before(1)) || before(1) == "to" && lists().parts.ambiguous.contains(&before(2)),
+        "inside" => {
+            let after = at.checked_sub(1).map(|at| &line.tokens[at]).filter(|token| token.is_word());
+            let stands = after.is_none_or(|token| token.is_any(&lists().parts.before_inside));
+            let smells = line.has(&line.clause(at), &lists().work.smells);
+            line.word(at + 1) == "of" || !stands && !smells && !deed(before(1))
+        }
+        "end" => lists().parts.no_ends.contains(&before(1)) || line.word(at + 1) == "for",
+        _ => false,
+    }
 }
 
 /// The run of words from a place on that names a part: sides and the like, a part, and perhaps its number.
@@ -289,6 +336,11 @@ fn spoken(line: &Line, at: usize) -> Option<Range<usize>> {
         }
     }
     let mut end = end.filter(|end| *end > at)?;
+    // `glass back in` tells of the glass.
+    if end - at > 1 && line.word(end - 1) == "back" && lists().parts.not_after.contains(&line.word(end)) {
+        end -= 1;
+        lexicon::part(line.word(end - 1))?;
+    }
     // What is inside of a drawer is of the drawer.
     let at = if ["inside", "outside"].contains(&line.word(at)) && end > at + 1 { at + 1 } else { at };
     // The corner of a top is of the top.

@@ -208,6 +208,7 @@ fn put_right(text: &str, all: Vec<Token>, known: &Known) -> Vec<Token> {
     let mut at = 0;
     let is = |at: usize, word: &str| all.get(at).is_some_and(|token| token.is(word));
     let glued = |at: usize| all.get(at).is_some_and(|token| token.glued);
+    let glues = |token: &Token| lists().deeds.glue.iter().any(|deed| token.is(deed));
     while at < all.len() {
         let token = &all[at];
         let merged = |words: &str, until: usize| Token {
@@ -232,6 +233,14 @@ fn put_right(text: &str, all: Vec<Token>, known: &Known) -> Vec<Token> {
             }
             "hardwax" if !is(at + 1, "oil") => (merged("hardwax oil", at), 1),
             "fp" => (merged("french polished", at), 1),
+            // `reglued, hide, cramped overnight`
+            "hide"
+                if !is(at + 1, "glue")
+                    && all.iter().any(glues)
+                    && (at == 0 || all[at - 1].is_any(&lists().line.before_glue)) =>
+            {
+                (merged("hide glue", at), 1)
+            }
             "slotted"
                 if !["screw", "screws", "angle", "bracket", "plate", "table", "plates"]
                     .contains(&all.get(at + 1).map_or("", |next| next.word.as_str())) =>

@@ -67,21 +67,22 @@ macro_rules! groups {
             pub(super) solvent_results: Pairs,
             pub(super) replaced: Vec<Meant>,
             pub(super) loose_part: Vec<Meant>,
+            pub(super) broken_part: Vec<Meant>,
         }
     };
 }
 
 groups! {
-    line { often, tools, no_deed, denies_nothing, denies, doubts, joins }
-    clause { is }
-    parts { of_it, not_before, not_after, stuff, ambiguous, counts, numbered, which, names }
+    line { before_glue, often, tools, no_deed, denies_nothing, denies, doubts, joins }
+    clause { is, found_so, found_how }
+    parts { of_it, not_before, not_after, stuff, ambiguous, no_ends, before_inside, held, counts, numbered, which, names }
     deeds {
         apply, clean, strip, abrade, glue, ease, replace, fit, splice, fill, take_off, see, keep, other,
     }
     outcomes { failed, partly, well }
     finish {
         whither, state, trial, elsewhere, no_film, goes, old, over, there, its, only, beside, took, apart,
-        sheens,
+        sheens, not_yet, by_others,
     }
     coats { kinds, which }
     abrasion { no_grit, no_grit_before, series, papers }
@@ -89,17 +90,17 @@ groups! {
     removal { thrown, for_good, no_finish }
     test { substances, negative, positive }
     fault {
-        ours, drawers, deed_after, too_general, not_asked, loose, worm_old, worm_live, states, tool_after,
+        ours, looked, elsewhere, drawers, deed_after, too_general, not_asked, loose, broken, gone, taken, worm_old, worm_live, states, tool_after,
         tool_before, candled, after_length, extents,
     }
     fixing {
         by_others, changed, glue_there, glue_off, pressed, was_held, no_count, no_count_before, instead,
-        instead_skip,
+        instead_skip, place, tools, salvaged, salvaged_from,
     }
     timber { from_stock, stuff, of, no_timber, new }
     work {
         raises, dents, makes, candled, unmendable, cleaned_away, told_elsewhere, veneer_laid, cracks,
-        runners_made, keys, no_part,
+        runners_made, keys, no_part, no_work, states, passive, how, smells, stands, relaid, lubricated,
     }
     left { left, waiting, kept, refused, decided }
     written { marks, found, ours, labels, people, says, inscribed }

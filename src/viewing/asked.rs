@@ -78,9 +78,10 @@ impl Written {
         let (most, of_each) = SHOWN;
         self.ask(shown, |asking| {
             let leads = asking.leads()?;
-            let WordsAnswer { pieces, hits, found, .. } = asking.words(typed, most * of_each, of_each)?;
+            let WordsAnswer { pieces, more, hits, found, .. } =
+                asking.words(typed, most * of_each, of_each)?;
             let all = !matches!(found, archive::Found::SomeWords | archive::Found::Nothing);
-            let mut found = Found { all, pieces, hits: Vec::new() };
+            let mut found = Found { all, pieces, more, hits: Vec::new() };
             for hit in hits {
                 let line = FoundLine { sentence: hit.sentence, section: hit.section };
                 match found.hits.last_mut().filter(|last| last.folder == hit.piece.folder) {
@@ -171,8 +172,10 @@ fn rectangle(text: &str) -> Option<Rectangle> {
 pub(super) struct Found {
     /// Whether lines have all of the words, and not merely some of them.
     all: bool,
-    /// How many pieces there are.
+    /// How many pieces there are, or were counted.
     pieces: usize,
+    /// Whether there are more.
+    more: bool,
     /// The likeliest of them.
     hits: Vec<FoundPiece>,
 }

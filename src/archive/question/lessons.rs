@@ -68,18 +68,23 @@ impl Asking<'_> {
         Ok(LessonsAnswer { wording, lessons, searched: self.searched("lesson")? })
     }
 
-    /// The lessons that apply to a kind of piece, in two levels, or to any word of its name.
+    /// The lessons that apply to a kind of piece, in whatever words that is said, or to any words of its name.
     ///
     /// # Errors
     /// [`ArchiveFault`] where the archive cannot be read.
     pub fn lessons_for(&self, kind: &str, name: &str) -> Result<Vec<Lesson>, ArchiveFault> {
-        let asked: BTreeSet<String> = kind
-            .split('/')
-            .chain(name.split_whitespace())
-            .map(folded)
-            .filter(|form| !form.is_empty())
-            .collect();
+        let said = |text: &str| text.split_whitespace().map(folded).collect::<BTreeSet<String>>();
+        let (levels, named) = (kind.split('/').map(folded).collect::<BTreeSet<String>>(), said(name));
+        let ear = self.trade.looking.ear();
+        let applies = |word: &String| {
+            let (form, words) = (folded(word), said(word));
+            !form.is_empty()
+                && (levels.contains(&form)
+                    || words.is_subset(&named)
+                    || ear.is_same_kind(word, kind)
+                    || ear.is_same_kind(word, name))
+        };
         let all = self.lessons(None)?.lessons.into_iter();
-        Ok(all.filter(|lesson| lesson.words.iter().any(|word| asked.contains(&folded(word)))).collect())
+        Ok(all.filter(|lesson| lesson.words.iter().any(applies)).collect())
     }
 }

@@ -26,7 +26,7 @@ use rust_decimal::Decimal;
 use super::database::{Archive, ArchiveFault};
 use crate::trade::Trade;
 
-pub use before::BeforeAnswer;
+pub use before::{BeforeAnswer, BegunAnswer};
 pub use care::{Borne, CareAnswer, FaceBorne};
 pub use colour::{ColourAnswer, ColourQuestion, MeasuredColour, Recipe, RecipeStep};
 pub use due::{Due, DueAnswer, DueKind};
@@ -140,12 +140,26 @@ impl Asking<'_> {
 
     /// How many pieces there are, and how many rows a table has of them.
     fn searched(&self, table: &str) -> Result<Searched, ArchiveFault> {
-        // The index has a short row for each line, and is sooner counted.
-        let table = if table == "line" { "words_docsize" } else { table };
-        Ok(Searched {
-            pieces: self.count("SELECT count(*) FROM piece", [])?,
-            rows: self.count(&format!("SELECT count(*) FROM \"{table}\""), [])?,
-        })
+        let rows = match table {
+            "line" => self.lines()?,
+            table => self.count(&format!("SELECT count(*) FROM \"{table}\""), [])?,
+        };
+        Ok(Searched { pieces: self.count("SELECT count(*) FROM piece", [])?, rows })
+    }
+
+    /// How many lines there are. The index notes it: the first number of its row of averages, seven bits a byte, the highest
+    /// first, each but the last with its eighth bit set.
+    fn lines(&self) -> Result<usize, ArchiveFault> {
+        let averages =
+            self.rows("SELECT block FROM words_data WHERE id = 1", [], |row| row.get::<_, Vec<u8>>(0))?;
+        let mut lines = 0_usize;
+        for byte in averages.iter().flatten().take(8) {
+            lines = lines << 7 | usize::from(byte & 0x7f);
+            if byte & 0x80 == 0 {
+                break;
+            }
+        }
+        Ok(lines)
     }
 
     /// The numbers of the rows of one table whose lines have these words, by piece and number, the likeliest first.

@@ -14,6 +14,8 @@ const LONGEST_PHRASE: usize = 4;
 struct Group {
     said: Vec<String>,
     others: Vec<String>,
+    /// Whether so many lines have it that it tells none from another.
+    common: bool,
 }
 
 /// What is searched for. Nothing of what was typed is taken for a command of the search.
@@ -34,9 +36,10 @@ impl Wording {
             let phrase = (1..=longest).rev().find_map(|length| {
                 let said = &words[at..at + length];
                 let others = others(said, trade);
-                (!others.is_empty()).then(|| Group { said: said.to_vec(), others })
+                (!others.is_empty()).then(|| Group { said: said.to_vec(), others, common: false })
             });
-            let group = phrase.unwrap_or_else(|| Group { said: vec![words[at].clone()], others: Vec::new() });
+            let alone = || Group { said: vec![words[at].clone()], others: Vec::new(), common: false };
+            let group = phrase.unwrap_or_else(alone);
             at += group.said.len();
             groups.push(group);
         }
@@ -67,11 +70,31 @@ impl Wording {
         widened.map(|group| (group.said.join(" "), group.others.as_slice()))
     }
 
-    /// A query for lines that have all words as they were said; `None` where there are none.
+    /// Notes of each thing whether so many lines have it, as it was said, that it tells none from another.
+    pub(super) fn note_common<E>(
+        &mut self,
+        mut is_common: impl FnMut(&str) -> Result<bool, E>,
+    ) -> Result<(), E> {
+        for group in &mut self.groups {
+            group.common = is_common(&group.whole())?;
+        }
+        Ok(())
+    }
+
+    /// The things that so many lines have.
+    pub fn common(&self) -> impl Iterator<Item = String> {
+        self.groups.iter().filter(|group| group.common).map(|group| group.said.join(" "))
+    }
+
+    /// Whether some thing that is asked for is not in so many lines.
+    pub fn tells_something(&self) -> bool {
+        self.groups.iter().any(|group| !group.common)
+    }
+
+    /// A query for lines that have all words as they were said; `None` where there are none. What tells nothing is left out
+    /// where something else tells.
     pub(super) fn direct(&self) -> Option<String> {
-        self.query(" AND ", |group| {
-            group.said.iter().map(|word| quoted(word)).collect::<Vec<_>>().join(" AND ")
-        })
+        self.query(" AND ", |group| group.whole())
     }
 
     /// A query for lines that have all things, however they are said.
@@ -113,21 +136,28 @@ impl Wording {
         !form.is_empty() && self.groups.iter().any(is)
     }
 
-    /// The single words that were said.
-    pub(super) fn said(&self) -> impl Iterator<Item = &String> {
-        self.groups.iter().flat_map(|group| &group.said)
+    /// The single words that were said, without those that so many lines have.
+    pub(super) fn telling(&self) -> impl Iterator<Item = &String> {
+        self.groups.iter().filter(|group| !group.common).flat_map(|group| &group.said)
     }
 
     fn query(&self, joined: &str, each: impl Fn(&Group) -> String) -> Option<String> {
-        let groups: Vec<String> = self.groups.iter().map(|group| format!("({})", each(group))).collect();
+        let all = !self.tells_something();
+        let groups = self.groups.iter().filter(|group| all || !group.common);
+        let groups: Vec<String> = groups.map(|group| format!("({})", each(group))).collect();
         (!groups.is_empty()).then(|| groups.join(joined))
     }
 }
 
 impl Group {
+    /// A query for all words that were said.
+    fn whole(&self) -> String {
+        self.said.iter().map(|word| quoted(word)).collect::<Vec<_>>().join(" AND ")
+    }
+
     /// A query for any way of saying it.
     fn either(&self) -> String {
-        let said = self.said.iter().map(|word| quoted(word)).collect::<Vec<_>>().join(" AND ");
+        let said = self.whole();
         let others = self.others.iter().filter(|other| !words(other).is_empty()).map(|other| quoted(other));
         std::iter::once(format!("({said})")).chain(others).collect::<Vec<_>>().join(" OR ")
     }
@@ -196,6 +226,20 @@ mod tests {
         assert!(worm.contains("\"woodworm\"") && worm.contains("\"flight holes\""), "{worm}");
         assert!(wording("PVA").widened().unwrap().contains("\"white glue\""));
         assert_eq!(wording("colour").widened().unwrap(), "((\"colour\") OR \"color\")");
+    }
+
+    #[test]
+    fn a_word_of_many_lines_is_left_out_where_another_tells_something() {
+        let mut asked = wording("the runner");
+        asked.note_common(|query| Ok::<_, ()>(query.contains("\"the\""))).unwrap();
+        assert_eq!(asked.common().collect::<Vec<_>>(), ["the"]);
+        for query in [asked.direct(), asked.widened(), asked.beginnings(), asked.any()] {
+            assert!(query.as_ref().is_some_and(|query| !query.contains("\"the\"")), "{query:?}");
+        }
+        let mut alone = wording("the");
+        alone.note_common(|_| Ok::<_, ()>(true)).unwrap();
+        assert!(!alone.tells_something());
+        assert_eq!(alone.direct().unwrap(), "(\"the\")");
     }
 
     #[test]

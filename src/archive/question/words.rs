@@ -4,7 +4,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use super::wording::Wording;
 use super::{Asking, PieceName, Searched};
-use crate::archive::database::{ArchiveFault, LINES};
+use crate::archive::database::{ArchiveFault, LINES, PIECES};
 
 /// How lines were found.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -55,10 +55,12 @@ pub struct WordsAnswer {
     pub wording: Wording,
     /// How lines were found.
     pub found: Found,
-    /// How many lines there are in all.
+    /// How many lines there are in all, or were counted.
     pub lines: usize,
     /// How many pieces they are of.
     pub pieces: usize,
+    /// Whether there are more, which were not counted.
+    pub more: bool,
     /// The likeliest, those of one piece together.
     pub hits: Vec<Hit>,
     /// Words of the archive that a slip of the finger would turn into those that it does not have.
@@ -79,6 +81,7 @@ impl Asking<'_> {
             found: Found::Nothing,
             lines: 0,
             pieces: 0,
+            more: false,
             hits: Vec::new(),
             near: Vec::new(),
             searched,
@@ -90,31 +93,71 @@ impl Asking<'_> {
             }
             return Ok(answer);
         }
+        // Of few lines, none has too many.
+        if answer.searched.rows > COMMON {
+            answer.wording.note_common(|query| self.is_common(query, answer.searched.rows))?;
+        }
         let ways = [
             (Found::AllWords, answer.wording.widened()),
             (Found::Beginnings, answer.wording.beginnings()),
             (Found::SomeWords, answer.wording.any()),
         ];
+        let as_said = self.passed(&answer.wording.direct().unwrap_or_default(), most)?;
         for (found, query) in ways {
             let Some(query) = query else { continue };
-            // The piece stands before the line in its number, so that no line is looked at.
-            let counted = self.rows(
-                "SELECT count(*), count(DISTINCT rowid / ?2) FROM words WHERE words MATCH ?1",
-                rusqlite::params![query, LINES],
-                |row| Ok((row.get::<_, i64>(0)?, row.get::<_, i64>(1)?)),
-            )?;
-            let (lines, pieces) = counted.first().copied().unwrap_or_default();
-            if lines == 0 {
+            // What is found so often as it was said is not looked for in other words.
+            let other =
+                found != Found::AllWords || !as_said.more && answer.wording.widened_by().next().is_some();
+            let other = if other { Some(self.passed(&query, most)?) } else { None };
+            let all = other.as_ref().unwrap_or(&as_said);
+            if all.lines == 0 {
                 continue;
             }
             answer.found = found;
-            answer.lines = usize::try_from(lines).unwrap_or(0);
-            answer.pieces = usize::try_from(pieces).unwrap_or(0);
-            answer.hits = self.hits(&answer.wording, found, &query, most, of_each)?;
+            (answer.lines, answer.pieces, answer.more) = (all.lines, all.pieces, all.more);
+            answer.hits = self.hits(&answer.wording, as_said, other, &query, (most, of_each))?;
             return Ok(answer);
         }
         answer.near = self.near(&answer.wording)?;
         Ok(answer)
+    }
+
+    /// Whether so many lines have this that it tells none from another.
+    ///
+    /// Where it stands in [`COMMON`] lines, it is told from how far these reach among all of them, that is by the numbers of
+    /// pieces, which lie evenly: so nothing that is in every line is gone through.
+    fn is_common(&self, query: &str, lines: usize) -> Result<bool, ArchiveFault> {
+        let beyond = "SELECT rowid FROM words WHERE words MATCH ?1 LIMIT 1 OFFSET ?2";
+        let reached: Vec<i64> =
+            self.rows(beyond, rusqlite::params![query, COMMON as i64], |row| row.get(0))?;
+        let part = reached.first().map(|id| (id / LINES) as f64 / (1_u64 << PIECES) as f64);
+        Ok(part.is_some_and(|part| COMMON as f64 > part * lines as f64 * TELLING))
+    }
+
+    /// Passes over the lines that a query finds, without a look at any: the piece stands before the line in its number.
+    fn passed(&self, query: &str, most: usize) -> Result<Passed, ArchiveFault> {
+        let (bound, weighed) = (most.max(COMMON), most.max(WEIGHED));
+        let mut rows = self
+            .archive
+            .connection
+            .prepare_cached("SELECT rowid FROM words WHERE words MATCH ?1 LIMIT ?2")?;
+        let mut rows = rows.query(rusqlite::params![query, (bound + 1) as i64])?;
+        let (mut passed, mut last) = (Passed::default(), None);
+        while let Some(row) = rows.next()? {
+            if passed.lines == bound {
+                passed.more = true;
+                break;
+            }
+            let id: i64 = row.get(0)?;
+            passed.lines += 1;
+            if last.replace(id / LINES) != Some(id / LINES) {
+                passed.pieces += 1;
+            }
+            if passed.first.len() < weighed {
+                passed.first.push(id);
+            }
+        }
+        Ok(passed)
     }
 
     /// The likeliest lines: those that have the words as they were said before those that say it otherwise, and then those
@@ -122,18 +165,25 @@ impl Asking<'_> {
     fn hits(
         &self,
         wording: &Wording,
-        found: Found,
+        as_said: Passed,
+        other: Option<Passed>,
         query: &str,
-        most: usize,
-        of_each: usize,
+        (most, of_each): (usize, usize),
     ) -> Result<Vec<Hit>, ArchiveFault> {
-        let mut order = match found {
-            Found::AllWords => self.ranked(&wording.direct().unwrap_or_default(), most)?,
-            _ => Vec::new(),
-        };
+        let enough = most.saturating_mul(SPARE);
+        let direct_query = wording.direct().unwrap_or_default();
+        let mut order = as_said.first;
+        // Where so many lines have a word, to reckon how much it weighs takes longer than everything else.
+        self.rank(&mut order, &direct_query, as_said.lines >= COMMON)?;
+        order.truncate(enough);
         let direct: BTreeSet<i64> = order.iter().copied().collect();
-        if order.len() < most.saturating_mul(SPARE) {
-            order.extend(self.ranked(query, most)?.into_iter().filter(|id| !direct.contains(id)));
+        if order.len() < enough
+            && let Some(mut others) = other
+        {
+            // Each way of saying it would have to be weighed by itself.
+            self.rank(&mut others.first, query, others.lines > WEIGHED)?;
+            others.first.truncate(enough);
+            order.extend(others.first.into_iter().filter(|id| !direct.contains(id)));
         }
         let mut places: BTreeMap<i64, usize> = BTreeMap::new();
         let mut by_piece: Vec<Vec<i64>> = Vec::new();
@@ -146,9 +196,9 @@ impl Asking<'_> {
         }
         let shown = by_piece.into_iter().flat_map(|lines| lines.into_iter().take(of_each));
         let shown: Vec<i64> = shown.take(most).collect();
-        let (as_said, otherwise): (Vec<i64>, Vec<i64>) =
+        let (said, otherwise): (Vec<i64>, Vec<i64>) =
             shown.iter().copied().partition(|id| direct.contains(id));
-        let mut hits = self.told(&wording.direct().unwrap_or_default(), &as_said, true)?;
+        let mut hits = self.told(&direct_query, &said, true)?;
         hits.extend(self.told(query, &otherwise, false)?);
         Ok(shown.iter().filter_map(|id| hits.remove(id)).collect())
     }
@@ -158,14 +208,16 @@ impl Asking<'_> {
         if ids.is_empty() {
             return Ok(BTreeMap::new());
         }
+        // No line behind the last of them is looked at.
+        let last = ids.iter().copied().max().unwrap_or_default();
         let ids = serde_json::to_string(ids).expect("numbers are JSON");
         let (open, close) = (Hit::OPEN.to_string(), Hit::CLOSE.to_string());
         // The plus keeps the index from being asked anew for each of them.
         let hits = self.rows(
             "SELECT words.rowid, section, line.no, highlight(words, 0, ?2, ?3), number, title, folder
              FROM words JOIN line ON line.id = words.rowid JOIN piece ON piece.id = line.piece
-             WHERE words MATCH ?1 AND +words.rowid IN (SELECT value FROM json_each(?4))",
-            [query, &open, &close, &ids],
+             WHERE words MATCH ?1 AND words.rowid <= ?5 AND +words.rowid IN (SELECT value FROM json_each(?4))",
+            rusqlite::params![query, open, close, ids, last],
             |row| {
                 let piece = PieceName { number: row.get(4)?, title: row.get(5)?, folder: row.get(6)? };
                 let sentence = sentence(&row.get::<_, String>(3)?);
@@ -175,17 +227,27 @@ impl Asking<'_> {
         Ok(hits.into_iter().collect())
     }
 
-    /// The likeliest lines that a query finds, by their numbers.
-    fn ranked(&self, query: &str, most: usize) -> Result<Vec<i64>, ArchiveFault> {
-        let weighed = i64::try_from(most).unwrap_or(i64::MAX).max(WEIGHED);
-        let mut lines = self.rows(
-            "SELECT rowid, bm25(words) FROM words WHERE words MATCH ?1 LIMIT ?2",
-            rusqlite::params![query, weighed],
-            |row| Ok((row.get::<_, f64>(1)?, row.get::<_, i64>(0)?)),
-        )?;
-        lines.sort_by(|(one, a), (other, b)| one.total_cmp(other).then(a.cmp(b)));
-        lines.truncate(most.saturating_mul(SPARE));
-        Ok(lines.into_iter().map(|(_, id)| id).collect())
+    /// Puts the first lines that a query finds in order, the likeliest before the others: by what each of its words weighs,
+    /// or by how little else they say.
+    fn rank(&self, lines: &mut Vec<i64>, query: &str, by_length: bool) -> Result<(), ArchiveFault> {
+        if lines.is_empty() {
+            return Ok(());
+        }
+        if by_length {
+            // The index keeps how many words a line has as a number of SQLite's, of which the longer is the greater.
+            let ids = serde_json::to_string(lines).expect("numbers are JSON");
+            let by_length = "SELECT id FROM words_docsize WHERE id IN (SELECT value FROM json_each(?1))
+                             ORDER BY length(sz), sz, id";
+            *lines = self.rows(by_length, [ids], |row| row.get(0))?;
+            return Ok(());
+        }
+        let weighing = "SELECT rowid, bm25(words) FROM words WHERE words MATCH ?1 LIMIT ?2";
+        let mut weighed = self.rows(weighing, rusqlite::params![query, lines.len() as i64], |row| {
+            Ok((row.get::<_, f64>(1)?, row.get::<_, i64>(0)?))
+        })?;
+        weighed.sort_by(|(one, a), (other, b)| one.total_cmp(other).then(a.cmp(b)));
+        *lines = weighed.into_iter().map(|(_, id)| id).collect();
+        Ok(())
     }
 
     /// Lines that hold the very characters, where none of them is a letter or digit.
@@ -219,19 +281,30 @@ impl Asking<'_> {
         Ok(())
     }
 
-    /// Words of the archive that come near to those which it does not have.
+    /// Words of the archive that come near to those which it does not have: those that begin alike, and those that are
+    /// one slip away.
     fn near(&self, wording: &Wording) -> Result<Vec<String>, ArchiveFault> {
         let connection = &self.archive.connection;
         connection.execute_batch(
             "CREATE VIRTUAL TABLE IF NOT EXISTS temp.vocabulary USING fts5vocab ('main', 'words', 'row');",
         )?;
-        let terms = self.rows("SELECT term FROM temp.vocabulary", [], |row| row.get::<_, String>(0))?;
         let mut near = Vec::new();
-        for word in wording.said().filter(|word| word.chars().count() > 2) {
-            let likely = terms.iter().map(|term| (strsim::jaro_winkler(term, word), term));
-            let best =
-                likely.filter(|(like, _)| *like > 0.88).max_by(|(one, _), (other, _)| one.total_cmp(other));
-            near.extend(best.map(|(_, term)| term.clone()));
+        for word in wording.telling().filter(|word| word.chars().count() > 2).take(LOOKED_UP) {
+            let begin: String = word.chars().take(2).collect();
+            let alike = "SELECT term FROM temp.vocabulary WHERE term >= ?1 AND term < ?2";
+            let mut terms =
+                self.rows(alike, [&begin, &format!("{begin}\u{10ffff}")], |row| row.get::<_, String>(0))?;
+            for slip in slips(word) {
+                let one = "SELECT 1 FROM words WHERE words MATCH ?1 LIMIT 1";
+                if !self.rows(one, [format!("\"{slip}\"")], |_| Ok(()))?.is_empty() {
+                    terms.push(slip);
+                }
+            }
+            let likely = terms.into_iter().map(|term| (strsim::jaro_winkler(&term, word), term));
+            let best = likely
+                .filter(|(like, _)| *like > 0.88)
+                .max_by(|(one, a), (other, b)| one.total_cmp(other).then_with(|| b.cmp(a)));
+            near.extend(best.map(|(_, term)| term));
         }
         // The index has stems; what people read is a word that has one.
         let whole = |stem: &String| {
@@ -247,9 +320,64 @@ impl Asking<'_> {
     }
 }
 
+/// Lines that a query finds.
+#[derive(Debug, Default)]
+struct Passed {
+    /// How many there are, or were counted.
+    lines: usize,
+    /// How many pieces they are of.
+    pieces: usize,
+    /// Whether there are more.
+    more: bool,
+    /// The first of them.
+    first: Vec<i64>,
+}
+
 /// So many lines are weighed against each other: of words that more of them have, those few that are shown are as good as
 /// any others.
-const WEIGHED: i64 = 1_000;
+const WEIGHED: usize = 1_000;
+
+/// So many lines are counted where fewer are asked for; of more it is told that there are more.
+const COMMON: usize = 20_000;
+
+/// What a greater share of all lines has tells none from another.
+const TELLING: f64 = 0.15;
+
+/// Of so many words that no line has, those that come near are looked up.
+const LOOKED_UP: usize = 6;
+
+/// The longest word of which slips are tried.
+const SLIPPED: usize = 20;
+
+/// The words that one slip of the finger makes of a word: a letter too many, a letter of its own or a vowel left out or in
+/// another's place, two letters exchanged.
+fn slips(word: &str) -> BTreeSet<String> {
+    let letters: Vec<char> = word.chars().collect();
+    if letters.len() > SLIPPED {
+        return BTreeSet::new();
+    }
+    let likely: BTreeSet<char> = "aeiou".chars().chain(letters.iter().copied()).collect();
+    let mut slips = BTreeSet::new();
+    for at in 0..=letters.len() {
+        let (before, after) = letters.split_at(at);
+        let mut slip = |middle: &[char], from: usize| {
+            let rest = after.get(from..).unwrap_or_default();
+            slips.insert([before, middle, rest].concat().into_iter().collect::<String>());
+        };
+        if let [first, ..] = after {
+            slip(&[], 1);
+            if let Some(second) = after.get(1) {
+                slip(&[*second, *first], 2);
+            }
+        }
+        for letter in &likely {
+            slip(&[*letter], 0);
+            slip(&[*letter], 1);
+        }
+    }
+    slips.remove(word);
+    slips
+}
 
 /// So many times as many lines as are shown are ranked, since of one piece not all are shown.
 const SPARE: usize = 4;
@@ -292,6 +420,15 @@ fn sentence(marked: &str) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_slip_is_one_letter_away() {
+        let slips = slips("runer");
+        for slip in ["runner", "rune", "runes", "urner", "ruiner", "uner", "crune"] {
+            assert_eq!(slips.contains(slip), !["crune", "runes"].contains(&slip), "{slip}");
+        }
+        assert!(!slips.contains("runer") && super::slips(&"a".repeat(SLIPPED + 1)).is_empty());
+    }
 
     #[test]
     fn the_sentence_is_the_one_with_the_word() {

@@ -2,12 +2,11 @@
 
 use std::path::Path;
 
-use crate::archive::{ArchiveFault, Asking, Lesson, QuoteAnswer, Spread};
+use crate::archive::{Asking, Lesson, Spread};
 use crate::cli::today;
 use crate::cli::voice::Voice;
 use crate::cli::words::count;
 use crate::journey;
-use crate::record::UNKNOWN;
 use crate::unit::legible::one_line;
 use crate::unit::wrapped;
 
@@ -19,11 +18,10 @@ pub(super) fn known(workshop: &Path, kind: &str, name: &str, voice: &Voice) -> O
     let opened = journey::archive_at_hand(workshop, &workshop.join("written"))?;
     let asking = Asking { archive: &opened.archive, trade: &opened.trade, today: today() };
     // A new piece is opened all the same where the archive cannot answer.
-    let (quote, lessons) = asked(&asking, kind, name).ok()?;
-    let mut lines = Vec::new();
-    let alike = quote.by.as_ref().filter(|_| kind != UNKNOWN).zip(quote.hours);
-    if let Some((by, hours)) = alike {
-        lines.push(wrapped(&one_line(&took(by, &hours)), voice.text_width() - 2, "  "));
+    let begun = asking.begun(kind, name).ok()?;
+    let (lessons, mut lines) = (begun.lessons, Vec::new());
+    if let Some((by, hours)) = begun.hours {
+        lines.push(wrapped(&one_line(&took(&by, &hours)), voice.text_width() - 2, "  "));
     }
     for Lesson { lesson, piece, .. } in lessons.iter().take(TOLD) {
         let lesson = format!("{lesson} ({})", piece.number);
@@ -39,10 +37,6 @@ pub(super) fn known(workshop: &Path, kind: &str, name: &str, voice: &Voice) -> O
         return None;
     }
     Some(format!("\n{}\n  {}", voice.strong("Before you begin"), lines.join("\n  ")))
-}
-
-fn asked(asking: &Asking<'_>, kind: &str, name: &str) -> Result<(QuoteAnswer, Vec<Lesson>), ArchiveFault> {
-    Ok((asking.quote(kind, &[])?, asking.lessons_for(kind, name)?))
 }
 
 /// How long pieces of a kind took.

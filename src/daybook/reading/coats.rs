@@ -4,7 +4,7 @@ use rust_decimal::prelude::ToPrimitive;
 
 use super::{Coats, LineReader};
 use crate::daybook::amounts::temperature;
-use crate::daybook::hits::{PartHit, Table};
+use crate::daybook::hits::{Hit, PartHit, Table};
 use crate::daybook::words::lists;
 
 impl LineReader<'_, '_> {
@@ -72,7 +72,11 @@ impl LineReader<'_, '_> {
         }
         let short = line.tokens.get(at + 1).is_some_and(|next| next.glued && next.is("c"));
         let part = |part: &PartHit| part.at.start <= at + 3 && part.at.start > at + 1;
-        short && count <= 12 && temperature(line).is_none()
+        // `lacquer x3`
+        let times = at > 1 && ["x", "×"].contains(&line.word(at - 1));
+        let finish = |hit: &Hit| hit.table == Table::Finish && hit.at.end + 1 == at;
+        times && count <= 12 && self.hits.iter().any(finish)
+            || short && count <= 12 && temperature(line).is_none()
             || ["x", "×"].contains(&line.word(at + 1)) && self.is_part_or_finish(at + 2)
             || line.word(at + 1) == "on" && told && self.parts.iter().any(part)
     }

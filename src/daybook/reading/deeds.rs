@@ -8,7 +8,7 @@ use crate::daybook::hits::{Hit, Table};
 use crate::daybook::lexicon::Deed;
 use crate::daybook::line::Mood;
 use crate::daybook::words::lists;
-use crate::record::day_book::is_done;
+use crate::record::day_book::{Whose, is_done};
 use crate::trade::TreatmentGroup;
 
 impl LineReader<'_, '_> {
@@ -20,20 +20,20 @@ impl LineReader<'_, '_> {
                 deeds.push(id.to_owned());
             }
         };
-        let passive = self
-            .line
-            .has(&self.all(), &["at some point", "previously", "somebody", "someone", "in the past"]);
+        let passive = self.line.has(&self.all(), &lists().work.passive);
         // What comes before or after something else, or what it smells of, was not done.
         let aside = |hit: &&Hit| {
             let before = |back: usize| hit.at.start.checked_sub(back).map_or("", |at| self.line.word(at));
             ["before", "after", "for", "until"].contains(&before(1))
-                || before(1) == "of" && before(2).starts_with("smell")
+                || before(1) == "of" && lists().work.smells.contains(&before(2))
         };
         for hit in self.hits.iter().filter(|hit| hit.mood == Mood::Told && !aside(hit)) {
             match hit.table {
                 Table::Repair
                     if !lists().work.told_elsewhere.contains(&hit.id.as_str())
                         && !passive
+                        && !self.was_so(hit.at.start)
+                        && !(hit.id == "legs-levelled" && hit.at.len() == 1 && !self.levels_legs())
                         && !self.only_names(hit) =>
                 {
                     add(&hit.id)
@@ -50,7 +50,14 @@ impl LineReader<'_, '_> {
                                 | TreatmentGroup::Abrading
                         )
                     });
-                    if !surface {
+                    // Nor is what something was laid on, or how it was, a deed: `on the filler`, `putty rock hard`.
+                    let before =
+                        |back: usize| hit.at.start.checked_sub(back).map_or("", |at| self.line.word(at));
+                    let below = ["on", "over", "under"];
+                    let place =
+                        below.contains(&before(1)) || before(1) == "the" && below.contains(&before(2));
+                    let state = lists().work.how.contains(&self.line.word(hit.at.end));
+                    if !surface && !passive && !place && !state {
                         add(&hit.id);
                     }
                 }
@@ -68,9 +75,19 @@ impl LineReader<'_, '_> {
                 let patch = self.line.has(clause, &["veneer"]);
                 let veneer =
                     self.hits.iter().any(|hit| hit.table == Table::Repair && hit.id.starts_with("veneer"));
-                if !noun && !self.line.has(clause, &["hot glue gun"]) && !veneer {
+                if !noun && !self.line.has(clause, &["hot glue gun"]) && !veneer && !self.was_so(at) {
                     add(if patch { "veneer-relaying" } else { "regluing" });
                 }
+            }
+            if self.line.has(clause, &lists().work.relaid) && self.told(clause.start) {
+                if self.line.has(clause, &["leather", "skiver"]) {
+                    add("leather-relaid");
+                } else if self.line.has(&self.line.sentence(clause.start), &["veneer"]) {
+                    add("veneer-relaying");
+                }
+            }
+            if self.puts_back(clause) {
+                add("hardware-refitted");
             }
             if self.deed(clause, Deed::Ease).is_some() {
                 if part(&["drawer", "drawers", "runner", "runners"]) {
@@ -151,12 +168,38 @@ impl LineReader<'_, '_> {
             ("gluing", "regluing"),
             ("hardware-replaced", "screws-replaced"),
             ("hardware-replaced", "repair-dowel"),
+            ("patch", "veneer-patch"),
         ] {
             if deeds.iter().any(|id| id == precise) {
                 deeds.retain(|id| id != general);
             }
         }
         deeds
+    }
+
+    /// Whether what a deed did was found so: `was glued with epoxy`. A line that tells its hours tells our own work.
+    pub(super) fn was_so(&self, at: usize) -> bool {
+        let mut before = at;
+        while before > 0 && self.line.tokens[before - 1].is_any(&lists().clause.found_how) {
+            before -= 1;
+        }
+        let was = before > 0 && self.line.tokens[before - 1].is_any(&lists().clause.found_so);
+        was && self.durations.iter().all(|one| one.whose != Whose::Own)
+    }
+
+    /// Whether what was levelled is what a piece stands on, and no filler.
+    fn levels_legs(&self) -> bool {
+        self.line.has(&self.all(), &lists().work.stands)
+    }
+
+    /// Whether fittings went back to their place: `hinges cleaned, back on`.
+    fn puts_back(&self, clause: &Range<usize>) -> bool {
+        let Some(at) = self.line.find(clause, &["back on", "back in", "put back"]) else { return false };
+        let sentence = self.line.sentence(at);
+        let part = self.parts.iter().any(|part| (clause.start..at).contains(&part.at.start));
+        let hits = self.hits.iter().filter(|hit| hit.table == Table::Fixing && hit.mood == Mood::Told);
+        let mut named = hits.filter(|hit| sentence.start <= hit.at.start && hit.at.end <= at);
+        self.told(at) && named.any(|hit| !is_glue(&hit.id) && (!part || clause.contains(&hit.at.start)))
     }
 
     /// Whether the words of a repair only name a thing that something else was done to: `blackened the new screws`.

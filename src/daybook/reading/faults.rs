@@ -3,11 +3,12 @@
 use std::ops::Range;
 
 use super::LineReader;
+use super::fixings::is_glue;
 use crate::daybook::hits::{Hit, Table};
 use crate::daybook::lexicon::Deed;
 use crate::daybook::line::Mood;
 use crate::daybook::proposal::Proposal;
-use crate::daybook::words::lists;
+use crate::daybook::words::{Meant, lists};
 use crate::record::day_book::is_done;
 use crate::trade::{Taken, TradeRow};
 
@@ -95,7 +96,9 @@ impl LineReader<'_, '_> {
     pub(super) fn fault_of(&self, clause: &Range<usize>) -> Option<(String, Mood, Option<String>)> {
         let mood = clause.clone().map(|at| self.line.moods[at]).max()?;
         // `checked square` looked for faults.
-        let looked = self.line.tokens[clause.start].is_any(&["checked", "tested", "measured"]);
+        let looked = self.line.tokens[clause.start].is_any(&lists().fault.looked)
+            // Nor is a label that is torn, or the odd chair that was sold, a fault.
+            || self.line.has(clause, &lists().fault.elsewhere);
         if mood > Mood::Told || clause.len() > 14 || looked {
             return None;
         }
@@ -134,6 +137,8 @@ impl LineReader<'_, '_> {
             }
             Taken::Asked(row)
                 if said.len() <= 9
+                    && self.deed(clause, Deed::Other).is_none()
+                    && !self.line.has(clause, &["new"])
                     && self.first_hit(Table::Finish, clause).is_none()
                     && !by.iter().any(|word| lists().fault.not_asked.contains(&word.as_str())) =>
             {
@@ -154,11 +159,36 @@ impl LineReader<'_, '_> {
         if has(&["screw", "screws"]) && has(&["snapped", "sheared", "broke", "broken"]) {
             return Some("sheared-screw");
         }
+        let told = |one: &&Meant| has(&one.words);
+        if has(&lists().fault.broken)
+            && let Some(one) = lists().broken_part.iter().find(told)
+        {
+            return Some(one.is);
+        }
+        if self.is_gone(clause) {
+            return Some("missing-hardware");
+        }
         let loose = has(&lists().fault.loose);
         if !loose || has(&["shook loose", "still loose"]) {
             return None;
         }
-        lists().loose_part.iter().find(|one| has(&one.words)).map(|one| one.is)
+        lists().loose_part.iter().find(told).map(|one| one.is)
+    }
+
+    /// Whether a clause tells of a fixing that it is gone: `2 shelf pins gone`, and not `screws gone rusty`.
+    fn is_gone(&self, clause: &Range<usize>) -> bool {
+        let Some(gone) = self.line.find(clause, &lists().fault.gone) else { return false };
+        let next = self.line.tokens.get(gone + 1).filter(|next| next.is_word() && gone + 1 < clause.end);
+        let ends = next.is_none_or(|next| {
+            next.is_any(&lists().tables.noun_after)
+                || next.is_any(&lists().parts.which)
+                || lists().sides.contains_key(next.word.as_str())
+        });
+        let fixing = self.first_hit(Table::Fixing, &(clause.start..gone));
+        let hardware = |id: &str| {
+            !is_glue(id) && !["webbing", "spring", "joint", "tack"].iter().any(|other| id.starts_with(other))
+        };
+        ends && clause.len() <= 9 && fixing.is_some_and(|hit| hardware(&hit.id))
     }
 
     /// Which of several faults is meant, where the words around it tell.
@@ -201,6 +231,8 @@ impl LineReader<'_, '_> {
         lists().fault.tool_after.contains(&after)
             || ["screw", "fixing"].contains(&after) && id != "sheared-screw" && id != "stripped-hole"
             || lists().fault.tool_before.contains(&before)
+            || (at.start.saturating_sub(2)..at.start)
+                .any(|at| self.told(at) && lists().fault.taken.contains(&self.line.word(at)))
             || ["candle-wax"].contains(&id) && self.line.has(&self.all(), &lists().fault.candled)
     }
 

@@ -35,7 +35,8 @@ impl LineReader<'_, '_> {
             {
                 continue;
             }
-            if lists().parts.of_it.contains(&self.line.word(hit.at.end)) {
+            let after = self.line.word(hit.at.end);
+            if lists().parts.of_it.contains(&after) || glue && lists().fixing.tools.contains(&after) {
                 continue;
             }
             // The hinge of hinge screws is only what they hold.
@@ -44,6 +45,18 @@ impl LineReader<'_, '_> {
                 .iter()
                 .any(|other| other.table == Table::Fixing && other.at.start == hit.at.end && !glue)
             {
+                continue;
+            }
+            // The hinge of two screws in a hinge is only where they are.
+            let place = hit
+                .at
+                .start
+                .saturating_sub(1 + usize::from(self.line.word(hit.at.start.saturating_sub(1)) == "the"));
+            let of_place = lists().fixing.place.contains(&self.line.word(place))
+                && self.hits.iter().any(|other| {
+                    other.table == Table::Fixing && other.at.end == place && !is_glue(&other.id)
+                });
+            if of_place && !glue {
                 continue;
             }
             // A word that is a fault or a treatment too says that instead.
@@ -129,6 +142,9 @@ impl LineReader<'_, '_> {
             if old {
                 return Some(("unknown", false));
             }
+            if self.deed(clause, Deed::Glue).is_some_and(|at| self.was_so(at)) {
+                return Some(("unknown", false));
+            }
             let glued = self.deed(sentence, Deed::Glue).is_some_and(|at| !hit.at.contains(&at))
                 || self.deed(sentence, Deed::Splice).is_some()
                 || self.line.has(sentence, &lists().fixing.pressed)
@@ -149,6 +165,17 @@ impl LineReader<'_, '_> {
                 self.deed(&before, Deed::Fit).is_some() || self.line.has(clause, &["back in", "again"]);
             return (again || self.line.has(clause, &["nailed with", "held by", "held with"]))
                 .then_some(("original", false));
+        }
+        // `glue blocks original, two missing`
+        if self.line.word(hit.at.end) == "original" {
+            return Some(("original", true));
+        }
+        let near = hit.at.start.saturating_sub(3)..hit.at.start;
+        if self.line.has(&near, &lists().fixing.salvaged)
+            || self.line.has(sentence, &lists().fixing.salvaged_from)
+        {
+            let fitted = self.deed(sentence, Deed::Fit).or_else(|| self.deed(sentence, Deed::Replace));
+            return Some(("salvaged", fitted.is_some()));
         }
         let new = (hit.at.start.saturating_sub(4)..hit.at.start)
             .rev()

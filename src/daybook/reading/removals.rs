@@ -57,6 +57,11 @@ impl LineReader<'_, '_> {
         let clause = self.line.clause(at);
         if finishes.iter().any(|hit| clause.contains(&hit.at.start))
             || self.line.has(&clause, &lists().removal.no_finish)
+            // What is scraped off where there is a fault is that.
+            || self.line.word(at) == "scraped"
+                && self.hits.iter().any(|hit| {
+                    hit.table == Table::Term && self.line.sentence(at).contains(&hit.at.start)
+                })
         {
             return;
         }

@@ -68,6 +68,34 @@ impl LineReader<'_, '_> {
         if in_other || candled || told_better {
             return Role::Nothing;
         }
+        // `polish: beeswax and turps` only heads what was laid, and `ready for gold` lays none yet.
+        let heads = general(&hit.id)
+            && self.line.word(end) == ":"
+            && finishes.iter().any(|other| other.at.start > end);
+        let not_yet =
+            (clause.start..start).any(|at| {
+                lists().finish.not_yet.iter().any(|said| {
+                    self.line.stands(at, said, start) && at + said.split(' ').count() + 1 >= start
+                })
+            });
+        // `gilded slip rehung` and `eggshell undercoat` only say which.
+        let later = (end..clause.end).any(|at| self.told(at) && is_done(&self.line.tokens[at]));
+        let next = self.line.tokens.get(end).filter(|next| next.is_word() && clause.contains(&end));
+        let which = start == clause.start
+            && self.is_deed(hit)
+            && later
+            && next.is_some_and(|next| {
+                !next.is_any(&lists().finish.whither)
+                    && !next.is_any(&lists().finish.beside)
+                    && !next.is_any(&lists().line.joins)
+            })
+            || hit.ask.is_some() && finishes.iter().any(|other| other.at.start == end);
+        // Nor is the oil of a hinge laid on anything, or what those before us painted.
+        let lubricates = hit.id == "oil-unknown" && self.line.has(&sentence, &lists().work.lubricated);
+        let others = self.line.has(&self.all(), &lists().finish.by_others);
+        if heads || not_yet || which || lubricates || others {
+            return Role::Nothing;
+        }
         let old = &lists().finish.old;
         if self.deed(&clause, Deed::Strip).is_some_and(|at| at < start)
             || self.line.word(end) == "off"
@@ -134,7 +162,11 @@ impl LineReader<'_, '_> {
                 || self.parts.iter().any(|part| part.at.contains(&at))
                 || token.is_any(&lists().finish.beside)
         });
-        match bare && hit.mood == Mood::Told {
+        // What a hole was filled with is named so too.
+        let before = sentence.start..start;
+        let mends =
+            [Deed::Fill, Deed::Glue, Deed::Splice].iter().any(|deed| self.deed(&before, *deed).is_some());
+        match bare && !mends && hit.mood == Mood::Told {
             true => Role::Laid,
             false => Role::Nothing,
         }
@@ -148,7 +180,11 @@ impl LineReader<'_, '_> {
 
     /// Whether a deed of laying stands in the clause before a place, or right behind it: `wax buffed on`.
     pub(super) fn is_applied(&self, clause: &Range<usize>, start: usize) -> bool {
-        let took = self.line.has(clause, &lists().finish.took);
+        // `wiped on` lays it.
+        let took = clause.clone().any(|at| {
+            let took = lists().finish.took.iter().any(|took| self.line.stands(at, took, clause.end));
+            took && self.line.word(at + 1) != "on"
+        });
         match self.deed(&(clause.start..start), Deed::Apply) {
             Some(at) => {
                 !took || at >= self.line.find(clause, &["took", "cleaned", "wiped", "washed"]).unwrap_or(0)

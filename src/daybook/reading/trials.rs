@@ -81,29 +81,48 @@ impl LineReader<'_, '_> {
         self.use_up(&sentence, Some(Table::Finish));
     }
 
-    /// What a finish is, tried with a solvent: what it did tells the family.
+    /// What a finish is, tried with solvents: what each did tells the family.
     pub(super) fn solvent_test(&mut self) {
         let all = self.all();
-        let result = lists()
-            .solvent_results
+        let mut results: Vec<(usize, &str)> = Vec::new();
+        for at in all.clone() {
+            let here = lists().solvent_results.iter().find(|(said, _)| self.line.stands(at, said, all.end));
+            results.extend(here.map(|(_, result)| (at, *result)));
+        }
+        for (at, result) in results {
+            self.tried(at, result);
+        }
+    }
+
+    /// What one solvent did: the one of the clause, or else the last before it.
+    fn tried(&mut self, at: usize, result: &str) {
+        let solvents: Vec<&Hit> = self
+            .hits
             .iter()
-            .find_map(|(said, result)| Some((self.line.find(&all, &[said])?, *result)));
-        let Some((at, result)) = result else { return };
-        let solvent = self.hits.iter().find(|hit| {
-            hit.table == Table::Treatment
-                && self
-                    .group(&hit.id)
-                    .is_some_and(|group| matches!(group, TreatmentGroup::Solvent | TreatmentGroup::Cleaning))
-        });
-        let Some(solvent) = solvent.cloned() else { return };
+            .filter(|hit| {
+                let group = || self.group(&hit.id);
+                hit.table == Table::Treatment
+                    && hit.mood <= Mood::Doubted
+                    && group().is_some_and(|group| {
+                        matches!(group, TreatmentGroup::Solvent | TreatmentGroup::Cleaning)
+                    })
+            })
+            .collect();
+        let clause = self.line.clause(at);
+        let here = solvents.iter().find(|hit| clause.contains(&hit.at.start));
+        let solvent = here.or_else(|| solvents.iter().rfind(|hit| hit.at.start < at));
+        let Some(solvent) = solvent.map(|hit| (*hit).clone()) else { return };
         let general = |id: &str| id.ends_with("unknown") || id.starts_with("old-");
         let named = |hit: &&Hit| hit.table == Table::Finish && hit.mood != Mood::Denied && !general(&hit.id);
-        let behind = self.hits.iter().filter(named).find(|hit| hit.at.start > at);
-        let found = behind
-            .or_else(|| self.hits.iter().filter(named).find(|hit| hit.at.start > solvent.at.start))
-            .or_else(|| self.hits.iter().find(named))
-            .cloned();
-        let said = self.words_of(solvent.at.start..at + 1);
+        // What had no effect tells of no finish.
+        let found = (result != "no effect").then(|| {
+            let behind = self.hits.iter().filter(named).find(|hit| hit.at.start > at);
+            behind
+                .or_else(|| self.hits.iter().filter(named).find(|hit| hit.at.start > solvent.at.start))
+                .or_else(|| self.hits.iter().find(named))
+                .cloned()
+        });
+        let said = self.words_of(solvent.at.start.min(at)..solvent.at.end.max(at + 1));
         let parts = self.parts_for(solvent.at.start);
         let mut proposal = self.dated(Proposal::new("surface.steps", &said));
         proposal = proposal.with("test", solvent.id.as_str()).with("result", result);
@@ -112,11 +131,11 @@ impl LineReader<'_, '_> {
             proposal = proposal.asking("on which part was it tried?");
         }
         self.out.push(proposal);
-        if let Some(found) = &found {
-            self.found(found, parts);
+        if let Some(found) = found.flatten() {
+            self.found(&found, parts);
+            let all = self.all();
+            self.use_up(&all, Some(Table::Finish));
         }
-        let range = 0..self.line.tokens.len();
-        self.use_up(&range, Some(Table::Finish));
         self.use_up(&solvent.at, Some(Table::Treatment));
         self.use_up(&solvent.at, Some(Table::Repair));
     }

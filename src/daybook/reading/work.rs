@@ -4,6 +4,7 @@ use rust_decimal::Decimal;
 use toml_edit::{Array, Value};
 
 use super::{LineReader, hours};
+use crate::daybook::hits::Table;
 use crate::daybook::lexicon::outcomes;
 use crate::daybook::line::Mood;
 use crate::daybook::proposal::{PartSaid, Proposal};
@@ -22,9 +23,10 @@ impl LineReader<'_, '_> {
         let done = self.all().any(|at| {
             self.told(at)
                 && is_done(&self.line.tokens[at])
-                && !self.line.tokens[at].is_any(&["is", "was", "were", "had", "found", "got"])
-                // `the mortice has opened up` tells a state.
-                && !(at > 0 && self.line.tokens[at - 1].is_any(&["has", "have", "had", "been", "is", "are", "was", "were"]))
+                && !self.line.tokens[at].is_any(&lists().work.no_work)
+                // `the mortice has opened up` tells a state, and so does the word of a fault.
+                && !(at > 0 && self.line.tokens[at - 1].is_any(&lists().work.states))
+                && !self.hits.iter().any(|hit| hit.table == Table::Term && hit.at.contains(&at))
         });
         let outcome = outcomes()
             .into_iter()

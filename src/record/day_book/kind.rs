@@ -23,10 +23,10 @@ const BEGINS: &[&str] = &[
     "still", "ordered", "later", "book", "borrow",
 ];
 
-/// Words behind `still` that tell how something is.
-const HOW_IT_IS: &[&str] = &[
-    "too", "very", "quite", "a", "so", "bit", "not", "wet", "soft", "sticky", "tacky", "loose", "sticks",
-    "rocks", "wobbles", "smells", "shows", "there", "visible", "dull", "rough", "patchy",
+/// Words behind `still` that make a plan of it; else it tells how something is.
+const STILL_OPEN: &[&str] = &[
+    "to", "need", "needs", "have", "has", "must", "want", "wants", "got", "the", "both", "one", "all", "do",
+    "fit", "make", "find", "get", "order", "wax", "sand", "glue", "clean", "paint", "varnish", "oil",
 ];
 
 /// Words anywhere in a clause that make a plan of it.
@@ -86,7 +86,7 @@ pub fn kind(words: &str) -> Kind {
     for (clause, asked) in told {
         let done = clause.iter().any(is_done);
         let plan = is_plan(clause) || planning && !done;
-        planning = plan && !clause.iter().any(|token| token.is("now"));
+        planning = plan && !asked && !clause.iter().any(|token| token.is("now"));
         match (plan, asked) {
             (_, true) if !clause.iter().any(|token| is_done(token) && !token.is_any(IS)) => asks = true,
             (true, _) => plans = true,
@@ -107,10 +107,13 @@ pub fn is_plan(clause: &[Token]) -> bool {
     let alone = first.is_any(&["todo", "next", "tomorrow", "tmrw", "later"]);
     // `see tues` points at another line.
     let day = first.is("see") && clause.get(1).is_some_and(|next| weekday(&next.word).is_some());
-    // `still too light` tells how it is.
-    let is_so = first.is("still") && clause.get(1).is_some_and(|next| next.is_any(HOW_IT_IS));
+    // `still too light` tells how it is, and so does `still` before all that asks for nothing.
+    let is_so = first.is("still") && clause.get(1).is_some_and(|next| !next.is_any(STILL_OPEN));
+    // `do not polish the brass` decides.
+    let refuses = first.is("do") && clause.get(1).is_some_and(|next| next.is("not"));
     let begins = !day
         && !is_so
+        && !refuses
         && first.is_any(BEGINS)
         && !clause.iter().skip(1).any(is_done)
         && (clause.len() > 1 || alone);
@@ -121,7 +124,9 @@ fn has_pair(clause: &[Token]) -> bool {
     let denied = |at: usize| at > 0 && clause[at - 1].is_any(&["not", "isnt", "arent", "never", "wasnt"]);
     let pair = |two: &[Token]| PAIRS.iter().any(|(first, second)| two[0].is(first) && two[1].is(second));
     // `not going to flatten it` is decided.
-    clause.windows(2).enumerate().any(|(at, two)| pair(two) && !denied(at))
+    // Nor is what was done `to look like mahogany` planned.
+    let alike = |at: usize| clause.get(at + 2).is_some_and(|next| next.is("like"));
+    clause.windows(2).enumerate().any(|(at, two)| pair(two) && !denied(at) && !alike(at))
 }
 
 /// Whether a clause says what will be: `will leave`, `ill do`, `wont` is none.

@@ -239,7 +239,11 @@ fn whose(tokens: &[Token], one: &Duration, clause: Range<usize>, beside_plain: b
                 || next.number.is_some()
         })
     });
-    let held = one.minutes >= 90 && (has(before, HELD) || has(near, HELD));
+    // `held by a strap an hour`
+    let by = |two: &[Token]| {
+        two[0].is("held") && two[1].is_any(&["by", "with", "w", "in", "under", "down", "for"])
+    };
+    let held = one.minutes >= 90 && (has(before, HELD) || has(near, HELD)) || before.windows(2).any(by);
     if has(before, WAITING) || has(near, WAITING) || left || held {
         return Whose::Wait;
     }

@@ -74,8 +74,8 @@ state-as-found = as found
 account-by-estimate = { $hours }, by estimate
 account-rounding = Sums are kept exact and rounded only here, so that a penny may seem to be missing.
 account-piece = The piece itself
-account-of-tin-at = { $share } of the tin `{ $tin }` at { $price }
-account-of-tin = { $share } of the tin `{ $tin }`
+account-of-tin-at = { $share } of the tin “{ $tin }” at { $price }
+account-of-tin = { $share } of the tin “{ $tin }”
 account-stock-shared = from stock at { $paid }, shared alike by { $pieces } pieces
 account-stock = from stock, used by this piece alone
 account-after = after it had left, { $day }
@@ -107,20 +107,20 @@ account-not-known = not known
 account-loss = It brings in { $amount } less than it cost.
 account-left = It left { $amount }, which is { $hour } an hour.
 account-leaves = At the price asked it leaves { $amount }, which is { $hour } an hour.
-account-leaves-hours-unknown = It leaves { $amount }; what that is an hour is not known, since { $why }.
-account-earns-unknown = What it earns is not known: { $why }.
+account-leaves-hours-unknown = It leaves { $amount }; what that is an hour is not known.
+account-earns-unknown = What it earns is not known, since something above is missing.
 account-source = this workshop's own figures; common practice, no source
 account-as-jotted = as jotted
 account-after-sale = after it had left
 account-other-work = other work
-gap-paid = what was paid for the piece is not recorded (`paid = 0` says that nothing was)
+gap-paid = what was paid for the piece is not recorded; 0 says that it cost nothing
 gap-amount = the cost of { $what } has neither an amount nor a share of a tin
-gap-tin = workshop.toml has no tin `{ $tin }`
-gap-tin-price = the tin `{ $tin }` has no price in workshop.toml
-gap-stock = stock.toml has no `{ $stock }`
-gap-stock-paid = what was paid for the stock `{ $stock }` is not recorded in stock.toml
+gap-tin = workshop.toml has no tin “{ $tin }”
+gap-tin-price = the tin “{ $tin }” has no price in workshop.toml
+gap-stock = stock.toml has no “{ $stock }”
+gap-stock-paid = what was paid for the stock “{ $stock }” is not recorded in stock.toml
 gap-hours = no hours are recorded
-gap-rate = workshop.toml has no `hourly-rate`
+gap-rate = workshop.toml has no “hourly-rate”
 gap-price = no price is recorded
 
 # How figures were reckoned
@@ -251,6 +251,7 @@ search-label = Words in any piece: its record, its story, its costs and notes
 search-none = No piece has all of that. Fewer letters find more.
 search-one = One piece has all of that.
 search-many = { $pieces } pieces have all of that.
+search-above = At least { $pieces } pieces have all of that.
 search-first = The first { $shown } are shown; one more word finds fewer.
 search-more = and { $lines } more lines
 

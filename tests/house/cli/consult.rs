@@ -199,6 +199,17 @@ fn a_new_piece_is_begun_with_what_was_learnt_from_those_like_it() {
         .stdout_has("One piece of the kind table took 12.5 hours.")
         .stdout_has("Try oxalic acid on walnut at the edge of a stain")
         .status(0);
+    // What pieces of a kind taught is told for its name alone, and the kind is heard in the title.
+    let bench = bench
+        .args(["intake", "Blanket box", "--kind", "chest"])
+        .stdout_has("One piece of the kind chest took 20 hours.")
+        .stdout_has("Milk paint on old oil paint")
+        .status(0);
+    let bench = bench
+        .args(["intake", "Old beech chair"])
+        .stdout_has("One piece of the kind chair took 16 hours.")
+        .stdout_has("Hide glue gels before it wets a cold joint")
+        .status(0);
     let (_, told) = bench.args(["intake", "Brass lamp", "--kind", "lamp/desk"]).output(0);
     assert!(!told.contains("Before you begin"), "{told}");
 }

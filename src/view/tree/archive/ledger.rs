@@ -1,5 +1,7 @@
 //! The ledger of one piece, ready to print; for the archive alone.
 
+use std::collections::BTreeSet;
+
 use rust_decimal::{Decimal, RoundingStrategy};
 use serde::Serialize;
 
@@ -7,7 +9,7 @@ use crate::claim::{Message, says};
 use crate::derive::{CostOrigin, Ledger, LedgerGap, MaterialCost, Overhead, Price, Task};
 use crate::unit::{Hours, Money};
 use crate::view::shared::reckoning::Reckoning;
-use crate::words::{Words, capital, sentence};
+use crate::words::{Words, capital};
 
 /// One line of the ledger.
 #[derive(Debug, Clone, Serialize)]
@@ -44,8 +46,6 @@ pub struct LedgerSheet {
     pub spent: Vec<LedgerLine>,
     /// Sums and results, from what was spent to what was earned.
     pub results: Vec<LedgerLine>,
-    /// What is missing, in sentences.
-    pub missing: Vec<String>,
     /// Why printed pennies may seem not to add up.
     pub rounding: String,
     /// Why the results are what they are.
@@ -55,6 +55,8 @@ pub struct LedgerSheet {
 /// Prints a ledger.
 pub(super) fn ledger_sheet(ledger: &Ledger, words: &Words) -> LedgerSheet {
     let printer = LedgerPrinter { ledger, words };
+    let (mut spent, mut results) = (printer.spent(), printer.results());
+    tell_once(spent.iter_mut().chain(&mut results), &words.say(&says!("account-not-known")));
     LedgerSheet {
         sentence: printer.sentence(),
         tasks: printer.tasks(),
@@ -63,11 +65,20 @@ pub(super) fn ledger_sheet(ledger: &Ledger, words: &Words) -> LedgerSheet {
             (Some(hours), false) => words.hours(hours),
             (None, _) => String::new(),
         },
-        spent: printer.spent(),
-        results: printer.results(),
-        missing: ledger.missing().iter().map(|missing| sentence(&words.say(&gap(missing)))).collect(),
+        spent,
+        results,
         rounding: words.say(&says!("account-rounding")),
         basis: printer.basis(),
+    }
+}
+
+/// Leaves what is missing to the first of the lines that lack it.
+fn tell_once<'l>(lines: impl Iterator<Item = &'l mut LedgerLine>, not_known: &str) {
+    let mut told = BTreeSet::new();
+    for line in lines.filter(|line| line.amount == not_known) {
+        if !told.insert(line.how.clone()) {
+            line.how.clear();
+        }
     }
 }
 
@@ -251,10 +262,8 @@ impl LedgerPrinter<'_> {
             (Ok(margin), Ok(each), _) => {
                 says!("account-leaves", amount = self.money(margin), hour = self.money(each))
             }
-            (Ok(margin), Err(missing), _) => {
-                says!("account-leaves-hours-unknown", amount = self.money(margin), why = gap(&missing))
-            }
-            (Err(missing), _, _) => says!("account-earns-unknown", why = gap(&missing)),
+            (Ok(margin), Err(_), _) => says!("account-leaves-hours-unknown", amount = self.money(margin)),
+            (Err(_), ..) => says!("account-earns-unknown"),
         })
     }
 
@@ -349,7 +358,7 @@ mod tests {
             printed(&example()),
             "The piece itself | £35.00 | \n\
              Hinge screws | £2.40 | \n\
-             Varnish | £5.38 | 25 % of the tin `varnish` at £21.50\n\
+             Varnish | £5.38 | 25 % of the tin “varnish” at £21.50\n\
              Plywood | £6.00 | from stock at £12.00, shared alike by 2 pieces\n\
              Spent | £48.78 | \n\
              Overhead | £12.00 | £3.00 for each hour\n\
@@ -366,7 +375,6 @@ mod tests {
             sheet.tasks.iter().map(|task| task.share.as_str()).collect::<Vec<_>>(),
             ["92.5 %", "7.5 %"]
         );
-        assert_eq!(sheet.missing, Vec::<String>::new());
     }
 
     #[test]
@@ -380,8 +388,12 @@ mod tests {
     fn what_is_missing_stands_in_the_place_of_the_number() {
         let unpaid = Ledger { paid: None, ..example() };
         let printed = printed(&unpaid);
-        let missing = "what was paid for the piece is not recorded (`paid = 0` says that nothing was)";
-        assert!(printed.contains(&format!("Earned per hour | not known | {missing}\n")), "{printed}");
+        let missing = "what was paid for the piece is not recorded; 0 says that it cost nothing";
+        assert!(printed.starts_with(&format!("The piece itself | not known | {missing}\n")), "{printed}");
+        assert!(printed.contains("Earned per hour | not known | \n"), "{printed}");
+        assert_eq!(printed.matches(missing).count(), 1, "{printed}");
         assert!(printed.contains("Spent | at least £13.78 | some of it is not known\n"), "{printed}");
+        let sheet = ledger_sheet(&unpaid, &Words::with_currency("GBP"));
+        assert_eq!(sheet.sentence, "What it earns is not known, since something above is missing.");
     }
 }

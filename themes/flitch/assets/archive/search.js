@@ -126,7 +126,7 @@ async function search() {
   if (told) {
     const [pieces, shown] = [told.pieces, told.hits.map(({ title, number, kind, page, lines }) => (
       piece({ number, title, kind, page }, lines.map(({ section, sentence }) => line(section, between(sentence))))))];
-    return answer(counted(pieces, shown.length), shown);
+    return answer(counted(pieces, shown.length, told.more), shown);
   }
   const [pieces, ...sets] = await Promise.all([load('pieces', []), ...words.map(places)]);
   if (turn !== asked) return;
@@ -164,9 +164,9 @@ function between(sentence) {
   return made;
 }
 
-/** How many pieces were found, and that not all of them are shown. */
-function counted(pieces, shown) {
-  const count = say(pieces === 0 ? 'none' : pieces === 1 ? 'one' : 'many', { pieces });
+/** How many pieces were found, or that there are more than were counted, and that not all of them are shown. */
+function counted(pieces, shown, more = false) {
+  const count = say(more ? 'above' : pieces === 0 ? 'none' : pieces === 1 ? 'one' : 'many', { pieces });
   return pieces > shown ? `${count} ${say('first', { shown })}` : count;
 }
 
