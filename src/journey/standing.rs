@@ -43,7 +43,7 @@ pub(super) struct Standing {
 }
 
 /// Papers that stay as they were before a day.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Stands {
     /// The piece's title and number.
     pub title: String,

@@ -1,9 +1,11 @@
 //! From a survey to papers that stand in place, piece by piece.
 
+use std::borrow::Cow;
 use std::collections::BTreeMap;
 
 use chrono::NaiveDate;
 use rayon::prelude::*;
+use serde::{Deserialize, Serialize};
 
 use super::abroad::Abroad;
 use super::cutting::cut;
@@ -51,19 +53,19 @@ pub struct Written {
 }
 
 /// A piece that was not written.
-#[derive(Debug, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct LeftOut {
     /// Its folder below `pieces/`.
     pub folder: String,
     /// Why.
-    pub why: &'static str,
+    pub why: Cow<'static, str>,
     /// Its papers of an earlier writing, where these stay.
     pub stands: Option<Stands>,
 }
 
 impl LeftOut {
     fn of(folder: &str, why: &'static str) -> LeftOut {
-        LeftOut { folder: folder.to_owned(), why, stands: None }
+        LeftOut { folder: folder.to_owned(), why: why.into(), stands: None }
     }
 }
 
@@ -437,12 +439,12 @@ impl Writing<'_> {
                 Some(left_out) => left_out.stands = Some(stands),
                 None => made.left_out.push(LeftOut {
                     folder,
-                    why: match piece {
+                    why: Cow::from(match piece {
                         Some(_) => {
                             "its papers have another address now, and those that were sealed keep theirs"
                         }
                         None => "its folder is gone, and it was sealed",
-                    },
+                    }),
                     stands: Some(stands),
                 }),
             }

@@ -2,7 +2,7 @@
 
 use std::collections::btree_map::Entry::Vacant;
 use std::collections::{BTreeMap, BTreeSet};
-use std::ffi::OsString;
+use std::ffi::{OsStr, OsString};
 use std::fs::{self, File};
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
@@ -108,9 +108,7 @@ impl Stage {
         let (Some(parent), Some(name)) = (target.parent(), target.file_name()) else {
             return Err(WriteError::NotAFolder(target));
         };
-        let mut prefix = OsString::from(".");
-        prefix.push(name);
-        prefix.push(".witnessmark-");
+        let prefix = prefix(name);
         fs::create_dir_all(parent).map_err(cannot("make the folder", parent))?;
         let (folder, marker) = claim_alone(parent, &prefix, &target, patience)?;
         let mut stage = Stage {
@@ -391,6 +389,23 @@ impl Drop for Stage {
         // What cannot be removed now is cleared away by the next run.
         clear(&self.folder, &self.target);
     }
+}
+
+/// How the names of the stages of a target begin.
+fn prefix(name: &OsStr) -> OsString {
+    let mut prefix = OsString::from(".");
+    prefix.push(name);
+    prefix.push(".witnessmark-");
+    prefix
+}
+
+/// Whether a stage lies beside a target: of a run that goes on, or that was killed.
+pub(super) fn is_beside(target: &Path) -> bool {
+    let (Some(parent), Some(name)) = (target.parent(), target.file_name()) else { return false };
+    let prefix = prefix(name);
+    let entries = fs::read_dir(parent).into_iter().flatten().flatten();
+    let names = entries.map(|entry| entry.file_name());
+    names.into_iter().any(|name| name.as_encoded_bytes().starts_with(prefix.as_encoded_bytes()))
 }
 
 /// Does something with a file, and where its folder turns out to be missing, once more with the folder.
