@@ -68,16 +68,12 @@ impl Writeup {
         let ground = if self.clear_darkroom { None } else { Ground::of(asked, &secret) };
         let tree = Tree::open(&self.workshop)?;
         let only = asked.only.map(|piece| piece_folder(&record::read(&tree).0, piece)).transpose()?;
-        let (mut survey, written) = journey::writeup(
-            &tree,
-            asked.today,
-            stage,
-            &secret,
-            only.as_deref(),
-            Printing::All,
-            &Bar::new("Developing"),
-        )?;
-        if let Some(only) = &only {
+        let (only, bar) = (only.as_deref(), Bar::new("Developing"));
+        let (mut survey, written) = match &ground {
+            Some(ground) => ground.writeup(&tree, stage, &secret, only, Printing::All, &bar)?,
+            None => journey::writeup(&tree, asked.today, stage, &secret, only, Printing::All, &bar)?,
+        };
+        if let Some(only) = only {
             // What concerns other pieces is for when they are written.
             survey
                 .diagnostics

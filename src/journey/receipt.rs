@@ -1,5 +1,7 @@
 //! The receipt of a writing: what it was made from, what stood afterwards, and what was told of it. Where a later writing
-//! finds all of that as it was, it has nothing to do, and says what it would say.
+//! finds all of that as it was, it has nothing to do, and says what it would say. Else the papers of those pieces stay for
+//! which nothing changed: their own files, what all pieces share, what they take from other pieces, and their neighbours
+//! in the showroom.
 //!
 //! What goes in is the program, the day, what was asked for, the secret, and every file that is looked at in the workshop:
 //! records, stories, day books, photographs, seals, the workshop's own file and its stock, theme, tables and words. No
@@ -12,14 +14,17 @@ use std::path::{Path, PathBuf};
 use chrono::NaiveDate;
 use serde::{Deserialize, Serialize};
 
-use super::{LeftOut, Survey, Written};
+use super::writeup::{Wanted, written};
+use super::{Error, LeftOut, Printing, Progress, Survey, Written};
 use crate::derive::Workpiece;
 use crate::diag::{Code, Diagnostic, Place, Rank};
 use crate::fields::code;
 use crate::inspect;
 use crate::photo::Fault;
-use crate::source::{Identity, Seen};
-use crate::write::{Darkroom, Key, Likeness, Receipts, Secret};
+use crate::record::{DAY_BOOK, Folder};
+use crate::source::{Identity, Seen, Tree};
+use crate::unit::fingerprint;
+use crate::write::{Darkroom, Key, Likeness, Receipts, Secret, Stage};
 
 /// Which writing is asked for.
 #[derive(Debug, Clone, Copy)]
@@ -51,14 +56,27 @@ pub struct Unchanged {
 #[derive(Debug)]
 pub struct Ground {
     target: PathBuf,
+    workshop: PathBuf,
+    today: NaiveDate,
     receipts: Receipts,
     name: String,
     key: Key,
     seen: Seen,
+    /// The receipt of an earlier writing.
+    before: Option<Receipt>,
+}
+
+/// A piece's papers, as a writing makes them or leaves them.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub(super) struct PiecePapers {
+    /// The fingerprint of what its page in the showroom shows of those beside it.
+    pub(super) neighbours: String,
+    /// The folders that they are in, and the note on them.
+    pub(super) places: Vec<String>,
 }
 
 /// The receipt as it is kept.
-#[derive(Serialize, Deserialize)]
+#[derive(Debug, Serialize, Deserialize)]
 struct Receipt {
     /// What was asked for, of whom, and when.
     key: Key,
@@ -73,10 +91,14 @@ struct Receipt {
     bytes: u64,
     grave: Vec<Told>,
     hints: usize,
+    /// The fingerprint of what the papers of one piece take from others.
+    taken: String,
+    /// The papers of each piece by its folder, and what they looked like.
+    papers: BTreeMap<String, (PiecePapers, Likeness)>,
 }
 
 /// A diagnostic as it is kept.
-#[derive(Serialize, Deserialize)]
+#[derive(Debug, Serialize, Deserialize)]
 struct Told {
     code: String,
     path: String,
@@ -87,11 +109,12 @@ struct Told {
 
 /// The writing that is asked for, where it has nothing to do.
 pub fn unchanged(asked: &Asked<'_>) -> Option<Unchanged> {
-    let receipts = Receipts::reading(asked.workshop)?;
-    let receipt: Receipt = receipts.get(&Receipts::name(asked.target)?)?;
-    drop(receipts);
+    if !Receipts::reading(asked.workshop)?.has(&Receipts::name(asked.target)?) {
+        return None;
+    }
     let secret = Secret::of(asked.workshop).ok()?;
-    let ground = Ground::of(asked, &secret)?;
+    let mut ground = Ground::of(asked, &secret)?;
+    let receipt = ground.before.take()?;
     let holds = receipt.key == ground.key
         && receipt.seen.is_still(&ground.seen, asked.workshop)
         && Likeness::of(asked.target).as_ref() == Some(&receipt.left);
@@ -111,6 +134,9 @@ pub fn unchanged(asked: &Asked<'_>) -> Option<Unchanged> {
         files: receipt.files,
         bytes: receipt.bytes,
         darkroom: Darkroom::reading(None),
+        stood: receipt.papers.len(),
+        taken_from_others: receipt.taken,
+        papers: BTreeMap::new(),
     };
     Some(Unchanged { written, grave, hints: receipt.hints, secret_is_open: secret.is_open_to_others() })
 }
@@ -134,7 +160,43 @@ impl Ground {
             ],
         );
         let seen = Seen::of(asked.workshop, receipts.opened()?)?;
-        Some(Ground { target: asked.target.to_owned(), receipts, name, key, seen })
+        let before = receipts.get(&name);
+        let (workshop, target) = (asked.workshop.to_owned(), asked.target.to_owned());
+        Some(Ground { workshop, target, today: asked.today, receipts, name, key, seen, before })
+    }
+
+    /// Writes up a workshop as [`super::writeup()`] does, and leaves the papers of pieces for which nothing changed.
+    ///
+    /// # Errors
+    /// As [`super::writeup()`].
+    pub fn writeup(
+        &self,
+        tree: &Tree,
+        stage: Stage,
+        secret: &Secret,
+        only: Option<&str>,
+        printing: Printing<'_>,
+        progress: &dyn Progress,
+    ) -> Result<(Survey, Option<Written>), Error> {
+        let wanted = Wanted { secret, only, printing, ground: Some(self) };
+        written(tree, self.today, stage, wanted, progress)
+    }
+
+    /// The papers of an earlier writing that stand as it left them, of pieces whose own files are as they were; none where
+    /// anything else is not. Their neighbours are not looked at.
+    pub(super) fn standing(&self, taken: &str) -> BTreeMap<&str, &PiecePapers> {
+        let as_before = |before: &&Receipt| {
+            before.key == self.key
+                && before.taken == taken
+                && before.seen.shared_is_still(&self.seen, &self.workshop)
+        };
+        let Some(before) = self.before.as_ref().filter(as_before) else { return BTreeMap::new() };
+        let stands = |(folder, (papers, left)): &(&String, &(PiecePapers, Likeness))| {
+            before.seen.piece_is_still(folder, &self.seen, &self.workshop)
+                && Likeness::of_places(&self.target, &papers.places).as_ref() == Some(left)
+        };
+        let standing = before.papers.iter().filter(stands);
+        standing.map(|(folder, (papers, _))| (folder.as_str(), papers)).collect()
     }
 
     /// Leaves a receipt of what was written from it, where all of it could be read and nothing waits.
@@ -142,6 +204,12 @@ impl Ground {
         if written.waiting > 0 || !was_all_read(survey) {
             return;
         }
+        // Before the tree as a whole is found untouched: a change in between would else pass for what was written.
+        let look = |(folder, papers): (&String, &PiecePapers)| {
+            let left = Likeness::of_places(&self.target, &papers.places)?;
+            Some((folder.clone(), (papers.clone(), left)))
+        };
+        let papers = written.papers.iter().filter_map(look).collect();
         let Some(left) = Likeness::of_untouched(&self.target) else { return };
         let (hints, grave): (Vec<_>, Vec<_>) =
             survey.diagnostics.iter().partition(|found| found.rank() == Rank::Hint);
@@ -156,6 +224,8 @@ impl Ground {
             bytes: written.bytes,
             grave: grave.into_iter().map(Told::of).collect(),
             hints: hints.len(),
+            taken: written.taken_from_others.clone(),
+            papers,
         };
         self.receipts.leave(&self.name, &receipt);
     }
@@ -169,6 +239,25 @@ impl Ground {
         self.receipts.leave(&self.name, &receipt);
         receipt
     }
+}
+
+/// The fingerprint of what the papers of one piece take from other pieces: which of them used the same stock, and by which
+/// names the workshop's day book may mean them.
+pub(super) fn taken_from_others(tree: &Tree, folder: &Folder) -> String {
+    let mut all = Vec::new();
+    let mut add = |text: &str| {
+        all.extend(text.as_bytes());
+        all.push(0);
+    };
+    for piece in &folder.pieces {
+        let Some(record) = &piece.record else { continue };
+        let used = record.parts.iter().filter_map(|part| part.from_stock.as_ref());
+        used.for_each(|id| [&*piece.folder, &*id.value.0].into_iter().for_each(&mut add));
+        if tree.has(DAY_BOOK) {
+            [&*piece.folder, &**record.number, &**record.title].into_iter().for_each(&mut add);
+        }
+    }
+    fingerprint(&all)
 }
 
 /// Whether every file could be read. One that could not, perhaps for a moment or by this user alone, is tried again.

@@ -9,9 +9,14 @@ use serde::{Deserialize, Serialize};
 use super::{Identity, LOOKED_AT, PlainFile, limit, listing};
 use crate::unit::fingerprint;
 
-/// All that is looked at in a workshop, as the system told of it at one moment.
+/// All that is looked at in a workshop, as the system told of it at one moment: what pieces share, under an empty name, and
+/// each piece's folder.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
-pub struct Seen {
+pub struct Seen(BTreeMap<String, Lot>);
+
+/// Files that are known again together.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize)]
+struct Lot {
     /// The fingerprint of every file's path and identity, and of what could not be listed.
     print: String,
     /// Files changed so lately that their dates could not show a further change, by their paths on the disk, with the
@@ -25,9 +30,9 @@ impl Seen {
     /// `None` where a file changed lately cannot be read, and so could not be known again.
     pub fn of(root: &Path, moment: u64) -> Option<Seen> {
         let (files, faults) = listing::list(root, &LOOKED_AT);
-        let mut all = Vec::new();
-        let mut young = BTreeMap::new();
+        let mut lots: BTreeMap<&str, (Vec<u8>, BTreeMap<String, String>)> = BTreeMap::new();
         for (path, disk) in &files {
+            let (all, young) = lots.entry(lot_of(path)).or_default();
             all.extend(path.as_bytes());
             all.push(0);
             let Ok(found) = fs::symlink_metadata(root.join(disk)) else { continue };
@@ -39,24 +44,50 @@ impl Seen {
             }
         }
         for (path, why) in &faults {
+            let (all, _) = lots.entry(lot_of(path)).or_default();
             all.extend([path.as_bytes(), b"\0", why.as_bytes(), b"\0"].concat());
         }
-        Some(Seen { print: fingerprint(&all), young })
+        let lot = |(name, (all, young)): (&str, (Vec<u8>, _))| {
+            (name.to_owned(), Lot { print: fingerprint(&all), young })
+        };
+        Some(Seen(lots.into_iter().map(lot).collect()))
     }
 
     /// Whether a workshop that was seen so before holds just the same now, when it is seen like this.
     pub fn is_still(&self, now: &Seen, root: &Path) -> bool {
-        let same = |(disk, print): (&String, &String)| match now.young.get(disk) {
-            Some(known) => known == print,
-            None => print_of(root, Path::new(disk)).as_ref() == Some(print),
-        };
-        self.print == now.print && self.young.iter().all(same)
+        self.0.len() == now.0.len() && self.0.iter().all(|(name, lot)| lot.is_still(now.0.get(name), root))
+    }
+
+    /// The same of what pieces share.
+    pub fn shared_is_still(&self, now: &Seen, root: &Path) -> bool {
+        self.piece_is_still("", now, root)
+    }
+
+    /// The same of one piece's folder.
+    pub fn piece_is_still(&self, folder: &str, now: &Seen, root: &Path) -> bool {
+        self.0.get(folder).is_some_and(|lot| lot.is_still(now.0.get(folder), root))
     }
 
     /// How many files had to be read to be known.
     pub fn read(&self) -> usize {
-        self.young.len()
+        self.0.values().map(|lot| lot.young.len()).sum()
     }
+}
+
+impl Lot {
+    fn is_still(&self, now: Option<&Lot>, root: &Path) -> bool {
+        let Some(now) = now.filter(|now| now.print == self.print) else { return false };
+        self.young.iter().all(|(disk, print)| match now.young.get(disk) {
+            Some(known) => known == print,
+            None => print_of(root, Path::new(disk)).as_ref() == Some(print),
+        })
+    }
+}
+
+/// The folder of the piece that a file lies in; empty for what pieces share.
+fn lot_of(path: &str) -> &str {
+    let within = path.strip_prefix("pieces/").and_then(|rest| rest.split_once('/'));
+    within.map_or("", |(folder, _)| folder)
 }
 
 /// The fingerprint of a file's bytes.
@@ -121,8 +152,11 @@ mod tests {
         let home = workshop();
         let mut before = Seen::of(home.path(), 0).unwrap();
         let now = Seen::of(home.path(), later()).unwrap();
-        before.young.insert(RECORD.to_owned(), fingerprint(b"what it was when it was as old as this"));
+        let lot = before.0.get_mut("chair").unwrap();
+        lot.young.insert(RECORD.to_owned(), fingerprint(b"what it was when it was as old as this"));
         assert!(!before.is_still(&now, home.path()));
+        assert!(before.shared_is_still(&now, home.path()));
+        assert!(!before.piece_is_still("chair", &now, home.path()));
     }
 
     #[cfg(unix)]

@@ -1,6 +1,6 @@
 //! What a written tree looks like from outside, so that one that nobody touched is known again without being read.
 
-use std::fs;
+use std::fs::{self, Metadata};
 use std::io;
 use std::path::Path;
 
@@ -29,6 +29,20 @@ impl Likeness {
         Some(Likeness(fingerprint(&all)))
     }
 
+    /// What stands at a target in these folders, and these files of it.
+    pub fn of_places(target: &Path, places: &[String]) -> Option<Likeness> {
+        let mut all = Vec::new();
+        for place in places {
+            let (path, mut name) = (target.join(place), place.clone());
+            let found = fs::symlink_metadata(&path).ok()?;
+            match found.is_dir() {
+                true => look(&path, &mut name, &mut all).ok()?,
+                false => add(&name, &found, &mut all),
+            }
+        }
+        Some(Likeness(fingerprint(&all)))
+    }
+
     /// The same of a tree that is just as it was written; `None` where somebody added something to it or changed it since.
     pub fn of_untouched(target: &Path) -> Option<Likeness> {
         // Taken first, so that whatever is done to a file after the check makes another likeness.
@@ -52,13 +66,18 @@ fn look(folder: &Path, path: &mut String, all: &mut Vec<u8>) -> io::Result<()> {
         if kind.is_dir() {
             look(&entry.path(), path, all)?;
         } else {
-            all.extend(path.as_bytes());
-            all.push(0);
-            all.extend(Identity::of(&entry.metadata()?).bytes());
+            add(path, &entry.metadata()?, all);
         }
         path.truncate(end);
     }
     Ok(())
+}
+
+/// Adds one file.
+fn add(path: &str, found: &Metadata, all: &mut Vec<u8>) {
+    all.extend(path.as_bytes());
+    all.push(0);
+    all.extend(Identity::of(found).bytes());
 }
 
 #[cfg(test)]
@@ -94,6 +113,18 @@ mod tests {
             fs::remove_file(target.join(file)).unwrap();
             assert_ne!(Likeness::of(&target), Some(before), "{file}");
         }
+    }
+
+    #[test]
+    fn one_folder_of_it_looks_the_same_whatever_is_done_to_another() {
+        let (_home, target) = written();
+        let places = ["a".to_owned(), MANIFEST.to_owned()];
+        let before = Likeness::of_places(&target, &places).unwrap();
+        fs::remove_file(target.join("b/index.html")).unwrap();
+        assert_eq!(Likeness::of_places(&target, &places), Some(before.clone()));
+        fs::remove_file(target.join("a/index.html")).unwrap();
+        assert_ne!(Likeness::of_places(&target, &places), Some(before));
+        assert_eq!(Likeness::of_places(&target, &["c".to_owned()]), None);
     }
 
     #[cfg(unix)]

@@ -284,7 +284,11 @@ impl Stage {
             let bytes = files.values().map(|file| file.length).sum();
             (list, TreeSize { files: files.len(), bytes })
         };
-        if self.old.as_ref().is_some_and(|old| old.untouched && old.manifest == list) {
+        // What is written although the list has it already did not stand as the list says.
+        let stands = |file: &StagedFile| !matches!(file.from, StagedFrom::Stage | StagedFrom::Same(_));
+        let same =
+            |old: &TreeState| old.untouched && old.manifest == list && self.files().values().all(stands);
+        if self.old.as_ref().is_some_and(same) {
             return Ok(written);
         }
         self.files().par_iter().try_for_each(|(path, file)| self.bring(path, &file.from))?;

@@ -35,6 +35,11 @@ impl Receipts {
         Some(fingerprint(target.as_os_str().as_encoded_bytes()))
     }
 
+    /// Whether there is a receipt of this name.
+    pub fn has(&self, name: &str) -> bool {
+        self.0.receipt(name).is_some()
+    }
+
     /// The receipt of this name; `None` where there is none, or it is not as it was left.
     pub fn get<R: DeserializeOwned>(&self, name: &str) -> Option<R> {
         serde_json::from_str(unsealed(&self.0.receipt(name)?)?).ok()
