@@ -82,6 +82,7 @@ impl Writeup {
         let found = &survey.diagnostics;
         let Some(written) = written else {
             complain(found, &tree)?;
+            warn(secret.is_open_to_others())?;
             return Err(Trouble::UnreadWorkshop);
         };
         let hints = found.iter().filter(|each| each.rank() == Rank::Hint).count();
@@ -110,15 +111,21 @@ fn tell(
     started: Instant,
 ) -> Result<(), Trouble> {
     complain(found, tree)?;
-    if secret_is_open {
-        Voice::err().say(format!(
-            "Other users of this computer can read `{}`, and that could not be changed: keep the workshop on a \
-             disk that keeps files apart, or take the right from them.\n",
-            write::SECRET
-        ))?;
-    }
+    warn(secret_is_open)?;
     let voice = Voice::out();
     voice.say(summary(written, target, hints, started.elapsed(), &voice))
+}
+
+/// Says where others can read the workshop's secret.
+fn warn(secret_is_open: bool) -> Result<(), Trouble> {
+    if !secret_is_open {
+        return Ok(());
+    }
+    Voice::err().say(format!(
+        "Other users of this computer can read `{}`, and that could not be changed: keep the workshop on a \
+         disk that keeps files apart, or take the right from them.\n",
+        write::SECRET
+    ))
 }
 
 /// Prints mistakes and doubts, and how many there were.

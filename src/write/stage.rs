@@ -407,9 +407,8 @@ fn prefix(name: &OsStr) -> OsString {
 pub(super) fn is_beside(target: &Path) -> bool {
     let (Some(parent), Some(name)) = (target.parent(), target.file_name()) else { return false };
     let prefix = prefix(name);
-    let entries = fs::read_dir(parent).into_iter().flatten().flatten();
-    let names = entries.map(|entry| entry.file_name());
-    names.into_iter().any(|name| name.as_encoded_bytes().starts_with(prefix.as_encoded_bytes()))
+    let mut entries = fs::read_dir(parent).into_iter().flatten().flatten();
+    entries.any(|entry| entry.file_name().as_encoded_bytes().starts_with(prefix.as_encoded_bytes()))
 }
 
 /// Does something with a file, and where its folder turns out to be missing, once more with the folder.
