@@ -24,13 +24,18 @@ def main():
     options.add_argument("--photographs", type=int, default=12)
     options.add_argument("--pictures", type=Path)
     options = options.parse_args()
-    options.folder.mkdir(parents=True)
+    make(options.folder, options.pieces, options.photographs, options.pictures)
+
+
+def make(folder, pieces, photographs, pictures):
+    """Makes a workshop of so many pieces, each with so many photographs."""
+    folder.mkdir(parents=True)
     for own in ["workshop.toml", "stock.toml", "buyers-secret.txt"]:
-        shutil.copy(EXAMPLE / own, options.folder)
+        shutil.copy(EXAMPLE / own, folder)
     patterns = sorted((EXAMPLE / "pieces").iterdir())
-    small = sorted(options.pictures.glob("archive/pieces/*/pictures/*-480.jpg")) if options.pictures else None
-    for number, pattern in zip(range(1, options.pieces + 1), cycle(patterns)):
-        piece(options.folder / "pieces" / f"{pattern.name}-{number:05}", pattern, number, options.photographs, small)
+    small = sorted(pictures.glob("archive/pieces/*/pictures/*-480.jpg")) if pictures else None
+    for number, pattern in zip(range(1, pieces + 1), cycle(patterns)):
+        piece(folder / "pieces" / f"{pattern.name}-{number:05}", pattern, number, photographs, small)
 
 
 def piece(folder, pattern, number, photographs, small):

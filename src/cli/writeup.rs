@@ -10,7 +10,7 @@ use super::voice::Voice;
 use super::words::{bytes, count, took};
 use super::{Outcome, Trouble, drawn, piece_folder, tally, today};
 use crate::diag::{Diagnostic, Drawing, Rank};
-use crate::journey::{self, LeftOut, Printing, Written};
+use crate::journey::{self, Asked, Ground, LeftOut, Printing, Unchanged, Written};
 use crate::record;
 use crate::source::Tree;
 use crate::unit::legible::one_line;
@@ -39,49 +39,93 @@ pub(super) struct Writeup {
 impl Writeup {
     pub(super) fn run(self) -> Result<Outcome, Trouble> {
         let started = Instant::now();
-        let tree = Tree::open(&self.workshop)?;
-        let target = self.to.unwrap_or_else(|| {
+        Tree::check(&self.workshop)?;
+        let target = self.to.clone().unwrap_or_else(|| {
             // A path that begins with `./` is longer and says no more.
             if self.workshop == Path::new(".") { "written".into() } else { self.workshop.join("written") }
         });
         write::keep_clear(&self.workshop, &target)?;
-        let only = self.only.map(|piece| piece_folder(&record::read(&tree).0, &piece)).transpose()?;
-        let stage = Stage::open(&target)?;
+        let asked =
+            Asked { workshop: &self.workshop, target: &target, only: self.only.as_deref(), today: today() };
+        // Clearing needs to know what the papers use, which only their making tells.
+        let unchanged = if self.clear_darkroom { None } else { journey::unchanged(&asked) };
+        match unchanged {
+            Some(Unchanged { written, grave, hints, secret_is_open }) => {
+                let shown = grave.iter().filter(|found| found.place.span.is_some());
+                let tree = Tree::open_files(&self.workshop, shown.map(|found| found.place.path.as_str()))?;
+                tell(&written, &grave, hints, &tree, secret_is_open, &target, started)?;
+                Ok(Outcome::of(&grave))
+            }
+            None => self.write(&asked, started),
+        }
+    }
+
+    /// Writes what is asked for, and leaves a receipt.
+    fn write(&self, asked: &Asked<'_>, started: Instant) -> Result<Outcome, Trouble> {
+        let stage = Stage::open(asked.target)?;
         let secret = Secret::of(&self.workshop)?;
-        let (mut survey, written) = journey::writeup(
-            &tree,
-            today(),
-            stage,
-            &secret,
-            only.as_deref(),
-            Printing::All,
-            &Bar::new("Developing"),
-        )?;
-        if let Some(only) = &only {
+        // Clearing takes the receipts away, too.
+        let ground = if self.clear_darkroom { None } else { Ground::of(asked, &secret) };
+        let tree = Tree::open(&self.workshop)?;
+        let only = asked.only.map(|piece| piece_folder(&record::read(&tree).0, piece)).transpose()?;
+        let (only, bar) = (only.as_deref(), Bar::new("Developing"));
+        let (mut survey, written) = match &ground {
+            Some(ground) => ground.writeup(&tree, stage, &secret, only, Printing::All, &bar)?,
+            None => journey::writeup(&tree, asked.today, stage, &secret, only, Printing::All, &bar)?,
+        };
+        if let Some(only) = only {
             // What concerns other pieces is for when they are written.
             survey
                 .diagnostics
                 .retain(|diagnostic| diagnostic.place.piece().is_none_or(|piece| piece == only));
         }
-        complain(&survey.diagnostics, &tree)?;
-        if secret.is_open_to_others() {
-            Voice::err().say(format!(
-                "Other users of this computer can read `{}`, and that could not be changed: keep the workshop on a \
-                 disk that keeps files apart, or take the right from them.\n",
-                write::SECRET
-            ))?;
+        let found = &survey.diagnostics;
+        let Some(written) = written else {
+            complain(found, &tree)?;
+            warn(secret.is_open_to_others())?;
+            return Err(Trouble::UnreadWorkshop);
+        };
+        let hints = found.iter().filter(|each| each.rank() == Rank::Hint).count();
+        tell(&written, found, hints, &tree, secret.is_open_to_others(), asked.target, started)?;
+        if let Some(ground) = ground {
+            ground.leave(&survey, &written);
         }
-        let Some(written) = written else { return Err(Trouble::UnreadWorkshop) };
-        let hints = survey.diagnostics.iter().filter(|each| each.rank() == Rank::Hint).count();
-        let voice = Voice::out();
-        voice.say(summary(&written, &target, hints, started.elapsed(), &voice))?;
         if self.clear_darkroom {
             let cleared = written.darkroom.clear()?;
             let entries = count(cleared.entries, "entry", "entries");
-            voice.say(format!("Cleared from the darkroom: {entries}, {} freed", bytes(cleared.bytes)))?;
+            Voice::out()
+                .say(format!("Cleared from the darkroom: {entries}, {} freed", bytes(cleared.bytes)))?;
         }
         Ok(Outcome::of(&survey.diagnostics))
     }
+}
+
+/// Says what is wrong and what was written.
+fn tell(
+    written: &Written,
+    found: &[Diagnostic],
+    hints: usize,
+    tree: &Tree,
+    secret_is_open: bool,
+    target: &Path,
+    started: Instant,
+) -> Result<(), Trouble> {
+    complain(found, tree)?;
+    warn(secret_is_open)?;
+    let voice = Voice::out();
+    voice.say(summary(written, target, hints, started.elapsed(), &voice))
+}
+
+/// Says where others can read the workshop's secret.
+fn warn(secret_is_open: bool) -> Result<(), Trouble> {
+    if !secret_is_open {
+        return Ok(());
+    }
+    Voice::err().say(format!(
+        "Other users of this computer can read `{}`, and that could not be changed: keep the workshop on a \
+         disk that keeps files apart, or take the right from them.\n",
+        write::SECRET
+    ))
 }
 
 /// Prints mistakes and doubts, and how many there were.

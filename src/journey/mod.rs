@@ -18,6 +18,7 @@ mod printing;
 #[path = "unprinted.rs"]
 mod printing;
 mod reading;
+mod receipt;
 mod standing;
 mod told;
 mod workroom;
@@ -48,6 +49,7 @@ pub use forgetting::{Forgetting, Mentioned, NotForgotten, Sealed, forgetting, st
 pub use handover::{Handed, Order, Refusal, handover};
 pub use looking::{look_over, look_over_printed};
 pub use planning::{PlannedPiece, WayTaken, planned};
+pub use receipt::{Asked, Ground, Unchanged, unchanged};
 pub use standing::Stands;
 pub use told::{RestsOn, Told, told};
 pub use writeup::{LeftOut, Written, writeup};

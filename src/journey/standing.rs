@@ -43,7 +43,7 @@ pub(super) struct Standing {
 }
 
 /// Papers that stay as they were before a day.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Stands {
     /// The piece's title and number.
     pub title: String,
@@ -65,7 +65,7 @@ impl Stands {
 impl Standing {
     /// Where these papers are noted.
     pub(super) fn path(&self) -> String {
-        path(&self.buyers)
+        note(&self.buyers)
     }
 
     /// The note as a file.
@@ -78,12 +78,13 @@ impl Standing {
     pub(super) fn of_old(stage: &Stage) -> Vec<Standing> {
         let gone = |name: &String| !stage.has_within(&format!("{BUYERS}/{name}"));
         let gone: BTreeSet<String> = stage.names_before(BUYERS).into_iter().filter(gone).collect();
-        let note = |name: String| {
-            let buyers = format!("{BUYERS}/{name}");
-            let standing: Standing = serde_json::from_slice(&stage.before(&path(&buyers))?).ok()?;
-            (standing.buyers == buyers).then_some(standing)
-        };
-        gone.into_iter().filter_map(note).collect()
+        gone.into_iter().filter_map(|name| Standing::before(stage, &format!("{BUYERS}/{name}"))).collect()
+    }
+
+    /// The note of the old tree on the papers in a buyer's folder.
+    pub(super) fn before(stage: &Stage, buyers: &str) -> Option<Standing> {
+        let standing: Standing = serde_json::from_slice(&stage.before(&note(buyers))?).ok()?;
+        (standing.buyers == buyers).then_some(standing)
     }
 
     /// Takes these papers over as they are, and says so on the front pages; `None` where the new tree has other pages of
@@ -121,7 +122,7 @@ impl Standing {
 }
 
 /// Where the papers in a buyer's folder are noted.
-fn path(buyers: &str) -> String {
+pub(super) fn note(buyers: &str) -> String {
     let name = buyers.strip_prefix(BUYERS).and_then(|rest| rest.strip_prefix('/')).unwrap_or(buyers);
     format!("{NOTES}/{name}.json")
 }

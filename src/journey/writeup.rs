@@ -1,15 +1,18 @@
 //! From a survey to papers that stand in place, piece by piece.
 
+use std::borrow::Cow;
 use std::collections::BTreeMap;
 
 use chrono::NaiveDate;
 use rayon::prelude::*;
+use serde::{Deserialize, Serialize};
 
 use super::abroad::Abroad;
 use super::cutting::cut;
 use super::printing::{PaperPrinter, Sheet, sheets};
 use super::reading::{PicturesOfAll, ReadWorkshop};
-use super::standing::{Standing, Stands};
+use super::receipt::{self, Ground, PiecePapers};
+use super::standing::{Standing, Stands, note};
 use super::workroom::{self, Handling, Pictures, Workroom};
 use super::{Error, Printing, Progress, Survey, archive, buyers_folder, settings};
 use crate::archive::Asking;
@@ -24,7 +27,7 @@ use crate::source::Tree;
 use crate::view::buyer::Papers;
 use crate::view::showroom::{self, Card, Order};
 use crate::view::{self, HouseStyle, PieceContext, all_pictures, post_cuts, public_pictures, share_cut};
-use crate::write::{Darkroom, KeptFile, Repeated, Secret, Stage, WriteError};
+use crate::write::{Darkroom, KeptFile, Repeated, Secret, Stage, WriteError, fingerprint};
 
 /// How many pieces are made at once before their papers are printed: few enough to hold, enough for every thread.
 const AT_ONCE: usize = 16;
@@ -48,22 +51,28 @@ pub struct Written {
     pub bytes: u64,
     /// The darkroom as this writing used it, which may now be cleared.
     pub darkroom: Darkroom,
+    /// How many of the pieces were not made, since their papers stand from before with nothing changed.
+    pub stood: usize,
+    /// What the papers of one piece take from other pieces, as a fingerprint.
+    pub(super) taken_from_others: String,
+    /// Where the papers of each piece are, by its folder.
+    pub(super) papers: BTreeMap<String, PiecePapers>,
 }
 
 /// A piece that was not written.
-#[derive(Debug, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct LeftOut {
     /// Its folder below `pieces/`.
     pub folder: String,
     /// Why.
-    pub why: &'static str,
+    pub why: Cow<'static, str>,
     /// Its papers of an earlier writing, where these stay.
     pub stands: Option<Stands>,
 }
 
 impl LeftOut {
     fn of(folder: &str, why: &'static str) -> LeftOut {
-        LeftOut { folder: folder.to_owned(), why, stands: None }
+        LeftOut { folder: folder.to_owned(), why: why.into(), stands: None }
     }
 }
 
@@ -86,6 +95,26 @@ pub fn writeup(
     printing: Printing<'_>,
     progress: &dyn Progress,
 ) -> Result<(Survey, Option<Written>), Error> {
+    written(tree, today, stage, Wanted { secret, only, printing, ground: None }, progress)
+}
+
+/// What is wanted of one writing.
+pub(super) struct Wanted<'a> {
+    pub(super) secret: &'a Secret,
+    pub(super) only: Option<&'a str>,
+    pub(super) printing: Printing<'a>,
+    /// By what papers are known that need not be made again.
+    pub(super) ground: Option<&'a Ground>,
+}
+
+/// As [`writeup`].
+pub(super) fn written(
+    tree: &Tree,
+    today: NaiveDate,
+    stage: Stage,
+    Wanted { secret, only, printing, ground }: Wanted<'_>,
+    progress: &dyn Progress,
+) -> Result<(Survey, Option<Written>), Error> {
     let darkroom = Darkroom::open(tree.root(), &stage);
     let read = ReadWorkshop::of(tree);
     let drafts = read.drafts(|piece| workroom::digests(tree, &darkroom, piece));
@@ -93,6 +122,7 @@ pub fn writeup(
     let scope = Scope { only, stage: &stage };
     let (mut survey, pictures) =
         read.inspected(drafts, &room, |piece| scope.handling(piece), today, progress)?;
+    let taken_from_others = receipt::taken_from_others(tree, &survey.folder);
     let made = {
         let Some(workshop) = survey.folder.workshop.as_ref() else { return Ok((survey, None)) };
         let house = HouseStyle::of(workshop, survey.languages.workshop(), today);
@@ -110,6 +140,7 @@ pub fn writeup(
             darkroom: &darkroom,
             order: &order,
             assets,
+            standing: ground.map(|ground| ground.standing(&taken_from_others)).unwrap_or_default(),
         };
         let mut made = MadePieces { left_out, ..MadePieces::default() };
         writing.pieces(&pieces, printing, &mut made)?;
@@ -134,7 +165,12 @@ pub fn writeup(
         }
         made
     };
-    let MadePieces { titles, left_out, waiting, faults, .. } = made;
+    let MadePieces { titles, left_out, waiting, faults, stood, mut papers, .. } = made;
+    // What could not be made may be for another reason the next time.
+    faults.iter().filter_map(|fault| fault.place.piece()).for_each(|folder| _ = papers.remove(folder));
+    if only.is_some() {
+        papers.clear();
+    }
     survey.diagnostics.extend(faults);
     diag::sort(&mut survey.diagnostics);
     let (developed, taken) = room.counts();
@@ -149,6 +185,9 @@ pub fn writeup(
         files: tree.files,
         bytes: tree.bytes,
         darkroom,
+        stood,
+        taken_from_others,
+        papers,
     };
     Ok((survey, Some(written)))
 }
@@ -258,6 +297,8 @@ struct Writing<'a> {
     order: &'a Order,
     /// The theme's assets, by their path in a tree.
     assets: BTreeMap<&'a str, Repeated<'a>>,
+    /// Papers of an earlier writing that stay where their pieces have the neighbours that they had, by the piece's folder.
+    standing: BTreeMap<&'a str, &'a PiecePapers>,
 }
 
 /// What has been made of the pieces so far.
@@ -272,6 +313,10 @@ struct MadePieces {
     waiting: usize,
     /// What could not be made, and of which piece.
     faults: Vec<Diagnostic>,
+    /// Where the papers of each piece are.
+    papers: BTreeMap<String, PiecePapers>,
+    /// How many pieces were left as they stood.
+    stood: usize,
 }
 
 /// A piece whose papers are made, before its pages are.
@@ -300,20 +345,28 @@ impl Writing<'_> {
         self.put_assets(TreeKind::Showroom, SHOWROOM)?;
         self.put_assets(TreeKind::Archive, ARCHIVE)?;
         let mut unfit = None;
-        for some in pieces.chunks(AT_ONCE) {
+        let stood = pieces.par_iter().map(|piece| self.leave(piece)).collect::<Result<Vec<_>, Error>>()?;
+        let mut anew = Vec::new();
+        for (piece, stood) in pieces.iter().zip(stood) {
+            match stood {
+                Some(entries) => {
+                    made.entries.insert(piece.context.folder().to_owned(), entries);
+                    made.stood += 1;
+                }
+                None => anew.push(piece),
+            }
+        }
+        for some in anew.chunks(AT_ONCE) {
             let mut begun: Vec<Begun> = some.par_iter().map(|piece| self.begin(piece)).collect();
             for (piece, begun) in some.iter().zip(&mut begun) {
                 self.print(piece, begun, printing, made)?;
             }
-            let finish = |(piece, begun)| self.finish(piece, begun);
+            let finish = |(piece, begun): (&&ToWrite<'_>, _)| self.finish(piece, begun);
             let finished = some.par_iter().zip(begun).map(finish).collect::<Result<Vec<_>, Error>>()?;
             for (piece, finished) in some.iter().zip(finished) {
                 let folder = piece.context.folder();
                 match finished {
-                    Ok(entries) => {
-                        made.titles.push(piece.context.title());
-                        made.entries.insert(folder.to_owned(), entries);
-                    }
+                    Ok(entries) => _ = made.entries.insert(folder.to_owned(), entries),
                     Err(fault) => {
                         made.faults.push(piece.fault(&fault));
                         made.left_out.push(LeftOut::of(folder, "its pages cannot be made"));
@@ -322,10 +375,39 @@ impl Writing<'_> {
                 }
             }
         }
+        for piece in pieces.iter().filter(|piece| made.entries.contains_key(piece.context.folder())) {
+            made.titles.push(piece.context.title());
+            made.papers.insert(piece.context.folder().to_owned(), self.papers(piece));
+        }
         match unfit {
             Some(fault) if made.titles.is_empty() => Err(fault.into()),
             _ => Ok(()),
         }
+    }
+
+    /// Leaves a piece's papers as they stand, and gives what the front pages tell of it; `None` where they are made anew.
+    fn leave(&self, piece: &ToWrite<'_>) -> Result<Option<PieceEntries>, Error> {
+        let papers = self.standing.get(piece.context.folder());
+        let Some(papers) = papers.filter(|papers| ***papers == self.papers(piece)) else { return Ok(None) };
+        let Some(standing) = Standing::before(self.stage(), &piece.buyers.folder) else { return Ok(None) };
+        for place in &papers.places {
+            self.stage().carry(place)?;
+            self.stage().keep(place);
+        }
+        Ok(Some(standing.entries))
+    }
+
+    /// Where a piece's papers are, and beside what.
+    fn papers(&self, ToWrite { context, buyers, .. }: &ToWrite<'_>) -> PiecePapers {
+        let slug = context.slug();
+        let shown = self.shown(context);
+        let cards =
+            shown.as_ref().map(|shown| [Some(shown.card), shown.neighbours.before, shown.neighbours.after]);
+        let cards = serde_json::to_vec(&cards).expect("text, numbers and dates are always JSON");
+        let tree = |tree: &str| format!("{tree}/pieces/{slug}");
+        let showroom = shown.map(|_| tree(SHOWROOM));
+        let places = [tree(ARCHIVE), buyers.folder.clone(), note(&buyers.folder)].into_iter().chain(showroom);
+        PiecePapers { neighbours: fingerprint(&cards), places: places.collect() }
     }
 
     /// Makes what a piece's papers say, and looks which of them were printed before from the same record.
@@ -437,12 +519,12 @@ impl Writing<'_> {
                 Some(left_out) => left_out.stands = Some(stands),
                 None => made.left_out.push(LeftOut {
                     folder,
-                    why: match piece {
+                    why: Cow::from(match piece {
                         Some(_) => {
                             "its papers have another address now, and those that were sealed keep theirs"
                         }
                         None => "its folder is gone, and it was sealed",
-                    },
+                    }),
                     stands: Some(stands),
                 }),
             }

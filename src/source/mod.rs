@@ -10,6 +10,7 @@ pub mod limit;
 mod listing;
 mod pack;
 mod plain;
+mod seen;
 mod sheets;
 mod texts;
 mod watch;
@@ -24,6 +25,7 @@ pub use identity::Identity;
 pub use listing::{MOST_IN_FOLDER, normal_form};
 pub use pack::pack;
 pub use plain::{FileFault, PlainFile, hold, hold_folder};
+pub use seen::Seen;
 pub use sheets::Sheets;
 pub use texts::{FoundText, is_versioned, lies_in, texts_below};
 pub use watch::Watch;
@@ -107,13 +109,31 @@ impl Tree {
         Tree::of_tops(root, &tops, 0)
     }
 
-    fn of_tops(root: &Path, tops: &[&str], dated: u64) -> Result<Tree, TreeError> {
+    /// As [`Tree::open`], with no more than these files of it, by their paths from the root.
+    ///
+    /// # Errors
+    /// As [`Tree::open`].
+    pub fn open_files<'f>(root: &Path, paths: impl IntoIterator<Item = &'f str>) -> Result<Tree, TreeError> {
+        let paths: Vec<&str> = paths.into_iter().collect();
+        Tree::of_tops(root, &paths, 0)
+    }
+
+    /// Looks whether a folder is a workshop.
+    ///
+    /// # Errors
+    /// As [`Tree::open`].
+    pub fn check(root: &Path) -> Result<(), TreeError> {
         if !root.is_dir() {
             return Err(TreeError::NoFolder(root.to_owned()));
         }
         if fs::symlink_metadata(root.join("workshop.toml")).is_err() {
             return Err(TreeError::NoWorkshop(root.to_owned()));
         }
+        Ok(())
+    }
+
+    fn of_tops(root: &Path, tops: &[&str], dated: u64) -> Result<Tree, TreeError> {
+        Tree::check(root)?;
         let (files, faults) = listing::list(root, tops);
         let files = files.into_iter().map(|(path, file)| (path, Entry::Disk(file))).collect();
         Ok(Tree { root: Some(root.to_owned()), files, faults, dated, ..Tree::default() }.with_texts())

@@ -1,6 +1,7 @@
 //! Whether what stands at the target may be replaced.
 
-use std::fs;
+use std::ffi::OsStr;
+use std::fs::{self, FileType};
 use std::io;
 use std::path::Path;
 use std::time::SystemTime;
@@ -42,7 +43,8 @@ pub(super) fn check(target: &Path) -> Result<Option<TreeState>, WriteError> {
     }
     let Some(manifest) = Manifest::open(target)? else {
         let mut content = WalkDir::new(target).min_depth(1).max_depth(1).into_iter();
-        let somebodys = content.any(|entry| entry.map_or(true, |entry| !is_nobodys(&entry)));
+        let somebodys = content
+            .any(|entry| entry.map_or(true, |entry| !is_nobodys(entry.file_name(), entry.file_type())));
         return if somebodys { Err(WriteError::NotOurs(target.to_owned())) } else { Ok(None) };
     };
     let list = target.join(MANIFEST);
@@ -86,7 +88,7 @@ fn list_files(target: &Path) -> Result<Vec<(String, bool)>, WriteError> {
     let mut files = Vec::new();
     for entry in WalkDir::new(target).min_depth(1).sort_by_file_name() {
         let entry = entry.map_err(|error| cannot("look into", target)(error.into()))?;
-        if entry.file_type().is_dir() || is_nobodys(&entry) {
+        if entry.file_type().is_dir() || is_nobodys(entry.file_name(), entry.file_type()) {
             continue;
         }
         let path = slashed(entry.path().strip_prefix(target).unwrap_or(entry.path()));
@@ -115,8 +117,9 @@ fn look(file: &Path, digest: Option<&String>, listed: SystemTime) -> Result<Foun
     }
 }
 
-fn is_nobodys(entry: &walkdir::DirEntry) -> bool {
-    entry.file_type().is_file() && NOBODYS.iter().any(|name| entry.file_name() == *name)
+/// Whether a file of this name is nobody's work.
+pub(super) fn is_nobodys(name: &OsStr, kind: FileType) -> bool {
+    kind.is_file() && NOBODYS.iter().any(|nobodys| name == *nobodys)
 }
 
 /// A path with forward slashes; names that are no Unicode get a sign that no list holds, so they count as foreign.

@@ -2,7 +2,7 @@
 
 use std::collections::btree_map::Entry::Vacant;
 use std::collections::{BTreeMap, BTreeSet};
-use std::ffi::OsString;
+use std::ffi::{OsStr, OsString};
 use std::fs::{self, File};
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
@@ -108,9 +108,7 @@ impl Stage {
         let (Some(parent), Some(name)) = (target.parent(), target.file_name()) else {
             return Err(WriteError::NotAFolder(target));
         };
-        let mut prefix = OsString::from(".");
-        prefix.push(name);
-        prefix.push(".witnessmark-");
+        let prefix = prefix(name);
         fs::create_dir_all(parent).map_err(cannot("make the folder", parent))?;
         let (folder, marker) = claim_alone(parent, &prefix, &target, patience)?;
         let mut stage = Stage {
@@ -286,7 +284,11 @@ impl Stage {
             let bytes = files.values().map(|file| file.length).sum();
             (list, TreeSize { files: files.len(), bytes })
         };
-        if self.old.as_ref().is_some_and(|old| old.untouched && old.manifest == list) {
+        // What is written although the list has it already did not stand as the list says.
+        let stands = |file: &StagedFile| !matches!(file.from, StagedFrom::Stage | StagedFrom::Same(_));
+        let same =
+            |old: &TreeState| old.untouched && old.manifest == list && self.files().values().all(stands);
+        if self.old.as_ref().is_some_and(same) {
             return Ok(written);
         }
         self.files().par_iter().try_for_each(|(path, file)| self.bring(path, &file.from))?;
@@ -391,6 +393,22 @@ impl Drop for Stage {
         // What cannot be removed now is cleared away by the next run.
         clear(&self.folder, &self.target);
     }
+}
+
+/// How the names of the stages of a target begin.
+fn prefix(name: &OsStr) -> OsString {
+    let mut prefix = OsString::from(".");
+    prefix.push(name);
+    prefix.push(".witnessmark-");
+    prefix
+}
+
+/// Whether a stage lies beside a target: of a run that goes on, or that was killed.
+pub(super) fn is_beside(target: &Path) -> bool {
+    let (Some(parent), Some(name)) = (target.parent(), target.file_name()) else { return false };
+    let prefix = prefix(name);
+    let mut entries = fs::read_dir(parent).into_iter().flatten().flatten();
+    entries.any(|entry| entry.file_name().as_encoded_bytes().starts_with(prefix.as_encoded_bytes()))
 }
 
 /// Does something with a file, and where its folder turns out to be missing, once more with the folder.

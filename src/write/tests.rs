@@ -166,6 +166,19 @@ fn a_tree_that_would_be_the_same_is_left_as_it_stands() {
 }
 
 #[test]
+fn a_file_that_rotted_under_its_old_date_is_written_anew() {
+    let (_home, target) = home();
+    let files = [("a", "oak"), ("b", "ash")];
+    write(&target, &files).unwrap();
+    let page = target.join("a");
+    let date = fs::metadata(&page).unwrap().modified().unwrap();
+    fs::write(&page, "oat").unwrap();
+    fs::File::options().write(true).open(&page).unwrap().set_modified(date).unwrap();
+    write(&target, &files).unwrap();
+    holds(&target, &files);
+}
+
+#[test]
 fn long_equal_files_are_written_once_and_stand_everywhere() {
     let (_home, target) = home();
     let serif = "Serif".repeat(10_000);

@@ -27,6 +27,8 @@ const IGNORED: &str = "*\n";
 
 const INDEX: &str = "index";
 
+const RECEIPTS: &str = "receipts";
+
 /// A darkroom's folder, in use as long as this value lives.
 #[derive(Debug)]
 pub(super) struct Home {
@@ -97,12 +99,30 @@ impl Home {
 
     /// Leaves an index for the next run; one that cannot be written costs that run some reading.
     pub(super) fn leave(&self, index: &Index) {
-        let Some(bench) = &self.bench else { return };
-        let fresh = bench.folder.join(INDEX);
-        let _ = fs::write(&fresh, index.text()).and_then(|()| fs::rename(&fresh, self.folder.join(INDEX)));
+        self.put(INDEX, &self.folder.join(INDEX), &index.text());
     }
 
-    /// Removes the entries of which the keys are not wanted.
+    /// The bytes of a receipt.
+    pub(super) fn receipt(&self, name: &str) -> Option<Vec<u8>> {
+        let file = PlainFile::open(&self.folder.join(RECEIPTS).join(name)).ok()?;
+        file.all(limit::LIST).ok()
+    }
+
+    /// Leaves a receipt for later runs.
+    pub(super) fn leave_receipt(&self, name: &str, text: &str) {
+        let receipts = self.folder.join(RECEIPTS);
+        let _ = fs::create_dir_all(&receipts);
+        self.put(name, &receipts.join(name), text);
+    }
+
+    /// Puts a text in its place in one step, where that can be done.
+    fn put(&self, name: &str, place: &Path, text: &str) {
+        let Some(bench) = &self.bench else { return };
+        let fresh = bench.folder.join(name);
+        let _ = fs::write(&fresh, text).and_then(|()| fs::rename(&fresh, place));
+    }
+
+    /// Removes the entries of which the keys are not wanted, and the receipts, which repeat words of records.
     pub(super) fn clear(&self, wanted: impl Fn(&str) -> bool) -> Result<Cleared, WriteError> {
         // Not every system turns a shared lock into one held alone.
         let _ = self.tag.unlock();
@@ -112,6 +132,12 @@ impl Home {
             return Err(WriteError::DarkroomInUse(self.folder.clone()));
         }
         let mut cleared = Cleared::default();
+        match fs::remove_dir_all(self.folder.join(RECEIPTS)) {
+            Err(error) if error.kind() != io::ErrorKind::NotFound => {
+                return Err(cannot("remove", &self.folder.join(RECEIPTS))(error));
+            }
+            _ => {}
+        }
         for (key, entry) in self.entries().map_err(cannot("look into", &self.folder))? {
             if !wanted(&key) {
                 cleared.bytes += bytes(&entry);

@@ -5,11 +5,6 @@ use std::collections::BTreeMap;
 use super::{sealed, unsealed};
 use crate::source::Identity;
 
-/// How much older than the run a file must be before its dates are trusted, in nanoseconds.
-///
-/// Memory cards count in steps of two seconds: within one, a second change would not show.
-const TICK: u64 = 2_000_000_000;
-
 /// The fingerprints of files by their paths.
 #[derive(Debug, Default, PartialEq, Eq)]
 pub(super) struct Index(BTreeMap<String, (Identity, String)>);
@@ -52,11 +47,6 @@ fn entry(line: &str) -> Option<(String, (Identity, String))> {
     Some((words.next()?.to_owned(), (identity, digest)))
 }
 
-/// Whether a file's dates lie so far before the run that any change during it gives another date.
-pub(super) fn settled(identity: &Identity, opened: u64) -> bool {
-    identity.modified.max(identity.changed).saturating_add(TICK) < opened
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -97,15 +87,5 @@ mod tests {
         for bad in [text.replace("ab12", "ab13"), text[..text.len() - 2].to_owned(), String::new()] {
             assert_eq!(Index::read(bad.as_bytes()), Index::default(), "{bad:?}");
         }
-    }
-
-    #[test]
-    fn a_file_changed_within_a_tick_of_the_run_is_too_young() {
-        let at = |modified, changed| Identity { modified, changed, ..IDENTITY };
-        let opened = 10 * TICK;
-        assert!(settled(&at(9 * TICK - 1, 0), opened));
-        assert!(!settled(&at(9 * TICK, 0), opened));
-        assert!(!settled(&at(0, 9 * TICK), opened), "its date was set back");
-        assert!(!settled(&at(u64::MAX, 0), opened));
     }
 }

@@ -11,6 +11,8 @@
 //! stage.hang(&kept.files[0], "showroom/pieces/ch-001/pictures/after-02-warped.jpg")?;
 //! ```
 //!
+//! Beside them lie [`Receipts`], a file for each folder that was written to.
+//!
 //! What it promises:
 //!
 //! - **Whole entries or none.** An entry is filled in a folder of the running process and moved to its place in one
@@ -26,6 +28,7 @@
 mod entry;
 mod home;
 mod index;
+mod receipts;
 #[cfg(test)]
 mod tests;
 
@@ -34,19 +37,20 @@ use std::path::{Path, PathBuf};
 use std::sync::Mutex;
 use std::sync::atomic::{AtomicUsize, Ordering};
 
-use serde::Serialize;
 use serde::de::DeserializeOwned;
+use serde::{Deserialize, Serialize};
 
 use super::{Sealing, Stage, WriteError, cannot, fingerprint};
 use crate::source::Identity;
 use home::Home;
 use index::Index;
+pub use receipts::Receipts;
 
 /// The darkroom's name in the workshop.
 pub const FOLDER: &str = ".darkroom";
 
 /// What an entry stands under: the fingerprint of everything that went into it.
-#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
 pub struct Key(String);
 
 impl Key {
@@ -209,7 +213,7 @@ impl Darkroom {
     /// A file changed so lately that its date could not show a further change is not remembered.
     pub fn remember(&self, path: &str, identity: &Identity, digest: &str) {
         let opened = self.home.as_ref().and_then(Home::opened);
-        if opened.is_some_and(|opened| index::settled(identity, opened)) {
+        if opened.is_some_and(|opened| identity.is_settled(opened)) {
             self.seen().insert(path, *identity, digest);
         }
     }
@@ -224,7 +228,7 @@ impl Darkroom {
         }
     }
 
-    /// Removes every entry that this run neither found nor made.
+    /// Removes every entry that this run neither found nor made, and all receipts.
     ///
     /// # Errors
     /// [`WriteError::DarkroomInUse`] while another process uses the darkroom, and [`WriteError::System`].

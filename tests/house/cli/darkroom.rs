@@ -106,7 +106,9 @@ fn what_is_wrong_with_a_photograph_is_said_each_time() {
     for _ in 0..2 {
         bench = bench.args(["writeup"]);
         let output = bench.command().output().unwrap();
-        told.push(String::from_utf8(output.stderr).unwrap());
+        let wrong = String::from_utf8(output.stderr).unwrap();
+        // The second time there is nothing to do, so that nobody waits for photographs.
+        told.push(wrong.replace("Developing 5 photographs\n", ""));
         bench = bench.args(["inspect"]).status(1);
     }
     assert!(["cut short", "breaks off", "HEIC"].iter().all(|words| told[0].contains(words)), "{}", told[0]);

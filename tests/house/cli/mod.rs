@@ -17,6 +17,7 @@ mod look_over;
 mod manual;
 mod pairs;
 mod plan;
+mod receipts;
 mod schema;
 #[cfg(unix)]
 mod strange_files;
