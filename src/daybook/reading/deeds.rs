@@ -27,17 +27,18 @@ impl LineReader<'_, '_> {
             ["before", "after", "for", "until"].contains(&before(1))
                 || before(1) == "of" && lists().work.smells.contains(&before(2))
         };
+        // A repair that a row of its own tells, that was found or is only named; and to level is said of more than legs.
+        let not_done = |hit: &Hit| {
+            let levelled = hit.id == "legs-levelled" && hit.at.len() == 1;
+            lists().work.told_elsewhere.contains(&hit.id.as_str())
+                || passive
+                || self.was_so(hit.at.start)
+                || levelled && !self.levels_legs()
+                || self.only_names(hit)
+        };
         for hit in self.hits.iter().filter(|hit| hit.mood == Mood::Told && !aside(hit)) {
             match hit.table {
-                Table::Repair
-                    if !lists().work.told_elsewhere.contains(&hit.id.as_str())
-                        && !passive
-                        && !self.was_so(hit.at.start)
-                        && !(hit.id == "legs-levelled" && hit.at.len() == 1 && !self.levels_legs())
-                        && !self.only_names(hit) =>
-                {
-                    add(&hit.id)
-                }
+                Table::Repair if !not_done(hit) => add(&hit.id),
                 Table::Treatment => {
                     let group = self.group(&hit.id);
                     let surface = group.is_none_or(|group| {

@@ -88,7 +88,7 @@ impl Day {
     }
 
     /// What is written of the same files where nothing was written before; pictures and papers may be known.
-    fn from_nothing(&self) -> (Said, BTreeMap<String, Vec<u8>>) {
+    fn afresh(&self) -> (Said, BTreeMap<String, Vec<u8>>) {
         let home = copy(&self.bench.path(""));
         let said = write_up(&self.bench, home.path(), &self.seconds);
         assert!(matches!(said.code, Some(0 | 1)), "{said:?}");
@@ -128,7 +128,7 @@ impl Day {
     fn is_written_anew(&self, what: &str) {
         let said = self.write_up();
         assert!(!said.told.contains(FORGED), "{what}: {}", said.told);
-        let (fresh, files) = self.from_nothing();
+        let (fresh, files) = self.afresh();
         assert_eq!(said, fresh, "{what}");
         let stands = below(&self.bench.path("written"));
         for path in stands.keys().chain(files.keys()) {
