@@ -78,7 +78,7 @@ impl Viewing {
             }
         }
         // Pages first: whoever saved a record looks at one, and setting the papers to print takes longer than that.
-        let first = house.write(Printing::KNOWN, &Bar::new("Developing"))?;
+        let first = house.write(Printing::LATER, &Bar::new("Developing"))?;
         first.complain(&Shown::default())?;
         let mut shown = first.shown(&Shown::default());
         server.show(shown.clone());
@@ -93,7 +93,7 @@ impl Viewing {
         let (mut waiting, calm) = (first.waiting(), watch.calm());
         while let Some(changed) = watch.wait((waiting > 0).then_some(IDLE)) {
             let idle = changed.is_empty();
-            let printing = if idle { Printing::While(&calm) } else { Printing::KNOWN };
+            let printing = if idle { Printing::While(&calm) } else { Printing::LATER };
             let turn = house.write(printing, &Quiet).unwrap_or_else(|trouble| Turn::failed(&trouble));
             waiting = turn.waiting();
             let mut next = turn.shown(&shown);

@@ -10,7 +10,7 @@ use super::voice::Voice;
 use super::words::{bytes, count, took};
 use super::{Outcome, Trouble, drawn, piece_folder, tally, today};
 use crate::diag::{Diagnostic, Drawing, Rank};
-use crate::journey::{self, Asked, Ground, LeftOut, Printing, Unchanged, Written};
+use crate::journey::{self, Asked, Ground, LeftOut, Printing, Unchanged, Unprinted, Written};
 use crate::record;
 use crate::source::Tree;
 use crate::unit::legible::one_line;
@@ -31,6 +31,9 @@ pub(super) struct Writeup {
     /// Only this piece, by folder or number; other papers stay
     #[arg(long, value_name = "PIECE")]
     only: Option<String>,
+    /// Write pages alone; papers to print stay as they stand
+    #[arg(long, conflicts_with = "clear_darkroom")]
+    pages_only: bool,
     /// Then drop from the darkroom what these papers do not use
     #[arg(long, conflicts_with = "only")]
     clear_darkroom: bool,
@@ -69,9 +72,10 @@ impl Writeup {
         let tree = Tree::open(&self.workshop)?;
         let only = asked.only.map(|piece| piece_folder(&record::read(&tree).0, piece)).transpose()?;
         let (only, bar) = (only.as_deref(), Bar::new("Developing"));
+        let printing = if self.pages_only { Printing::Known } else { Printing::All };
         let (mut survey, written) = match &ground {
-            Some(ground) => ground.writeup(&tree, stage, &secret, only, Printing::All, &bar)?,
-            None => journey::writeup(&tree, asked.today, stage, &secret, only, Printing::All, &bar)?,
+            Some(ground) => ground.writeup(&tree, stage, &secret, only, printing, &bar)?,
+            None => journey::writeup(&tree, asked.today, stage, &secret, only, printing, &bar)?,
         };
         if let Some(only) = only {
             // What concerns other pieces is for when they are written.
@@ -179,6 +183,10 @@ fn summary(written: &Written, target: &Path, hints: usize, time: Duration, voice
     if lines.last().is_some_and(|line| !line.is_empty()) {
         lines.push(String::new());
     }
+    if !written.unprinted.is_empty() {
+        lines.extend(unprinted(&written.unprinted, voice));
+        lines.push(String::new());
+    }
     let photographs = |number| count(number, "photograph", "photographs");
     let photographs = match (written.developed, written.taken) {
         (0, 0) => String::new(),
@@ -198,4 +206,25 @@ fn summary(written: &Written, target: &Path, hints: usize, time: Duration, voice
         lines.push(format!("{}: `witnessmark inspect` shows them", count(hints, "hint", "hints")));
     }
     lines.join("\n")
+}
+
+/// Which papers were not printed, piece by piece, and which of them stand from before.
+fn unprinted(papers: &[Unprinted], voice: &Voice) -> Vec<String> {
+    let mut lines =
+        vec![format!("{} {}", voice.strong("Not printed:"), count(papers.len(), "paper", "papers"))];
+    let pieces: Vec<&[Unprinted]> = papers.chunk_by(|one, next| one.piece == next.piece).collect();
+    for papers in pieces.iter().take(NAMED) {
+        let told = [(true, "from before"), (false, "not there yet")].map(|(stand, how)| {
+            let files = papers.iter().filter(|paper| paper.stands == stand).map(|paper| paper.file.as_str());
+            let files = files.collect::<Vec<_>>().join(", ");
+            if files.is_empty() { files } else { format!("{how}: {files}") }
+        });
+        let told = told.into_iter().filter(|told| !told.is_empty()).collect::<Vec<_>>().join("; ");
+        let line = format!("{}, {told}", one_line(&papers[0].piece));
+        lines.push(format!("  {}", wrapped(&line, voice.text_width() - 2, "    ")));
+    }
+    if pieces.len() > NAMED {
+        lines.push(format!("  and of {} more", count(pieces.len() - NAMED, "piece", "pieces")));
+    }
+    lines
 }

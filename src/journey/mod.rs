@@ -52,7 +52,7 @@ pub use planning::{PlannedPiece, WayTaken, planned};
 pub use receipt::{Asked, Ground, Unchanged, unchanged};
 pub use standing::Stands;
 pub use told::{RestsOn, Told, told};
-pub use writeup::{LeftOut, Written, writeup};
+pub use writeup::{LeftOut, Unprinted, Written, writeup};
 
 /// The most pixels of a photograph that is opened, where the workshop says nothing.
 pub const MOST_PIXELS: u64 = 120_000_000;
@@ -140,6 +140,9 @@ pub enum Printing<'a> {
     /// Those that were printed before from the same record, and others as long as this says so: it is asked before
     /// each, since setting one takes its time. The rest wait.
     While(&'a (dyn Fn() -> bool + Sync)),
+    /// Those that were printed before from the same record. Others stay as they stand, and no page leads to one that does
+    /// not.
+    Known,
 }
 
 impl Printing<'_> {
@@ -148,11 +151,17 @@ impl Printing<'_> {
         match self {
             Printing::All => true,
             Printing::While(goes_on) => goes_on(),
+            Printing::Known => false,
         }
     }
 
+    /// Whether what is not printed now is to be printed soon.
+    fn is_awaited(self) -> bool {
+        matches!(self, Printing::While(_))
+    }
+
     /// Those that were printed before from the same record; the others wait.
-    pub const KNOWN: Printing<'static> = Printing::While(&|| false);
+    pub const LATER: Printing<'static> = Printing::While(&|| false);
 }
 
 /// Why the papers could not be written at all.

@@ -99,13 +99,13 @@ mod tests {
             let today = NaiveDate::from_ymd_opt(2026, 11, 25).unwrap();
             writeup(&tree, today, stage, &secret, None, printing, &Quiet).unwrap().1.unwrap()
         };
-        let all = print(Printing::KNOWN).waiting;
+        let all = print(Printing::LATER).waiting;
         assert!(all > 2, "{all}");
         let asked = AtomicUsize::new(0);
         let two = || asked.fetch_add(1, Ordering::Relaxed) < 2;
         assert_eq!(print(Printing::While(&two)).waiting, all - 2);
-        assert_eq!(print(Printing::KNOWN).waiting, all - 2);
+        assert_eq!(print(Printing::LATER).waiting, all - 2);
         assert_eq!(print(Printing::All).waiting, 0);
-        assert_eq!(print(Printing::KNOWN).waiting, 0);
+        assert_eq!(print(Printing::LATER).waiting, 0);
     }
 }

@@ -131,6 +131,7 @@ pub fn unchanged(asked: &Asked<'_>) -> Option<Unchanged> {
         developed: 0,
         taken: receipt.photographs,
         waiting: 0,
+        unprinted: Vec::new(),
         files: receipt.files,
         bytes: receipt.bytes,
         darkroom: Darkroom::reading(None),

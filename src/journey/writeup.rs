@@ -45,6 +45,8 @@ pub struct Written {
     pub taken: usize,
     /// How many papers wait to be printed, and stand as they were printed before; the archive's database counts as one.
     pub waiting: usize,
+    /// The papers to print that were not printed.
+    pub unprinted: Vec<Unprinted>,
     /// How many files the tree has.
     pub files: usize,
     /// Their bytes together.
@@ -57,6 +59,17 @@ pub struct Written {
     pub(super) taken_from_others: String,
     /// Where the papers of each piece are, by its folder.
     pub(super) papers: BTreeMap<String, PiecePapers>,
+}
+
+/// A paper that was not printed, and is not as its record would have it.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Unprinted {
+    /// Title and number of its piece.
+    pub piece: String,
+    /// Its file, beside the buyer's pages.
+    pub file: String,
+    /// Whether one of before stands there.
+    pub stands: bool,
 }
 
 /// A piece that was not written.
@@ -153,7 +166,7 @@ pub(super) fn written(
             writing.put(file)?;
         }
         // What nobody has waited for before is made at once, so that no page leads nowhere.
-        if printing.goes_on() || !archive::stands(&stage) {
+        if !printing.is_awaited() || printing.goes_on() || !archive::stands(&stage) {
             let archive = archive::write(&stage, tree, &survey)?;
             let asking = Asking { archive: &archive, trade: &survey.trade, today };
             let pages = view::archive::pages(&entries, &asking, &house)?;
@@ -165,7 +178,7 @@ pub(super) fn written(
         }
         made
     };
-    let MadePieces { titles, left_out, waiting, faults, stood, mut papers, .. } = made;
+    let MadePieces { titles, left_out, waiting, unprinted, faults, stood, mut papers, .. } = made;
     // What could not be made may be for another reason the next time.
     faults.iter().filter_map(|fault| fault.place.piece()).for_each(|folder| _ = papers.remove(folder));
     if only.is_some() {
@@ -182,6 +195,7 @@ pub(super) fn written(
         developed,
         taken,
         waiting,
+        unprinted,
         files: tree.files,
         bytes: tree.bytes,
         darkroom,
@@ -311,6 +325,7 @@ struct MadePieces {
     left_out: Vec<LeftOut>,
     /// How many papers wait to be printed.
     waiting: usize,
+    unprinted: Vec<Unprinted>,
     /// What could not be made, and of which piece.
     faults: Vec<Diagnostic>,
     /// Where the papers of each piece are.
@@ -440,8 +455,14 @@ impl Writing<'_> {
     ) -> Result<(), Error> {
         for sheet in std::mem::take(&mut begun.unprinted) {
             if !printing.goes_on() {
-                begun.unprinted.push(sheet);
+                let stands = self.stage().had(&format!("{}/{}", piece.buyers.folder, sheet.file));
+                if !stands && !printing.is_awaited() {
+                    begun.abroad.as_mut().unwrap_or(&mut begun.papers).forget_printed(&sheet.file);
+                }
+                let (title, file) = (piece.context.title(), sheet.file.clone());
+                made.unprinted.push(Unprinted { piece: title, file, stands });
                 made.waiting += 1;
+                begun.unprinted.push(sheet);
                 continue;
             }
             match self.printer.print(&sheet, piece.pictures) {

@@ -164,6 +164,38 @@ fn one_piece_alone_leaves_the_papers_of_the_others_as_they_are() {
         .status(2);
 }
 
+#[cfg(feature = "papers")]
+#[test]
+fn pages_alone_leave_papers_to_print_as_they_stand_and_lead_to_no_other() {
+    let care = |bench: &Bench| {
+        let mut files = bench.files("written");
+        files.retain(|(path, _)| path.ends_with("/care.pdf"));
+        files
+    };
+    let leads = |bench: &Bench| {
+        let pages = bench.files("written").into_iter().filter(|(path, _)| path.ends_with("/index.html"));
+        pages.map(|(_, page)| String::from_utf8(page).unwrap()).any(|page| page.contains("care.pdf"))
+    };
+    let bench = Bench::sound().args(["writeup", "--pages-only"]).stdout_has("not there yet: ").status(0);
+    assert!(care(&bench).is_empty() && !leads(&bench));
+    let bench = bench.args(["writeup"]).status(0);
+    let printed = care(&bench);
+    assert!(printed.len() == 1 && leads(&bench));
+    let record = String::from_utf8(bench.read("pieces/chair/record.toml"))
+        .unwrap()
+        .replace("Ladder-back chair", "Ladder-back seat");
+    let bench = bench
+        .write("pieces/chair/record.toml", record)
+        .args(["writeup", "--pages-only"])
+        .stdout_has("Not printed: ")
+        .stdout_has("from before: ")
+        .status(0);
+    assert!(care(&bench) == printed && leads(&bench));
+    whole(&bench, "written");
+    let bench = bench.args(["writeup"]).status(0);
+    assert!(care(&bench) != printed, "what was left is printed now");
+}
+
 #[test]
 fn a_workshop_file_that_cannot_be_read_leaves_the_old_papers() {
     let bench = Bench::sound().args(["writeup"]).status(0);
