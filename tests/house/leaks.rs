@@ -209,7 +209,13 @@ fn filled(schema: &schemars::Schema, root: &str, first: usize) -> (String, Marke
 }
 
 fn holds(files: &Files, marker: &str) -> Option<String> {
-    let within = |bytes: &[u8]| bytes.windows(marker.len()).any(|window| window == marker.as_bytes());
+    // An amount is printed with its thousands apart, and kept as it is.
+    let apart = match marker.split_at_checked(1) {
+        Some((thousands, rest)) if marker.parse::<f64>().is_ok() => format!("{thousands},{rest}"),
+        _ => marker.to_owned(),
+    };
+    let has = |bytes: &[u8], form: &str| bytes.windows(form.len()).any(|window| window == form.as_bytes());
+    let within = |bytes: &[u8]| has(bytes, marker) || has(bytes, &apart);
     files.iter().find(|(path, bytes)| path.contains(marker) || within(bytes)).map(|(path, _)| path.clone())
 }
 
