@@ -12,7 +12,7 @@ use super::table::{Entry, Table};
 use crate::unit::fingerprint;
 
 /// The version of the tables, which `PRAGMA user_version` tells.
-pub const VERSION: i32 = 4;
+pub const VERSION: i32 = 5;
 
 /// What `PRAGMA application_id` tells: "Witn", read as a number.
 const APPLICATION: i32 = 0x5769_746e;

@@ -39,6 +39,7 @@ impl Shared {
                 id: item.id.0.clone(),
                 what: item.what.to_string(),
                 origin: item.origin.as_ref().map(|origin| origin.to_string()),
+                timber: item.timber.for_archive().as_ref().map(|timber| timber.to_string()),
                 paid: item.paid.for_archive().as_ref().map(|paid| paid.value),
                 count: item.count.for_archive().as_ref().map(|count| count.0),
                 unit: item.unit.for_archive().as_ref().map(|unit| unit.to_string()),

@@ -2,7 +2,7 @@
 
 use chrono::Weekday;
 
-use super::{PartSize, StockId, TinId};
+use super::{Answer, PartSize, StockId, TinId};
 use crate::fields::shape::{choices, table};
 use crate::fields::{
     Brief, Celsius, Count, Figure, Id, Litres, Percent, Private, Range, Said, Surcharge, Text,
@@ -228,6 +228,8 @@ table! {
         "origin" => origin: Option<Said<Text>>,
         /// What it cost.
         "paid" => paid: Private<Option<Said<Money>>>,
+        /// Its timber, or the board product that it is; told from `what` if not said.
+        "timber" => timber: Private<Option<Said<Answer>>>,
         /// The dimensions of one.
         "size" => size: Private<Option<Said<PartSize>>>,
         /// How much there was to begin with.

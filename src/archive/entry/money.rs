@@ -78,6 +78,8 @@ entry! {
         what: String,
         /// Where it came from.
         origin: Option<String>,
+        /// Its timber or board, as written.
+        timber: Option<String>,
         /// What it cost.
         paid: Option<Money>,
         /// How much there was.

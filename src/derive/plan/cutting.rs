@@ -1,12 +1,14 @@
 //! Laying pieces out on boards, for a saw that cuts from edge to edge.
 //!
 //! Nothing here knows of wood: rectangles are cut from rectangles, each cut takes its kerf, and every cut goes all the way
-//! through what it cuts.
+//! through what it cuts. Pieces that are alike are told apart by nothing, so that only how many of each lie in a block is
+//! counted: of twenty alike there are twenty-one such lots, and of twenty that differ more than a million.
 
 use std::collections::HashMap;
 
-/// How many pieces are laid out together. Of more, the largest are laid out first, and the others on what is left.
-pub(super) const TOGETHER: usize = 8;
+/// In how many ways a lot may be parted in two, over all lots, for pieces to be laid out together: as many as eight have
+/// that differ. Of more, the largest are laid out first, and the others on what is left.
+const PARTINGS: usize = 6_561;
 
 /// Lengths that differ by no more than this are one, in millimetres.
 const SAME: f64 = 1e-6;
@@ -75,10 +77,87 @@ pub(super) struct Cut {
     pub(super) left: Vec<Laid>,
 }
 
+/// How many pieces of each size there are, and the lots that can be made of them. A lot is known by its number.
+#[derive(Debug)]
+struct Lots {
+    /// The first piece of each size, and how many there are.
+    sizes: Vec<(Want, usize)>,
+    /// What one more of a size adds to a lot's number.
+    steps: Vec<usize>,
+}
+
+impl Lots {
+    fn of(wants: &[Want]) -> Lots {
+        let mut sizes: Vec<(Want, usize)> = Vec::new();
+        for want in wants {
+            match sizes.iter_mut().find(|(known, _)| known == want) {
+                Some((_, count)) => *count += 1,
+                None => sizes.push((*want, 1)),
+            }
+        }
+        let mut step = 1;
+        let mut steps = Vec::new();
+        for (_, count) in &sizes {
+            steps.push(step);
+            step *= count + 1;
+        }
+        Lots { sizes, steps }
+    }
+
+    /// How many pieces of each size are in a lot.
+    fn counts(&self, lot: usize) -> impl Iterator<Item = usize> {
+        self.sizes.iter().zip(&self.steps).map(move |((_, count), step)| lot / step % (count + 1))
+    }
+
+    /// All of them.
+    fn all(&self) -> usize {
+        self.sizes.iter().zip(&self.steps).map(|((_, count), step)| count * step).sum()
+    }
+
+    /// The lots that are part of a lot, that one and the empty one among them, the smallest first.
+    fn within(&self, lot: usize) -> Vec<usize> {
+        let mut all = vec![0];
+        for (count, step) in self.counts(lot).zip(&self.steps) {
+            let fewer = all.len();
+            for more in 1..=count {
+                for at in 0..fewer {
+                    all.push(all[at] + more * step);
+                }
+            }
+        }
+        all
+    }
+
+    /// The size of which a lot is one piece; `None` for any other lot.
+    fn single(&self, lot: usize) -> Option<usize> {
+        self.steps.iter().position(|step| *step == lot)
+    }
+
+    fn area(&self, lot: usize) -> f64 {
+        self.counts(lot).zip(&self.sizes).map(|(count, (want, _))| count as f64 * want.size.area()).sum()
+    }
+}
+
+/// How many of some pieces, from the first on, can be laid out together; at least one.
+pub(super) fn together(wants: &[Want]) -> usize {
+    let mut counts: Vec<(Want, usize)> = Vec::new();
+    for (at, want) in wants.iter().enumerate() {
+        match counts.iter_mut().find(|(known, _)| known == want) {
+            Some((_, count)) => *count += 1,
+            None => counts.push((*want, 1)),
+        }
+        let partings = counts.iter().map(|(_, count)| (count + 1) * (count + 2) / 2);
+        if partings.fold(1_usize, usize::saturating_mul) > PARTINGS {
+            return at.max(1);
+        }
+    }
+    wants.len()
+}
+
 /// How pieces lie in a block that is cut out whole.
 #[derive(Debug, Clone, Copy)]
 enum Made {
-    /// It is a piece.
+    /// It is a piece of this size.
     One(usize),
     /// Two blocks, the second further from the end.
     Along(Block, Block),
@@ -86,15 +165,16 @@ enum Made {
     Across(Block, Block),
 }
 
-/// A block by the set of its pieces and its place among the blocks of that set.
+/// A block by the lot of its pieces and its place among the blocks of that lot.
 type Block = (usize, usize);
 
-/// The blocks of a set of pieces, none of which is as large as another both ways.
+/// The blocks of a lot, none of which is as large as another both ways.
 type Front = Vec<(Rectangle, Made)>;
 
 /// The blocks in which pieces can lie.
 struct Blocks {
-    /// By the set, a bit a piece.
+    lots: Lots,
+    /// By the lot.
     fronts: Vec<Front>,
     kerf: f64,
 }
@@ -107,26 +187,25 @@ impl Blocks {
     /// Wang, P. Y. (1983), Two algorithms for constrained two-dimensional cutting stock problems, Operations Research 31
     /// (3): the building up of blocks is his, from memory.
     fn of(wants: &[Want], kerf: f64) -> Blocks {
-        let mut blocks = Blocks { fronts: vec![Vec::new(); 1 << wants.len()], kerf };
-        for set in 1_usize..1 << wants.len() {
+        let lots = Lots::of(wants);
+        let all = lots.all();
+        let mut blocks = Blocks { lots, fronts: vec![Vec::new(); all + 1], kerf };
+        for lot in 1..=all {
             let mut front = Vec::new();
-            if set.is_power_of_two() {
-                let at = set.trailing_zeros() as usize;
-                add(&mut front, wants[at].size, Made::One(at));
-                if wants[at].turns {
-                    add(&mut front, wants[at].size.turned(), Made::One(at));
+            if let Some(size) = blocks.lots.single(lot) {
+                let want = blocks.lots.sizes[size].0;
+                add(&mut front, want.size, Made::One(size));
+                if want.turns {
+                    add(&mut front, want.size.turned(), Made::One(size));
                 }
             }
-            // Each split once: the first piece stays in the one half.
-            let first = set & set.wrapping_neg();
-            let mut half = (set - 1) & set;
-            while half > 0 {
-                if half & first != 0 {
-                    blocks.join(half, set ^ half, &mut front);
+            // Each parting once: the half with the smaller number comes first.
+            for half in blocks.lots.within(lot) {
+                if half > 0 && half <= lot - half {
+                    blocks.join(half, lot - half, &mut front);
                 }
-                half = (half - 1) & set;
             }
-            blocks.fronts[set] = front;
+            blocks.fronts[lot] = front;
         }
         blocks
     }
@@ -143,20 +222,20 @@ impl Blocks {
         }
     }
 
-    /// Whether a set of pieces can be cut from a board.
-    fn fit(&self, set: usize, board: Rectangle) -> bool {
-        set == 0 || self.fronts[set].iter().any(|(size, _)| board.holds(*size))
+    /// Whether a lot can be cut from a board.
+    fn fit(&self, lot: usize, board: Rectangle) -> bool {
+        lot == 0 || self.fronts[lot].iter().any(|(size, _)| board.holds(*size))
     }
 
-    /// The pieces of a set where they lie on a board, and what is left, in that way which leaves the largest piece.
-    fn laid(&self, set: usize, board: Rectangle) -> (Vec<(usize, Laid)>, Vec<Laid>) {
-        let fitting = self.fronts[set].iter().enumerate().filter(|(_, (size, _))| board.holds(*size));
+    /// The sizes of a lot where they lie on a board, and what is left, in that way which leaves the largest piece.
+    fn laid(&self, lot: usize, board: Rectangle) -> (Vec<(usize, Laid)>, Vec<Laid>) {
+        let fitting = self.fronts[lot].iter().enumerate().filter(|(_, (size, _))| board.holds(*size));
         let ways = fitting.map(|(at, (size, _))| (at, self.left(*size, board)));
         let largest = |left: &[Laid]| left.first().map_or(0.0, |left| left.size.area());
         let best = ways.max_by(|(_, one), (_, other)| largest(one).total_cmp(&largest(other)));
         let Some((at, left)) = best else { return (Vec::new(), Vec::new()) };
         let mut pieces = Vec::new();
-        self.place((set, at), (0.0, 0.0), &mut pieces);
+        self.place((lot, at), (0.0, 0.0), &mut pieces);
         pieces.sort_by_key(|(piece, _)| *piece);
         (pieces, left)
     }
@@ -184,11 +263,11 @@ impl Blocks {
         left
     }
 
-    fn place(&self, (set, at): Block, (end, edge): (f64, f64), pieces: &mut Vec<(usize, Laid)>) {
-        let (size, made) = self.fronts[set][at];
-        let size_of = |(set, at): Block| self.fronts[set][at].0;
+    fn place(&self, (lot, at): Block, (end, edge): (f64, f64), pieces: &mut Vec<(usize, Laid)>) {
+        let (size, made) = self.fronts[lot][at];
+        let size_of = |(lot, at): Block| self.fronts[lot][at].0;
         match made {
-            Made::One(piece) => pieces.push((piece, Laid { from_end: end, from_edge: edge, size })),
+            Made::One(kind) => pieces.push((kind, Laid { from_end: end, from_edge: edge, size })),
             Made::Along(one, other) => {
                 self.place(one, (end, edge), pieces);
                 self.place(other, (end + size_of(one).along + self.kerf, edge), pieces);
@@ -227,41 +306,36 @@ impl Worth {
 /// Which pieces are cut from which board, of a few pieces: every way is looked at.
 struct Sharing<'a> {
     blocks: &'a Blocks,
-    wants: &'a [Want],
     boards: &'a [Board],
     known: HashMap<(usize, usize), (Worth, usize)>,
 }
 
 impl Sharing<'_> {
-    /// The best that the boards from one on make of a set, and what of it is cut from that one.
-    fn best(&mut self, board: usize, set: usize) -> (Worth, usize) {
+    /// The best that the boards from one on make of a lot, and what of it is cut from that one.
+    fn best(&mut self, board: usize, lot: usize) -> (Worth, usize) {
         let Some(own) = self.boards.get(board).copied() else {
-            let uncut = (0..self.wants.len()).filter(|at| set & (1 << at) != 0);
-            let uncut = uncut.map(|at| self.wants[at].size.area()).sum();
-            return (Worth { uncut, used: 0.0 }, 0);
+            return (Worth { uncut: self.blocks.lots.area(lot), used: 0.0 }, 0);
         };
-        if set == 0 {
+        if lot == 0 {
             return (Worth { uncut: 0.0, used: 0.0 }, 0);
         }
-        if let Some(known) = self.known.get(&(board, set)) {
+        if let Some(known) = self.known.get(&(board, lot)) {
             return *known;
         }
         let mut best: Option<(Worth, usize)> = None;
-        let mut some = set;
-        while some > 0 {
+        for some in self.blocks.lots.within(lot).into_iter().rev().filter(|some| *some > 0) {
             if self.blocks.fit(some, own.size) {
-                let rest = self.best(board + 1, set ^ some).0;
+                let rest = self.best(board + 1, lot - some).0;
                 let worth = Worth { used: rest.used + own.size.area() * own.weight, ..rest };
                 if best.is_none_or(|(best, _)| worth.is_better(best)) {
                     best = Some((worth, some));
                 }
             }
-            some = (some - 1) & set;
         }
         // Of boards alike the first is cut.
-        let without = self.best(board + 1, set).0;
+        let without = self.best(board + 1, lot).0;
         let best = best.filter(|(best, _)| !without.is_better(*best)).unwrap_or((without, 0));
-        self.known.insert((board, set), best);
+        self.known.insert((board, lot), best);
         best
     }
 }
@@ -269,22 +343,34 @@ impl Sharing<'_> {
 /// Cuts pieces from boards: as many as can be, and from as little wood as that takes. Gives the cuts, and the pieces for
 /// which there is no board.
 ///
-/// At most [`TOGETHER`] pieces can be laid out at once.
+/// No more can be laid out at once than [`together`] says.
 pub(super) fn cut(wants: &[Want], boards: &[Board], kerf: f64) -> (Vec<Cut>, Vec<usize>) {
-    let wants = &wants[..wants.len().min(TOGETHER)];
+    let wants = &wants[..together(wants)];
     let blocks = Blocks::of(wants, kerf);
-    let mut sharing = Sharing { blocks: &blocks, wants, boards, known: HashMap::new() };
-    let mut set = (1_usize << wants.len()) - 1;
+    let mut sharing = Sharing { blocks: &blocks, boards, known: HashMap::new() };
+    let mut lot = blocks.lots.all();
+    // Pieces of each size, the last one first.
+    let mut waiting: Vec<Vec<usize>> = blocks.lots.sizes.iter().map(|_| Vec::new()).collect();
+    for at in (0..wants.len()).rev() {
+        if let Some(kind) = blocks.lots.sizes.iter().position(|(size, _)| *size == wants[at]) {
+            waiting[kind].push(at);
+        }
+    }
     let mut cuts = Vec::new();
     for (board, own) in boards.iter().enumerate() {
-        let (_, some) = sharing.best(board, set);
+        let (_, some) = sharing.best(board, lot);
         if some > 0 {
-            let (pieces, left) = blocks.laid(some, own.size);
+            let (kinds, left) = blocks.laid(some, own.size);
+            let piece = |(kind, laid): (usize, Laid)| Some((waiting[kind].pop()?, laid));
+            let mut pieces: Vec<(usize, Laid)> = kinds.into_iter().filter_map(piece).collect();
+            pieces.sort_by_key(|(piece, _)| *piece);
             cuts.push(Cut { board, pieces, left });
         }
-        set ^= some;
+        lot -= some;
     }
-    (cuts, (0..wants.len()).filter(|at| set & (1 << at) != 0).collect())
+    let mut uncut: Vec<usize> = waiting.into_iter().flatten().collect();
+    uncut.sort_unstable();
+    (cuts, uncut)
 }
 
 #[cfg(test)]
@@ -409,6 +495,59 @@ mod tests {
             let used: f64 = cuts.iter().map(|cut| boards[cut.board].size.area()).sum();
             assert_eq!((uncut, used), best, "{boards:?}: {pieces:?}");
         }
+    }
+
+    /// Rows of pieces alike on one board, against dividing: of a board so many times as long and as wide as a piece with
+    /// its kerf, so many rows times so many pieces can be cut, and no more.
+    #[test]
+    fn many_alike_are_laid_out_together() {
+        let piece = (40, 10, false);
+        for (rows, each) in [(1, 20), (4, 5), (3, 7), (2, 12)] {
+            let (along, across) = (each * 40 + (each - 1) * 3, rows * 10 + (rows - 1) * 3);
+            for spare in [0, 1] {
+                let many = (rows * each) as usize + spare;
+                let pieces = vec![piece; many];
+                assert_eq!(together(&wants(&pieces)), many);
+                let (cuts, uncut) = cut(&wants(&pieces), &[board(along, across)], 3.0);
+                assert_eq!(uncut.len(), spare, "{rows} rows of {each}");
+                assert_sound(&cuts[0], board(along, across).size, 3.0);
+            }
+        }
+    }
+
+    /// The same with pieces of two sizes, some of each alike, on a board: trying finds no other answer.
+    #[test]
+    fn some_alike_of_two_sizes_are_what_trying_finds() {
+        let mut drawn = Drawn(11);
+        let mut both = [0, 0];
+        for _ in 0..60 {
+            let (along, across, kerf) = (5 + drawn.upto(4), 2 + drawn.upto(3), drawn.upto(2) - 1);
+            let (one, other) =
+                ((drawn.upto(4), drawn.upto(2), false), (drawn.upto(3), drawn.upto(2), drawn.upto(2) == 1));
+            let pieces = [vec![one; 3], vec![other; 2]].concat();
+            let (cuts, uncut) = cut(&wants(&pieces), &[board(along, across)], kerf as f64);
+            assert_eq!(
+                uncut.is_empty(),
+                tried(along, across, &pieces, kerf),
+                "{along}×{across}, {kerf}: {pieces:?}"
+            );
+            cuts.iter().for_each(|cut| assert_sound(cut, board(along, across).size, kerf as f64));
+            let mut cut_out: Vec<usize> =
+                cuts.iter().flat_map(|cut| &cut.pieces).map(|(at, _)| *at).collect();
+            cut_out.extend(&uncut);
+            cut_out.sort_unstable();
+            assert_eq!(cut_out, (0..pieces.len()).collect::<Vec<_>>(), "each is cut once or not at all");
+            both[usize::from(uncut.is_empty())] += 1;
+        }
+        assert!(both[0] > 10 && both[1] > 10, "{both:?}");
+    }
+
+    #[test]
+    fn pieces_that_differ_are_laid_out_a_few_at_a_time() {
+        let differ: Vec<(i64, i64, bool)> = (1..=12).map(|at| (30 + at, 10, false)).collect();
+        assert_eq!(together(&wants(&differ)), 8);
+        let alike = [vec![(40, 10, false); 30], vec![(50, 10, false); 30]].concat();
+        assert_eq!(together(&wants(&alike)), 30 + 3, "the second size waits");
     }
 
     /// By hand: two slips of 800 by 60 beside each other on a board of 1000 by 200 with a kerf of 3 take 123 of its width;

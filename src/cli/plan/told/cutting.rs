@@ -4,6 +4,7 @@ use super::{Told, number};
 use crate::cli::sheet::{Cell, Row, Table};
 use crate::derive::plan::{CutBoard, Lack, Laid, Opening, Passes, Passing, Rectangle};
 use crate::record::Part;
+use crate::unit::capital;
 use crate::unit::legible::one_line;
 
 impl Told<'_> {
@@ -24,6 +25,17 @@ impl Told<'_> {
             ],
             told: vec![format!("{}: {told}", one_line(&part.name))],
         };
+        rows.extend(cutting.in_turns.iter().map(|turns| {
+            let told = format!(
+                "{} pieces are too many that differ to be laid out all at once, and were laid out in turns: they take {} boards, \
+                 and by what they measure no way takes fewer than {}",
+                turns.pieces, turns.boards, turns.at_least
+            );
+            Row {
+                cells: [[(); 7].map(|()| Cell::Nothing).into(), vec![Cell::Text(told.clone())]].concat(),
+                told: vec![capital(&told)],
+            }
+        }));
         rows.extend(cutting.lacking.iter().map(|(part, many, lack)| {
             let of =
                 if part.how_many() > 1 { format!("{many} of {}: ", part.how_many()) } else { String::new() };
@@ -53,8 +65,11 @@ impl Told<'_> {
 
     fn cut_from(&self, board: &CutBoard) -> Vec<Row> {
         let id = one_line(&board.item.id.0);
-        let doubt =
-            if board.is_sure { "" } else { "; `what` does not say surely that it is the timber wanted" };
+        let doubt = if board.is_sure {
+            ""
+        } else {
+            "; neither `timber` nor `what` says surely that it is the timber wanted"
+        };
         let head = format!(
             "`{id}`, number {}: {} × {:.0} mm, grain along its length{doubt}",
             board.which,
