@@ -50,9 +50,9 @@ impl Words {
         self.say(&says!("months", figure = self.span(range, 2), count = count))
     }
 
-    /// Hours of work: `1 hour`, `3.5 hours`.
+    /// Hours of work, to the hundredth: `1 hour`, `3.5 hours`.
     pub fn hours(&self, hours: Hours) -> String {
-        self.say(&says!("hours", hours = self.decimal(hours.count())))
+        self.say(&says!("hours", hours = self.decimal(hours.count().round_dp(2))))
     }
 
     /// A decimal number without trailing zeros.
