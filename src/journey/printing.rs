@@ -10,7 +10,7 @@ use crate::view::{LookOver, WorkshopView};
 use crate::words::Words;
 use crate::write::{Darkroom, KeptFile, Key};
 
-pub(super) use crate::render::paper::{Sheet, sheets};
+pub(super) use crate::render::paper::{Sheet, receipts, sheets};
 
 /// Where papers are printed.
 pub(super) struct PaperPrinter<'a> {

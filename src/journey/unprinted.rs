@@ -9,7 +9,7 @@ use super::Error;
 use super::workroom::Pictures;
 use crate::render::Theme;
 use crate::view::buyer::Papers;
-use crate::view::{HouseStyle, LookOver, WorkshopView};
+use crate::view::{HouseStyle, LookOver, PieceContext, WorkshopView};
 use crate::words::Words;
 use crate::write::{Darkroom, KeptFile};
 
@@ -23,6 +23,11 @@ pub(super) struct Sheet {
 /// No sheet.
 pub(super) fn sheets(_: &HouseStyle, _: &Papers, _: Option<NaiveDate>) -> Vec<Sheet> {
     Vec::new()
+}
+
+/// No receipts.
+pub(super) fn receipts(_: &PieceContext<'_>) -> Option<Sheet> {
+    None
 }
 
 /// No list.

@@ -9,7 +9,7 @@ use serde::{Deserialize, Serialize};
 
 use super::abroad::Abroad;
 use super::cutting::cut;
-use super::printing::{PaperPrinter, Sheet, sheets};
+use super::printing::{PaperPrinter, Sheet, receipts, sheets};
 use super::reading::{PicturesOfAll, ReadWorkshop};
 use super::receipt::{self, Ground, PiecePapers};
 use super::standing::{Standing, Stands, note};
@@ -153,7 +153,9 @@ pub(super) fn written(
             darkroom: &darkroom,
             order: &order,
             assets,
-            standing: ground.map(|ground| ground.standing(&taken_from_others)).unwrap_or_default(),
+            standing: ground
+                .map(|ground| ground.standing(&taken_from_others))
+                .unwrap_or_default(),
         };
         let mut made = MadePieces { left_out, ..MadePieces::default() };
         writing.pieces(&pieces, printing, &mut made)?;
@@ -211,6 +213,11 @@ fn hung(pieces: &[ToWrite<'_>], house: &HouseStyle) -> Order {
     let published = pieces.par_iter().filter(|piece| piece.context.published());
     let cards: Vec<Card> = published.map(|piece| showroom::card(&piece.context)).collect();
     Order::of(cards, house)
+}
+
+/// Where a piece's own pages of the archive are.
+fn archive_folder(context: &PieceContext<'_>) -> String {
+    format!("{ARCHIVE}/pieces/{}", context.slug())
 }
 
 /// Which pieces one writing writes.
@@ -339,10 +346,20 @@ struct Begun {
     papers: Papers,
     /// Those for the buyer, where they are in another language.
     abroad: Option<Papers>,
-    /// Papers as they were printed before from the same record.
+    /// Papers as they were printed before from the same record, each with the folder that it is for.
     printed: Vec<(String, KeptFile)>,
     /// Those that were not.
-    unprinted: Vec<Sheet>,
+    unprinted: Vec<(String, Sheet)>,
+}
+
+impl Begun {
+    /// Leads nowhere to a paper that is not there.
+    fn forget(&mut self, file: &str, is_receipts: bool) {
+        match is_receipts {
+            true => self.papers.receipts_printed = false,
+            false => self.abroad.as_mut().unwrap_or(&mut self.papers).forget_printed(file),
+        }
+    }
 }
 
 impl Writing<'_> {
@@ -429,18 +446,25 @@ impl Writing<'_> {
     fn begin(&self, piece: &ToWrite<'_>) -> Begun {
         let ToWrite { context, abroad, buyers, pictures, .. } = piece;
         let made = |context| render::buyer_papers(context, buyers.address.as_deref());
-        let papers = made(context);
+        let mut papers = made(context);
         let abroad = abroad.as_ref().map(|context| (context.house(), made(context)));
         let (house, for_buyer) =
             abroad.as_ref().map_or((self.house, &papers), |(house, made)| (*house, made));
         let (mut printed, mut unprinted) = (Vec::new(), Vec::new());
         if self.scope.wants(context.folder()) {
-            for sheet in sheets(house, for_buyer, context.last_day()) {
+            // Receipts are the workshop's own, and in its language.
+            let receipts = receipts(context);
+            let has_receipts = receipts.is_some();
+            let sheets = sheets(house, for_buyer, context.last_day()).into_iter();
+            let sheets = sheets.map(|sheet| (buyers.folder.clone(), sheet));
+            let receipts = receipts.map(|sheet| (archive_folder(context), sheet));
+            for (folder, sheet) in sheets.chain(receipts) {
                 match self.printer.known(&sheet, pictures) {
-                    Some(paper) => printed.push((sheet.file.clone(), paper)),
-                    None => unprinted.push(sheet),
+                    Some(paper) => printed.push((format!("{folder}/{}", sheet.file), paper)),
+                    None => unprinted.push((folder, sheet)),
                 }
             }
+            papers.receipts_printed = has_receipts;
         }
         Begun { abroad: abroad.map(|(_, papers)| papers), papers, printed, unprinted }
     }
@@ -453,22 +477,23 @@ impl Writing<'_> {
         printing: Printing<'_>,
         made: &mut MadePieces,
     ) -> Result<(), Error> {
-        for sheet in std::mem::take(&mut begun.unprinted) {
+        for (folder, sheet) in std::mem::take(&mut begun.unprinted) {
+            let (place, is_receipts) = (format!("{folder}/{}", sheet.file), folder != piece.buyers.folder);
             if !printing.goes_on() {
-                let stands = self.stage().had(&format!("{}/{}", piece.buyers.folder, sheet.file));
+                let stands = self.stage().had(&place);
                 if !stands && !printing.is_awaited() {
-                    begun.abroad.as_mut().unwrap_or(&mut begun.papers).forget_printed(&sheet.file);
+                    begun.forget(&sheet.file, is_receipts);
                 }
                 let (title, file) = (piece.context.title(), sheet.file.clone());
                 made.unprinted.push(Unprinted { piece: title, file, stands });
                 made.waiting += 1;
-                begun.unprinted.push(sheet);
+                begun.unprinted.push((folder, sheet));
                 continue;
             }
             match self.printer.print(&sheet, piece.pictures) {
-                Ok(paper) => begun.printed.push((sheet.file, paper)),
+                Ok(paper) => begun.printed.push((place, paper)),
                 Err(Error::Render(fault)) if fault.is_of_one_sheet() => {
-                    begun.abroad.as_mut().unwrap_or(&mut begun.papers).forget_printed(&sheet.file);
+                    begun.forget(&sheet.file, is_receipts);
                     made.faults.push(piece.fault(&fault));
                 }
                 Err(error) => return Err(error),
@@ -508,10 +533,10 @@ impl Writing<'_> {
         } else {
             self.stage().keep(&standing.path());
         }
-        for (file, paper) in printed {
-            self.stage().hang(&paper, &format!("{}/{file}", buyers.folder))?;
+        for (place, paper) in printed {
+            self.stage().hang(&paper, &place)?;
         }
-        unprinted.iter().for_each(|sheet| self.stage().keep(&format!("{}/{}", buyers.folder, sheet.file)));
+        unprinted.iter().for_each(|(folder, sheet)| self.stage().keep(&format!("{folder}/{}", sheet.file)));
         Ok(Ok(entries))
     }
 

@@ -22,6 +22,9 @@ pub(super) const ALL_SHEETS: &str = "papers";
 /// The label, beside the papers.
 pub(super) const LABEL: &str = "label";
 
+/// The receipts of a sale as a paper to print, beside their page in the archive.
+pub(super) const RECEIPTS_PRINTED: &str = "receipts.pdf";
+
 /// Linked data, in the archive and in each of its pieces' folders.
 pub const LINKED: &str = "linked.json";
 
@@ -196,7 +199,8 @@ pub fn piece_pages(
         let leaf = PageContent { root: FROM_PIECE, title, description, unlisted, content: &kept };
         files.push(printer.print(page(ARCHIVE), "archive-piece.html", leaf)?);
         files.push(linked_file(format!("{ARCHIVE}/pieces/{slug}/{LINKED}"), &archive::linked(context, "")));
-        if let Some(receipts) = archive::receipts_page(context) {
+        if let Some(mut receipts) = archive::receipts_page(context) {
+            receipts.printed = if papers.receipts_printed { RECEIPTS_PRINTED } else { "" };
             let title = house.words().say(&says!("receipts-of", piece = receipts.piece.as_str()));
             let description = String::new();
             let leaf =

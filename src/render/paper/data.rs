@@ -7,9 +7,9 @@ use serde_json::{Value, json};
 
 use crate::claim::says;
 use crate::render::label;
-use crate::render::site::{ALL_SHEETS, LABEL};
+use crate::render::site::{ALL_SHEETS, LABEL, RECEIPTS_PRINTED};
 use crate::view::buyer::Papers;
-use crate::view::{HouseStyle, LookOver, SHEETS, WorkshopView};
+use crate::view::{HouseStyle, LookOver, PieceContext, SHEETS, WorkshopView, archive};
 use crate::words::Words;
 
 /// A date for papers of records without any: a file must carry one to be archival, and must not carry today's.
@@ -157,6 +157,35 @@ pub fn look_over(workshop: &WorkshopView, words: &Words, list: &LookOver, day: N
         piece: list.kind.clone(),
         identity: format!("{LOOK_OVER}.pdf\n{}\n{}", list.kind, workshop.name),
     }
+}
+
+/// The receipts of a piece's sale, for the workshop and whoever paid; `None` where none was given.
+pub fn receipts(context: &PieceContext<'_>) -> Option<Sheet> {
+    let (house, page) = (context.house(), archive::receipts_page(context)?);
+    let title = house.words().say(&says!("receipts-of", piece = page.piece.as_str()));
+    let name = RECEIPTS_PRINTED.trim_end_matches(".pdf");
+    let (year, month, day) = context.last_day().map_or(NO_DAY, |day| (day.year(), day.month(), day.day()));
+    let mut data = json!({
+        "name": name,
+        "sheet": title,
+        "bookmarks": true,
+        "title": title,
+        "date": [year, month, day],
+        "workshop": house.view(),
+        "piece": { "summary": "" },
+        "slips": page,
+    });
+    forget(&mut data);
+    Some(Sheet {
+        file: RECEIPTS_PRINTED.to_owned(),
+        template: format!("{name}.typ"),
+        language: house.words().language().tag().to_owned(),
+        data,
+        pictures: BTreeMap::new(),
+        drawings: BTreeMap::new(),
+        piece: context.title(),
+        identity: format!("{RECEIPTS_PRINTED}\n{}\n{}", context.title(), house.view().name),
+    })
 }
 
 /// The seal in a few sentences, beside the signatures: what it is, how to check it, and what changed since and why, which

@@ -11,7 +11,7 @@ mod letters;
 mod spoken;
 mod world;
 
-pub use data::{Sheet, look_over, sheets};
+pub use data::{Sheet, look_over, receipts, sheets};
 pub use fault::{PaperFault, PaperProblem};
 
 use std::collections::BTreeMap;

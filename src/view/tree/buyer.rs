@@ -27,6 +27,9 @@ pub struct Papers {
     pub calendar: Option<Calendar>,
     /// The same papers as files to print, in the order of the page; empty where none were made.
     pub printed: Vec<Printed>,
+    /// Whether the receipts of its sale stand in the archive as a paper to print, too.
+    #[serde(skip)]
+    pub receipts_printed: bool,
 }
 
 /// A paper as a file to print.
@@ -55,5 +58,6 @@ pub fn papers(context: &PieceContext<'_>) -> Papers {
         label: label(context),
         seal: seal_view(context, SealFor::Buyer),
         printed: Vec::new(),
+        receipts_printed: false,
     }
 }

@@ -274,6 +274,7 @@ receipts-heading = Receipts
 receipts-link = to print, with a delivery note
 receipts-of = Receipts of { $piece }
 receipts-about = For whoever paid and for the workshop: print the one that is asked for. Nothing here is in the showroom or among the buyer's papers.
+receipts-printed = All of them as a file to print
 receipt-title = Receipt { $number }
 receipt-day = Day
 receipt-from = From

@@ -24,6 +24,8 @@ pub struct ReceiptsPage {
     pub delivery: Option<DeliveryNote>,
     /// The workshop's own terms, line by line.
     pub terms: Vec<String>,
+    /// The same as a paper to print, beside the page; empty where there is none.
+    pub printed: &'static str,
 }
 
 /// One receipt.
@@ -57,6 +59,7 @@ pub fn receipts_page(context: &PieceContext<'_>) -> Option<ReceiptsPage> {
         receipts: receipts.iter().map(|receipt| sheet(context, receipt, &receipts)).collect(),
         delivery: delivery(context),
         terms: context.house.terms().to_vec(),
+        printed: "",
     })
 }
 
