@@ -7,7 +7,7 @@ use rusqlite::{Connection, MAIN_DB, OptionalExtension, Transaction, params, para
 
 use super::entries::Entries;
 use super::entry::{PieceEntry, StockEntry, TABLES, TinEntry};
-use super::shared::Shared;
+use super::shared::{SET, Shared};
 use super::table::{Entry, Table};
 use crate::unit::fingerprint;
 
@@ -221,13 +221,15 @@ impl Archive {
         Ok(found.optional()?)
     }
 
-    /// The fingerprints of the files that each piece was read from, by its folder; empty for one that could not be read.
+    /// The fingerprints of the files of each piece and set, by its folder; empty for one that could not be read.
     ///
     /// # Errors
     /// [`ArchiveFault`] where it cannot be read.
     pub fn sources(&self) -> Result<BTreeMap<String, String>, ArchiveFault> {
-        let mut rows = self.connection.prepare("SELECT folder, iif(unread, '', source) FROM piece")?;
-        let sources = rows.query_map([], |row| Ok((row.get(0)?, row.get(1)?)))?;
+        let query = "SELECT folder, iif(unread, '', source) FROM piece
+                     UNION ALL SELECT substr(key, length(?1) + 1), value FROM about WHERE substr(key, 1, length(?1)) = ?1";
+        let mut rows = self.connection.prepare(query)?;
+        let sources = rows.query_map([SET], |row| Ok((row.get(0)?, row.get(1)?)))?;
         Ok(sources.collect::<Result<_, _>>()?)
     }
 }

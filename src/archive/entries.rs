@@ -94,6 +94,7 @@ impl Entries {
         gathering.learnt(&mut entries);
         gathering.photographs(&mut entries);
         gathering.seals(&mut entries);
+        gathering.tell_once(&mut entries);
         entries.content =
             content(&[&[entries.source.clone().into()], &entries.piece], &entries.rows, &entries.lines);
         entries
@@ -145,6 +146,7 @@ impl<'a> Gathering<'a> {
             title: record.title.to_string(),
             kind: record.kind.to_string(),
             sort: record.kind.split('/').next().unwrap_or_default().trim().to_owned(),
+            of_set: piece.set.as_ref().map(|set| set.folder().to_owned()),
             made: record.made.as_ref().map(|made| made.to_string()),
             made_from: years.and_then(|years| year(years.earliest)),
             made_until: years.and_then(|years| year(years.latest)),
@@ -190,6 +192,60 @@ impl<'a> Gathering<'a> {
             last_work: days.iter().max().copied(),
             seals: piece.seals.len(),
         }
+    }
+
+    /// Whether what stands at a place of the record is told by another piece of the set already.
+    fn is_told_before(&self, span: &std::ops::Range<usize>) -> bool {
+        self.workpiece.piece.shared_between(span).is_some_and(|(_, place)| place > 0)
+    }
+
+    /// Leaves out lines that another piece of the set has.
+    fn tell_once(&self, entries: &mut Entries) {
+        let (record, piece) = (self.record, &self.workpiece.piece);
+        let Some(set) = &piece.set else { return };
+        fn spans<'r, T: 'r>(rows: &'r [Row<T>]) -> Vec<&'r std::ops::Range<usize>> {
+            rows.iter().map(|row| &row.span).collect()
+        }
+        // A step is one of the set where its surface is.
+        let surface = |surface: &'a Row<Surface>| surface.steps.iter().map(move |_| &surface.span);
+        let steps: Vec<_> = record.surfaces.iter().flat_map(surface).collect();
+        let head = |section: &str| match section {
+            "made" => record.made.as_ref().map(|said| &said.span),
+            "summary" => record.summary.as_ref().map(|said| &said.span),
+            "stance" => record.stance.as_ref().map(|said| &said.span),
+            "told-by" => record.told_by.as_ref().map(|said| &said.span),
+            "notes" => record.notes.for_archive().as_ref().map(|said| &said.span),
+            "found" => record.found.for_archive().as_ref().map(|said| &said.span),
+            "use" => record.r#use.as_ref().map(|said| &said.span),
+            _ => None,
+        };
+        let rows: BTreeMap<&str, Vec<&std::ops::Range<usize>>> = BTreeMap::from([
+            ("part", spans(&record.parts)),
+            ("patch", spans(&record.patches)),
+            ("finding", spans(&record.findings)),
+            ("decision", spans(&record.decisions)),
+            ("work", spans(&record.works)),
+            ("surface", spans(&record.surfaces)),
+            ("step", steps),
+            ("test", spans(&record.tests)),
+            ("fixing", spans(&record.fixings)),
+            ("undone", spans(&record.undone)),
+            ("open", spans(&record.open)),
+        ]);
+        entries.lines.retain(|line| {
+            let span = match line.no {
+                0 => head(line.section),
+                no => rows.get(line.section).and_then(|rows| rows.get(no - 1)).copied(),
+            };
+            let told = match line.section {
+                "story" => piece.story_is_of_set() && set.place > 0,
+                "day_book" => {
+                    piece.jottings.get(line.no.wrapping_sub(1)).is_some_and(|line| line.is_told_before())
+                }
+                _ => span.is_some_and(|span| self.is_told_before(span)),
+            };
+            !told
+        });
     }
 
     /// The lines that tell of the piece as a whole.
@@ -373,6 +429,8 @@ impl<'a> Gathering<'a> {
                 means: text(&work.by),
                 task: text(&work.task),
                 hours: work.hours.for_archive().as_ref().map(|hours| hours.value),
+                of_pieces: self.workpiece.piece.shared_between(&work.span).map(|(between, _)| between),
+                counted: !self.is_told_before(&work.span),
                 turned_out: work.turned_out.as_ref().map(|outcome| outcome.word()),
                 redoes: work.redoes.as_ref().and_then(|id| self.work(id)),
                 undo: text(&work.undo),

@@ -18,17 +18,21 @@ pub const UNSOLD_AFTER_DAYS: u32 = 90;
 pub(super) const OVERHEAD_PER_HOUR: &str = "overhead-per-hour";
 pub(super) const OVERHEAD_PERCENT: &str = "overhead-percent";
 
+/// Before the folder of a set, whose record is kept with no piece: the fingerprint of its files.
+pub(super) const SET: &str = "set ";
+
 /// What the archive keeps of the workshop itself.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Shared {
-    about: Vec<(&'static str, String)>,
+    about: Vec<(String, String)>,
     stock: Vec<Vec<Value>>,
     tins: Vec<Vec<Value>>,
 }
 
 impl Shared {
-    /// What a workshop's folder says of it; `source` is a fingerprint of the files that all pieces share.
-    pub fn of(folder: &Folder, source: String) -> Shared {
+    /// What a workshop's folder says of it; `source` is a fingerprint of the files that all pieces share, and `sets` has
+    /// one of the files of each set, by its folder.
+    pub fn of(folder: &Folder, source: String, sets: impl IntoIterator<Item = (String, String)>) -> Shared {
         let workshop = folder.workshop.as_ref();
         let stock = folder.stock.items.iter().map(|item| {
             let size = item.size.for_archive().as_ref();
@@ -62,17 +66,21 @@ impl Shared {
             .values()
         });
         let days = workshop.and_then(|workshop| workshop.unsold_after_days.as_ref()).map(|days| days.0);
-        let mut about =
-            vec![("source", source), ("unsold-after-days", days.unwrap_or(UNSOLD_AFTER_DAYS).to_string())];
+        let mut about = vec![
+            ("source".to_owned(), source),
+            ("unsold-after-days".to_owned(), days.unwrap_or(UNSOLD_AFTER_DAYS).to_string()),
+        ];
+        about.extend(sets.into_iter().map(|(set, source)| (format!("{SET}{set}"), source)));
+        let mut add = |key: &str, said: String| about.push((key.to_owned(), said));
         if let Some(workshop) = workshop {
-            about.push(("workshop", workshop.name.to_string()));
-            about.extend(workshop.currency.as_ref().map(|currency| ("currency", currency.to_string())));
+            add("workshop", workshop.name.to_string());
+            workshop.currency.iter().for_each(|currency| add("currency", currency.to_string()));
             let rate = workshop.hourly_rate.for_archive().as_ref();
-            about.extend(rate.map(|rate| ("hourly-rate", rate.value.0.to_string())));
+            rate.into_iter().for_each(|rate| add("hourly-rate", rate.value.0.to_string()));
             match Overhead::of(workshop) {
                 Overhead::None => {}
-                Overhead::PerHour(each) => about.push((OVERHEAD_PER_HOUR, each.0.to_string())),
-                Overhead::Percent(percent) => about.push((OVERHEAD_PERCENT, percent.to_string())),
+                Overhead::PerHour(each) => add(OVERHEAD_PER_HOUR, each.0.to_string()),
+                Overhead::Percent(percent) => add(OVERHEAD_PERCENT, percent.to_string()),
             }
         }
         Shared { about, stock: stock.collect(), tins: tins.collect() }

@@ -51,7 +51,9 @@ impl Archive {
     pub(crate) fn of_pieces(folder: &Folder, pieces: &[Workpiece], trade: &Trade) -> Archive {
         let folders: Vec<String> = folder.pieces.iter().map(|piece| piece.folder.clone()).collect();
         let rows = || pieces.iter().map(|piece| Entries::of(folder, piece, trade, Beside::default()));
-        Archive::brought(None, &Shared::of(folder, String::new()), &folders, rows).expect("memory suffices").0
+        Archive::brought(None, &Shared::of(folder, String::new(), []), &folders, rows)
+            .expect("memory suffices")
+            .0
     }
 }
 
@@ -79,13 +81,13 @@ fn made(pieces: &[(&str, &str)]) -> Made {
 impl Made {
     fn bring(&self, archive: &mut Archive) -> Brought {
         let folders: Vec<String> = self.folder.pieces.iter().map(|piece| piece.folder.clone()).collect();
-        let shared = Shared::of(&self.folder, String::new());
+        let shared = Shared::of(&self.folder, String::new(), []);
         archive.bring(&shared, &folders, self.entries.iter().cloned()).unwrap()
     }
 
     fn archive(&self, before: Option<&[u8]>) -> (Archive, Brought) {
         let folders: Vec<String> = self.folder.pieces.iter().map(|piece| piece.folder.clone()).collect();
-        let shared = Shared::of(&self.folder, String::new());
+        let shared = Shared::of(&self.folder, String::new(), []);
         Archive::brought(before, &shared, &folders, || self.entries.iter().cloned()).unwrap()
     }
 }

@@ -10,7 +10,7 @@ use clap::Args;
 
 use super::voice::Voice;
 use super::words::count;
-use super::{Outcome, Trouble, piece_folder, today};
+use super::{Outcome, Trouble, record_folder, today};
 use crate::daybook::{Bench, Proposal, Waiting, waiting};
 use crate::record::{self, Jotting, Piece, Record};
 use crate::source::Tree;
@@ -56,7 +56,7 @@ impl Enter {
         let voice = Voice::out();
         let tree = Tree::open(&self.workshop)?;
         let (read, _) = record::read(&tree);
-        let folder = piece_folder(&read, &self.piece)?;
+        let folder = record_folder(&read, &self.piece)?;
         let (trade, _) = Trade::with(&tree, None);
         let mut open = Open::of(&self.workshop, &tree, &folder)?;
         let lines = {
@@ -243,10 +243,10 @@ impl Open {
     fn of(workshop: &Path, tree: &Tree, folder: &str) -> Result<Open, Trouble> {
         let place = format!("pieces/{folder}/record.toml");
         let text = tree.read_text(&place).map_err(|_| Trouble::UnreadRecord)?;
-        let piece = record::read(tree).0.pieces.into_iter().find(|piece| piece.folder == folder);
-        let piece = piece.ok_or(Trouble::UnreadRecord)?;
+        let read = record::read(tree).0;
+        let piece = read.found_in(folder).ok_or(Trouble::UnreadRecord)?;
         let record = piece.record.clone().ok_or(Trouble::UnreadRecord)?;
-        Ok(Open { path: workshop.join(place), text, piece: (*piece).clone(), record })
+        Ok(Open { path: workshop.join(place), text, piece: (**piece).clone(), record })
     }
 
     /// Reads the record anew after it was written.

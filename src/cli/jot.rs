@@ -8,7 +8,7 @@ use clap::Args;
 
 use super::intake::photographs;
 use super::voice::Voice;
-use super::{Outcome, Trouble, piece_folder, today};
+use super::{Outcome, Trouble, record_folder, today};
 use crate::daybook::{Kind, kind};
 use crate::intake::{Arrival, Book, PhotoFolder, dated, one_line_of};
 use crate::record::day_book::{durations, spent, tokens};
@@ -35,7 +35,7 @@ impl Jot {
     pub(super) fn run(self) -> Result<Outcome, Trouble> {
         let tree = Tree::open(&self.workshop)?;
         let (read, _) = record::read(&tree);
-        let folder = piece_folder(&read, &self.piece)?;
+        let folder = record_folder(&read, &self.piece)?;
         let said = one_line_of(&self.line.join(" "))?;
         let book = Book::of(&self.workshop, &tree, &folder)?;
         // A photograph that cannot be read is told before anything is written.
@@ -46,7 +46,7 @@ impl Jot {
         let voice = Voice::out();
         voice.say(format!("{} {}:\n  {}", voice.strong("Jotted into"), book.path, one_line(&line)))?;
         if let Some(photograph) = photograph {
-            let piece = read.pieces.iter().find(|piece| piece.folder == folder);
+            let piece = read.found_in(&folder);
             let home = self.workshop.join("pieces").join(&folder).join("photos");
             let shot = &photograph.shot;
             let piece = piece.map(|piece| (&tree, &**piece));

@@ -38,7 +38,7 @@ pub use trouble::Trouble;
 use voice::Voice;
 
 use crate::diag::{Diagnostic, Drawing, Rank, nearest};
-use crate::record::Folder;
+use crate::record::{Folder, Piece};
 use crate::source::Tree;
 use crate::unit::legible;
 use crate::unit::legible::one_line;
@@ -189,11 +189,24 @@ fn drawn(diagnostic: &Diagnostic, tree: &Tree, drawing: &Drawing) -> String {
 
 /// The folder of a piece that is named by its folder, its path or its number.
 fn piece_folder(workshop: &Folder, named: &str) -> Result<String, Trouble> {
+    let folder = record_folder(workshop, named)?;
+    if !workshop.sets.iter().any(|set| set.folder == folder) {
+        return Ok(folder);
+    }
+    let is_of = |piece: &&Arc<Piece>| piece.set.as_ref().is_some_and(|set| set.folder() == folder);
+    let pieces = workshop.pieces.iter().filter(is_of);
+    let pieces = pieces.map(|piece| piece.record.as_ref().map_or(&*piece.folder, |record| &**record.number));
+    let pieces = pieces.map(|name| format!("`{name}`")).collect();
+    Err(Trouble::IsSet { named: named.to_owned(), pieces })
+}
+
+/// The same of a piece or a set, each of which has a record and a day book.
+fn record_folder(workshop: &Folder, named: &str) -> Result<String, Trouble> {
     let bare = named.trim_end_matches('/').trim_start_matches("./").trim_start_matches("pieces/");
-    let number = |piece: &&Arc<crate::record::Piece>| {
+    let number = |piece: &&Arc<Piece>| {
         piece.record.as_ref().is_some_and(|record| record.number.eq_ignore_ascii_case(bare))
     };
-    let pieces = || workshop.pieces.iter();
+    let pieces = || workshop.pieces.iter().chain(&workshop.sets);
     let found = pieces().find(|piece| piece.folder == bare).or_else(|| pieces().find(number));
     found.map(|piece| piece.folder.clone()).ok_or_else(|| Trouble::UnknownPiece {
         piece: named.to_owned(),

@@ -30,7 +30,7 @@ impl Schema {
 /// The schema of a file, as text that ends in a newline.
 pub(super) fn text(file: File) -> String {
     let schema = match file {
-        File::Record => record::record_schema(),
+        File::Record => record::typed_schema(),
         File::Workshop => record::workshop_schema(),
     };
     format!("{:#}\n", schema.as_value())

@@ -113,6 +113,25 @@ pub enum Trouble {
         /// The piece that was probably meant.
         nearest: Option<String>,
     },
+    /// There is no set of this name.
+    #[error(
+        "there is no set `{set}`{}; a record becomes one by saying of how many pieces it is, such as `set-of = 6`",
+        meant(nearest.as_deref())
+    )]
+    UnknownSet {
+        /// What was asked for.
+        set: String,
+        /// The set that was probably meant.
+        nearest: Option<String>,
+    },
+    /// A set was named where one piece is meant.
+    #[error("`{named}` is a set whose pieces are sold apart; name one of them{}", listed(pieces))]
+    IsSet {
+        /// What was asked for.
+        named: String,
+        /// Its pieces, as they are named.
+        pieces: Vec<String>,
+    },
     /// A file that was to be brought in is no photograph that can be read.
     #[error("`{}` was not brought in, and nothing was jotted: {why}", path.display())]
     NoPhotograph {
@@ -179,6 +198,11 @@ impl Trouble {
 }
 
 /// The word that was probably meant, after one that is not known.
+/// `: a, b` for what may be named instead.
+fn listed(names: &[String]) -> String {
+    if names.is_empty() { String::new() } else { format!(": {}", names.join(", ")) }
+}
+
 fn meant(nearest: Option<&str>) -> String {
     nearest.map_or_else(String::new, |nearest| format!(" (perhaps `{nearest}`)"))
 }

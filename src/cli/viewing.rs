@@ -196,7 +196,10 @@ fn judged(survey: &Survey, piece: &Piece, tree: &Tree) -> Judged {
     let found = survey.diagnostics.iter().filter(|found| found.place.path == path);
     Judged {
         print: write::fingerprint(text.as_bytes()),
-        verdict: may_be_handed_over(verdict.as_ref(), additions.len()),
+        verdict: match piece.is_set() {
+            true => "A set, which is handed over piece by piece.".to_owned(),
+            false => may_be_handed_over(verdict.as_ref(), additions.len()),
+        },
         additions,
         found: found.cloned().collect(),
     }
@@ -260,8 +263,8 @@ impl House {
         let sheets = crate::source::Sheets::of(&self.target);
         let has = |path: &str| sheets.file(path).is_some();
         let workshop = survey.folder.workshop.as_ref();
-        let judged =
-            survey.folder.pieces.iter().map(|piece| (piece.folder.clone(), judged(&survey, piece, &tree)));
+        let all = survey.folder.all();
+        let judged = all.iter().map(|piece| (piece.folder.clone(), judged(&survey, piece, &tree)));
         let judged = judged.collect();
         let left_out = written.map_or(&[][..], |written| &written.left_out);
         let shown = |piece: &Arc<Piece>| {
@@ -274,7 +277,7 @@ impl House {
             PieceShown::of(piece, survey.piece(&piece.folder), before.as_ref(), secret, has)
         };
         let house = workshop.map(|workshop| HouseStyle::of(workshop, survey.languages.workshop(), today()));
-        let pieces = survey.folder.pieces.iter().map(shown).collect();
+        let pieces = all.iter().map(shown).collect();
         let max_pixels = journey::most_pixels(workshop);
         Sight { house, pieces, max_pixels, tree, trade: Some(survey.trade), judged }
     }

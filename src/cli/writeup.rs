@@ -79,9 +79,11 @@ impl Writeup {
         };
         if let Some(only) = only {
             // What concerns other pieces is for when they are written.
-            survey
-                .diagnostics
-                .retain(|diagnostic| diagnostic.place.piece().is_none_or(|piece| piece == only));
+            let piece = survey.folder.pieces.iter().find(|piece| piece.folder == only).cloned();
+            survey.diagnostics.retain(|found| {
+                found.place.piece().is_none()
+                    || piece.as_ref().is_some_and(|piece| piece.is_read_from(&found.place))
+            });
         }
         let found = &survey.diagnostics;
         let Some(written) = written else {

@@ -58,7 +58,8 @@ pub struct Waiting {
 pub fn waiting(piece: &Piece, record: &Record, bench: &Bench<'_>) -> Vec<Waiting> {
     let entered = record.entered();
     let read = record.day_book_read.for_archive().as_ref().map(|day| day.value);
-    let mut lines: Vec<&Jotting> = piece.jottings.iter().collect();
+    // What was jotted of a set is entered into the set's record.
+    let mut lines: Vec<&Jotting> = piece.jottings.iter().filter(|line| !line.of_set).collect();
     lines.retain(|line| read.is_none_or(|read| line.on.is_none_or(|on| on > read)));
     lines.sort_by_key(|line| (line.on.is_none(), line.on));
     let waiting = |jotting: &Jotting| {

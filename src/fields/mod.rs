@@ -26,13 +26,14 @@ use toml::de::{DeArray, DeTable, DeValue};
 pub(crate) use about::{About, Key, Sort, Word};
 pub use geometry::{Landmark, Line, Outline};
 pub(crate) use literal::{Audience, Literal};
+pub(crate) use mend::placed_table;
 pub use said::{Personal, Private, Row, Said};
 pub use scalar::{
     Brief, Celsius, Count, Faces, Figure, Id, LENGTH, Litres, Number, Percent, Range, Share, Surcharge, Text,
     Year,
 };
 pub(crate) use table::read_as_table;
-pub(crate) use text::{Reading, read_text, read_text_in, with_document};
+pub(crate) use text::{BELOW, Laid, Reading, read_text, read_text_laid, with_document};
 
 use crate::diag::{Code, Diagnostic, Place, Rank, nearest};
 use crate::unit::fold::folded;

@@ -985,7 +985,7 @@ mod tests {
         fn take(fields: &Fields<'_>, reader: &mut Reader<'_>) -> Option<Said<Money>> {
             fields.take("key", reader)
         }
-        let reading = super::super::read_text_in("record.toml", "key = \"£85\"", Some("EUR"), take);
+        let reading = super::super::text::read_text_in("record.toml", "key = \"£85\"", Some("EUR"), take);
         assert_eq!(reading.table, None);
         assert_eq!(reading.problems[0].help, "write the amount in EUR, such as 35.00");
     }

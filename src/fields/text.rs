@@ -41,6 +41,17 @@ pub(crate) fn with_document<R>(text: &str, hand_over: impl FnOnce(&DeTable<'_>) 
     }
 }
 
+/// Where the places of a text begin that lies under another one: beyond every place of a file.
+pub(crate) const BELOW: usize = 1 << 30;
+
+/// What is read in place of a document: what it comes to together with another.
+pub(crate) struct Laid<'l> {
+    /// The other one.
+    pub(crate) below: &'l DeTable<'l>,
+    /// What the two come to.
+    pub(crate) lay: &'l dyn for<'d> Fn(&DeTable<'d>, &DeTable<'d>) -> DeTable<'d>,
+}
+
 /// Reads one TOML text into a table's type, and says what could not be read.
 pub(crate) fn read_text<T>(
     path: &str,
@@ -57,10 +68,23 @@ pub(crate) fn read_text_in<T>(
     currency: Option<&str>,
     read: fn(&Fields<'_>, &mut Reader<'_>) -> Option<T>,
 ) -> Reading<T> {
+    read_text_laid(path, text, currency, None, read)
+}
+
+/// The same of what a document comes to together with another, what is wrong with which is told where that is read.
+pub(crate) fn read_text_laid<T>(
+    path: &str,
+    text: &str,
+    currency: Option<&str>,
+    laid: Option<&Laid<'_>>,
+    read: fn(&Fields<'_>, &mut Reader<'_>) -> Option<T>,
+) -> Reading<T> {
     let mut reader = Reader { currency: currency.map(str::to_owned), ..Reader::of(path) };
     // The document's own span is the whole file; a missing key is shown at its first line.
-    let read =
-        |document: &DeTable<'_>, reader: &mut Reader<'_>| read(&Fields::new(document, 0..0, HEAD), reader);
+    let read = |document: &DeTable<'_>, reader: &mut Reader<'_>| match laid {
+        Some(Laid { below, lay }) => read(&Fields::new(&lay(document, below), 0..0, HEAD), reader),
+        None => read(&Fields::new(document, 0..0, HEAD), reader),
+    };
     let (table, faults) = match DeTable::parse(text) {
         Ok(document) => (read(document.get_ref(), &mut reader), Vec::new()),
         Err(_) => {
@@ -73,7 +97,8 @@ pub(crate) fn read_text_in<T>(
     let owner = |fault: &Fault| match fault.outcome {
         Outcome::Section(_) | Outcome::Unknown(_) => None,
         _ => {
-            let sections = reader.tables.iter().filter(|(start, _)| text[*start..].starts_with('['));
+            let header = |start: usize| text.get(start..).is_some_and(|text| text.starts_with('['));
+            let sections = reader.tables.iter().filter(|(start, _)| header(*start));
             sections.filter(|(start, _)| *start <= fault.span.start).max_by_key(|(start, _)| *start).copied()
         }
     };
@@ -83,6 +108,8 @@ pub(crate) fn read_text_in<T>(
     let without: Vec<(usize, &'static str)> =
         faults.iter().filter(left_out).map(|fault| owner(fault).unwrap_or((0, HEAD))).collect();
     let whole = !reader.dropped && without.is_empty();
+    reader.lacking.retain(|(start, _)| *start < BELOW);
+    reader.problems.retain(|problem| problem.place.span.is_none_or(|(start, _)| start < BELOW));
     reader.lacking.extend(without);
     let (lacks, head) = (reader.lacks(), reader.head);
     let told = reader.told();

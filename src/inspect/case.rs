@@ -109,7 +109,7 @@ impl<'a> Case<'a> {
         span: &Range<usize>,
         message: impl Into<String>,
     ) -> Diagnostic {
-        Diagnostic::new(code, Place::at(&format!("pieces/{}/story.md", self.piece.folder), span), message)
+        Diagnostic::new(code, Place::at(&self.piece.story_path(), span), message)
     }
 
     /// The part of this id.

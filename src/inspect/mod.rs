@@ -25,7 +25,8 @@ use crate::derive::Workpiece;
 use crate::diag::{self, Code, Diagnostic};
 use crate::fields::code;
 use crate::record::{
-    DAY_BOOK_TOO_LONG, DAY_NOT_UNDERSTOOD, Folder, LINE_OF_NO_PIECE, LOOSE_AFTER_SEAL, NO_RECORD, SEAL_BROKEN,
+    DAY_BOOK_TOO_LONG, DAY_NOT_UNDERSTOOD, Folder, LINE_OF_NO_PIECE, LOOSE_AFTER_SEAL, NO_RECORD,
+    OF_ONE_PIECE_ALONE, SEAL_BROKEN, SET_INCOMPLETE, SET_OVERFULL, UNKNOWN_PIECE_OF_SET, UNKNOWN_SET, settle,
 };
 use crate::trade::{self, Trade};
 
@@ -86,6 +87,7 @@ pub fn inspect(folder: &Folder, pieces: &[Workpiece], trade: &Trade, today: Naiv
     for workpiece in pieces {
         look_at(&Case::of(folder, workpiece, trade, today), &mut seen);
     }
+    settle(folder, &mut seen);
     diag::sort(&mut seen);
     seen
 }
@@ -105,6 +107,7 @@ pub fn at_the_bench(
     for look in families.concat().iter().filter_map(|rule| rule.for_piece()) {
         look(&case, &mut seen);
     }
+    settle(folder, &mut seen);
     diag::sort(&mut seen);
     seen
 }
@@ -124,6 +127,7 @@ pub fn codes() -> Vec<&'static Code> {
         .copied()
         .chain([&NO_RECORD, &LOOSE_AFTER_SEAL, &SEAL_BROKEN, &PAPER_NOT_MADE, &PAPER_SUMS_UP])
         .chain([&DAY_BOOK_TOO_LONG, &DAY_NOT_UNDERSTOOD, &LINE_OF_NO_PIECE])
+        .chain([&OF_ONE_PIECE_ALONE, &SET_INCOMPLETE, &SET_OVERFULL, &UNKNOWN_PIECE_OF_SET, &UNKNOWN_SET])
         .chain(trade::CODES.iter().copied())
         .chain(crate::words::CODES.iter().copied());
     let mut codes: Vec<_> = reading.chain(RULES.iter().map(|rule| rule.code)).collect();

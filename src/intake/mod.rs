@@ -18,7 +18,7 @@ pub use days::WorkDays;
 pub use line::{Book, dated, one_line_of};
 pub use once::{Before, Once, is_mark};
 pub use photographs::{Arrival, Passed, PhotoFolder, Shot};
-pub use piece::{Opened, kind_of, open_piece};
+pub use piece::{Opened, Wanted, kind_of, open_piece};
 pub use starter::workshop as starter_workshop;
 
 use crate::source::{MOST_IN_FOLDER, Tree};

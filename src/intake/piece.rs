@@ -25,7 +25,18 @@ pub struct Opened {
     pub number: Option<String>,
 }
 
-/// Opens the folder of the piece called `name`, with a record, a story and a folder for photographs where there is no
+/// The piece that is to be opened.
+#[derive(Debug, Clone, Copy)]
+pub struct Wanted<'a> {
+    /// What it is called.
+    pub name: &'a str,
+    /// What it is, where somebody said so.
+    pub kind: Option<&'a str>,
+    /// The folder of the set that it is of.
+    pub set: Option<&'a str>,
+}
+
+/// Opens the folder of the piece called so, with a record, a story and a folder for photographs where there is no
 /// record yet.
 ///
 /// # Errors
@@ -34,8 +45,7 @@ pub fn open_piece(
     root: &Path,
     tree: &Tree,
     pieces: &[Arc<Piece>],
-    name: &str,
-    kind: Option<&str>,
+    Wanted { name, kind, set }: Wanted<'_>,
     today: NaiveDate,
 ) -> Result<Opened, Unfit> {
     let title = name.trim();
@@ -45,7 +55,10 @@ pub fn open_piece(
     let (folder, there) = folder::of(title, pieces);
     let place = format!("pieces/{folder}");
     keep_clear(tree, &["pieces", &place, &format!("{place}/photos")])?;
-    let kind = kind_of(kind);
+    // A piece of a set is what the set's pieces are, unless somebody says otherwise.
+    let said = kind.map(str::trim).filter(|kind| is_visible(kind));
+    let of_set = pieces.iter().find(|piece| Some(&*piece.folder) == set).and_then(|set| set.record.as_ref());
+    let kind = said.or(of_set.map(|record| &**record.kind)).unwrap_or(UNKNOWN);
     let records = pieces.iter().filter_map(|piece| piece.record.as_ref());
     let numbers: Vec<(&str, &str)> = records.map(|record| (&**record.kind, &**record.number)).collect();
     let number = number::next(kind, &numbers);
@@ -58,7 +71,7 @@ pub fn open_piece(
         write::folder(&home.join("photos"))?;
     }
     // The record comes last: where the way to it was cut short, the next run goes it again.
-    let text = Starter { title, number: &number, kind, today }.text();
+    let text = Starter { title, number: &number, kind, set, today }.text();
     let new = write::add(&home.join("record.toml"), text.as_bytes())?;
     Ok(Opened { folder, place, there, number: new.then_some(number) })
 }

@@ -12,6 +12,8 @@ pub(super) struct Starter<'a> {
     pub(super) title: &'a str,
     pub(super) number: &'a str,
     pub(super) kind: &'a str,
+    /// The folder of the set that it is of.
+    pub(super) set: Option<&'a str>,
     /// The day that the examples carry.
     pub(super) today: NaiveDate,
 }
@@ -25,10 +27,16 @@ impl Starter<'_> {
                 ("{title}", &quoted(self.title)),
                 ("{number}", &quoted(self.number)),
                 ("{kind}", &quoted(self.kind)),
+                ("{set}", &self.set.map_or_else(String::new, set_line)),
                 ("{today}", &self.today.to_string()),
             ],
         )
     }
+}
+
+/// The line by which a record says of which set its piece is.
+fn set_line(set: &str) -> String {
+    format!("set    = {}   # what it shares with the others is in pieces/{set}/record.toml\n", quoted(set))
 }
 
 /// The text of a new `workshop.toml`.
@@ -69,7 +77,7 @@ mod tests {
 
     fn record(title: &str) -> String {
         let today = NaiveDate::from_ymd_opt(2026, 3, 4).unwrap();
-        Starter { title, number: "TB-001", kind: "table/gateleg", today }.text()
+        Starter { title, number: "TB-001", kind: "table/gateleg", set: None, today }.text()
     }
 
     /// The template with every example in use.

@@ -12,7 +12,7 @@ use crate::derive::colour::Lab;
 use crate::derive::swatch;
 use crate::diag::nearest;
 use crate::photo;
-use crate::record;
+use crate::record::{self, Folder};
 use crate::render::{ARCHIVE, LINKED};
 use crate::source::{DatabaseFault, Dates, FileFault, SHARED, Tree, TreeError, open_database};
 use crate::trade::Trade;
@@ -82,7 +82,8 @@ pub(super) fn keep(stage: &Stage, tree: &Tree, survey: &Survey) -> Result<bool, 
     let written = stage.standing(&place()).and_then(|path| open_database(&path).ok());
     let archive = written.and_then(|opened| Archive::reading(opened.connection, opened.length).ok());
     Ok(archive.is_some_and(|archive| {
-        let folders = survey.folder.pieces.iter().map(|piece| piece.folder.as_str());
+        let folders =
+            survey.folder.pieces.iter().chain(&survey.folder.sets).map(|piece| piece.folder.as_str());
         is_current(&archive, tree, folders).unwrap_or(false)
     }))
 }
@@ -97,7 +98,7 @@ pub fn archive_of(
     survey: &Survey,
 ) -> Result<(Archive, crate::archive::Brought), ArchiveFault> {
     let folders: Vec<String> = survey.folder.pieces.iter().map(|piece| piece.folder.clone()).collect();
-    let shared = Shared::of(&survey.folder, shared_source(tree));
+    let shared = shared(&survey.folder, tree);
     let entries = |workpiece: &Workpiece| {
         let beside = Beside {
             page: format!("pieces/{}/index.html", view::slug(&workpiece.record.number)),
@@ -110,6 +111,12 @@ pub fn archive_of(
         some.flat_map(move |some| some.par_iter().map(entries).collect::<Vec<_>>())
     };
     Archive::brought(before, &shared, &folders, pieces)
+}
+
+/// What the archive keeps of the workshop itself and of its sets.
+fn shared(folder: &Folder, tree: &Tree) -> Shared {
+    let sets = folder.sets.iter().map(|set| (set.folder.clone(), piece_source(tree, &set.folder)));
+    Shared::of(folder, shared_source(tree), sets)
 }
 
 /// Opens the archive of a workshop that was written to a folder. Where it is missing, damaged, or older than the
@@ -147,7 +154,8 @@ pub fn archive_at_hand(root: &Path, written: &Path) -> Option<OpenedArchive> {
         let unopened = folder.pieces.iter().filter_map(|piece| Workpiece::unopened(&folder, piece, &trade));
         unopened.map(|workpiece| Entries::of(&folder, &workpiece, &trade, Beside::default()))
     };
-    let (archive, _) = Archive::brought(None, &Shared::of(&folder, String::new()), &folders, pieces).ok()?;
+    let (archive, _) =
+        Archive::brought(None, &Shared::of(&folder, String::new(), []), &folders, pieces).ok()?;
     Some(OpenedArchive { archive, trade, remade: Some("nothing was written yet".to_owned()) })
 }
 
@@ -317,18 +325,17 @@ pub struct ReadColour {
 /// # Errors
 /// [`NoColour`].
 pub fn read_colour(root: &Path, folder: &str, file: &str, place: Rectangle) -> Result<ReadColour, NoColour> {
-    let tree = Tree::open_some(root, [folder])?;
-    let path = format!("pieces/{folder}/photos/{file}");
+    let tree = record::open_with_sets(root, folder)?;
+    let (read, _) = record::read(&tree);
+    let piece = read.found_in(folder);
+    let path = piece.map_or_else(|| format!("pieces/{folder}/photos/{file}"), |piece| piece.photo_path(file));
     if !tree.has(&path) {
-        let prefix = format!("pieces/{folder}/photos/");
-        let files =
-            tree.below(&format!("pieces/{folder}/photos")).filter_map(|path| path.strip_prefix(&prefix));
+        let files = piece.iter().flat_map(|piece| piece.photos.iter().map(String::as_str));
         let near = nearest(file, files).map(str::to_owned);
         return Err(NoColour::NoPhotograph { folder: folder.to_owned(), file: file.to_owned(), near });
     }
     let bytes = tree.bytes(&path).map_err(|fault| NoColour::File(path.clone(), fault))?;
-    let (read, _) = record::read(&tree);
-    let record = read.pieces.first().and_then(|piece| piece.record.clone());
+    let record = piece.and_then(|piece| piece.record.clone());
     let swatch = record
         .iter()
         .flat_map(|record| record.swatches.iter())

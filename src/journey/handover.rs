@@ -93,7 +93,11 @@ pub fn handover(
         room.expect(draft.piece(), digests);
     }
     let (mut survey, pictures) = read.inspected(drafts, &room, |_| Handling::Develop, today, progress)?;
-    survey.diagnostics.retain(|found| found.place.piece().is_none_or(|piece| piece == order.piece));
+    let of_piece = survey.folder.pieces.iter().find(|piece| piece.folder == order.piece);
+    let concerns = |found: &Diagnostic| {
+        found.place.piece().is_none() || of_piece.is_none_or(|piece| piece.is_read_from(&found.place))
+    };
+    survey.diagnostics.retain(concerns);
     let refusal = refusal(&survey, order);
     if let Some(refusal) = refusal {
         return Ok((survey, Err(refusal)));
@@ -246,6 +250,7 @@ fn refusal(survey: &Survey, order: &Order<'_>) -> Option<Refusal> {
     {
         return Some(Refusal::OtherDay { said, asked });
     }
-    let open = inspect::still_open(&piece.record_path(), piece, record);
+    let mut open = inspect::still_open(&piece.record_path(), piece, record);
+    record::settle(&survey.folder, &mut open);
     (!open.is_empty() && !order.with_open_questions).then_some(Refusal::Open(open))
 }

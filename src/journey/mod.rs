@@ -108,21 +108,24 @@ impl Survey {
     ///
     /// A row of its record that could not be read is none as long as it is not sealed: the papers say that they lack it.
     pub fn unsound(&self, piece: &Piece) -> bool {
-        let (folder, record) = (piece.folder.as_str(), piece.record_path());
+        let record = [Some(piece.record_path()), piece.set_record_path()];
         let bears_lacks = piece.seals.is_empty() && piece.lacks_rows_alone();
         let lack = |found: &Diagnostic| {
-            bears_lacks && found.place.path == record && code::CODES.contains(&found.code)
+            bears_lacks
+                && record.iter().flatten().any(|path| *path == found.place.path)
+                && code::CODES.contains(&found.code)
         };
         let mistakes = self.diagnostics.iter().filter(|found| found.rank() == Rank::Mistake);
-        mistakes.filter(|found| found.place.piece() == Some(folder)).any(|found| !lack(found))
+        mistakes.filter(|found| piece.is_read_from(&found.place)).any(|found| !lack(found))
     }
 
     /// Whether a piece may be handed over.
     pub fn verdict(&self, workpiece: &Workpiece) -> Verdict {
-        let folder = workpiece.piece.folder.as_str();
+        let piece = &workpiece.piece;
         let mistakes = self.diagnostics.iter().filter(|found| inspect::keeps_from_sealing(found));
-        let mistakes =
-            mistakes.filter(|found| found.place.piece().is_none_or(|piece| piece == folder)).count();
+        let mistakes = mistakes
+            .filter(|found| found.place.piece().is_none() || piece.is_read_from(&found.place))
+            .count();
         inspect::verdict(&Case::of(&self.folder, workpiece, &self.trade, self.today), mistakes)
     }
 

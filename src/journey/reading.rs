@@ -102,6 +102,7 @@ impl ReadWorkshop {
         let ReadWorkshop { folder, trade, theme, languages, mut diagnostics } = self;
         diagnostics.extend(inspect::inspect(&folder, &pieces, &trade, today));
         diagnostics.extend(summed_up(&folder, &pieces, &trade, &languages, today));
+        record::settle(&folder, &mut diagnostics);
         diag::sort(&mut diagnostics);
         diag::bound(&mut diagnostics);
         Ok((Survey { folder, pieces, trade, theme, languages, diagnostics, today }, pictures))

@@ -185,15 +185,24 @@ impl Ground {
 
     /// The papers of an earlier writing that stand as it left them, of pieces whose own files are as they were; none where
     /// anything else is not. Their neighbours are not looked at.
-    pub(super) fn standing(&self, taken: &str) -> BTreeMap<&str, &PiecePapers> {
+    pub(super) fn standing(&self, taken: &str, folder: &Folder) -> BTreeMap<&str, &PiecePapers> {
         let as_before = |before: &&Receipt| {
             before.key == self.key
                 && before.taken == taken
                 && before.seen.shared_is_still(&self.seen, &self.workshop)
         };
         let Some(before) = self.before.as_ref().filter(as_before) else { return BTreeMap::new() };
+        let sets: BTreeMap<&str, bool> = folder
+            .sets
+            .iter()
+            .map(|set| (&*set.folder, before.seen.piece_is_still(&set.folder, &self.seen, &self.workshop)))
+            .collect();
+        let of_sets =
+            folder.pieces.iter().filter_map(|piece| Some((&*piece.folder, piece.set.as_ref()?.folder())));
+        let of_sets: BTreeMap<&str, &str> = of_sets.collect();
         let stands = |(folder, (papers, left)): &(&String, &(PiecePapers, Likeness))| {
-            before.seen.piece_is_still(folder, &self.seen, &self.workshop)
+            of_sets.get(folder.as_str()).is_none_or(|set| sets.get(set) == Some(&true))
+                && before.seen.piece_is_still(folder, &self.seen, &self.workshop)
                 && Likeness::of_places(&self.target, &papers.places).as_ref() == Some(left)
         };
         let standing = before.papers.iter().filter(stands);
@@ -254,6 +263,10 @@ pub(super) fn taken_from_others(tree: &Tree, folder: &Folder) -> String {
         let Some(record) = &piece.record else { continue };
         let used = record.parts.iter().filter_map(|part| part.from_stock.as_ref());
         used.for_each(|id| [&*piece.folder, &*id.value.0].into_iter().for_each(&mut add));
+        // Which pieces are of a set, and what its record may call them.
+        if let Some(set) = &piece.set {
+            [set.folder(), &*piece.folder, &**record.number].into_iter().for_each(&mut add);
+        }
         if tree.has(DAY_BOOK) {
             [&*piece.folder, &**record.number, &**record.title].into_iter().for_each(&mut add);
         }

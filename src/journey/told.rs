@@ -5,7 +5,7 @@ use chrono::NaiveDate;
 use crate::claim::Basis;
 use crate::derive::Workpiece;
 use crate::diag::line_and_column;
-use crate::record;
+use crate::record::{self, Folder};
 use crate::source::Tree;
 use crate::view::{self, ClaimSheet, HouseStyle, PieceContext};
 use crate::words::Languages;
@@ -61,7 +61,7 @@ pub fn told(tree: &Tree, folder: &str, sheet: ClaimSheet, today: NaiveDate) -> O
     let words = house.words();
     let mut all: Vec<Told> = Vec::new();
     for said in view::said(&context, sheet) {
-        let basis = said.claim.basis().iter().map(|basis| rests_on(basis, tree));
+        let basis = said.claim.basis().iter().map(|basis| rests_on(basis, (&read, tree)));
         let heading = words.heading(&said.heading);
         // What is told in one line rests on all that it tells.
         match all.last_mut().filter(|last| (&last.heading, &last.sentence) == (&heading, &said.sentence)) {
@@ -79,12 +79,13 @@ pub fn told(tree: &Tree, folder: &str, sheet: ClaimSheet, today: NaiveDate) -> O
     Some(all)
 }
 
-fn rests_on(basis: &Basis, tree: &Tree) -> RestsOn {
+fn rests_on(basis: &Basis, (read, tree): (&Folder, &Tree)) -> RestsOn {
     match basis {
         Basis::Said { place, key } => {
+            let place = read.settled(place.clone());
             let text = tree.text(&place.path).and_then(Result::ok);
             let line = place.span.zip(text).map(|((start, _), text)| line_and_column(text, start).0);
-            RestsOn::Line { file: place.path.clone(), line, key: key.clone() }
+            RestsOn::Line { file: place.path, line, key: key.clone() }
         }
         Basis::Unsaid { file, key } => RestsOn::Line { file: file.clone(), line: None, key: key.clone() },
         Basis::Table { table, row } => RestsOn::Row { table, row: row.clone() },

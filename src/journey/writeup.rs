@@ -19,7 +19,7 @@ use crate::archive::Asking;
 use crate::derive::Workpiece;
 use crate::diag::{self, Diagnostic};
 use crate::inspect;
-use crate::record::{Folder, Piece};
+use crate::record::{self, Folder, Piece};
 use crate::render::{
     self, ARCHIVE, BuyersFolder, PieceEntries, RenderError, SHOWROOM, Shown, Theme, TreeKind,
 };
@@ -154,7 +154,7 @@ pub(super) fn written(
             order: &order,
             assets,
             standing: ground
-                .map(|ground| ground.standing(&taken_from_others))
+                .map(|ground| ground.standing(&taken_from_others, &survey.folder))
                 .unwrap_or_default(),
         };
         let mut made = MadePieces { left_out, ..MadePieces::default() };
@@ -187,6 +187,7 @@ pub(super) fn written(
         papers.clear();
     }
     survey.diagnostics.extend(faults);
+    record::settle(&survey.folder, &mut survey.diagnostics);
     diag::sort(&mut survey.diagnostics);
     let (developed, taken) = room.counts();
     let tree = stage.commit()?;

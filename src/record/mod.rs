@@ -16,6 +16,7 @@ mod piece;
 mod planned;
 mod receipt;
 mod seal;
+mod set;
 mod story;
 mod surface;
 mod treatment;
@@ -37,6 +38,10 @@ pub use piece::{FoldedSize, Found, Handover, Level, Passage, Record, Reserved, S
 pub use planned::Planned;
 pub use receipt::{Payment, Receipt};
 pub use seal::{Amended, SEAL_BROKEN, Seal, schema_of_seals, today_for_buyer};
+pub use set::{
+    OF_ONE_PIECE_ALONE, OfSet, SET_INCOMPLETE, SET_OVERFULL, UNKNOWN_PIECE_OF_SET, UNKNOWN_SET,
+    open_with_sets, settle, typed_schema,
+};
 pub use story::{Story, may_link};
 pub use surface::{Act, Ingredient, Step, Surface};
 pub use treatment::{
@@ -49,11 +54,14 @@ use std::cell::LazyCell;
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
+use toml::de::DeTable;
+
 use crate::diag::{Code, Diagnostic, Place, Rank};
 pub use crate::fields::HEAD;
-use crate::fields::{Fields, Reader, Reading, code, read_text_in};
+use crate::fields::{Fields, Laid, Reader, Reading, code, read_text_laid, with_document};
 use crate::source::Tree;
 use seal::NamedElsewhere;
+use set::{Set, Sets, Shares};
 
 /// A folder in `pieces/` that is no piece yet.
 pub static NO_RECORD: Code = Code {
@@ -88,6 +96,8 @@ pub struct Folder {
     pub stock: Stock,
     /// The pieces, by folder name.
     pub pieces: Vec<Arc<Piece>>,
+    /// The records of sets whose pieces are sold apart, by folder name: none of them is a piece.
+    pub sets: Vec<Arc<Piece>>,
 }
 
 /// One piece's folder.
@@ -95,6 +105,8 @@ pub struct Folder {
 pub struct Piece {
     /// The folder's name below `pieces/`.
     pub folder: String,
+    /// The set that it is of, where its record names one.
+    pub set: Option<OfSet>,
     /// `record.toml`, without what it only plans; `None` where it could not be read at all.
     pub record: Option<Arc<Record>>,
     /// The same with what it plans, as though that were done; `None` where it plans nothing.
@@ -144,7 +156,7 @@ impl Piece {
 
     /// The path of one of its photographs from the workshop's root.
     pub fn photo_path(&self, file: &str) -> String {
-        format!("pieces/{}/photos/{file}", self.folder)
+        format!("pieces/{}/photos/{file}", self.home_of(file))
     }
 }
 
@@ -152,29 +164,44 @@ impl Piece {
 pub fn read(tree: &Tree) -> (Folder, Vec<Diagnostic>) {
     let mut problems: Vec<Diagnostic> =
         tree.faults().iter().map(|(path, why)| unreadable(path, &format!("this {why}"))).collect();
-    let workshop = read_file(tree, "workshop.toml", None, Workshop::read_table, &mut problems);
+    let workshop = read_file(tree, "workshop.toml", None, None, Workshop::read_table, &mut problems);
     let currency = workshop.table.as_ref().and_then(|workshop| workshop.currency.as_ref());
     let currency = currency.map(|currency| currency.0.as_str());
-    let stock = read_file(tree, "stock.toml", currency, Stock::read_table, &mut problems);
+    let stock = read_file(tree, "stock.toml", currency, None, Stock::read_table, &mut problems);
     // A tin or stock that could not be read must not make every piece that uses it look wrong.
     let whole = workshop.whole && stock.whole;
     let elsewhere = LazyCell::new(|| NamedElsewhere::of(tree));
-    let mut pieces = Vec::new();
-    let mut read_pieces: Vec<Piece> = folders(tree)
-        .into_iter()
-        .map(|folder| read_piece(tree, folder, (workshop.table.as_ref(), currency), &mut problems))
-        .collect();
-    day_book::share_out(tree, &mut read_pieces, workshop.table.as_ref(), &mut problems);
-    for mut piece in read_pieces {
+    let folders = folders(tree);
+    let sets = Sets::of(tree, &folders, &mut problems);
+    let shop = (workshop.table.as_ref(), currency);
+    let (mut pieces, mut read_sets) = (Vec::new(), Vec::new());
+    for folder in folders {
+        match sets.iter().find(|set| set.folder == folder) {
+            Some(_) => read_sets.push(read_piece(tree, folder, shop, &Kin::Set, &mut problems)),
+            None if sets.has(&folder) => {}
+            None => pieces.push(read_piece(tree, folder, shop, &Kin::None, &mut problems)),
+        }
+    }
+    for (set, read) in sets.iter().zip(&read_sets) {
+        pieces.extend(read_pieces_of(tree, set, read, shop, &mut problems));
+    }
+    pieces.sort_by(|one, other| one.folder.cmp(&other.folder));
+    day_book::share_out(tree, &mut pieces, &mut read_sets, workshop.table.as_ref(), &mut problems);
+    for (set, read) in sets.iter().zip(&mut read_sets) {
+        set.share_lines(&mut read.jottings, &mut pieces);
+    }
+    let finish = |mut piece: Piece| {
         piece.partial |= !whole;
         if !piece.seals.is_empty() {
             piece.for_buyer = seal::for_buyer(tree, &piece, &elsewhere);
         }
-        pieces.push(Arc::new(piece));
-    }
+        Arc::new(piece)
+    };
     let stock = stock.table.unwrap_or(Stock { items: Vec::new() });
     let climate_unread = workshop.lacks.contains_key("[climate]");
-    (Folder { workshop: workshop.table, climate_unread, stock, pieces }, problems)
+    let pieces = pieces.into_iter().map(&finish).collect();
+    let sets = read_sets.into_iter().map(&finish).collect();
+    (Folder { workshop: workshop.table, climate_unread, stock, pieces, sets }, problems)
 }
 
 /// The JSON Schema of `record.toml`.
@@ -205,15 +232,74 @@ fn folders(tree: &Tree) -> Vec<String> {
     names
 }
 
+/// The workshop and its currency, as far as they could be read.
+type Shop<'a> = (Option<&'a Workshop>, Option<&'a str>);
+
+/// What a record is read with.
+enum Kin<'a> {
+    /// Itself alone.
+    None,
+    /// It is the record of a set.
+    Set,
+    /// It is of the piece at this place of a set, whose record is this and says that.
+    Piece(&'a Arc<Set>, usize, &'a Piece, &'a DeTable<'a>),
+}
+
+/// Reads the pieces of a set. Where the set's record cannot be read at all, theirs cannot either.
+fn read_pieces_of(
+    tree: &Tree,
+    set: &Arc<Set>,
+    read: &Piece,
+    shop: Shop<'_>,
+    problems: &mut Vec<Diagnostic>,
+) -> Vec<Piece> {
+    let mut pieces = |shared: &DeTable<'_>| -> Vec<Piece> {
+        let piece = |(place, member): (usize, &set::Member)| {
+            read_piece(tree, member.folder.clone(), shop, &Kin::Piece(set, place, read, shared), problems)
+        };
+        set.pieces.iter().enumerate().map(piece).collect()
+    };
+    let text = tree.text(&read.record_path()).and_then(Result::ok).unwrap_or_default();
+    if let Some(pieces) = with_document(text, &mut pieces).filter(|_| read.record.is_some()) {
+        return pieces;
+    }
+    let alone = |member: &set::Member| {
+        let piece = read_piece(tree, member.folder.clone(), shop, &Kin::None, &mut Vec::new());
+        Piece { record: None, intended: None, partial: true, ..piece }
+    };
+    set.pieces.iter().map(alone).collect()
+}
+
 fn read_piece(
     tree: &Tree,
     folder: String,
-    (workshop, currency): (Option<&Workshop>, Option<&str>),
+    (workshop, currency): Shop<'_>,
+    kin: &Kin<'_>,
     problems: &mut Vec<Diagnostic>,
 ) -> Piece {
     let path = format!("pieces/{folder}/record.toml");
     let from = problems.len();
-    let reading = read_file(tree, &path, currency, Record::read_table, problems);
+    let photos = photos(tree, &folder);
+    let (shares, own, nothing) = (Shares::default(), photos.iter().cloned().collect(), DeTable::new());
+    let mut reading = match kin {
+        Kin::None => read_file(tree, &path, currency, None, Record::read_table, problems),
+        Kin::Set => {
+            let laid = Laid { below: &nothing, lay: &|document, _| Set::by_itself(document) };
+            let reading = read_file(tree, &path, currency, Some(&laid), Record::read_table, problems);
+            problems[from..].iter_mut().for_each(set::tell_of_piece);
+            reading
+        }
+        Kin::Piece(set, place, _, shared) => {
+            let laid = Laid {
+                below: shared,
+                lay: &|document, shared| set.together(*place, document, shared, &own, &shares),
+            };
+            read_file(tree, &path, currency, Some(&laid), Record::read_table, problems)
+        }
+    };
+    if let (Kin::Piece(set, ..), Some(record)) = (kin, &mut reading.table) {
+        set.divide(record, &shares);
+    }
     let loose = problems[from..].iter().filter(|problem| code::is_loose(problem.code)).count();
     if !tree.has(&path) {
         let place = Place::file(&format!("pieces/{folder}"));
@@ -225,13 +311,6 @@ fn read_piece(
     let story = read_story(tree, &format!("pieces/{folder}/story.md"), problems);
     let calendar = Calendar::of(workshop, reading.table.as_ref());
     let jottings = day_book::of_piece(tree, &format!("pieces/{folder}/{DAY_BOOK}"), calendar, problems);
-    let prefix = format!("pieces/{folder}/photos/");
-    let photos = tree
-        .below(&format!("pieces/{folder}/photos"))
-        .filter_map(|path| path.strip_prefix(&prefix))
-        .filter(|file| !file.starts_with('.') && !file.contains("/."))
-        .map(str::to_owned)
-        .collect();
     let seals = seal::read(tree, &folder, problems);
     if !seals.is_empty() && loose > 0 {
         let message = format!("this record is sealed, and {loose} of its lines can only be read by guessing");
@@ -247,8 +326,9 @@ fn read_piece(
         },
         None => (None, None),
     };
-    Piece {
+    let mut piece = Piece {
         folder,
+        set: None,
         record: record.map(Arc::new),
         intended: intended.map(Arc::new),
         partial: !reading.whole,
@@ -258,7 +338,18 @@ fn read_piece(
         photos,
         seals,
         for_buyer: None,
+    };
+    if let Kin::Piece(set, place, read, _) = kin {
+        set.lend(*place, read, &mut piece, &shares);
     }
+    piece
+}
+
+/// The names of the files in a folder's `photos/`, sorted.
+fn photos(tree: &Tree, folder: &str) -> Vec<String> {
+    let within = format!("pieces/{folder}/photos");
+    let files = tree.below(&within).filter_map(|path| path.strip_prefix(&within)?.strip_prefix('/'));
+    files.filter(|file| !file.starts_with('.') && !file.contains("/.")).map(str::to_owned).collect()
 }
 
 /// Reads a story; one that cannot be printed is told and says nothing.
@@ -286,12 +377,13 @@ fn read_file<T>(
     tree: &Tree,
     path: &str,
     currency: Option<&str>,
+    laid: Option<&Laid<'_>>,
     read: fn(&Fields<'_>, &mut Reader<'_>) -> Option<T>,
     problems: &mut Vec<Diagnostic>,
 ) -> Reading<T> {
     let mut reading = match tree.text(path) {
         None => return Reading::nothing(None),
-        Some(Ok(text)) => read_text_in(path, text, currency, read),
+        Some(Ok(text)) => read_text_laid(path, text, currency, laid, read),
         Some(Err(fault)) => {
             Reading::nothing(Some(unreadable(path, &format!("this file {fault}")).help(fault.remedy())))
         }

@@ -11,7 +11,7 @@ use super::surface::Surface;
 use super::treatment::{CallBack, Cost, Decision, Finding, Lesson, Open, Test, Undone, Work};
 use super::{Answer, PartId};
 use crate::fields::shape::{table, words};
-use crate::fields::{Brief, OneOrMore, Personal, Private, Row, Said, Text};
+use crate::fields::{Brief, Count, OneOrMore, Personal, Private, Row, Said, Text};
 use crate::unit::{Edtf, Hours, Length, Mass, Money};
 
 words! {
@@ -187,6 +187,10 @@ table! {
         "number" => number: Said<Brief<60>>,
         /// What it is, in two levels such as `table/gateleg`.
         "kind" => kind: Said<Brief<100>>,
+        /// The folder of the record that has what it shares with the other pieces of its set.
+        "set" => set: Option<Said<Brief<200>>>,
+        /// Of how many pieces, each with a record of its own, this is what they share: the record is then no piece itself.
+        "set-of" => set_of: Option<Said<Count>>,
         /// Years of making; EDTF.
         "made" => made: Option<Said<Edtf>>,
         /// What the years of making rest on.

@@ -14,7 +14,7 @@ use toml::de::DeTable;
 
 use super::canon::{CanonicalValue, Form, SchemaNode, redacted};
 use super::day_book::{Jotting, Kind};
-use super::{Piece, planned, record_schema, stock_schema, workshop_schema};
+use super::{OfSet, Piece, planned, record_schema, stock_schema, workshop_schema};
 use crate::diag::{Code, Diagnostic, Place, Rank};
 use crate::fields::shape::table;
 use crate::fields::{Said, Text, with_document};
@@ -233,7 +233,10 @@ impl NamedElsewhere {
 
 /// The same as [`today_for_buyer`], with what was read once for all pieces.
 pub(super) fn for_buyer(tree: &Tree, piece: &Piece, elsewhere: &NamedElsewhere) -> Option<CanonicalValue> {
-    let mut record = read_redacted(tree, &piece.record_path(), &RECORD)?;
+    let mut record = match &piece.set {
+        Some(set) => read_together(tree, piece, set)?,
+        None => read_redacted(tree, &piece.record_path(), &RECORD)?,
+    };
     for setting in SETTINGS {
         record.set(setting, None);
     }
@@ -261,7 +264,9 @@ fn day_book(piece: &Piece) -> Option<CanonicalValue> {
         let said = CanonicalValue::text(jotting.said.as_ref().ok()?).without_unseen();
         let day = jotting.on.map(|on| ("on".to_owned(), Form::Day(on.to_string()).into()));
         let row = BTreeMap::from_iter(day.into_iter().chain([("said".to_owned(), said)]));
-        Some(CanonicalValue { form: Form::Table(row), span: jotting.span.clone() })
+        // A line of the set's stands in another file.
+        let span = if jotting.of_set { 0..0 } else { jotting.span.clone() };
+        Some(CanonicalValue { form: Form::Table(row), span })
     };
     let printed = piece.jotted(record).into_iter().filter(|(_, kind)| *kind != Kind::Question);
     let mut lines: Vec<&Jotting> = printed.map(|(jotting, _)| jotting).collect();
@@ -273,6 +278,19 @@ fn day_book(piece: &Piece) -> Option<CanonicalValue> {
 fn read_redacted(tree: &Tree, path: &str, schema: &Json) -> Option<CanonicalValue> {
     let said = |table: &DeTable<'_>| Form::Table(redacted(table, SchemaNode::of(schema))).into();
     with_document(tree.text(path)?.ok()?, said)
+}
+
+/// The same of a piece of a set, whose record has more of it.
+fn read_together(tree: &Tree, piece: &Piece, set: &OfSet) -> Option<CanonicalValue> {
+    let text = |path: &str| tree.text(path)?.ok();
+    let shared = text(&format!("pieces/{}/record.toml", set.folder()))?;
+    let said = |own: &DeTable<'_>| {
+        with_document(shared, |shared| {
+            let whole = set.together(piece, own, shared);
+            CanonicalValue::from(Form::Table(redacted(&whole, SchemaNode::of(&RECORD))))
+        })
+    };
+    with_document(text(&piece.record_path())?, said)?
 }
 
 /// Takes out whatever names a private photograph.

@@ -118,6 +118,11 @@ impl Tree {
         Tree::of_tops(root, &paths, 0)
     }
 
+    /// Whether a text can be the name of one folder, and lead nowhere else.
+    pub fn is_folder_name(name: &str) -> bool {
+        !name.is_empty() && !name.starts_with('.') && !name.contains(['/', '\\', '\0', ':'])
+    }
+
     /// Looks whether a folder is a workshop.
     ///
     /// # Errors

@@ -107,12 +107,11 @@ impl Written {
         let (folder, file) = (asked("piece"), asked("photo"));
         let pieces = &shown.sight.pieces;
         let piece = pieces.iter().find(|piece| piece.folder == folder).ok_or("There is no such piece.")?;
-        if !piece.photographs.iter().any(|known| known.file == file) {
-            return Err("There is no such photograph.");
-        }
+        let known = piece.photographs.iter().find(|known| known.file == file);
+        let known = known.ok_or("There is no such photograph.")?;
         let place = rectangle(asked("at")).ok_or("The frame does not lie on the photograph.")?;
         let grey = rectangle(asked("grey"));
-        let bytes = shown.sight.tree.bytes(&format!("pieces/{folder}/photos/{file}"));
+        let bytes = shown.sight.tree.bytes(&known.path);
         let bytes = bytes.map_err(|_| "The photograph is gone.")?;
         let places: Vec<Rectangle> = std::iter::once(place).chain(grey).collect();
         let patches = photo::patches(&bytes, shown.sight.max_pixels, &places);

@@ -248,10 +248,9 @@ impl Viewing {
     /// The large picture of a photograph.
     fn photograph(&self, shown: &Shown, piece: &str, file: &str) -> Answer {
         let known = shown.sight.pieces.iter().find(|known| known.folder == piece);
-        if !known.is_some_and(|piece| piece.photographs.iter().any(|known| known.file == file)) {
-            return Answer::words(404, "There is no such photograph.");
-        }
-        let Ok(bytes) = shown.sight.tree.bytes(&format!("pieces/{piece}/photos/{file}")) else {
+        let known = known.and_then(|piece| piece.photographs.iter().find(|known| known.file == file));
+        let Some(known) = known else { return Answer::words(404, "There is no such photograph.") };
+        let Ok(bytes) = shown.sight.tree.bytes(&known.path) else {
             return Answer::words(404, "The photograph is gone.");
         };
         match self.enlarger.picture(&bytes, shown.sight.max_pixels) {

@@ -106,6 +106,8 @@ pub struct PieceShown {
     pub desk: String,
     /// Whether the record could be read.
     pub readable: bool,
+    /// Whether it is no piece, but what the pieces of a set share.
+    pub is_set: bool,
     /// Whether it was sealed, so that changes of it are amendments.
     pub sealed: bool,
     /// Its photographs, in the order of the work.
@@ -138,6 +140,9 @@ pub struct PapersBefore {
 pub struct PhotographShown {
     /// The file's name.
     pub file: String,
+    /// The file's path from the workshop's root.
+    #[serde(skip)]
+    pub path: String,
     /// Below the front page, the address of its large picture.
     pub address: String,
     /// Below the front page, the address of the picker with this photograph.
@@ -209,6 +214,7 @@ impl PieceShown {
             record: piece.record_path(),
             desk: format!("{DESK}?piece={}", encoded(&piece.folder)),
             readable: record.is_some(),
+            is_set: piece.is_set(),
             sealed: !piece.seals.is_empty(),
             photographs: photographs.collect(),
             pairs: pairs.iter().map(PairShown::of).collect(),
@@ -240,6 +246,7 @@ impl PhotographShown {
         let named = format!("piece={}&photo={}", encoded(&piece.folder), encoded(&photograph.file));
         PhotographShown {
             file: photograph.file.clone(),
+            path: piece.photo_path(&photograph.file),
             address: format!("viewing/photograph?{named}"),
             picker: format!("viewing/picker?{named}"),
             alt: photograph.alt.clone().unwrap_or_default(),

@@ -221,7 +221,12 @@ fn holds(files: &Files, marker: &str) -> Option<String> {
 
 /// A workshop of one piece whose every field is filled, the record edited, with all markers.
 pub(crate) fn workshop(edit: impl Fn(String) -> String) -> (Workshop, Markers) {
-    let (record_toml, mut markers) = filled(&record::record_schema(), "record", 0);
+    // Whether it is of a set, or one, is no word of a record by itself.
+    let mut schema = record::record_schema().to_value();
+    let keys = schema["properties"].as_object_mut().expect("a table has properties");
+    ["set", "set-of"].iter().for_each(|key| _ = keys.remove(*key));
+    let schema = schema.try_into().expect("a schema with fewer properties is one");
+    let (record_toml, mut markers) = filled(&schema, "record", 0);
     let (workshop_toml, more) = filled(&record::workshop_schema(), "workshop", markers.len());
     markers.extend(more);
     let (stock_toml, more) = filled(&record::stock_schema(), "stock", markers.len());

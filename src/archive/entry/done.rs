@@ -22,8 +22,12 @@ entry! {
         means: Option<String>,
         /// What kind of task it was.
         task: Option<String>,
-        /// How long it took; empty where that is not recorded.
+        /// How long it took; empty where that is not recorded. Of a work on several pieces of a set, what falls to this one.
         hours: Option<Hours>,
+        /// On how many pieces of its set it was done at once; empty where on this one alone.
+        of_pieces: Option<u32>,
+        /// Whether it is counted: 0 where it is the same as one of another piece of the set, with which it is.
+        counted: bool,
         /// How it turned out.
         turned_out: Option<&'static str>,
         /// The number of the earlier work that it does again.

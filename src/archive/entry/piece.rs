@@ -18,6 +18,9 @@ entry! {
         kind: String,
         /// The first level of `kind`.
         sort: String,
+        /// The folder of the record of its set, where its pieces are sold apart. What they share is in the rows of each, with
+        /// its share of hours and costs; lines of it are searched once.
+        of_set: Option<String>,
         /// Years of making, as written (EDTF).
         made: Option<String>,
         /// The first year that it can be of.

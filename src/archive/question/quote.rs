@@ -1,8 +1,10 @@
 //! Quote: what a new piece is likely to take, by those like it.
 
+use std::collections::BTreeSet;
+
 use rust_decimal::Decimal;
 
-use super::time::time_rows;
+use super::time::{Figure, means, once, time_rows};
 use super::wording::Wording;
 use super::{Asking, PieceName, Spread, amount};
 use crate::archive::database::ArchiveFault;
@@ -136,6 +138,17 @@ impl Worth {
 /// What was spent on materials, and on which how often.
 type Materials = (Option<Spread>, Vec<(String, usize)>);
 
+/// A piece as a quote knows it.
+struct Known {
+    id: i64,
+    name: PieceName,
+    kind: String,
+    sort: String,
+    hours: Option<Decimal>,
+    /// What its hours and materials are one figure with.
+    figure: Figure,
+}
+
 /// From how many pieces on figures of the kind itself are taken, where those of a wider one could be.
 const OF_KIND: usize = 3;
 
@@ -146,12 +159,13 @@ impl Asking<'_> {
     /// [`ArchiveFault`] where the archive cannot be read.
     pub fn quote(&self, kind: &str, tasks: &[String]) -> Result<QuoteAnswer, ArchiveFault> {
         let all = self.rows(
-            "SELECT id, number, title, folder, kind, sort, hours FROM piece ORDER BY number, folder",
+            "SELECT id, number, title, folder, kind, sort, hours, of_set FROM piece ORDER BY number, folder",
             [],
             |row| {
                 let name = PieceName { number: row.get(1)?, title: row.get(2)?, folder: row.get(3)? };
                 let (kind, sort): (String, String) = (row.get("kind")?, row.get("sort")?);
-                Ok((row.get::<_, i64>(0)?, name, kind, sort, amount(row, "hours")?))
+                let figure = Figure::of(&name, row.get::<_, Option<String>>("of_set")?.as_deref());
+                Ok(Known { id: row.get(0)?, name, kind, sort, hours: amount(row, "hours")?, figure })
             },
         )?;
         let (whole, first) = (folded(kind), folded(kind.split('/').next().unwrap_or_default()));
@@ -159,10 +173,12 @@ impl Asking<'_> {
         let of_kind = |of: &str| folded(of) == whole || levels(of).contains(&whole);
         let of_first = |sort: &str| !first.is_empty() && folded(sort) == first;
         let count = |with_hours: usize, all: usize| with_hours > 0 || all > 0;
-        let exact: Vec<_> = all.iter().filter(|(_, _, kind, ..)| of_kind(kind)).collect();
-        let wide: Vec<_> = all.iter().filter(|(_, _, _, sort, _)| of_first(sort)).collect();
-        let with_hours = |rows: &[&(i64, PieceName, String, String, Option<Decimal>)]| {
-            rows.iter().filter(|(.., hours)| hours.is_some()).count()
+        let exact: Vec<&Known> = all.iter().filter(|piece| of_kind(&piece.kind)).collect();
+        let wide: Vec<&Known> = all.iter().filter(|piece| of_first(&piece.sort)).collect();
+        // The pieces of one set are one figure.
+        let with_hours = |rows: &[&Known]| {
+            let figures = rows.iter().filter(|piece| piece.hours.is_some()).map(|piece| &piece.figure);
+            figures.collect::<BTreeSet<_>>().len()
         };
         // Of one piece nothing can be told where there are several that are nearly like it.
         let (by, chosen) = if with_hours(&exact) >= OF_KIND
@@ -174,9 +190,10 @@ impl Asking<'_> {
         } else {
             (None, all.iter().collect())
         };
-        let hours = Spread::of(chosen.iter().filter_map(|(.., hours)| *hours));
-        let (materials, often) = self.materials(&chosen.iter().map(|(id, ..)| *id).collect::<Vec<_>>())?;
-        let names: Vec<PieceName> = chosen.iter().map(|(_, name, ..)| name.clone()).collect();
+        let hours = means(chosen.iter().filter_map(|piece| Some((&piece.figure, piece.hours?))));
+        let hours = Spread::of(hours.into_values());
+        let (materials, often) = self.materials(&chosen)?;
+        let names: Vec<PieceName> = chosen.iter().map(|piece| piece.name.clone()).collect();
         let works = if tasks.is_empty() { Vec::new() } else { self.past_works()? };
         let mut quoted = Vec::new();
         for task in tasks {
@@ -189,7 +206,7 @@ impl Asking<'_> {
                 false => (time_rows(&like).into_iter().next().map(|row| row.hours), false, like),
             };
             let mut pieces: Vec<PieceName> =
-                taken.into_iter().filter(|work| work.hours.is_some()).map(|work| work.piece).collect();
+                once(taken).into_iter().filter(|work| work.hours.is_some()).map(|work| work.piece).collect();
             pieces.sort();
             pieces.dedup();
             quoted.push(QuotedTask { task: task.clone(), hours, of_kind, pieces });
@@ -222,25 +239,29 @@ impl Asking<'_> {
     }
 
     /// What was spent on each of some pieces beyond what was paid for them, where all of it is known; and on what.
-    fn materials(&self, pieces: &[i64]) -> Result<Materials, ArchiveFault> {
+    fn materials(&self, pieces: &[&Known]) -> Result<Materials, ArchiveFault> {
         let mut sums = Vec::new();
         let mut often: Vec<(String, String, usize)> = Vec::new();
+        let mut counted: BTreeSet<(&Figure, String)> = BTreeSet::new();
         for piece in pieces {
             // What came after a sale is nothing that a piece is made with.
             let query = "SELECT what, amount FROM cost WHERE piece = ?1 AND origin NOT IN ('after', 'refunded') ORDER BY no";
             let costs =
-                self.rows(query, [piece], |row| Ok((row.get::<_, String>(0)?, amount(row, "amount")?)))?;
+                self.rows(query, [piece.id], |row| Ok((row.get::<_, String>(0)?, amount(row, "amount")?)))?;
             let amounts: Option<Vec<Decimal>> = costs.iter().map(|(_, amount)| *amount).collect();
             sums.extend(
                 amounts
                     .filter(|amounts| !amounts.is_empty())
-                    .map(|amounts| amounts.into_iter().sum::<Decimal>()),
+                    .map(|amounts| (&piece.figure, amounts.into_iter().sum::<Decimal>())),
             );
             let mut of_piece: Vec<String> = costs.into_iter().map(|(what, _)| what).collect();
             of_piece.sort();
             of_piece.dedup();
             for what in of_piece {
                 let form = folded(&what);
+                if !counted.insert((&piece.figure, form.clone())) {
+                    continue;
+                }
                 match often.iter_mut().find(|(known, ..)| *known == form) {
                     Some((.., count)) => *count += 1,
                     None => often.push((form, what, 1)),
@@ -249,7 +270,7 @@ impl Asking<'_> {
         }
         often.sort_by(|(.., few), (.., many)| many.cmp(few));
         let often = often.into_iter().map(|(_, what, count)| (what, count)).take(8).collect();
-        Ok((Spread::of(sums), often))
+        Ok((Spread::of(means(sums.into_iter()).into_values()), often))
     }
 }
 

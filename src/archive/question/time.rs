@@ -33,6 +33,39 @@ pub struct PastWork {
     pub turned_out: Option<String>,
     /// Whether it does earlier work again.
     pub again: bool,
+    /// On how many pieces of a set it was done at once, this one included; 1 where it is of this one alone.
+    pub pieces: u32,
+    /// The set that its piece is of, by its folder.
+    pub set: Option<String>,
+    /// Whether it is counted: not where it is counted with another piece of the set.
+    counted: bool,
+}
+
+impl PastWork {
+    /// The work as it was done, on however many pieces: its hours are all that it took.
+    fn whole(&self) -> PastWork {
+        let hours = self.hours.map(|hours| (hours * Decimal::from(self.pieces)).round_dp(6).normalize());
+        PastWork { hours, ..self.clone() }
+    }
+}
+
+/// Works once each, with all that they took, however many pieces of a set they were done on.
+pub(super) fn once(works: Vec<PastWork>) -> Vec<PastWork> {
+    works.into_iter().filter(|work| work.counted).map(|work| work.whole()).collect()
+}
+
+/// What one figure is of: a piece, or those pieces of a set sold apart that took anything, which count as their mean.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+pub(super) enum Figure {
+    Piece(PieceName),
+    Set(String),
+}
+
+impl Figure {
+    /// That of a piece which is of a set, or of none.
+    pub(super) fn of(piece: &PieceName, set: Option<&str>) -> Figure {
+        set.map_or_else(|| Figure::Piece(piece.clone()), |set| Figure::Set(set.to_owned()))
+    }
 }
 
 /// How long works like this took on pieces of one kind: the hours of one piece count as one figure.
@@ -97,15 +130,16 @@ impl Asking<'_> {
         let wording = Wording::of(typed, self.trade);
         let all = self.past_works()?;
         let works = self.works_like(&wording, &all)?;
+        let (rows, works) = (time_rows(&works), once(works));
         let searched = self.searched("work")?;
         let mut tasks: BTreeMap<String, usize> = BTreeMap::new();
-        for task in all.iter().filter_map(|(_, work)| work.task.as_ref()) {
+        for task in all.iter().filter(|(_, work)| work.counted).filter_map(|(_, work)| work.task.as_ref()) {
             *tasks.entry(task.clone()).or_default() += 1;
         }
         let mut tasks: Vec<(String, usize)> = tasks.into_iter().collect();
         tasks.sort_by(|(one, few), (other, many)| many.cmp(few).then_with(|| one.cmp(other)));
         let without_hours = works.iter().filter(|work| work.hours.is_none()).count();
-        Ok(TimeAnswer { rows: time_rows(&works), works, without_hours, tasks, searched, wording })
+        Ok(TimeAnswer { rows, works, without_hours, tasks, searched, wording })
     }
 
     /// How long everything took, task by task.
@@ -123,20 +157,21 @@ impl Asking<'_> {
         for task in &mut tasks {
             newest_first(&mut task.works);
             task.rows = time_rows(&task.works);
+            task.works = once(std::mem::take(&mut task.works));
         }
         let all = |task: &TaskTimes| task.works.iter().filter_map(|work| work.hours).sum::<Decimal>();
         tasks.sort_by_cached_key(|task| {
             (task.task.is_empty(), std::cmp::Reverse(all(task)), task.task.clone())
         });
-        let query =
-            "SELECT number, title, folder, sort, hours FROM piece WHERE hours IS NOT NULL ORDER BY id";
+        let query = "SELECT number, title, folder, sort, hours, of_set FROM piece WHERE hours IS NOT NULL ORDER BY id";
         let pieces = self.rows(query, [], |row| {
             let piece = PieceName { number: row.get(0)?, title: row.get(1)?, folder: row.get(2)? };
-            Ok((row.get::<_, String>(3)?, piece, amount(row, "hours")?.unwrap_or_default()))
+            let figure = Figure::of(&piece, row.get::<_, Option<String>>("of_set")?.as_deref());
+            Ok((row.get::<_, String>(3)?, figure, amount(row, "hours")?.unwrap_or_default()))
         })?;
-        let by_piece = pieces.iter().map(|(sort, piece, hours)| ((sort.as_str(), piece), *hours)).collect();
+        let each = pieces.iter().map(|(sort, figure, hours)| ((sort.as_str(), figure.clone()), *hours));
         Ok(TimesAnswer {
-            whole: spread_rows(&by_piece),
+            whole: spread_rows(&means(each)),
             hours: pieces.iter().map(|(.., hours)| *hours).sum(),
             tasks,
             searched: self.searched("work")?,
@@ -160,10 +195,10 @@ impl Asking<'_> {
         Ok(works)
     }
 
-    /// Every work of the archive.
+    /// Every work of the archive, with what fell to its piece; those of several pieces of a set are in each.
     pub(super) fn past_works(&self) -> Result<Vec<Numbered>, ArchiveFault> {
         self.rows(
-            "SELECT work.*, piece.number, piece.title, piece.folder, piece.sort
+            "SELECT work.*, piece.number, piece.title, piece.folder, piece.sort, piece.of_set
              FROM work JOIN piece ON piece.id = work.piece ORDER BY work.piece, work.no",
             [],
             |row| {
@@ -183,11 +218,28 @@ impl Asking<'_> {
                     hours: amount(row, "hours")?,
                     turned_out: row.get("turned_out")?,
                     again: row.get::<_, Option<i64>>("redoes")?.is_some(),
+                    pieces: row.get::<_, Option<u32>>("of_pieces")?.unwrap_or(1),
+                    set: row.get("of_set")?,
+                    counted: row.get("counted")?,
                 };
                 Ok(((row.get("piece")?, row.get("no")?), work))
             },
         )
     }
+}
+
+/// What pieces took at the mean, by figure.
+pub(super) fn means<K: Ord>(pieces: impl Iterator<Item = (K, Decimal)>) -> BTreeMap<K, Decimal> {
+    let mut sums: BTreeMap<K, (Decimal, u32)> = BTreeMap::new();
+    for (figure, amount) in pieces {
+        let (sum, count) = sums.entry(figure).or_default();
+        (*sum, *count) = (*sum + amount, *count + 1);
+    }
+    let mean = |(sum, count): (Decimal, u32)| match count {
+        1 => sum,
+        _ => (sum / Decimal::from(count)).round_dp(6).normalize(),
+    };
+    sums.into_iter().map(|(figure, sums)| (figure, mean(sums))).collect()
 }
 
 /// Sorts works by their days, the newest first.
@@ -197,17 +249,19 @@ fn newest_first(works: &mut [PastWork]) {
 
 /// The hours of works, those of one piece together: for all kinds, and then by kind.
 pub(super) fn time_rows(works: &[PastWork]) -> Vec<TimeRow> {
-    let mut by_piece: BTreeMap<(&str, &PieceName), Decimal> = BTreeMap::new();
+    let mut by_piece: BTreeMap<(&str, &PieceName, Option<&str>), Decimal> = BTreeMap::new();
     for work in works {
         if let Some(hours) = work.hours {
-            *by_piece.entry((&work.sort, &work.piece)).or_default() += hours;
+            *by_piece.entry((&work.sort, &work.piece, work.set.as_deref())).or_default() += hours;
         }
     }
-    spread_rows(&by_piece)
+    let each =
+        by_piece.into_iter().map(|((sort, piece, set), hours)| ((sort, Figure::of(piece, set)), hours));
+    spread_rows(&means(each))
 }
 
 /// How the hours of pieces lie: for all kinds, and then by kind where there are several.
-fn spread_rows(by_piece: &BTreeMap<(&str, &PieceName), Decimal>) -> Vec<TimeRow> {
+fn spread_rows(by_piece: &BTreeMap<(&str, Figure), Decimal>) -> Vec<TimeRow> {
     let mut sorts: Vec<&str> = by_piece.keys().map(|(sort, _)| *sort).collect();
     sorts.dedup_by_key(|sort| folded(sort));
     let row = |sort: &str, of: &dyn Fn(&str) -> bool| {

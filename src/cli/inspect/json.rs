@@ -2,7 +2,7 @@
 
 use serde_json::{Value, json};
 
-use super::{Report, verdict};
+use super::{PieceReport, Report, verdict};
 use crate::diag::{Diagnostic, line_and_column};
 use crate::source::Tree;
 use crate::unit::legible::escaped_json;
@@ -33,7 +33,17 @@ pub(super) fn document(report: &Report<'_>, tree: &Tree) -> String {
             })
         })
         .collect();
-    let document = format!("{:#}", json!({ "pieces": pieces, "workshop": listed(&report.workshop) }));
+    let set = |set: &PieceReport<'_>| {
+        json!({
+            "folder": set.folder,
+            "title": set.name.map(|(title, _)| title),
+            "number": set.name.map(|(_, number)| number),
+            "diagnostics": listed(&set.diagnostics),
+        })
+    };
+    let sets: Vec<Value> = report.sets.iter().map(set).collect();
+    let workshop = listed(&report.workshop);
+    let document = format!("{:#}", json!({ "pieces": pieces, "sets": sets, "workshop": workshop }));
     escaped_json(&document).into_owned()
 }
 

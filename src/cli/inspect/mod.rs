@@ -60,7 +60,9 @@ impl Inspect {
 /// A survey, piece by piece.
 struct Report<'a> {
     pieces: Vec<PieceReport<'a>>,
-    /// What concerns no single piece.
+    /// What concerns the records of sets, of each that anything is told of.
+    sets: Vec<PieceReport<'a>>,
+    /// What concerns no single piece or set.
     workshop: Vec<&'a Diagnostic>,
 }
 
@@ -81,7 +83,8 @@ impl<'a> Report<'a> {
     /// Sorts a survey's diagnostics to their pieces, keeping their order.
     fn of(survey: &'a Survey) -> Report<'a> {
         let mut by_piece: BTreeMap<Option<&str>, Vec<&Diagnostic>> = BTreeMap::new();
-        let known: BTreeSet<&str> = survey.folder.pieces.iter().map(|piece| piece.folder.as_str()).collect();
+        let all = survey.folder.pieces.iter().chain(&survey.folder.sets);
+        let known: BTreeSet<&str> = all.map(|piece| piece.folder.as_str()).collect();
         for diagnostic in &survey.diagnostics {
             let piece = diagnostic.place.piece().filter(|folder| known.contains(folder));
             by_piece.entry(piece).or_default().push(diagnostic);
@@ -98,6 +101,7 @@ impl<'a> Report<'a> {
             }
         };
         let pieces = survey.folder.pieces.iter().map(sheet).collect();
-        Report { pieces, workshop: by_piece.remove(&None).unwrap_or_default() }
+        let sets = survey.folder.sets.iter().map(sheet).filter(|set| !set.diagnostics.is_empty()).collect();
+        Report { pieces, sets, workshop: by_piece.remove(&None).unwrap_or_default() }
     }
 }

@@ -15,6 +15,9 @@ pub(super) fn print(report: &Report<'_>, tree: &Tree) -> Result<(), Trouble> {
     if !report.workshop.is_empty() {
         err.say(format!("{}\n{}", err.strong("The workshop"), listed(&report.workshop, tree, &err)))?;
     }
+    for sheet in &report.sets {
+        err.say(format!("{}\n{}", heading(sheet, &err), listed(&sheet.diagnostics, tree, &err)))?;
+    }
     for sheet in &report.pieces {
         if !sheet.diagnostics.is_empty() {
             err.say(format!("{}\n{}", heading(sheet, &err), listed(&sheet.diagnostics, tree, &err)))?;
@@ -62,7 +65,8 @@ fn closing(report: &Report<'_>) -> String {
     if report.pieces.is_empty() && report.workshop.is_empty() {
         return "There are no pieces yet: `witnessmark intake NAME` opens the first.".to_owned();
     }
-    let all = report.pieces.iter().flat_map(|sheet| &sheet.diagnostics).chain(&report.workshop);
+    let all = report.pieces.iter().chain(&report.sets).flat_map(|sheet| &sheet.diagnostics);
+    let all = all.chain(&report.workshop);
     let pieces = count(report.pieces.len(), "piece", "pieces");
     match tally(all.copied()) {
         None => format!("Nothing is wrong in {pieces}."),

@@ -8,6 +8,7 @@ mod stage;
 
 use std::fs;
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 
 use clap::Args;
 
@@ -17,10 +18,11 @@ use super::schema;
 use super::voice::Voice;
 use super::words::{count, grouped};
 use super::{Outcome, Trouble, today};
+use crate::diag::nearest;
 use crate::intake::{
-    Arrival, Passed, PhotoFolder, Shot, Unfit, WorkDays, kind_of, open_piece, starter_workshop,
+    Arrival, Passed, PhotoFolder, Shot, Unfit, Wanted, WorkDays, kind_of, open_piece, starter_workshop,
 };
-use crate::record::{self, PhotoStage};
+use crate::record::{self, Folder, PhotoStage, Piece};
 use crate::source::Tree;
 use crate::unit::legible::{is_visible, one_line};
 use crate::unit::wrapped;
@@ -36,12 +38,28 @@ pub(super) struct Intake {
     /// What it is, in two levels, such as table/gateleg
     #[arg(long)]
     kind: Option<String>,
+    /// The set that it is of, by folder or number, where the set's pieces are sold one by one
+    #[arg(long, value_name = "SET")]
+    set: Option<String>,
     /// Photographs to copy in, in the order they were taken
     #[arg(long, value_name = "DIR")]
     photos: Option<PathBuf>,
     /// When in the work they were taken; told from their dates if not said
     #[arg(long, value_name = "STAGE")]
     stage: Option<Stage>,
+}
+
+/// The folder of a set that is named by its folder or number.
+fn set_folder(workshop: &Folder, named: &str) -> Result<String, Trouble> {
+    let is_called = |set: &&Arc<Piece>| {
+        set.folder == named
+            || set.record.as_ref().is_some_and(|record| record.number.eq_ignore_ascii_case(named))
+    };
+    let set = workshop.sets.iter().find(is_called);
+    set.map(|set| set.folder.clone()).ok_or_else(|| Trouble::UnknownSet {
+        set: named.to_owned(),
+        nearest: nearest(named, workshop.sets.iter().map(|set| set.folder.as_str())).map(str::to_owned),
+    })
 }
 
 impl Intake {
@@ -55,8 +73,11 @@ impl Intake {
             self.photos.as_deref().map_or(Ok(Default::default()), photographs::gather)?;
         let made = open_workshop(&self.workshop)?;
         let tree = Tree::open(&self.workshop)?;
-        let pieces = record::read(&tree).0.pieces;
-        let opened = open_piece(&self.workshop, &tree, &pieces, name, self.kind.as_deref(), today())?;
+        let read = record::read(&tree).0;
+        let pieces = read.all();
+        let set = self.set.as_deref().map(|set| set_folder(&read, set)).transpose()?;
+        let wanted = Wanted { name, kind: self.kind.as_deref(), set: set.as_deref() };
+        let opened = open_piece(&self.workshop, &tree, &pieces, wanted, today())?;
         let (place, home) = (&opened.place, self.workshop.join("pieces").join(&opened.folder));
         let piece = pieces.iter().find(|piece| piece.folder == opened.folder);
 

@@ -61,9 +61,15 @@ impl Plan {
             .iter()
             .map(|taken| Past::of(&taken.plan, record, archive.as_ref(), today).expected)
             .collect();
-        let source = tree.text(&piece.record_path()).and_then(Result::ok).unwrap_or_default();
-        let told =
-            Told { trade: &trade, record: &planned.intended, planned: &planned, past: &past, from, source };
+        let told = Told {
+            trade: &trade,
+            record: &planned.intended,
+            planned: &planned,
+            past: &past,
+            from,
+            record_path: piece.record_path(),
+            tree: &tree,
+        };
         self.form.print(&told.sheet(&name, archive.as_ref()))?;
         let is_sound = planned.plan.circles.is_empty() && planned.against.is_empty();
         Ok(if is_sound { Outcome::Clean } else { Outcome::Mistakes })

@@ -12,6 +12,13 @@ pub(super) fn identity(telling: &Telling<'_>) -> Vec<Claim> {
     let (record, ground) = (telling.record, &telling.ground);
     let kind = says!("fact-kind", kind = kind(&record.kind));
     let mut identity = vec![Claim::new(kind, ground.said(&record.kind, "kind"))];
+    if let Some(of) = record.set_of.as_ref().filter(|_| record.set.is_some()) {
+        let message = says!("fact-of-set", count = of.0);
+        identity.push(
+            Claim::new(message, ground.said(of, "set-of"))
+                .and_all(record.set.iter().map(|set| ground.said(set, "set"))),
+        );
+    }
     let made = match (&record.made, &record.basis) {
         (Some(made), Some(basis)) => {
             let message = says!("fact-made-by", years = made.value.clone(), basis = basis);

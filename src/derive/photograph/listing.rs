@@ -95,7 +95,7 @@ pub(in crate::derive) fn photographs(piece: &Piece, record: &Record) -> Photogra
     let numbered = all.into_iter().zip(1..);
     let all: Vec<Arc<Photograph>> =
         numbered.map(|(photograph, number)| Arc::new(Photograph { number, ..photograph })).collect();
-    let pairs = pairs(&all, record);
+    let pairs = pairs(&all, piece, record);
     let cover = cover(&all, record);
     Photographs { all, pairs, cover }
 }
@@ -117,7 +117,9 @@ fn photograph(file: &str, record: &Record) -> Photograph {
 }
 
 /// The pairs that the record names, then equal views before and after, in the order of the views before.
-fn pairs(all: &[Arc<Photograph>], record: &Record) -> Vec<Pairing> {
+///
+/// A picture that its set lends is of all pieces of the set, and no view of this one.
+fn pairs(all: &[Arc<Photograph>], piece: &Piece, record: &Record) -> Vec<Pairing> {
     let named = |file: &str| all.iter().find(|photograph| photograph.file == file);
     let mut pairs: Vec<Pairing> = Vec::new();
     for entry in &record.pairs {
@@ -131,8 +133,10 @@ fn pairs(all: &[Arc<Photograph>], record: &Record) -> Vec<Pairing> {
         if pairs.iter().any(|pair| pair.before.number == before.number) {
             continue;
         }
-        let same_view =
-            |other: &Photograph| other.stage == Some(PhotoStage::After) && other.view == before.view;
+        let lent = |photograph: &Photograph| piece.shares_photograph(&photograph.file);
+        let same_view = |other: &Photograph| {
+            other.stage == Some(PhotoStage::After) && other.view == before.view && lent(other) == lent(before)
+        };
         let free = |other: &Photograph| !pairs.iter().any(|pair| pair.after.number == other.number);
         if let Some(after) = all.iter().find(|other| same_view(other) && free(other)) {
             pairs.push(pairing(pairs.len() + 1, before, after, None));

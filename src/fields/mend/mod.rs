@@ -483,7 +483,7 @@ impl<'a> Mending<'a> {
 }
 
 /// The same table with its places changed.
-pub(super) fn placed_table<'a>(
+pub(crate) fn placed_table<'a>(
     table: DeTable<'a>,
     place: &dyn Fn(Range<usize>) -> Range<usize>,
 ) -> DeTable<'a> {

@@ -10,6 +10,7 @@ rules! {
     part_early_for_its_time,
     redone_before_done,
     season_for_span,
+    set_work_after_leaving,
     since_before_made,
     work_before_found,
     years_without_basis,

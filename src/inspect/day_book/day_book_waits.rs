@@ -3,6 +3,7 @@
 use crate::daybook::{Bench, waiting};
 use crate::diag::{Code, Diagnostic, Place, Rank};
 use crate::inspect::{Case, Check, Rule};
+use crate::record::{Piece, Record};
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: true };
 
@@ -14,12 +15,25 @@ static CODE: Code = Code {
 };
 
 fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
+    if let Some(set) = case.piece.set.as_ref().filter(|set| set.place == 0)
+        && let Some(piece) = case.folder.found_in(set.folder())
+        && let Some(record) = &piece.record
+    {
+        look(case, piece, record, seen);
+    }
     // A piece that has left is told by what it was sealed with.
-    if case.piece.jottings.is_empty() || case.left_on().is_some() {
+    if case.left_on().is_none() {
+        look(case, case.piece, case.record, seen);
+    }
+}
+
+/// Looks through the day book of a piece or a set.
+fn look(case: &Case<'_>, piece: &Piece, record: &Record, seen: &mut Vec<Diagnostic>) {
+    if piece.jottings.is_empty() {
         return;
     }
-    let bench = Bench::of(case.trade, Some(case.record)).stocked(&case.folder.stock.items);
-    let lines = waiting(case.piece, case.record, &bench);
+    let bench = Bench::of(case.trade, Some(record)).stocked(&case.folder.stock.items);
+    let lines = waiting(piece, record, &bench);
     let Some(first) = lines.first() else { return };
     let rows: usize = lines.iter().map(|line| line.proposals.len()).sum();
     let (line, row) =
@@ -28,7 +42,7 @@ fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
         "{} {line} of the day book, from this one on, may make {rows} {row} of the record",
         lines.len()
     );
-    let help = format!("`witnessmark enter {}` shows them and asks", case.piece.folder);
+    let help = format!("`witnessmark enter {}` shows them and asks", piece.folder);
     seen.push(
         Diagnostic::new(&CODE, Place::at(&first.jotting.path, &first.jotting.span), message).help(help),
     );

@@ -14,7 +14,9 @@ static CODE: Code = Code {
 
 fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
     let Some(on) = case.piece.handed_over() else { return };
-    let last = case.dated().max_by_key(|dated| dated.on.value);
+    // What is said of a whole set may be of the pieces that had not left, which is asked of the set.
+    let own = case.dated().filter(|dated| !case.piece.has_from_set(&dated.on.span));
+    let last = own.max_by_key(|dated| dated.on.value);
     if let Some(last) = last.filter(|last| last.on.value > on) {
         let message = format!("handed over on {on}, before {} of {}", last.what, last.on.value);
         let help = "correct one of the two dates; what was done after it had left belongs in `[[after]]`";

@@ -17,7 +17,8 @@ static CODE: Code = Code {
 
 fn check(shop: &Shop<'_>, seen: &mut Vec<Diagnostic>) {
     let mut by_address: BTreeMap<String, Vec<(&Piece, &Record)>> = BTreeMap::new();
-    for piece in &shop.folder.pieces {
+    // A set is named by its number, too, and comes after the pieces.
+    for piece in shop.folder.pieces.iter().chain(&shop.folder.sets) {
         if let Some(record) = &piece.record {
             by_address.entry(slug::slugify(&record.number.0)).or_default().push((piece, record));
         }
@@ -51,6 +52,16 @@ mod tests {
     fn two(number: &str) -> String {
         let chair = format!("title = \"Chair\"\nnumber = \"{number}\"\nkind = \"chair/side\"\n");
         sees(&RULE, &format!("number = \"T-1\"\n#- pieces/chair/record.toml\n{chair}"))
+    }
+
+    #[test]
+    fn a_set_has_a_number_of_its_own() {
+        let set = "title = \"Chairs\"\nnumber = \"T-1\"\nkind = \"chair/side\"\nset-of = 1\n";
+        let told = sees(&RULE, &format!("set = \"chairs\"\n#- pieces/chairs/record.toml\n{set}"));
+        assert!(
+            told.contains("pieces/chairs/record.toml 2: pieces/table has the number `T-1` too"),
+            "{told}"
+        );
     }
 
     #[test]

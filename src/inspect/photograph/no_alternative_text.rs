@@ -23,8 +23,18 @@ fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
     if case.lost("[[photo]]") || case.is_just_opened() {
         return;
     }
+    look(case, false, seen);
+    // What all pieces of a set share is told of once.
+    if case.piece.set.as_ref().is_some_and(|set| set.place == 0) {
+        look(case, true, seen);
+    }
+}
+
+/// Looks at the photographs of the piece itself, or at those that its set lends.
+fn look(case: &Case<'_>, lent: bool, seen: &mut Vec<Diagnostic>) {
     let photographs = &case.facts.photographs.all;
-    let wordless: Vec<_> = photographs.iter().filter(|photo| photo.alt.is_none() && !photo.private).collect();
+    let own = photographs.iter().filter(|photo| case.piece.shares_photograph(&photo.file) == lent);
+    let wordless: Vec<_> = own.filter(|photo| photo.alt.is_none() && !photo.private).collect();
     let bare: Vec<_> = wordless.iter().filter(|photo| photo.entry.is_none()).collect();
     let together = bare.len() > SINGLY;
     for photograph in wordless.iter().filter(|photo| photo.entry.is_some() || !together) {

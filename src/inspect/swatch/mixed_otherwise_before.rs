@@ -57,6 +57,7 @@ impl Mix<'_> {
     /// Whether another piece had some of it in other parts on the same timber.
     fn was_otherwise(&self, other: &Mix<'_>) -> bool {
         self.of.folder != other.of.folder
+            && !self.of.is_set_with(other.of)
             && !self.timbers.is_disjoint(&other.timbers)
             && self.shared(other) > 0
             && self.proportions() != other.proportions()

@@ -33,7 +33,7 @@ fn check(shop: &Shop<'_>, seen: &mut Vec<Diagnostic>) {
         let kind: BTreeSet<String> = record.kind.split('/').map(folded).collect();
         let deeds = deeds(shop, record);
         let said = said(record);
-        for lesson in lessons.iter().filter(|lesson| lesson.of.folder != piece.folder) {
+        for lesson in lessons.iter().filter(|lesson| is_another(lesson.of, piece)) {
             if said.contains(&lesson.number) || !lesson.is_for(&kind) {
                 continue;
             }
@@ -49,6 +49,11 @@ fn check(shop: &Shop<'_>, seen: &mut Vec<Diagnostic>) {
             seen.push(Diagnostic::new(&CODE, place, message).help(help));
         }
     }
+}
+
+/// Whether a lesson of one piece is of another work than what is done to the other.
+fn is_another(one: &Piece, other: &Piece) -> bool {
+    one.folder != other.folder && !one.is_set_with(other)
 }
 
 /// A lesson, with its words by what they tell.

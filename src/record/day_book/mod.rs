@@ -83,9 +83,28 @@ pub struct Jotting {
     pub minutes: Private<Option<u32>>,
     /// The name by which rows of the record tell that they come from it: its day and its words.
     pub name: Private<String>,
+    /// Whether it was jotted of several pieces of the set that the piece is of.
+    pub of_set: bool,
+    /// Which of those the piece is, counted from 0.
+    place: usize,
 }
 
 impl Jotting {
+    /// The line for one of several pieces that it is about: its minutes are divided, and the first get what is over.
+    pub fn shared(&self, place: usize, between: usize) -> Jotting {
+        let share = |minutes: u32| {
+            let (each, over) = (minutes as usize / between.max(1), minutes as usize % between.max(1));
+            (each + usize::from(place < over)) as u32
+        };
+        let minutes = Private::new(self.minutes.for_archive().map(share));
+        Jotting { minutes, of_set: true, place, ..self.clone() }
+    }
+
+    /// Whether another piece of the set has it, too, and comes first.
+    pub fn is_told_before(&self) -> bool {
+        self.place > 0
+    }
+
     /// The name by which rows of the record tell that they come from it, for the workshop's own eyes.
     pub fn name_of_line(&self) -> String {
         self.name.for_archive().clone()
@@ -126,6 +145,8 @@ impl Jotting {
             minutes: Private::new(spent(&durations)),
             name: Private::new(name(on, words)),
             words: Private::new(words.to_owned()),
+            of_set: false,
+            place: 0,
         }
     }
 }
@@ -222,22 +243,25 @@ impl Calendar {
 pub(super) fn share_out(
     tree: &Tree,
     pieces: &mut [Piece],
+    sets: &mut [Piece],
     workshop: Option<&Workshop>,
     problems: &mut Vec<Diagnostic>,
 ) {
     if !tree.has(DAY_BOOK) {
         return;
     }
-    let names: Names = pieces
-        .iter()
-        .map(|piece| {
-            let record = piece.record.iter();
-            let told = record.flat_map(|record| [record.number.to_string(), record.title.to_string()]);
-            (piece.folder.clone(), std::iter::once(piece.folder.clone()).chain(told).collect())
-        })
-        .collect();
+    let called = |piece: &Piece| {
+        let record = piece.record.iter();
+        let told = record.flat_map(|record| {
+            // A title that it has from its set means the set.
+            let own = !piece.has_from_set(&record.title.span);
+            std::iter::once(record.number.to_string()).chain(own.then(|| record.title.to_string()))
+        });
+        (piece.folder.clone(), std::iter::once(piece.folder.clone()).chain(told).collect())
+    };
+    let names: Names = pieces.iter().chain(&*sets).map(called).collect();
     for (folder, jotting) in of_workshop(tree, &names, Calendar::of(workshop, None), problems) {
-        if let Some(piece) = pieces.iter_mut().find(|piece| piece.folder == folder) {
+        if let Some(piece) = pieces.iter_mut().chain(&mut *sets).find(|piece| piece.folder == folder) {
             piece.jottings.push(jotting);
         }
     }
@@ -600,6 +624,16 @@ fn named<'n, 'l>(line: &'l str, names: &'n Names) -> (Option<&'n str>, &'l str) 
             (Some(folder), rest.trim_start_matches([':', ',', '-', '–', '—', ' ', '\t']))
         }
         None => (None, line),
+    }
+}
+
+/// A line of a set's day book without the name of the piece that it begins with.
+pub(super) fn without_name<'n>(line: &Jotting, names: impl Iterator<Item = &'n str>) -> Jotting {
+    let words = line.words.for_archive();
+    let names: Names = vec![(String::new(), names.map(str::to_owned).collect())];
+    match named(words, &names) {
+        (Some(_), rest) if !rest.is_empty() => Jotting::of(&line.path, line.span.clone(), line.on, rest),
+        _ => line.clone(),
     }
 }
 

@@ -7,7 +7,8 @@ use serde::Serialize;
 
 use super::multipart::{Form, SentFile};
 use crate::intake::{
-    Arrival, Before, Book, Once, Opened, PhotoFolder, Shot, Unfit, dated, is_mark, one_line_of, open_piece,
+    Arrival, Before, Book, Once, Opened, PhotoFolder, Shot, Unfit, Wanted, dated, is_mark, one_line_of,
+    open_piece,
 };
 use crate::photo::{self, Fault};
 use crate::record::day_book::{begins_with_day, durations, spent, tokens};
@@ -133,19 +134,19 @@ pub(super) fn piece(root: &Path, form: &Form, today: NaiveDate) -> Result<Opened
         return Err(unusable("That is too long for a title or a kind: the rest belongs into the record."));
     }
     let tree = Tree::open(root).map_err(|_| unread())?;
-    let pieces = record::read(&tree).0.pieces;
+    let pieces = record::read(&tree).0.all();
     // Line breaks in a title would be the phone's, and nobody's wish.
     let title = one_line_of(title).map_err(refused)?;
-    open_piece(root, &tree, &pieces, &title, Some(kind), today).map_err(refused)
+    let wanted = Wanted { name: &title, kind: Some(kind), set: None };
+    open_piece(root, &tree, &pieces, wanted, today).map_err(refused)
 }
 
 /// The workshop with one piece, so that taking an entry in does not read all of the others.
 fn tree_of(root: &Path, folder: &str) -> Result<Tree, Refused> {
-    let plain = !folder.is_empty() && !folder.starts_with('.') && !folder.contains(['/', '\\', '\0', ':']);
-    if !plain {
+    if !Tree::is_folder_name(folder) {
         return Err(unusable("Choose a piece first."));
     }
-    Tree::open_some(root, [folder]).map_err(|_| unread())
+    record::open_with_sets(root, folder).map_err(|_| unread())
 }
 
 /// The line that is to be jotted, with its day and its time; `None` where nothing was said.

@@ -55,7 +55,7 @@ impl Today {
     /// [`TreeError`].
     pub(super) fn of(root: &Path, today: NaiveDate) -> Result<Today, TreeError> {
         let tree = Tree::open(root)?;
-        let mut pieces = record::read(&tree).0.pieces;
+        let mut pieces = record::read(&tree).0.all();
         // A piece that has left is in nobody's hands any more.
         pieces.retain(|piece| piece.handed_over().is_none());
         let last = |piece: &Arc<Piece>| piece.jottings.iter().filter_map(|jotting| jotting.on).max();
@@ -64,7 +64,9 @@ impl Today {
         });
         let (mut entries, mut minutes) = (Vec::new(), 0);
         for piece in &pieces {
-            let of_today = piece.jottings.iter().filter(|jotting| jotting.on == Some(today));
+            // What is of a whole set stands with the set.
+            let own = piece.jottings.iter().filter(|jotting| !jotting.of_set);
+            let of_today = own.filter(|jotting| jotting.on == Some(today));
             let of_piece: Vec<_> = of_today.map(|jotting| jotting.at_the_bench()).collect();
             for (words, spent) in of_piece.into_iter().rev() {
                 minutes += spent.unwrap_or(0);

@@ -37,7 +37,6 @@ use super::shown::{Judged, PieceShown, Shown};
 use crate::derive::Addition;
 use crate::diag::{Diagnostic, line_and_column};
 use crate::record::{self, Folder, Piece};
-use crate::source::Tree;
 use crate::trade::Trade;
 use crate::write::{fingerprint, replace};
 use form::{Doubt, Maker};
@@ -257,10 +256,10 @@ impl Room<'_> {
     /// A piece that is shown, with its record as it is now: an editor may have saved it since it was last read.
     fn open(&self, folder: &str) -> Option<(&PieceShown, Open)> {
         let shown = self.shown.sight.pieces.iter().find(|piece| piece.folder == folder)?;
-        let tree = Tree::open_some(self.root, [folder]).ok()?;
+        let tree = record::open_with_sets(self.root, folder).ok()?;
         let text = tree.read_text(&shown.record).ok()?;
         let (read, mut problems) = record::read(&tree);
-        let piece = read.pieces.iter().find(|piece| piece.folder == folder)?.clone();
+        let piece = read.found_in(folder)?.clone();
         problems.retain(|problem| problem.place.path == shown.record);
         let print = fingerprint(text.as_bytes());
         Some((shown, Open { folder: read, piece, text, print, problems }))

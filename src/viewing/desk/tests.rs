@@ -87,6 +87,10 @@ fn sample(key: &Key) -> String {
 fn samples(keys: &[&'static Key], before: &str, typed: &mut Typed) {
     for key in keys {
         let name = format!("{before}{}", key.name);
+        // What names another record, or makes a set of this one, is none of one record by itself.
+        if ["set", "set-of"].contains(&name.as_str()) {
+            continue;
+        }
         if key.about.keys.is_empty() {
             if key.about.sort != Sort::Place {
                 typed.insert(name, sample(key));

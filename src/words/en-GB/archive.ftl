@@ -72,6 +72,7 @@ state-as-found = as found
 
 # The ledger
 account-by-estimate = { $hours }, by estimate
+account-of-set = What the { $count } pieces of its set share is divided between them: hours, costs and what was paid.
 account-rounding = Sums are kept exact and rounded only here, so that a penny may seem to be missing.
 account-piece = The piece itself
 account-of-tin-at = { $share } of the tin “{ $tin }” at { $price }

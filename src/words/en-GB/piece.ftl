@@ -6,6 +6,8 @@ series = { $of }
 
 fact-kind = { $kind }
     .lead = Type
+fact-of-set = One of a set of { $count } that are sold one by one
+    .lead = Set
 fact-made = { $years }
     .lead = Made
 fact-made-by = { $years } ({ $basis })

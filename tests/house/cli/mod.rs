@@ -19,6 +19,7 @@ mod pairs;
 mod plan;
 mod receipts;
 mod schema;
+mod set;
 #[cfg(unix)]
 mod strange_files;
 mod swatch;

@@ -216,6 +216,27 @@ fn every_kind_of_change_is_seen_and_what_follows_is_as_written_from_nothing() {
 }
 
 #[test]
+fn a_change_of_either_record_of_a_piece_of_a_set_is_seen() {
+    let day = Day::of(Bench::new().lay(&super::set::set()));
+    day.write_up();
+    day.is_written_anew("the first writing");
+    day.nothing_is_done();
+    let set = text(&day.bench, "pieces/chairs/record.toml");
+    let first = text(&day.bench, "pieces/chair-1/record.toml");
+    let day = day
+        .changed("pieces/chairs/record.toml", set.replace("washed", "scoured"))
+        .changed("pieces/chairs/story.md", "They came from two kitchens.\n")
+        .changed("pieces/chairs/daybook.txt", "2026-03-09 waxed them all\n2026-03-09 CH-003: foot capped\n")
+        .changed("pieces/chairs/photos/before-all.jpg", plain(200))
+        .changed("pieces/chair-1/record.toml", format!("summary = \"The first.\"\n{first}"))
+        // Which rows of the set are whose follows from the numbers of its pieces.
+        .changed("pieces/chair-2/record.toml", "set = \"chairs\"\nnumber = \"CH-009\"\n");
+    fs::remove_dir_all(day.bench.path("pieces/chair-2")).unwrap();
+    day.is_written_anew("a piece of the set that is gone");
+    day.nothing_is_done();
+}
+
+#[test]
 fn whatever_is_done_to_what_stands_is_seen_as_without_a_receipt() {
     let day = Day::of(Bench::sound());
     day.write_up();

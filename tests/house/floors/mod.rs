@@ -79,6 +79,7 @@ const OPENINGS: [(&str, &[&str]); 2] = [
             "record/after",
             "record/buyer",
             "record/day_book",
+            "record/set",
             "daybook",
             "derive/finish/coverage",
             "derive/money",

@@ -29,8 +29,14 @@ impl Told<'_> {
 
     pub(super) fn against(&self) -> Table {
         let row = |found: &Diagnostic| {
-            let line = found.place.span.map(|(start, _)| line_and_column(self.source, start).0);
-            let place = line.map_or(String::new(), |line| format!("line {line}"));
+            let own = found.place.path == self.record_path;
+            let source = self.tree.text(&found.place.path).and_then(Result::ok).unwrap_or_default();
+            let line = found.place.span.map(|(start, _)| line_and_column(source, start).0);
+            let place = match (line, own) {
+                (Some(line), true) => format!("line {line}"),
+                (Some(line), false) => format!("{}, line {line}", found.place.path),
+                (None, _) => String::new(),
+            };
             let mut told = vec![format!("{place}\t{} ({})", found.message, found.code.name)];
             if !found.help.is_empty() {
                 told.push(format!("\t{}", one_line(&found.help)));

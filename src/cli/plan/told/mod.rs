@@ -21,6 +21,7 @@ use crate::derive::cure::Milestone;
 use crate::fields;
 use crate::journey::{OpenedArchive, PlannedPiece};
 use crate::record::{Record, Surface};
+use crate::source::Tree;
 use crate::trade::Trade;
 
 /// A plan with all that its words are made from.
@@ -32,8 +33,9 @@ pub(super) struct Told<'a> {
     pub(super) past: &'a Past,
     /// The first day.
     pub(super) from: NaiveDate,
-    /// The text of the record.
-    pub(super) source: &'a str,
+    /// The path of the record, and the files that its lines are told of.
+    pub(super) record_path: String,
+    pub(super) tree: &'a Tree,
 }
 
 impl Told<'_> {

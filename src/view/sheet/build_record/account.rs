@@ -35,7 +35,8 @@ const OPENING: usize = 560;
 const ROOM: (usize, usize, usize) = (12, 4, 4);
 
 /// What is told of the piece at its front, in this order, as far as it is known; three of them have room.
-const FACTS: [&str; 8] = [
+const FACTS: [&str; 9] = [
+    "fact-of-set",
     "fact-made-by",
     "fact-made",
     "fact-size-folded",

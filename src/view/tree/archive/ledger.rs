@@ -42,6 +42,8 @@ pub struct LedgerSheet {
     pub tasks: Vec<TaskShare>,
     /// All hours in words; may be empty.
     pub hours: String,
+    /// That hours and costs of its set are divided; may be empty.
+    pub shared: String,
     /// What was spent, row by row.
     pub spent: Vec<LedgerLine>,
     /// Sums and results, from what was spent to what was earned.
@@ -53,7 +55,7 @@ pub struct LedgerSheet {
 }
 
 /// Prints a ledger.
-pub(super) fn ledger_sheet(ledger: &Ledger, words: &Words) -> LedgerSheet {
+pub(super) fn ledger_sheet(ledger: &Ledger, of_set: Option<u32>, words: &Words) -> LedgerSheet {
     let printer = LedgerPrinter { ledger, words };
     let (mut spent, mut results) = (printer.spent(), printer.results());
     tell_once(spent.iter_mut().chain(&mut results), &words.say(&says!("account-not-known")));
@@ -65,6 +67,7 @@ pub(super) fn ledger_sheet(ledger: &Ledger, words: &Words) -> LedgerSheet {
             (Some(hours), false) => words.hours(hours),
             (None, _) => String::new(),
         },
+        shared: of_set.map_or(String::new(), |count| words.say(&says!("account-of-set", count = count))),
         spent,
         results,
         rounding: words.say(&says!("account-rounding")),
@@ -347,7 +350,7 @@ mod tests {
     }
 
     fn printed(ledger: &Ledger) -> String {
-        let sheet = ledger_sheet(ledger, &Words::with_currency("GBP"));
+        let sheet = ledger_sheet(ledger, None, &Words::with_currency("GBP"));
         let lines = sheet.spent.iter().chain(&sheet.results);
         lines.map(|line| format!("{} | {} | {}\n", line.label, line.amount, line.how)).collect()
     }
@@ -369,7 +372,7 @@ mod tests {
              Left for the hours | £179.23 | 74.7 % of the price\n\
              Earned per hour | £44.81 | £26.81 above the rate of £18.00\n"
         );
-        let sheet = ledger_sheet(&example(), &Words::with_currency("GBP"));
+        let sheet = ledger_sheet(&example(), None, &Words::with_currency("GBP"));
         assert_eq!(sheet.sentence, "It left £179.23, which is £44.81 an hour.");
         assert_eq!(
             sheet.tasks.iter().map(|task| task.share.as_str()).collect::<Vec<_>>(),
@@ -380,7 +383,7 @@ mod tests {
     #[test]
     fn a_loss_is_called_one() {
         let loss = Ledger { price: Some(Price::Asked(money(5000))), ..example() };
-        let sheet = ledger_sheet(&loss, &Words::with_currency("GBP"));
+        let sheet = ledger_sheet(&loss, None, &Words::with_currency("GBP"));
         assert_eq!(sheet.sentence, "It brings in £10.78 less than it cost.");
     }
 
@@ -393,7 +396,7 @@ mod tests {
         assert!(printed.contains("Earned per hour | not known | \n"), "{printed}");
         assert_eq!(printed.matches(missing).count(), 1, "{printed}");
         assert!(printed.contains("Spent | at least £13.78 | some of it is not known\n"), "{printed}");
-        let sheet = ledger_sheet(&unpaid, &Words::with_currency("GBP"));
+        let sheet = ledger_sheet(&unpaid, None, &Words::with_currency("GBP"));
         assert_eq!(sheet.sentence, "What it earns is not known, since something above is missing.");
     }
 }

@@ -13,7 +13,7 @@ use super::lesson::{LessonRow, lessons};
 use super::reckoning::{Reckoned, reckoned};
 use crate::claim::{Message, says};
 use crate::derive::fixing_name;
-use crate::record::Planned;
+use crate::record::{OfSet, Planned};
 use crate::view::context::PieceContext;
 use crate::view::shared::fact::Fact;
 use crate::view::shared::hazards::{BenchSheet, for_bench};
@@ -100,7 +100,11 @@ pub fn piece_page<'a>(
         lessons: lessons(context, ""),
         bench: for_bench(context),
         completeness: completeness_view(context.house.words(), &context.facts.completeness),
-        ledger: ledger_sheet(context.facts.ledger.for_archive(), context.house.words()),
+        ledger: ledger_sheet(
+            context.facts.ledger.for_archive(),
+            context.piece.set.as_ref().map(OfSet::pieces),
+            context.house.words(),
+        ),
         coverage: coverage_view(context),
         reckoned: reckoned(context),
         open: context.house.words().sentences(&context.claims.open),
