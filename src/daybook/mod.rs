@@ -9,6 +9,7 @@ mod lexicon;
 mod line;
 #[cfg(test)]
 mod measure;
+mod planned;
 mod proposal;
 mod reading;
 mod words;

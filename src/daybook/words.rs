@@ -102,7 +102,7 @@ groups! {
         raises, dents, makes, candled, unmendable, cleaned_away, told_elsewhere, veneer_laid, cracks,
         runners_made, keys, no_part, no_work, states, passive, how, smells, stands, relaid, lubricated,
     }
-    left { left, waiting, kept, refused, decided }
+    left { left, waiting, kept, refused, decided, fetching, planning, irregular }
     written { marks, found, ours, labels, people, says, inscribed }
     money { units, grits, no_money, piece, bought, each, asking, no_thing }
     measure { loads }

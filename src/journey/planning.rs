@@ -1,5 +1,6 @@
 //! Planning a piece: what is to be done, in which order and when, and what would come of it.
 
+use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use chrono::NaiveDate;
@@ -8,10 +9,10 @@ use rust_decimal::Decimal;
 use crate::derive::cure::Milestone;
 use crate::derive::plan::{
     Calendar, Cutting, Deed, Lasting, Need, Opening, Plan, TestFor, Way, chosen, cutting, lasting, needs,
-    passages, ways,
+    passages, ways, with_jotted,
 };
 use crate::derive::{self, Implied, Movement, Originality, Workpiece};
-use crate::diag::Diagnostic;
+use crate::diag::{Diagnostic, Place};
 use crate::fields::Row;
 use crate::inspect;
 use crate::record::{Folder, Part, Piece, Planned, Record, Surface};
@@ -58,6 +59,8 @@ pub struct PlannedPiece {
     pub openings: Vec<Opening>,
     /// What of it cannot be undone.
     pub lasting: Vec<Lasting>,
+    /// Where the lines of the day book stand that it takes for tasks, by where their rows begin.
+    pub jotted: BTreeMap<usize, Place>,
     /// What would be wrong if it were done so: what the rules say of the record as it would stand and do not say of it today.
     pub against: Vec<Diagnostic>,
     /// The hazards that it brings.
@@ -75,9 +78,14 @@ pub fn planned(
     (from, today): (NaiveDate, NaiveDate),
     hours: impl FnOnce(&Plan) -> Vec<Option<f64>>,
 ) -> Option<PlannedPiece> {
-    let ways = ways(piece.intended.as_ref()?).into_iter();
+    let record = piece.intended.as_ref().or(piece.record.as_ref())?;
+    let jotted = with_jotted(folder, piece, record, trade);
+    if piece.intended.is_none() && jotted.lines.is_empty() {
+        return None;
+    }
+    let ways = ways(&jotted.record).into_iter();
     let ways = ways.map(|way| taken((folder, trade), piece, way)).collect();
-    let intended = chosen(piece.intended.as_ref()?);
+    let intended = chosen(&jotted.record);
     let facts = derive::facts(folder, piece, &intended, None, trade);
     let plan = Plan::of(folder, &intended, &facts, trade);
     let calendar = plan.calendar(from, (folder, trade), &hours(&plan));
@@ -100,6 +108,11 @@ pub fn planned(
     let is_tested = plan.tasks.iter().any(|task| matches!(task.deed, Deed::Test(TestFor::Lead, _)));
     against.retain(|found| !(is_tested && found.code.name == inspect::TEST_NOT_DECLARED));
     against.retain(|found| !known.iter().any(|other| same(found, other)));
+    for found in &mut against {
+        if let Some(line) = found.place.span.and_then(|(start, _)| jotted.lines.get(&start)) {
+            found.place = line.clone();
+        }
+    }
     let hazards = after.facts.hazards.iter().filter(|hazard| {
         let known = before.facts.hazards.iter().find(|known| known.subject == hazard.subject);
         known.is_none_or(|known| hazard.because.iter().any(|because| !known.because.contains(because)))
@@ -122,6 +135,7 @@ pub fn planned(
         calendar,
         ways,
         intended,
+        jotted: jotted.lines,
     })
 }
 

@@ -35,7 +35,7 @@ pub use part::{
 };
 pub use photo::{Mark, Pair, PhotoEntry, PhotoStage, Scale, Shape, Swatch, looks_like_photograph};
 pub use piece::{FoldedSize, Found, Handover, Level, Passage, Record, Reserved, Shelf, Size, Use, WebLink};
-pub use planned::Planned;
+pub use planned::{Planned, rows_of};
 pub use receipt::{Payment, Receipt};
 pub use seal::{Amended, SEAL_BROKEN, Seal, schema_of_seals, today_for_buyer};
 pub use set::{

@@ -3,9 +3,11 @@
 //! A planned row is told apart where a record is read: everything that follows from a record, and every paper, is made
 //! from what was done. What the rows would come to is seen by reading the record as it is intended.
 
+use toml::de::DeTable;
+
 use super::canon::{CanonicalValue, Form};
 use super::{Fixing, Part, PartId, Record, Step, Surface, Work};
-use crate::fields::{Row, Said};
+use crate::fields::{Laid, Row, Said, placed_table, read_text_laid};
 
 /// Rows that may be planned.
 pub trait Planned {
@@ -52,6 +54,15 @@ impl Record {
             ..self.clone()
         })
     }
+}
+
+/// Rows by themselves, as they stand in a record, with all of them at one place; `None` where they cannot be read.
+pub fn rows_of(rows: &str, at: usize) -> Option<Record> {
+    let record = format!("title = \"-\"\nnumber = \"-\"\nkind = \"-\"\n{rows}");
+    let laid =
+        Laid { below: &DeTable::new(), lay: &|document, _| placed_table(document.clone(), &|_| at..at + 1) };
+    let reading = read_text_laid("", &record, None, Some(&laid), Record::read_table);
+    reading.table.filter(|_| reading.problems.is_empty())
 }
 
 fn any_planned<T: Planned>(rows: &[Row<T>]) -> bool {

@@ -30,7 +30,9 @@ use toml_edit::{Array, Value};
 use super::hits::{Hit, PartHit, Table, hits, parts_named};
 use super::lexicon::Deed;
 use super::line::{Known, Line, Mood};
+use super::planned::as_done;
 use super::proposal::{PartSaid, Proposal};
+use super::words::lists;
 use crate::fields::Said;
 use crate::record::day_book::{Duration, Kind, Why, durations, kind};
 use crate::record::{Jotting, Record, StockItem};
@@ -69,15 +71,26 @@ impl<'a> Bench<'a> {
         proposals
     }
 
-    /// The same for the words of a line.
-    pub fn read(&self, said: &str, on: Option<NaiveDate>) -> Vec<Proposal> {
-        let line = Line::of(said, &self.known);
-        // What has more words is a letter, and none of it would be read rightly.
+    /// The steps and works that a line which only plans would be told by, once they are done.
+    pub fn planned(&self, jotting: &Jotting) -> Vec<Proposal> {
+        let said = jotting.words.for_archive();
+        if kind(said) != Kind::Plan || fetches(&Line::of(said, &self.known)) {
+            return Vec::new();
+        }
+        let line = Line::of(&as_done(said), &self.known);
         if line.tokens.len() > MOST_WORDS {
             return Vec::new();
         }
+        let mut reader = self.reader(line, None);
+        reader.steps();
+        let deeds = reader.deeds(&[]);
+        reader.work(deeds);
+        reader.out
+    }
+
+    fn reader(&self, line: Line, on: Option<NaiveDate>) -> LineReader<'_, 'a> {
         let hits = hits(&line, self.trade);
-        let reader = LineReader {
+        LineReader {
             bench: self,
             on,
             durations: durations(&line.tokens),
@@ -85,9 +98,24 @@ impl<'a> Bench<'a> {
             hits,
             line,
             out: Vec::new(),
-        };
-        reader.read(said)
+        }
     }
+
+    /// The same for the words of a line.
+    pub fn read(&self, said: &str, on: Option<NaiveDate>) -> Vec<Proposal> {
+        let line = Line::of(said, &self.known);
+        // What has more words is a letter, and none of it would be read rightly.
+        if line.tokens.len() > MOST_WORDS {
+            return Vec::new();
+        }
+        self.reader(line, on).read(said)
+    }
+}
+
+/// Whether a line plans to get something, to ask or to look, and no work on the piece.
+fn fetches(line: &Line) -> bool {
+    let fetch = &lists().left.fetching;
+    line.tokens.iter().any(|token| fetch.contains(&token.word.as_str()))
 }
 
 /// The most words of a line that is read.

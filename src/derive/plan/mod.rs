@@ -4,6 +4,7 @@
 mod calendar;
 mod cutting;
 mod dated;
+mod jotted;
 mod needs;
 mod passing;
 mod sequence;
@@ -20,6 +21,7 @@ use crate::trade::Trade;
 
 pub use calendar::{Calendar, Session, Undated};
 pub use cutting::{Laid, Rectangle};
+pub use jotted::{WithJotted, is_jotted, with_jotted};
 pub use needs::{Lasting, Need, lasting, needs};
 pub use passing::{Opening, Passes, Passing, passages};
 pub use stock::{CutBoard, Cutting, Lack, cutting, stock_used};

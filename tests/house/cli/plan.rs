@@ -53,6 +53,52 @@ fn workshop() -> Workshop {
     Workshop::new(WORKSHOP).piece("washstand", "Washstand", "WS-001", WASHSTAND).write("stock.toml", stock)
 }
 
+/// The record as it is, with lines of the day book that plan.
+#[test]
+fn jotted_plans_whose_words_are_known_are_tasks_in_their_order() {
+    let record = "kind = \"desk/writing\"\n\
+        [[part]]\nid = \"top\"\nname = \"Top\"\nstanding = \"original\"\n\
+        [[part]]\nid = \"leg\"\nname = \"Left front leg\"\nstanding = \"original\"\n\
+        [[surface]]\nparts = \"top\"\nfound = \"unknown\"\n";
+    let lines = "2026-11-21 still to do: 3 coats of shellac on the top\ntomorrow: strip the top\n\
+        todo: sand the top 180, 240\nneed to reglue the left front leg\nmust order 4 glides\nask about the key\n";
+    let bench = Bench::new().lay(
+        &Workshop::new("").piece("desk", "Desk", "D-001", record).write("pieces/desk/daybook.txt", lines),
+    );
+    let (bench, said) = bench.args(["plan", "D-001", "--from", "2026-12-05", "--as", "json"]).output(0);
+    let plan: serde_json::Value = serde_json::from_str(&said).unwrap();
+    let order: Vec<(String, String)> = plan["order"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .map(|row| {
+            let text = |key: &str| row[key].as_str().unwrap_or_default().to_owned();
+            (text("task"), text("jotted").replace("pieces/desk/daybook.txt, ", ""))
+        })
+        .collect();
+    let order: Vec<(&str, &str)> = order.iter().map(|(task, line)| (&**task, &**line)).collect();
+    assert_eq!(
+        order,
+        [
+            ("Test the old coat for lead: Top", ""),
+            ("Try on a hidden spot what dissolves the old coat: Top", ""),
+            ("need to reglue the left front leg", "line 4"),
+            ("Strip to the wood: Top", "line 2"),
+            ("Rub down, P180, P240: Top", "line 3"),
+            ("3 coats of shellac: Top", "line 1"),
+        ]
+    );
+    let loose: Vec<&str> =
+        plan["loose"].as_array().unwrap().iter().map(|row| row["what"].as_str().unwrap()).collect();
+    assert_eq!(loose, ["must order 4 glides", "ask about the key"]);
+    // Papers know of none of it.
+    let bench = bench.runs(["writeup", "."]);
+    let showroom = bench.files("written/showroom");
+    assert!(
+        showroom.iter().all(|(_, bytes)| !String::from_utf8_lossy(bytes).contains("3 coats of shellac: Top"))
+    );
+}
+
 fn plan() -> (Bench, String) {
     Bench::new()
         .lay(&workshop())

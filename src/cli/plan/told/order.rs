@@ -5,6 +5,7 @@ use crate::cli::plan::past::Expected;
 use crate::cli::sheet::{Cell, Row, Table};
 use crate::cli::words::count;
 use crate::derive::plan::{Deed, Reason, Session, Task, TestFor, Undated};
+use crate::diag::line_and_column;
 use crate::fields;
 use crate::record::{Part, PartId};
 use crate::unit::legible::one_line;
@@ -27,6 +28,8 @@ impl Told<'_> {
                 if whose.is_empty() { String::new() } else { format!(", {whose}") }
             )];
             told.extend(self.why(at, task).map(|why| format!("\t{why}")));
+            let line = self.jotted(task);
+            told.extend(line.as_ref().map(|line| format!("\tfrom the day book: {line}")));
             let undated = self.planned.calendar.undated.iter().find(|(undated, _)| *undated == at);
             told.extend(undated.map(|(_, why)| format!("\tno day: {}", no_day(*why))));
             if let Some(day) = task.set_for().filter(|day| *day < self.from) {
@@ -40,6 +43,7 @@ impl Told<'_> {
                     Cell::Text(after.join(" ")),
                     Cell::maybe(took, number),
                     Cell::maybe(begins, Cell::Day),
+                    Cell::maybe(line, Cell::Text),
                 ],
                 told,
             }
@@ -47,10 +51,22 @@ impl Told<'_> {
         Table {
             name: "order",
             heading: "In this order".to_owned(),
-            columns: &["no", "task", "after", "hours", "begins"],
+            columns: &["no", "task", "after", "hours", "begins", "jotted"],
             rows: rows.collect(),
             shown: &[],
         }
+    }
+
+    /// The file and line of the day book that a task is taken from.
+    fn jotted(&self, task: &Task) -> Option<String> {
+        let start = match &task.deed {
+            Deed::Work(work) => work.span.start,
+            Deed::Step(_, step) => step.span.start,
+            _ => return None,
+        };
+        let place = self.planned.jotted.get(&start)?;
+        let text = self.tree.text(&place.path).and_then(Result::ok)?;
+        Some(format!("{}, line {}", place.path, line_and_column(text, place.span?.0).0))
     }
 
     /// Why a task that nobody planned is there.
