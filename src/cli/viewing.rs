@@ -18,14 +18,14 @@ use super::words::{count, took};
 use super::writeup::complaint;
 use super::{Outcome, Trouble, today, with_causes};
 use crate::diag::{Drawing, Rank};
-use crate::journey::{self, Printing, Progress, Quiet, Survey, Written};
+use crate::journey::{self, Asked, Ground, Left, Printing, Progress, Proof, Quiet, Survey, Wanted, Written};
 use crate::record::Piece;
 use crate::render::code_lines;
-use crate::source::{Tree, Watch};
+use crate::source::{Sheets, Tree, Watch};
 use crate::unit::legible::one_line;
 use crate::unit::wrapped;
 use crate::view::HouseStyle;
-use crate::viewing::{self, Judged, PapersBefore, PieceShown, Shown, Sight};
+use crate::viewing::{self, Judge, Judged, PapersBefore, PieceShown, Shown, Sight};
 use crate::write::{self, Secret, Stage};
 
 /// The port that is tried first.
@@ -61,7 +61,7 @@ pub(super) struct Viewing {
 
 impl Viewing {
     pub(super) fn run(self) -> Result<Outcome, Trouble> {
-        let house = House::of(&self.workshop);
+        let mut house = House::of(&self.workshop);
         // Listed first, so that a folder that is no workshop is complained of as everywhere else.
         let tree = Tree::open(&self.workshop)?;
         tree.below("pieces").for_each(|path| write::clear_half(&self.workshop.join(path)));
@@ -78,9 +78,11 @@ impl Viewing {
             }
         }
         // Pages first: whoever saved a record looks at one, and setting the papers to print takes longer than that.
-        let first = house.write(Printing::LATER, &Bar::new("Developing"))?;
-        first.complain(&Shown::default())?;
-        let mut shown = first.shown(&Shown::default());
+        let made = house.make(Printing::LATER, &Bar::new("Developing"))?;
+        let first = house.place(made)?;
+        let nothing = Shown { sheets: house.sheets(), ..Shown::default() };
+        first.complain(&nothing)?;
+        let mut shown = first.shown(&nothing);
         server.show(shown.clone());
         server.serve().map_err(Trouble::Serve)?;
         voice.say(first.line(&house.target.display().to_string()))?;
@@ -94,15 +96,9 @@ impl Viewing {
         while let Some(changed) = watch.wait((waiting > 0).then_some(IDLE)) {
             let idle = changed.is_empty();
             let printing = if idle { Printing::While(&calm) } else { Printing::LATER };
-            let turn = house.write(printing, &Quiet).unwrap_or_else(|trouble| Turn::failed(&trouble));
+            let (turn, next) = house.turn(&server, printing, idle, &shown);
             waiting = turn.waiting();
-            let mut next = turn.shown(&shown);
             let as_before = idle && turn.written.is_some() && next.words == shown.words;
-            if as_before {
-                // Pages that stand need not load again; one that waits for a paper does.
-                next.written = shown.written;
-            }
-            server.show(next.clone());
             if !as_before {
                 turn.complain(&shown)?;
                 voice.say(turn.line(&named(&changed)))?;
@@ -209,14 +205,27 @@ fn judged(survey: &Survey, piece: &Piece, tree: &Tree) -> Judged {
 struct House {
     workshop: PathBuf,
     target: PathBuf,
+    /// What the last writing left of each piece.
+    left: Option<Arc<Left>>,
+}
+
+/// Papers that were made and are not in place yet.
+struct Made {
+    turn: Turn,
+    started: Instant,
+    survey: Arc<Survey>,
+    proof: Option<Proof>,
+    ground: Option<Ground>,
 }
 
 /// What came of one reading and writing.
 struct Turn {
     /// What was read; `None` where not even that could be done.
     sight: Option<Arc<Sight>>,
+    /// The written files, with those that are about to be put in place.
+    sheets: Sheets,
     /// What was written; `None` where nothing was.
-    written: Option<Written>,
+    written: Option<Count>,
     /// What is wrong, as it is drawn for a page, and the sentence that sums up.
     plain: Option<(String, String)>,
     /// The same for the terminal.
@@ -226,26 +235,82 @@ struct Turn {
     time: Duration,
 }
 
+/// How much was written.
+struct Count {
+    pieces: usize,
+    files: usize,
+    /// How many papers wait to be printed.
+    waiting: usize,
+}
+
+impl Count {
+    fn of(written: &Written) -> Count {
+        Count { pieces: written.pieces.len(), files: written.files, waiting: written.waiting }
+    }
+}
+
 impl House {
     fn of(workshop: &Path) -> House {
         let target =
             if workshop == Path::new(".") { PathBuf::from("written") } else { workshop.join("written") };
-        House { workshop: workshop.to_owned(), target }
+        House { workshop: workshop.to_owned(), target, left: None }
     }
 
-    fn write(&self, printing: Printing<'_>, progress: &dyn Progress) -> Result<Turn, Trouble> {
-        let started = Instant::now();
-        let tree = Tree::open(&self.workshop)?;
+    /// The written files as they stand.
+    fn sheets(&self) -> Sheets {
+        Sheets::of(&self.target)
+    }
+
+    /// Reads the workshop and makes its papers, shows them, and puts them in place: whoever saved a record sees its page
+    /// while the tree is exchanged. Gives what there is to see now, which was `before` until then.
+    fn turn(
+        &mut self,
+        server: &viewing::Viewing,
+        printing: Printing<'_>,
+        idle: bool,
+        before: &Shown,
+    ) -> (Turn, Shown) {
+        let failed = |turn: Turn, before: &Shown| {
+            let shown = turn.shown(before);
+            server.show(shown.clone());
+            (turn, shown)
+        };
+        let made = match self.make(printing, &Quiet) {
+            Ok(made) => made,
+            Err(trouble) => return failed(self.failed(&trouble), before),
+        };
+        let mut shown = made.turn.shown(before);
+        if idle && made.turn.written.is_some() && shown.words == before.words {
+            // Pages that stand need not load again; one that waits for a paper does.
+            shown.written = before.written;
+        }
+        server.show(shown.clone());
+        match self.place(made) {
+            Ok(turn) => {
+                shown.sheets = self.sheets();
+                server.stand(self.sheets());
+                (turn, shown)
+            }
+            Err(trouble) => failed(self.failed(&trouble), &shown),
+        }
+    }
+
+    /// Reads the workshop and makes its papers, as far as they do not stand.
+    fn make(&self, printing: Printing<'_>, progress: &dyn Progress) -> Result<Made, Trouble> {
+        let (started, today) = (Instant::now(), today());
         write::keep_clear(&self.workshop, &self.target)?;
         let stage = Stage::open(&self.target)?;
         let secret = Secret::of(&self.workshop)?;
-        let (survey, written) = journey::writeup(&tree, today(), stage, &secret, None, printing, progress)?;
-        let time = started.elapsed();
+        let asked = Asked { workshop: &self.workshop, target: &self.target, only: None, today };
+        let ground = Ground::of(&asked, &secret).map(|ground| ground.after(self.left.clone()));
+        let tree = Tree::open(&self.workshop)?;
+        let wanted = Wanted { printing, ground: ground.as_ref(), ..Wanted::everything(today, &secret) };
+        let (survey, proof) = journey::proof(&tree, stage, wanted, progress)?;
         let voice = Voice::err();
         let width = voice.width().min(WIDEST);
         let words = |drawing: &Drawing| {
             let complaint = complaint(&survey.diagnostics, &tree, drawing);
-            match (complaint, &written) {
+            match (complaint, &proof) {
                 (Some((drawings, closing)), None) => {
                     Some((drawings, format!("{closing} {}.", Trouble::UnreadWorkshop)))
                 }
@@ -254,41 +319,33 @@ impl House {
         };
         let (plain, drawn) = (words(&Drawing::plain(width)), words(&voice.drawing_within(width)));
         let grave = survey.diagnostics.iter().any(|found| found.rank() == Rank::Mistake);
-        let sight = self.sight(survey, written.as_ref(), tree, &secret);
-        Ok(Turn { sight: Some(Arc::new(sight)), written, plain, drawn, grave, time })
+        let fresh = proof.as_ref().map(Proof::fresh).unwrap_or_default();
+        let sheets = Sheets::with_coming(&self.target, fresh);
+        let survey = Arc::new(survey);
+        let written = proof.as_ref().map(Proof::written);
+        let sight = sight(&survey, written, &Arc::new(tree), &secret, &sheets);
+        let written = written.map(Count::of);
+        let (sight, time) = (Some(Arc::new(sight)), started.elapsed());
+        let turn = Turn { sight, sheets, written, plain, drawn, grave, time };
+        Ok(Made { turn, started, survey, proof, ground })
     }
 
-    /// What the pages of the viewing need of a workshop.
-    fn sight(&self, survey: Survey, written: Option<&Written>, tree: Tree, secret: &Secret) -> Sight {
-        let sheets = crate::source::Sheets::of(&self.target);
-        let has = |path: &str| sheets.file(path).is_some();
-        let workshop = survey.folder.workshop.as_ref();
-        let all = survey.folder.all();
-        let judged = all.iter().map(|piece| (piece.folder.clone(), judged(&survey, piece, &tree)));
-        let judged = judged.collect();
-        let left_out = written.map_or(&[][..], |written| &written.left_out);
-        let shown = |piece: &Arc<Piece>| {
-            let stands = left_out.iter().find(|left_out| left_out.folder == piece.folder);
-            let before = stands.and_then(|left_out| left_out.stands.as_ref()).map(|stands| PapersBefore {
-                slug: stands.slug.clone(),
-                buyers: stands.buyers.clone(),
-                words: stands.words(),
-            });
-            PieceShown::of(piece, survey.piece(&piece.folder), before.as_ref(), secret, has)
-        };
-        let house = workshop.map(|workshop| HouseStyle::of(workshop, survey.languages.workshop(), today()));
-        let pieces = all.iter().map(shown).collect();
-        let max_pixels = journey::most_pixels(workshop);
-        Sight { house, pieces, max_pixels, tree, trade: Some(survey.trade), judged }
+    /// Puts papers in place that were made.
+    fn place(&mut self, made: Made) -> Result<Turn, Trouble> {
+        let Made { turn, started, survey, proof, ground } = made;
+        let Some(proof) = proof else { return Ok(turn) };
+        let written = proof.place_piecemeal()?;
+        self.left = ground.and_then(|ground| ground.leave(&survey, &written)).map(Arc::new);
+        let written = Some(Count::of(&written));
+        Ok(Turn { written, sheets: self.sheets(), time: started.elapsed(), ..turn })
     }
-}
 
-impl Turn {
     /// A turn in which nothing could be done.
-    fn failed(trouble: &Trouble) -> Turn {
+    fn failed(&self, trouble: &Trouble) -> Turn {
         let words = Some((with_causes(trouble), "Nothing was written.".to_owned()));
         Turn {
             sight: None,
+            sheets: self.sheets(),
             written: None,
             plain: words.clone(),
             drawn: words,
@@ -296,10 +353,50 @@ impl Turn {
             time: Duration::ZERO,
         }
     }
+}
 
+/// What the pages of the viewing need of a workshop.
+fn sight(
+    survey: &Arc<Survey>,
+    written: Option<&Written>,
+    tree: &Arc<Tree>,
+    secret: &Secret,
+    sheets: &Sheets,
+) -> Sight {
+    let workshop = survey.folder.workshop.as_ref();
+    let left_out = written.map_or(&[][..], |written| &written.left_out);
+    let shown = |piece: &Arc<Piece>| {
+        let stands = left_out.iter().find(|left_out| left_out.folder == piece.folder);
+        let before = stands.and_then(|left_out| left_out.stands.as_ref()).map(|stands| PapersBefore {
+            slug: stands.slug.clone(),
+            buyers: stands.buyers.clone(),
+            words: stands.words(),
+        });
+        let has = |path: &str| sheets.has(path);
+        PieceShown::of(piece, survey.piece(&piece.folder), before.as_ref(), secret, has)
+    };
+    let judge = {
+        let (survey, tree) = (Arc::clone(survey), Arc::clone(tree));
+        Judge::by(move |folder| {
+            let all = survey.folder.all();
+            let piece = all.iter().find(|piece| piece.folder == folder)?;
+            Some(judged(&survey, piece, &tree))
+        })
+    };
+    Sight {
+        house: workshop.map(|workshop| HouseStyle::of(workshop, survey.languages.workshop(), survey.today)),
+        pieces: survey.folder.all().iter().map(shown).collect(),
+        max_pixels: journey::most_pixels(workshop),
+        tree: Arc::clone(tree),
+        trade: Some(Arc::clone(&survey.trade)),
+        judge,
+    }
+}
+
+impl Turn {
     /// How many papers wait to be printed.
     fn waiting(&self) -> usize {
-        self.written.as_ref().map_or(0, |written| written.waiting)
+        self.written.as_ref().map_or(0, |count| count.waiting)
     }
 
     /// What there is to see after this turn, and was before it.
@@ -316,6 +413,7 @@ impl Turn {
             closing,
             // What was seen before stays in sight where nothing could be read.
             sight: self.sight.clone().unwrap_or_else(|| Arc::clone(&before.sight)),
+            sheets: self.sheets.clone(),
         }
     }
 
@@ -338,7 +436,7 @@ impl Turn {
         let done = match &self.written {
             Some(written) => format!(
                 "{}, {} written in {}",
-                count(written.pieces.len(), "piece", "pieces"),
+                count(written.pieces, "piece", "pieces"),
                 count(written.files, "file", "files"),
                 took(self.time)
             ),

@@ -10,7 +10,7 @@ use super::voice::Voice;
 use super::words::{bytes, count, took};
 use super::{Outcome, Trouble, drawn, piece_folder, tally, today};
 use crate::diag::{Diagnostic, Drawing, Rank};
-use crate::journey::{self, Asked, Ground, LeftOut, Printing, Unchanged, Unprinted, Written};
+use crate::journey::{self, Asked, Ground, LeftOut, Printing, Unchanged, Unprinted, Wanted, Written};
 use crate::record;
 use crate::source::Tree;
 use crate::unit::legible::one_line;
@@ -69,14 +69,13 @@ impl Writeup {
         let secret = Secret::of(&self.workshop)?;
         // Clearing takes the receipts away, too.
         let ground = if self.clear_darkroom { None } else { Ground::of(asked, &secret) };
+        let ground = ground.map(|ground| ground.after(None));
         let tree = Tree::open(&self.workshop)?;
         let only = asked.only.map(|piece| piece_folder(&record::read(&tree).0, piece)).transpose()?;
         let (only, bar) = (only.as_deref(), Bar::new("Developing"));
         let printing = if self.pages_only { Printing::Known } else { Printing::All };
-        let (mut survey, written) = match &ground {
-            Some(ground) => ground.writeup(&tree, stage, &secret, only, printing, &bar)?,
-            None => journey::writeup(&tree, asked.today, stage, &secret, only, printing, &bar)?,
-        };
+        let wanted = Wanted { today: asked.today, secret: &secret, only, printing, ground: ground.as_ref() };
+        let (mut survey, written) = journey::writeup(&tree, stage, wanted, &bar)?;
         if let Some(only) = only {
             // What concerns other pieces is for when they are written.
             let piece = survey.folder.pieces.iter().find(|piece| piece.folder == only).cloned();

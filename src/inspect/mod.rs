@@ -20,6 +20,7 @@ mod words;
 use std::sync::LazyLock;
 
 use chrono::NaiveDate;
+use rayon::prelude::*;
 
 use crate::derive::Workpiece;
 use crate::diag::{self, Code, Diagnostic};
@@ -84,9 +85,8 @@ pub fn inspect(folder: &Folder, pieces: &[Workpiece], trade: &Trade, today: Naiv
     for look in RULES.iter().filter_map(|rule| rule.for_workshop()) {
         look(&shop, &mut seen);
     }
-    for workpiece in pieces {
-        look_at(&Case::of(folder, workpiece, trade, today), &mut seen);
-    }
+    let of_piece = |workpiece| of_one(&Case::of(folder, workpiece, trade, today));
+    seen.extend(pieces.par_iter().flat_map_iter(of_piece).collect::<Vec<_>>());
     settle(folder, &mut seen);
     diag::sort(&mut seen);
     seen
@@ -113,11 +113,13 @@ pub fn at_the_bench(
 }
 
 /// Asks every rule about one piece.
-fn look_at(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
+fn of_one(case: &Case<'_>) -> Vec<Diagnostic> {
+    let mut seen = Vec::new();
     let asked = RULES.iter().filter(|rule| !(rule.needs_whole && case.piece.partial));
     for look in asked.filter_map(|rule| rule.for_piece()) {
-        look(case, seen);
+        look(case, &mut seen);
     }
+    seen
 }
 
 /// Every kind of fault that reading and inspecting can find, by name.

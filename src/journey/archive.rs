@@ -1,6 +1,7 @@
 //! The archive's database: written with the papers, and opened for questions.
 
 use std::path::Path;
+use std::sync::Arc;
 
 use chrono::NaiveDate;
 use rayon::prelude::*;
@@ -29,7 +30,7 @@ pub struct OpenedArchive {
     /// The archive.
     pub archive: Archive,
     /// The tables of the trade, with the workshop's own rows.
-    pub trade: Trade,
+    pub trade: Arc<Trade>,
     /// Why it was made from the records and not taken as it was written; `None` where it was.
     pub remade: Option<String>,
 }
@@ -131,7 +132,7 @@ pub fn open_archive(
     progress: &dyn Progress,
 ) -> Result<OpenedArchive, OpenError> {
     let why = match standing(root, &written.join(ARCHIVE).join(FILE))? {
-        Ok((archive, trade)) => return Ok(OpenedArchive { archive, trade, remade: None }),
+        Ok((archive, trade)) => return Ok(OpenedArchive { archive, trade: Arc::new(trade), remade: None }),
         Err(why) => why,
     };
     remade(root, why, today, progress)
@@ -144,7 +145,7 @@ pub fn archive_at_hand(root: &Path, written: &Path) -> Option<OpenedArchive> {
     let archive = opened.and_then(|opened| Archive::reading(opened.connection, opened.length).ok());
     if let Some(archive) = archive {
         let (trade, _) = Trade::with(&Tree::open_some(root, []).ok()?, None);
-        return Some(OpenedArchive { archive, trade, remade: None });
+        return Some(OpenedArchive { archive, trade: Arc::new(trade), remade: None });
     }
     let tree = Tree::open(root).ok()?;
     let (folder, _) = record::read(&tree);
@@ -156,7 +157,11 @@ pub fn archive_at_hand(root: &Path, written: &Path) -> Option<OpenedArchive> {
     };
     let (archive, _) =
         Archive::brought(None, &Shared::of(&folder, String::new(), []), &folders, pieces).ok()?;
-    Some(OpenedArchive { archive, trade, remade: Some("nothing was written yet".to_owned()) })
+    Some(OpenedArchive {
+        archive,
+        trade: Arc::new(trade),
+        remade: Some("nothing was written yet".to_owned()),
+    })
 }
 
 /// The archive of a workshop, made from its records in memory.

@@ -5,7 +5,7 @@ use std::path::Path;
 
 use chrono::NaiveDate;
 
-use super::{Error, Printing, Progress, Survey, Written, archive, writeup};
+use super::{Error, Progress, Survey, Wanted, Written, archive, writeup};
 use crate::record::{Piece, looks_like_photograph};
 use crate::source::{Tree, is_versioned, lies_in, texts_below};
 use crate::unit::mention::{Mention, Names};
@@ -199,7 +199,7 @@ pub fn written_afresh(
     progress: &dyn Progress,
 ) -> Result<(Survey, Option<Written>), Error> {
     stage.disregard(&archive::place());
-    writeup(tree, today, stage, secret, None, Printing::All, progress)
+    writeup(tree, stage, Wanted::everything(today, secret), progress)
 }
 
 /// The files of a written folder that still have one of the names.

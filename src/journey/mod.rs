@@ -24,6 +24,8 @@ mod told;
 mod workroom;
 mod writeup;
 
+use std::sync::Arc;
+
 use chrono::NaiveDate;
 
 use crate::derive::Workpiece;
@@ -49,10 +51,10 @@ pub use forgetting::{Forgetting, Mentioned, NotForgotten, Sealed, forgetting, st
 pub use handover::{Handed, Order, Refusal, handover};
 pub use looking::{look_over, look_over_printed};
 pub use planning::{PlannedPiece, WayTaken, planned};
-pub use receipt::{Asked, Ground, Unchanged, unchanged};
+pub use receipt::{Asked, Ground, Left, Unchanged, unchanged};
 pub use standing::Stands;
 pub use told::{RestsOn, Told, told};
-pub use writeup::{LeftOut, Unprinted, Written, writeup};
+pub use writeup::{LeftOut, Proof, Unprinted, Wanted, Written, proof, writeup};
 
 /// The most pixels of a photograph that is opened, where the workshop says nothing.
 pub const MOST_PIXELS: u64 = 120_000_000;
@@ -87,7 +89,7 @@ pub struct Survey {
     /// Its pieces whose records could be read, by folder name.
     pub pieces: Vec<Workpiece>,
     /// The tables of the trade, with the workshop's own rows laid over them.
-    pub trade: Trade,
+    pub trade: Arc<Trade>,
     /// The theme that it takes.
     pub theme: ThemeChoice,
     /// The languages that it writes in.

@@ -80,7 +80,7 @@ mod tests {
 
     use chrono::NaiveDate;
 
-    use crate::journey::{Printing, Quiet, Written, writeup};
+    use crate::journey::{Printing, Quiet, Wanted, Written, writeup};
     use crate::source::Tree;
     use crate::write::{Secret, Stage};
 
@@ -97,14 +97,16 @@ mod tests {
             let stage = Stage::open(&home.path().join("written")).unwrap();
             let secret = Secret::of(home.path()).unwrap();
             let today = NaiveDate::from_ymd_opt(2026, 11, 25).unwrap();
-            writeup(&tree, today, stage, &secret, None, printing, &Quiet).unwrap().1.unwrap()
+            let wanted = Wanted { printing, ..Wanted::everything(today, &secret) };
+            writeup(&tree, stage, wanted, &Quiet).unwrap().1.unwrap()
         };
         let all = print(Printing::LATER).waiting;
         assert!(all > 2, "{all}");
         let asked = AtomicUsize::new(0);
-        let two = || asked.fetch_add(1, Ordering::Relaxed) < 2;
-        assert_eq!(print(Printing::While(&two)).waiting, all - 2);
-        assert_eq!(print(Printing::LATER).waiting, all - 2);
+        let a_while = || asked.fetch_add(1, Ordering::Relaxed) < 4;
+        let some = print(Printing::While(&a_while)).waiting;
+        assert!((1..all).contains(&some), "{some} of {all}");
+        assert_eq!(print(Printing::LATER).waiting, some);
         assert_eq!(print(Printing::All).waiting, 0);
         assert_eq!(print(Printing::LATER).waiting, 0);
     }

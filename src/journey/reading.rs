@@ -23,7 +23,7 @@ use crate::write::WriteError;
 pub(super) struct ReadWorkshop {
     /// What its folder says.
     pub(super) folder: Folder,
-    trade: Trade,
+    trade: Arc<Trade>,
     theme: ThemeChoice,
     languages: Languages,
     diagnostics: Vec<Diagnostic>,
@@ -55,7 +55,7 @@ impl ReadWorkshop {
         diagnostics.extend(problems);
         let (theme, problems) = ThemeChoice::of(tree, folder.workshop.as_ref());
         diagnostics.extend(problems);
-        ReadWorkshop { folder, trade, theme, languages, diagnostics }
+        ReadWorkshop { folder, trade: Arc::new(trade), theme, languages, diagnostics }
     }
 
     /// What follows from each record that could be read; `digests` gives those of a piece's public photographs.

@@ -10,12 +10,13 @@
 
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 
 use chrono::NaiveDate;
+use rayon::prelude::*;
 use serde::{Deserialize, Serialize};
 
-use super::writeup::{Wanted, written};
-use super::{Error, LeftOut, Printing, Progress, Survey, Written};
+use super::{LeftOut, Survey, Written};
 use crate::derive::Workpiece;
 use crate::diag::{Code, Diagnostic, Place, Rank};
 use crate::fields::code;
@@ -24,7 +25,7 @@ use crate::photo::Fault;
 use crate::record::{DAY_BOOK, Folder};
 use crate::source::{Identity, Seen, Tree};
 use crate::unit::fingerprint;
-use crate::write::{Darkroom, Key, Likeness, Receipts, Secret, Stage};
+use crate::write::{Darkroom, Key, Likeness, Receipts, Secret};
 
 /// Which writing is asked for.
 #[derive(Debug, Clone, Copy)]
@@ -57,13 +58,21 @@ pub struct Unchanged {
 pub struct Ground {
     target: PathBuf,
     workshop: PathBuf,
-    today: NaiveDate,
     receipts: Receipts,
     name: String,
     key: Key,
     seen: Seen,
-    /// The receipt of an earlier writing.
-    before: Option<Receipt>,
+    /// What an earlier writing left.
+    before: Option<Arc<Left>>,
+}
+
+/// A piece's papers, as a writing left them.
+#[derive(Debug, Clone, Serialize, Deserialize)]
+pub(super) struct LeftPapers {
+    /// Where they are.
+    pub(super) papers: PiecePapers,
+    /// How many of them wait to be printed.
+    pub(super) waiting: usize,
 }
 
 /// A piece's papers, as a writing makes them or leaves them.
@@ -75,15 +84,25 @@ pub(super) struct PiecePapers {
     pub(super) places: Vec<String>,
 }
 
-/// The receipt as it is kept.
+/// What a writing left of each piece, and what it was made from.
 #[derive(Debug, Serialize, Deserialize)]
-struct Receipt {
+pub struct Left {
     /// What was asked for, of whom, and when.
     key: Key,
     /// What the workshop held.
     seen: Seen,
+    /// The fingerprint of what the papers of one piece take from others.
+    taken: String,
+    /// The papers of each piece by its folder, and what they looked like.
+    papers: BTreeMap<String, (LeftPapers, Likeness)>,
+}
+
+/// The receipt as it is kept.
+#[derive(Debug, Serialize, Deserialize)]
+struct Receipt {
+    left: Left,
     /// What stood afterwards.
-    left: Likeness,
+    whole: Likeness,
     pieces: Vec<String>,
     left_out: Vec<LeftOut>,
     photographs: usize,
@@ -91,10 +110,6 @@ struct Receipt {
     bytes: u64,
     grave: Vec<Told>,
     hints: usize,
-    /// The fingerprint of what the papers of one piece take from others.
-    taken: String,
-    /// The papers of each piece by its folder, and what they looked like.
-    papers: BTreeMap<String, (PiecePapers, Likeness)>,
 }
 
 /// A diagnostic as it is kept.
@@ -113,11 +128,11 @@ pub fn unchanged(asked: &Asked<'_>) -> Option<Unchanged> {
         return None;
     }
     let secret = Secret::of(asked.workshop).ok()?;
-    let mut ground = Ground::of(asked, &secret)?;
-    let receipt = ground.before.take()?;
-    let holds = receipt.key == ground.key
-        && receipt.seen.is_still(&ground.seen, asked.workshop)
-        && Likeness::of(asked.target).as_ref() == Some(&receipt.left);
+    let ground = Ground::of(asked, &secret)?;
+    let receipt: Receipt = ground.receipts.get(&ground.name)?;
+    let holds = receipt.left.key == ground.key
+        && receipt.left.seen.is_still(&ground.seen, asked.workshop)
+        && Likeness::of(asked.target).as_ref() == Some(&receipt.whole);
     if !holds {
         return None;
     }
@@ -135,8 +150,8 @@ pub fn unchanged(asked: &Asked<'_>) -> Option<Unchanged> {
         files: receipt.files,
         bytes: receipt.bytes,
         darkroom: Darkroom::reading(None),
-        stood: receipt.papers.len(),
-        taken_from_others: receipt.taken,
+        stood: receipt.left.papers.len(),
+        taken_from_others: receipt.left.taken,
         papers: BTreeMap::new(),
     };
     Some(Unchanged { written, grave, hints: receipt.hints, secret_is_open: secret.is_open_to_others() })
@@ -161,37 +176,26 @@ impl Ground {
             ],
         );
         let seen = Seen::of(asked.workshop, receipts.opened()?)?;
-        let before = receipts.get(&name);
         let (workshop, target) = (asked.workshop.to_owned(), asked.target.to_owned());
-        Some(Ground { workshop, target, today: asked.today, receipts, name, key, seen, before })
+        Some(Ground { workshop, target, receipts, name, key, seen, before: None })
     }
 
-    /// Writes up a workshop as [`super::writeup()`] does, and leaves the papers of pieces for which nothing changed.
-    ///
-    /// # Errors
-    /// As [`super::writeup()`].
-    pub fn writeup(
-        &self,
-        tree: &Tree,
-        stage: Stage,
-        secret: &Secret,
-        only: Option<&str>,
-        printing: Printing<'_>,
-        progress: &dyn Progress,
-    ) -> Result<(Survey, Option<Written>), Error> {
-        let wanted = Wanted { secret, only, printing, ground: Some(self) };
-        written(tree, self.today, stage, wanted, progress)
+    /// The same, with what an earlier writing left; where this is not given, as the last receipt tells it.
+    pub fn after(self, left: Option<Arc<Left>>) -> Ground {
+        let told = || Some(Arc::new(self.receipts.get::<Receipt>(&self.name)?.left));
+        let before = left.or_else(told);
+        Ground { before, ..self }
     }
 
     /// The papers of an earlier writing that stand as it left them, of pieces whose own files are as they were; none where
     /// anything else is not. Their neighbours are not looked at.
-    pub(super) fn standing(&self, taken: &str, folder: &Folder) -> BTreeMap<&str, &PiecePapers> {
-        let as_before = |before: &&Receipt| {
+    pub(super) fn standing(&self, taken: &str, folder: &Folder) -> BTreeMap<&str, &LeftPapers> {
+        let as_before = |before: &&Left| {
             before.key == self.key
                 && before.taken == taken
                 && before.seen.shared_is_still(&self.seen, &self.workshop)
         };
-        let Some(before) = self.before.as_ref().filter(as_before) else { return BTreeMap::new() };
+        let Some(before) = self.before.as_deref().filter(as_before) else { return BTreeMap::new() };
         let sets: BTreeMap<&str, bool> = folder
             .sets
             .iter()
@@ -200,33 +204,36 @@ impl Ground {
         let of_sets =
             folder.pieces.iter().filter_map(|piece| Some((&*piece.folder, piece.set.as_ref()?.folder())));
         let of_sets: BTreeMap<&str, &str> = of_sets.collect();
-        let stands = |(folder, (papers, left)): &(&String, &(PiecePapers, Likeness))| {
+        let stands = |(folder, (left, look)): &(&String, &(LeftPapers, Likeness))| {
             of_sets.get(folder.as_str()).is_none_or(|set| sets.get(set) == Some(&true))
                 && before.seen.piece_is_still(folder, &self.seen, &self.workshop)
-                && Likeness::of_places(&self.target, &papers.places).as_ref() == Some(left)
+                && Likeness::of_places(&self.target, &left.papers.places).as_ref() == Some(look)
         };
-        let standing = before.papers.iter().filter(stands);
+        let standing = before.papers.par_iter().filter(stands);
         standing.map(|(folder, (papers, _))| (folder.as_str(), papers)).collect()
     }
 
-    /// Leaves a receipt of what was written from it, where all of it could be read and nothing waits.
-    pub fn leave(self, survey: &Survey, written: &Written) {
-        if written.waiting > 0 || !was_all_read(survey) {
-            return;
+    /// Leaves a receipt of what was written from it, where nothing waits, and says what was left of each piece; `None` where
+    /// not all of the workshop could be read.
+    pub fn leave(self, survey: &Survey, written: &Written) -> Option<Left> {
+        let Ground { target, receipts, name, key, seen, .. } = self;
+        if !was_all_read(survey) {
+            return None;
         }
         // Before the tree as a whole is found untouched: a change in between would else pass for what was written.
-        let look = |(folder, papers): (&String, &PiecePapers)| {
-            let left = Likeness::of_places(&self.target, &papers.places)?;
-            Some((folder.clone(), (papers.clone(), left)))
+        let look = |(folder, left): (&String, &LeftPapers)| {
+            let look = Likeness::of_places(&target, &left.papers.places)?;
+            Some((folder.clone(), (left.clone(), look)))
         };
-        let papers = written.papers.iter().filter_map(look).collect();
-        let Some(left) = Likeness::of_untouched(&self.target) else { return };
+        let papers = written.papers.par_iter().filter_map(look).collect();
+        let left = Left { key, seen, taken: written.taken_from_others.clone(), papers };
+        let whole = if written.waiting > 0 { None } else { Likeness::of_untouched(&target) };
+        let Some(whole) = whole else { return Some(left) };
         let (hints, grave): (Vec<_>, Vec<_>) =
             survey.diagnostics.iter().partition(|found| found.rank() == Rank::Hint);
         let receipt = Receipt {
-            key: self.key,
-            seen: self.seen,
             left,
+            whole,
             pieces: written.pieces.clone(),
             left_out: written.left_out.clone(),
             photographs: written.developed + written.taken,
@@ -234,18 +241,17 @@ impl Ground {
             bytes: written.bytes,
             grave: grave.into_iter().map(Told::of).collect(),
             hints: hints.len(),
-            taken: written.taken_from_others.clone(),
-            papers,
         };
-        self.receipts.leave(&self.name, &receipt);
+        receipts.leave(&name, &receipt);
+        Some(receipt.left)
     }
 
     /// Leaves a receipt that holds once more, where fewer files have to be read by now to know that it does.
     fn settle(self, receipt: Receipt) -> Receipt {
-        if self.seen.read() >= receipt.seen.read() {
+        if self.seen.read() >= receipt.left.seen.read() {
             return receipt;
         }
-        let receipt = Receipt { seen: self.seen, ..receipt };
+        let receipt = Receipt { left: Left { seen: self.seen, ..receipt.left }, ..receipt };
         self.receipts.leave(&self.name, &receipt);
         receipt
     }

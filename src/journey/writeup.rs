@@ -2,6 +2,7 @@
 
 use std::borrow::Cow;
 use std::collections::BTreeMap;
+use std::path::PathBuf;
 
 use chrono::NaiveDate;
 use rayon::prelude::*;
@@ -11,7 +12,7 @@ use super::abroad::Abroad;
 use super::cutting::cut;
 use super::printing::{PaperPrinter, Sheet, receipts, sheets};
 use super::reading::{PicturesOfAll, ReadWorkshop};
-use super::receipt::{self, Ground, PiecePapers};
+use super::receipt::{self, Ground, LeftPapers, PiecePapers};
 use super::standing::{Standing, Stands, note};
 use super::workroom::{self, Handling, Pictures, Workroom};
 use super::{Error, Printing, Progress, Survey, archive, buyers_folder, settings};
@@ -27,7 +28,7 @@ use crate::source::Tree;
 use crate::view::buyer::Papers;
 use crate::view::showroom::{self, Card, Order};
 use crate::view::{self, HouseStyle, PieceContext, all_pictures, post_cuts, public_pictures, share_cut};
-use crate::write::{Darkroom, KeptFile, Repeated, Secret, Stage, WriteError, fingerprint};
+use crate::write::{Darkroom, KeptFile, Repeated, Secret, Stage, TreeSize, WriteError, fingerprint};
 
 /// How many pieces are made at once before their papers are printed: few enough to hold, enough for every thread.
 const AT_ONCE: usize = 16;
@@ -58,7 +59,7 @@ pub struct Written {
     /// What the papers of one piece take from other pieces, as a fingerprint.
     pub(super) taken_from_others: String,
     /// Where the papers of each piece are, by its folder.
-    pub(super) papers: BTreeMap<String, PiecePapers>,
+    pub(super) papers: BTreeMap<String, LeftPapers>,
 }
 
 /// A paper that was not printed, and is not as its record would have it.
@@ -89,10 +90,76 @@ impl LeftOut {
     }
 }
 
+/// What is wanted of one writing.
+#[derive(Clone, Copy)]
+pub struct Wanted<'a> {
+    /// The day of the writing.
+    pub today: NaiveDate,
+    /// Makes the addresses of the buyers' papers unguessable.
+    pub secret: &'a Secret,
+    /// The folder of the one piece that is written, where it is not all: the papers of other pieces stay as they were
+    /// written before, and pieces that were not are left out.
+    pub only: Option<&'a str>,
+    /// Which papers are printed.
+    pub printing: Printing<'a>,
+    /// By what papers are known that need not be made again.
+    pub ground: Option<&'a Ground>,
+}
+
+impl<'a> Wanted<'a> {
+    /// All papers of all pieces, whatever stands from before.
+    pub fn everything(today: NaiveDate, secret: &'a Secret) -> Wanted<'a> {
+        Wanted { today, secret, only: None, printing: Printing::All, ground: None }
+    }
+}
+
+/// Papers that are made and not yet in place.
+#[derive(Debug)]
+pub struct Proof {
+    stage: Stage,
+    written: Written,
+}
+
+impl Proof {
+    /// What is to be put in place; its files are not counted yet.
+    pub fn written(&self) -> &Written {
+        &self.written
+    }
+
+    /// Where the bytes lie of every file that does not stand yet, by its path in the tree.
+    pub fn fresh(&self) -> BTreeMap<String, PathBuf> {
+        self.stage.fresh()
+    }
+
+    /// Puts the papers in place, all in one step.
+    ///
+    /// # Errors
+    /// [`WriteError`] where that cannot be done; what stood before then still stands.
+    pub fn place(self) -> Result<Written, WriteError> {
+        self.placed(Stage::commit)
+    }
+
+    /// Puts what changed of the papers in place, file by file, which is as quick as little changed.
+    ///
+    /// # Errors
+    /// As [`Proof::place`], but where the system refuses halfway, the next writing does the rest.
+    pub fn place_piecemeal(self) -> Result<Written, WriteError> {
+        self.placed(Stage::commit_piecemeal)
+    }
+
+    fn placed(
+        self,
+        commit: impl FnOnce(Stage) -> Result<TreeSize, WriteError>,
+    ) -> Result<Written, WriteError> {
+        let Proof { stage, mut written } = self;
+        let tree = commit(stage)?;
+        written.darkroom.settle();
+        (written.files, written.bytes) = (tree.files, tree.bytes);
+        Ok(written)
+    }
+}
+
 /// Reads, inspects and writes a workshop: showroom, buyers' papers and archive.
-///
-/// `secret` makes the addresses of the buyers' papers unguessable. With `only`, the papers of other pieces stay as they
-/// were written before, and pieces that were not are left out.
 ///
 /// A piece whose papers cannot be made keeps those of an earlier writing, as far as there are any; so does a sealed piece
 /// whose folder is gone. A single paper to print that cannot be made is left out, and the others are written.
@@ -101,33 +168,25 @@ impl LeftOut {
 /// [`Error`] where nothing was written; what stood in the stage's target then still stands.
 pub fn writeup(
     tree: &Tree,
-    today: NaiveDate,
     stage: Stage,
-    secret: &Secret,
-    only: Option<&str>,
-    printing: Printing<'_>,
+    wanted: Wanted<'_>,
     progress: &dyn Progress,
 ) -> Result<(Survey, Option<Written>), Error> {
-    written(tree, today, stage, Wanted { secret, only, printing, ground: None }, progress)
+    let (survey, proof) = proof(tree, stage, wanted, progress)?;
+    Ok((survey, proof.map(Proof::place).transpose()?))
 }
 
-/// What is wanted of one writing.
-pub(super) struct Wanted<'a> {
-    pub(super) secret: &'a Secret,
-    pub(super) only: Option<&'a str>,
-    pub(super) printing: Printing<'a>,
-    /// By what papers are known that need not be made again.
-    pub(super) ground: Option<&'a Ground>,
-}
-
+/// As [`writeup`], without putting anything in place.
+///
+/// # Errors
 /// As [`writeup`].
-pub(super) fn written(
+pub fn proof(
     tree: &Tree,
-    today: NaiveDate,
     stage: Stage,
-    Wanted { secret, only, printing, ground }: Wanted<'_>,
+    wanted: Wanted<'_>,
     progress: &dyn Progress,
-) -> Result<(Survey, Option<Written>), Error> {
+) -> Result<(Survey, Option<Proof>), Error> {
+    let Wanted { today, secret, only, printing, ground } = wanted;
     let darkroom = Darkroom::open(tree.root(), &stage);
     let read = ReadWorkshop::of(tree);
     let drafts = read.drafts(|piece| workroom::digests(tree, &darkroom, piece));
@@ -190,8 +249,6 @@ pub(super) fn written(
     record::settle(&survey.folder, &mut survey.diagnostics);
     diag::sort(&mut survey.diagnostics);
     let (developed, taken) = room.counts();
-    let tree = stage.commit()?;
-    darkroom.settle();
     let written = Written {
         pieces: titles,
         left_out,
@@ -199,14 +256,14 @@ pub(super) fn written(
         taken,
         waiting,
         unprinted,
-        files: tree.files,
-        bytes: tree.bytes,
+        files: 0,
+        bytes: 0,
         darkroom,
         stood,
         taken_from_others,
         papers,
     };
-    Ok((survey, Some(written)))
+    Ok((survey, Some(Proof { stage, written })))
 }
 
 /// The pieces that the public may see, in the order of the showroom.
@@ -320,7 +377,7 @@ struct Writing<'a> {
     /// The theme's assets, by their path in a tree.
     assets: BTreeMap<&'a str, Repeated<'a>>,
     /// Papers of an earlier writing that stay where their pieces have the neighbours that they had, by the piece's folder.
-    standing: BTreeMap<&'a str, &'a PiecePapers>,
+    standing: BTreeMap<&'a str, &'a LeftPapers>,
 }
 
 /// What has been made of the pieces so far.
@@ -333,11 +390,13 @@ struct MadePieces {
     left_out: Vec<LeftOut>,
     /// How many papers wait to be printed.
     waiting: usize,
+    /// The same of each piece of which any do, by its folder.
+    waiting_of: BTreeMap<String, usize>,
     unprinted: Vec<Unprinted>,
     /// What could not be made, and of which piece.
     faults: Vec<Diagnostic>,
     /// Where the papers of each piece are.
-    papers: BTreeMap<String, PiecePapers>,
+    papers: BTreeMap<String, LeftPapers>,
     /// How many pieces were left as they stood.
     stood: usize,
 }
@@ -378,18 +437,13 @@ impl Writing<'_> {
         self.put_assets(TreeKind::Showroom, SHOWROOM)?;
         self.put_assets(TreeKind::Archive, ARCHIVE)?;
         let mut unfit = None;
-        let stood = pieces.par_iter().map(|piece| self.leave(piece)).collect::<Result<Vec<_>, Error>>()?;
-        let mut anew = Vec::new();
-        for (piece, stood) in pieces.iter().zip(stood) {
-            match stood {
-                Some(entries) => {
-                    made.entries.insert(piece.context.folder().to_owned(), entries);
-                    made.stood += 1;
-                }
-                None => anew.push(piece),
-            }
-        }
+        let anew = self.left(pieces.iter().collect(), printing, made)?;
         for some in anew.chunks(AT_ONCE) {
+            // Meanwhile somebody may have come to wait for pages, so that papers to print wait once more.
+            let some = match printing.is_awaited() {
+                true => self.left(some.to_vec(), printing, made)?,
+                false => some.to_vec(),
+            };
             let mut begun: Vec<Begun> = some.par_iter().map(|piece| self.begin(piece)).collect();
             for (piece, begun) in some.iter().zip(&mut begun) {
                 self.print(piece, begun, printing, made)?;
@@ -409,8 +463,11 @@ impl Writing<'_> {
             }
         }
         for piece in pieces.iter().filter(|piece| made.entries.contains_key(piece.context.folder())) {
+            let folder = piece.context.folder();
             made.titles.push(piece.context.title());
-            made.papers.insert(piece.context.folder().to_owned(), self.papers(piece));
+            let waiting = made.waiting_of.get(folder).copied().unwrap_or_default();
+            made.waiting += waiting;
+            made.papers.insert(folder.to_owned(), LeftPapers { papers: self.papers(piece), waiting });
         }
         match unfit {
             Some(fault) if made.titles.is_empty() => Err(fault.into()),
@@ -418,16 +475,42 @@ impl Writing<'_> {
         }
     }
 
-    /// Leaves a piece's papers as they stand, and gives what the front pages tell of it; `None` where they are made anew.
-    fn leave(&self, piece: &ToWrite<'_>) -> Result<Option<PieceEntries>, Error> {
-        let papers = self.standing.get(piece.context.folder());
-        let Some(papers) = papers.filter(|papers| ***papers == self.papers(piece)) else { return Ok(None) };
+    /// Leaves the papers of pieces that may stay, and gives the pieces whose papers are made anew.
+    fn left<'p>(
+        &self,
+        pieces: Vec<&'p ToWrite<'p>>,
+        printing: Printing<'_>,
+        made: &mut MadePieces,
+    ) -> Result<Vec<&'p ToWrite<'p>>, Error> {
+        let waits = printing.is_awaited() && !printing.goes_on();
+        let leave = |piece: &&ToWrite<'_>| self.leave(piece, waits);
+        let left = pieces.par_iter().map(leave).collect::<Result<Vec<_>, Error>>()?;
+        let mut anew = Vec::new();
+        for (piece, left) in pieces.into_iter().zip(left) {
+            let Some((entries, waiting)) = left else {
+                anew.push(piece);
+                continue;
+            };
+            let folder = piece.context.folder();
+            made.entries.insert(folder.to_owned(), entries);
+            made.waiting_of.insert(folder.to_owned(), waiting);
+            made.stood += 1;
+        }
+        Ok(anew)
+    }
+
+    /// Leaves a piece's papers as they stand, and gives what the front pages tell of it and how many of its papers wait to
+    /// be printed; `None` where they are made anew. Some may wait only where `waits`.
+    fn leave(&self, piece: &ToWrite<'_>, waits: bool) -> Result<Option<(PieceEntries, usize)>, Error> {
+        let left = self.standing.get(piece.context.folder());
+        let left = left.filter(|left| (waits || left.waiting == 0) && left.papers == self.papers(piece));
+        let Some(LeftPapers { papers, waiting }) = left else { return Ok(None) };
         let Some(standing) = Standing::before(self.stage(), &piece.buyers.folder) else { return Ok(None) };
         for place in &papers.places {
             self.stage().carry(place)?;
             self.stage().keep(place);
         }
-        Ok(Some(standing.entries))
+        Ok(Some((standing.entries, *waiting)))
     }
 
     /// Where a piece's papers are, and beside what.
@@ -487,7 +570,7 @@ impl Writing<'_> {
                 }
                 let (title, file) = (piece.context.title(), sheet.file.clone());
                 made.unprinted.push(Unprinted { piece: title, file, stands });
-                made.waiting += 1;
+                *made.waiting_of.entry(piece.context.folder().to_owned()).or_default() += 1;
                 begun.unprinted.push((folder, sheet));
                 continue;
             }

@@ -1,19 +1,26 @@
 //! A written folder, of which single files are handed out.
 
+use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 
 use super::{PlainFile, limit};
 
-/// A folder whose files are asked for by path, and nothing outside it.
-#[derive(Debug, Clone)]
+/// A folder whose files are asked for by path, and nothing outside it but what is to come into it.
+#[derive(Debug, Clone, Default)]
 pub struct Sheets {
     root: PathBuf,
+    coming: BTreeMap<String, PathBuf>,
 }
 
 impl Sheets {
     /// The files of a folder, which need not exist yet.
     pub fn of(root: &Path) -> Sheets {
-        Sheets { root: root.to_owned() }
+        Sheets { root: root.to_owned(), coming: BTreeMap::new() }
+    }
+
+    /// The same, with files that are about to come into the folder, by their paths in it, where they lie until then.
+    pub fn with_coming(root: &Path, coming: BTreeMap<String, PathBuf>) -> Sheets {
+        Sheets { root: root.to_owned(), coming }
     }
 
     /// The bytes of a file; `None` where there is none.
@@ -21,6 +28,17 @@ impl Sheets {
     /// `path` is relative, with forward slashes. A path that leads out of the folder, through a link or to anything
     /// that is no plain file names nothing.
     pub fn file(&self, path: &str) -> Option<Vec<u8>> {
+        // One that came meanwhile stands in the folder.
+        let coming = self.coming.get(path).and_then(|file| PlainFile::open(file).ok());
+        coming.or_else(|| self.opened(path))?.all(limit::WRITTEN).ok()
+    }
+
+    /// Whether there is such a file.
+    pub fn has(&self, path: &str) -> bool {
+        self.coming.contains_key(path) || self.opened(path).is_some()
+    }
+
+    fn opened(&self, path: &str) -> Option<PlainFile> {
         let plain = |part: &str| {
             !matches!(part, "" | "." | "..") && !part.contains(['\\', '\0', ':']) && !part.starts_with('.')
         };
@@ -33,7 +51,7 @@ impl Sheets {
         if file.canonicalize().ok()? != file {
             return None;
         }
-        PlainFile::below(&root, Path::new(path)).ok()?.all(limit::WRITTEN).ok()
+        PlainFile::below(&root, Path::new(path)).ok()
     }
 }
 
@@ -68,10 +86,31 @@ mod tests {
             "nothing.html",
         ] {
             assert_eq!(sheets.file(path), None, "{path:?}");
+            assert!(!sheets.has(path), "{path:?}");
         }
         let whole = home.path().join("secret.txt");
         assert_eq!(sheets.file(whole.to_str().unwrap()), None);
         assert_eq!(Sheets::of(&home.path().join("nowhere")).file("index.html"), None);
+    }
+
+    #[test]
+    fn what_is_to_come_is_handed_out_before_and_after_it_came() {
+        let home = tempfile::tempdir().unwrap();
+        let (written, stage) = (home.path().join("written"), home.path().join("stage"));
+        for (folder, text) in [(&written, "before"), (&stage, "after")] {
+            fs::create_dir(folder).unwrap();
+            fs::write(folder.join("page.html"), text).unwrap();
+        }
+        fs::write(stage.join("new.html"), "new").unwrap();
+        let coming = ["page.html", "new.html"].map(|name| (name.to_owned(), stage.join(name)));
+        let sheets = Sheets::with_coming(&written, coming.into());
+        assert_eq!(sheets.file("page.html").as_deref(), Some(b"after".as_slice()));
+        assert!(sheets.has("new.html"));
+        fs::remove_dir_all(&written).unwrap();
+        fs::rename(&stage, &written).unwrap();
+        assert_eq!(sheets.file("page.html").as_deref(), Some(b"after".as_slice()));
+        assert_eq!(sheets.file("new.html").as_deref(), Some(b"new".as_slice()));
+        assert_eq!(sheets.file("other.html"), None);
     }
 
     #[cfg(unix)]

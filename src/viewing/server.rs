@@ -38,7 +38,6 @@ pub struct Viewing {
     listener: TcpListener,
     guard: Guard,
     root: PathBuf,
-    sheets: Sheets,
     archive: Written,
     shown: RwLock<Arc<Shown>>,
     events: Events,
@@ -63,7 +62,6 @@ impl Viewing {
             listener,
             guard: Guard::new(port, unguessable()?, unguessable()?),
             root: root.to_owned(),
-            sheets: Sheets::of(written),
             archive: Written::below(written),
             shown: RwLock::default(),
             events: Events::default(),
@@ -83,11 +81,6 @@ impl Viewing {
         self.listener.local_addr().map_or(0, |address| address.port())
     }
 
-    /// Whether a file was written, by its path in the written folder.
-    pub fn has(&self, path: &str) -> bool {
-        self.sheets.file(path).is_some()
-    }
-
     /// Shows what there is to see now, and tells every open page.
     pub fn show(&self, shown: Shown) {
         #[derive(Serialize)]
@@ -102,6 +95,13 @@ impl Viewing {
         let news = json(&News { turn: *turn, written: *written, grave: *grave, words, closing });
         *self.shown.write().unwrap_or_else(PoisonError::into_inner) = Arc::new(shown);
         self.events.tell(news);
+    }
+
+    /// Hands out the written files from here on as they stand, which no page is told of.
+    pub fn stand(&self, sheets: Sheets) {
+        let mut shown = self.shown.write().unwrap_or_else(PoisonError::into_inner);
+        let now = Shown { sheets, ..Shown::clone(&shown) };
+        *shown = Arc::new(now);
     }
 
     /// Answers requests from now on, on threads of its own.
@@ -220,10 +220,10 @@ impl Viewing {
                 None => Answer::nothing(),
             };
         }
-        match self.sheets.file(path) {
+        match shown.sheets.file(path) {
             Some(bytes) if path.ends_with(".html") => Answer::html(page::refreshed(home, bytes, &shown)),
             Some(bytes) => Answer { status: 200, kind: media_type(path), bytes, to: None },
-            None if self.has(&format!("{path}/index.html")) => {
+            None if shown.sheets.has(&format!("{path}/index.html")) => {
                 let to: Vec<String> = path.split('/').map(encoded).collect();
                 Answer {
                     to: Some(format!("{home}{}/", to.join("/"))),

@@ -1,6 +1,6 @@
 //! What there is to see at the moment.
 
-use std::collections::BTreeMap;
+use std::fmt;
 use std::sync::Arc;
 
 use serde::Serialize;
@@ -11,7 +11,7 @@ use super::desk::DESK;
 use crate::derive::{Addition, NoArea, Pairing, PhotographFacts, Workpiece};
 use crate::diag::Diagnostic;
 use crate::record::{Mark, Piece, Record, Shape, Surface};
-use crate::source::Tree;
+use crate::source::{Sheets, Tree};
 use crate::trade::Trade;
 use crate::unit::{Area, Point};
 use crate::view::{self, HouseStyle};
@@ -32,6 +32,8 @@ pub struct Shown {
     pub closing: String,
     /// The workshop as it was last read.
     pub sight: Arc<Sight>,
+    /// The written files, with those that are about to be put in place.
+    pub sheets: Sheets,
 }
 
 /// A workshop as it was read.
@@ -44,11 +46,35 @@ pub struct Sight {
     /// The most pixels of a photograph that is opened.
     pub max_pixels: u64,
     /// Its folder.
-    pub tree: Tree,
+    pub tree: Arc<Tree>,
     /// The tables of the trade, with its own rows laid over them.
-    pub trade: Option<Trade>,
-    /// What the inspection said of each piece, by its folder.
-    pub judged: BTreeMap<String, Judged>,
+    pub trade: Option<Arc<Trade>>,
+    /// Whoever inspected it.
+    pub judge: Judge,
+}
+
+/// Says what the inspection found of a piece, by its folder, when it is asked for.
+#[derive(Default)]
+pub struct Judge(Option<Box<Judging>>);
+
+type Judging = dyn Fn(&str) -> Option<Judged> + Send + Sync;
+
+impl Judge {
+    /// One who says what this function does; `None` of a piece that is not known.
+    pub fn by(judging: impl Fn(&str) -> Option<Judged> + Send + Sync + 'static) -> Judge {
+        Judge(Some(Box::new(judging)))
+    }
+
+    /// What is said of a piece.
+    pub(super) fn of(&self, folder: &str) -> Option<Judged> {
+        self.0.as_ref()?(folder)
+    }
+}
+
+impl fmt::Debug for Judge {
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        out.debug_tuple("Judge").field(&self.0.is_some()).finish()
+    }
 }
 
 /// What the inspection said of a piece.

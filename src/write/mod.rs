@@ -6,6 +6,8 @@
 //! - **The old tree or the new one, never a mixture.** A [`Stage`] fills a hidden folder beside the target and swaps
 //!   it in at the end. Where the system can exchange two folders in one step (Linux), there is no moment without a
 //!   whole tree; elsewhere the old one is moved aside first, and the next run moves it back if the swap was cut short.
+//! - **Or every file whole, and the new tree in the end.** Where that is asked for, what changed is brought into a tree
+//!   that stands, file by file; a run that was killed on the way is carried to its end by the next one.
 //! - **Nobody else's files are lost.** A tree lists what it holds in [`MANIFEST`], in the form that `sha256sum -c`
 //!   checks. A target that holds anything else, or a listed file that somebody changed since, is refused by name.
 //! - **A seal with its pack, or neither.** A [`Sealing`] exchanges the folder `sealed` for one that holds more.
@@ -24,6 +26,7 @@ mod likeness;
 mod lock;
 mod manifest;
 mod ownership;
+mod piecemeal;
 mod place;
 mod replace;
 mod sealed;

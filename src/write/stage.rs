@@ -14,7 +14,7 @@ use rayon::prelude::*;
 
 use super::manifest::{self, MANIFEST, Manifest};
 use super::ownership::TreeState;
-use super::{KeptFile, WriteError, cannot, fingerprint, ownership, place, swap};
+use super::{KeptFile, WriteError, cannot, fingerprint, ownership, piecemeal, place, swap};
 use crate::source::{Identity, PlainFile, hold, hold_folder, limit};
 
 /// The file by which a stage is known as ours; it stays locked as long as its process lives.
@@ -78,6 +78,35 @@ enum StagedFrom {
     Carried,
     /// A file of the darkroom, and perhaps the old tree at the same path.
     Darkroom { file: PathBuf, old: bool },
+}
+
+/// How a finished tree comes to its place.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Way {
+    /// It is exchanged for the old one.
+    Whole,
+    /// Only what changed is brought into the old one.
+    Piecemeal,
+}
+
+/// What has to be brought into an old tree, or taken from it, by paths.
+#[derive(Debug)]
+struct Changes {
+    coming: BTreeSet<String>,
+    going: BTreeSet<String>,
+}
+
+impl Changes {
+    fn of(stage: &Stage, old: &TreeState) -> Changes {
+        let coming = stage.fresh().into_keys().collect();
+        let files = stage.files();
+        let going = old.manifest.0.keys().filter(|path| !files.contains_key(*path));
+        Changes { coming, going: going.cloned().collect() }
+    }
+
+    fn are_possible(&self) -> bool {
+        piecemeal::is_possible(&self.coming, &self.going)
+    }
 }
 
 /// What a commit put in place.
@@ -271,11 +300,43 @@ impl Stage {
         self.files().entry(path.to_owned()).or_insert(entry);
     }
 
+    /// Where the bytes lie of every file that the target does not have yet, by the file's path in the tree. They may be read
+    /// there until the tree stands.
+    pub fn fresh(&self) -> BTreeMap<String, PathBuf> {
+        let tree = self.tree();
+        let place = |(path, file): (&String, &StagedFile)| {
+            let lies = match &file.from {
+                StagedFrom::Stage => tree.join(path),
+                StagedFrom::Same(other) => tree.join(other),
+                StagedFrom::Darkroom { file, old: false } => file.clone(),
+                StagedFrom::Old | StagedFrom::Carried | StagedFrom::Darkroom { old: true, .. } => {
+                    return None;
+                }
+            };
+            Some((path.clone(), lies))
+        };
+        self.files().iter().filter_map(place).collect()
+    }
+
     /// Swaps the finished tree in, and removes the old one; a tree that would be the same is left as it stands.
     ///
     /// # Errors
     /// [`WriteError`] where the target was changed in the meantime or the system refuses; the old tree then stands.
     pub fn commit(self) -> Result<TreeSize, WriteError> {
+        self.put_in_place(Way::Whole)
+    }
+
+    /// As [`Stage::commit`], but only what changed is brought into a tree that stands, one file after the other: that costs
+    /// as much as it changes, and for a moment the tree is a mixture of before and after. A run that is killed in that moment
+    /// is carried to its end by the next one.
+    ///
+    /// # Errors
+    /// As [`Stage::commit`].
+    pub fn commit_piecemeal(self) -> Result<TreeSize, WriteError> {
+        self.put_in_place(Way::Piecemeal)
+    }
+
+    fn put_in_place(self, way: Way) -> Result<TreeSize, WriteError> {
         let tree = self.tree();
         let (list, written) = {
             let files = self.files();
@@ -291,15 +352,32 @@ impl Stage {
         if self.old.as_ref().is_some_and(same) {
             return Ok(written);
         }
-        self.files().par_iter().try_for_each(|(path, file)| self.bring(path, &file.from))?;
+        // Of a tree that somebody touched, more has to be brought in than what changed.
+        let old = self.old.as_ref().filter(|old| way == Way::Piecemeal && old.untouched);
+        let changes = old.map(|old| Changes::of(&self, old)).filter(Changes::are_possible);
+        let comes = |path: &str| changes.as_ref().is_none_or(|changes| changes.coming.contains(path));
+        let bring = |(path, file): (&String, &StagedFile)| match comes(path) {
+            true => self.bring(path, &file.from),
+            false => Ok(()),
+        };
+        self.files().par_iter().try_for_each(bring)?;
         let path = tree.join(MANIFEST);
         fs::write(&path, list.text()).map_err(cannot("write", &path))?;
         let files = list.0.keys().map(|path| tree.join(path)).chain([path]);
         swap::settle(&self.folder, files).map_err(cannot("write all of", &tree))?;
         // Somebody may have put a file into the target while the pages were being made.
         ownership::check(&self.target)?;
-        swap::swap(&self.folder, &self.target).map_err(cannot("replace", &self.target))?;
-        swap::seal(&self.folder, &self.target);
+        match changes {
+            Some(Changes { going, .. }) => {
+                piecemeal::decide(&self.folder, &going)
+                    .and_then(|()| piecemeal::carry_out(&self.folder, &self.target))
+                    .map_err(cannot("change files in", &self.target))?;
+            }
+            None => {
+                swap::swap(&self.folder, &self.target).map_err(cannot("replace", &self.target))?;
+                swap::seal(&self.folder, &self.target);
+            }
+        }
         Ok(written)
     }
 
@@ -511,15 +589,16 @@ pub(super) fn clear_leftovers(parent: &Path, prefix: &OsString, target: &Path) -
     running
 }
 
-/// Removes a stage, after moving the old tree back where that is needed.
+/// Removes a stage, after moving the old tree back or bringing in what was decided, where that is needed.
 pub(super) fn clear(folder: &Path, target: &Path) {
-    if swap::recover(folder, target).is_err() {
+    if swap::recover(folder, target).is_err() || piecemeal::carry_out(folder, target).is_err() {
         return;
     }
     // The marker goes last: a stage half removed is still known as one.
     let content = fs::read_dir(folder).into_iter().flatten().flatten();
     for entry in content.filter(|entry| entry.file_name() != MARKER) {
-        let _ = fs::remove_dir_all(entry.path());
+        let is_folder = entry.file_type().is_ok_and(|kind| kind.is_dir());
+        let _ = if is_folder { fs::remove_dir_all(entry.path()) } else { fs::remove_file(entry.path()) };
     }
     let _ = fs::remove_file(folder.join(MARKER));
     let _ = fs::remove_dir(folder);

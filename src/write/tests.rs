@@ -133,6 +133,26 @@ fn a_partial_writing_carries_a_folder_over_and_leaves_the_old_bytes_alone() {
 }
 
 #[test]
+fn what_is_fresh_can_be_read_before_the_tree_stands() {
+    let (home, target) = home();
+    write(&target, &[("old.txt", "old"), ("changed.txt", "before")]).unwrap();
+    let long = "x".repeat(50_000);
+    let stage = Stage::open(&target).unwrap();
+    for (path, text) in [("old.txt", "old"), ("changed.txt", "after"), ("a/font", &long), ("b/font", &long)] {
+        stage.put(path, text.as_bytes()).unwrap();
+    }
+    let kept = home.path().join("kept.jpg");
+    fs::write(&kept, "picture").unwrap();
+    let digest = fingerprint(b"picture");
+    stage.hang(&KeptFile { name: "kept.jpg".to_owned(), path: kept, digest, length: 7 }, "new.jpg").unwrap();
+    let fresh: BTreeMap<String, String> =
+        stage.fresh().into_iter().map(|(path, lies)| (path, fs::read_to_string(lies).unwrap())).collect();
+    let expected = [("a/font", &*long), ("b/font", &long), ("changed.txt", "after"), ("new.jpg", "picture")];
+    assert_eq!(fresh, expected.map(|(path, text)| (path.to_owned(), text.to_owned())).into());
+    holds(&target, &[("old.txt", "old"), ("changed.txt", "before")]);
+}
+
+#[test]
 fn one_file_is_kept_unless_it_was_put_or_is_not_there() {
     let (_home, target) = home();
     write(&target, &[("a/1", "old"), ("a/2", "old"), ("b", "old")]).unwrap();
@@ -362,6 +382,62 @@ fn somebodys_folder_that_merely_looks_like_a_stage_is_left_alone() {
     assert!(mine.join("notes.txt").exists());
 }
 
+/// As [`write`], file by file.
+fn write_piecemeal(target: &Path, files: &[(&str, &str)]) {
+    let stage = Stage::open(target).unwrap();
+    files.iter().for_each(|(path, text)| stage.put(path, text.as_bytes()).unwrap());
+    let size = stage.commit_piecemeal().unwrap();
+    assert_eq!(size.files, files.len());
+    holds(target, files);
+}
+
+#[cfg(unix)]
+#[test]
+fn file_by_file_only_what_changed_is_touched() {
+    use std::os::unix::fs::MetadataExt;
+    let (home, target) = home();
+    write_piecemeal(&target, &[("a/1", "1"), ("a/2", "2"), ("b/c/3", "3"), ("d", "4")]);
+    let folder = |path: &str| fs::metadata(target.join(path)).unwrap().ino();
+    let (whole, stays) = (folder(""), folder("a/1"));
+    write_piecemeal(&target, &[("a/1", "1"), ("a/2", "two"), ("d", "4"), ("e/f", "5")]);
+    assert_eq!((folder(""), folder("a/1")), (whole, stays));
+    assert!(!target.join("b").exists());
+    // A file where a folder was cannot be brought in so; the tree is exchanged.
+    write_piecemeal(&target, &[("a", "1"), ("d", "4")]);
+    assert_ne!(folder(""), whole);
+    // What somebody deleted comes back.
+    fs::remove_file(target.join("d")).unwrap();
+    write_piecemeal(&target, &[("a", "1"), ("d", "4"), ("g", "6")]);
+    alone(&home);
+}
+
+#[test]
+fn what_was_decided_is_done_by_the_next_run_and_only_that() {
+    let (home, target) = home();
+    write(&target, &[("a", "1"), ("b/c", "2"), ("d", "3")]).unwrap();
+    let stage = home.path().join(".written.witnessmark-1-0");
+    // As a run leaves it that was killed before it decided, and after it brought in one of two files.
+    let killed = |decided: bool| {
+        fs::create_dir_all(stage.join("tree")).unwrap();
+        fs::write(stage.join("witnessmark-stage"), "").unwrap();
+        fs::write(stage.join("tree/e"), "5").unwrap();
+        let mut list = fs::read_to_string(target.join(MANIFEST)).unwrap();
+        list = list.lines().filter(|line| !line.ends_with("b/c")).map(|line| format!("{line}\n")).collect();
+        list += &format!("{}  e\n", fingerprint(b"5"));
+        fs::write(stage.join("tree").join(MANIFEST), list).unwrap();
+        if decided {
+            fs::write(stage.join("going"), "b/c\n").unwrap();
+        }
+        drop(Stage::open(&target).unwrap());
+    };
+    killed(false);
+    holds(&target, &[("a", "1"), ("b/c", "2"), ("d", "3")]);
+    killed(true);
+    holds(&target, &[("a", "1"), ("d", "3"), ("e", "5")]);
+    assert!(!target.join("b").exists());
+    alone(&home);
+}
+
 /// How many files each tree of the kill test has.
 const KILLED_FILES: usize = 40;
 
@@ -371,21 +447,35 @@ const KILLS: u32 = 80;
 /// Where the child of the kill test writes.
 const KILLED_TARGET: &str = "WITNESSMARK_TEST_TARGET";
 
-/// The child of [`killed_at_any_moment_the_tree_is_whole`]; by itself it does nothing.
+/// Whether the child of the kill test writes file by file.
+const PIECEMEAL: &str = "WITNESSMARK_TEST_PIECEMEAL";
+
+/// The child of [`killed`]; by itself it does nothing.
 #[test]
 fn writes_until_it_is_killed() {
     let Some(target) = std::env::var_os(KILLED_TARGET) else { return };
+    let piecemeal = std::env::var_os(PIECEMEAL).is_some();
     for version in 0.. {
         let stage = Stage::open(Path::new(&target)).unwrap();
         for file in 0..KILLED_FILES {
             stage.put(&format!("{}/{file}", file % 5), format!("version {version}").as_bytes()).unwrap();
         }
-        stage.commit().unwrap();
+        if piecemeal { stage.commit_piecemeal() } else { stage.commit() }.unwrap();
     }
 }
 
 #[test]
 fn killed_at_any_moment_the_tree_is_whole() {
+    killed(false);
+}
+
+#[test]
+fn killed_at_any_moment_file_by_file_the_tree_is_whole_once_the_next_run_began() {
+    killed(true);
+}
+
+/// Kills a child that writes over and over, at moments spread over what it does, and looks what stands each time.
+fn killed(piecemeal: bool) {
     let (home, target) = home();
     let first: Vec<(String, &str)> =
         (0..KILLED_FILES).map(|file| (format!("{}/{file}", file % 5), "first")).collect();
@@ -394,6 +484,7 @@ fn killed_at_any_moment_the_tree_is_whole() {
         Command::new(std::env::current_exe().unwrap())
             .args(["--exact", "write::tests::writes_until_it_is_killed"])
             .env(KILLED_TARGET, &target)
+            .envs(piecemeal.then_some((PIECEMEAL, "yes")))
             .stdout(Stdio::null())
             .spawn()
             .unwrap()
@@ -413,6 +504,9 @@ fn killed_at_any_moment_the_tree_is_whole() {
         std::thread::sleep(time * 2 * round / KILLS);
         child.kill().unwrap();
         child.wait().unwrap();
+        if piecemeal {
+            drop(Stage::open(&target).unwrap());
+        }
         let found = content(&target);
         assert_eq!(found.len(), KILLED_FILES, "round {round}");
         let mut versions: Vec<&String> = found.values().collect();

@@ -111,6 +111,18 @@ pub(super) fn telling_of<'a>(telling: &Telling<'a>, work: &Row<Work>) -> Vec<(&'
     findings.filter(mended).filter(|(finding, _)| tells(mending(telling.record, finding).1, work)).collect()
 }
 
+/// The other works because of which no finding tells of one that failed: they mended what it was for.
+pub(super) fn told_instead<'a>(telling: &Telling<'a>, work: &Row<Work>) -> Vec<&'a Row<Work>> {
+    let findings = telling.record.findings.iter();
+    let for_it = findings.filter(|finding| work.mends.iter().any(|id| id.value == finding.id.value));
+    for_it
+        .map(|finding| mending(telling.record, finding))
+        .filter(|(_, best)| !tells(*best, work))
+        .flat_map(|(works, _)| works)
+        .filter(|other| other.span != work.span)
+        .collect()
+}
+
 fn why(left: &Undone) -> Message {
     Message::word("why", left.why.word())
 }

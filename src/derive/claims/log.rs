@@ -3,7 +3,7 @@
 use chrono::NaiveDate;
 
 use super::finishes::surface_name;
-use super::found::{found_basis, telling_of};
+use super::found::{found_basis, telling_of, told_instead};
 use super::telling::Telling;
 use super::undoing::undone;
 use crate::claim::{Basis, Claim, Message, Value, says};
@@ -202,6 +202,7 @@ fn of_work(telling: &Telling<'_>, work: &Row<Work>) -> LogEntry {
         claim: telling
             .claim(logged(on, said), work, "work")
             .and_all(findings.into_iter().flat_map(|(finding, _)| found_basis(telling, finding)))
+            .and_all(told_instead(telling, work).into_iter().map(|other| telling.row(other, "work")))
             .and_all(basis),
     }
 }

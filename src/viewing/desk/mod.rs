@@ -390,12 +390,12 @@ impl Room<'_> {
         let document = Document::parse(sound.text.as_str());
         let document = document.unwrap_or_else(|_| Document::parse("").expect("nothing is TOML"));
         let maker = Maker { root: document.as_table(), folder: &open.folder, trade: self.trade() };
-        let judged = self.shown.sight.judged.get(&piece.folder);
+        let judged = self.shown.sight.judge.of(&piece.folder);
         let fresh = judged.filter(|judged| judged.print == open.print);
         let mut drawer = Drawer::new(maker, &sound.text, &outcome.faults);
         drawer.opened = request.opened.as_ref();
         drawer.typed = (!request.given.values.is_empty()).then_some(&request.given.values);
-        drawer.doubts = doubts(open, fresh);
+        drawer.doubts = doubts(open, fresh.as_ref());
         drawer.marks = marks(open, piece);
         let (groups, left) = drawer.groups();
         let photographs: Vec<String> =
@@ -413,8 +413,13 @@ impl Room<'_> {
                 token: self.token.to_owned(),
                 was: open.print.clone(),
             },
-            verdict: fresh.map_or_else(String::new, |judged| judged.verdict.clone()),
-            additions: fresh.map_or(&[][..], |judged| &judged.additions).iter().map(missing).collect(),
+            verdict: fresh.as_ref().map_or_else(String::new, |judged| judged.verdict.clone()),
+            additions: fresh
+                .as_ref()
+                .map_or(&[][..], |judged| &judged.additions)
+                .iter()
+                .map(missing)
+                .collect(),
             lists: drawer.lists(&photographs),
             groups,
             doubts: left,

@@ -4,9 +4,10 @@ use std::collections::BTreeMap;
 use std::fs;
 use std::path::{Path, PathBuf};
 use std::process::Stdio;
+use std::sync::Arc;
 use std::time::Instant;
 
-use witnessmark::journey::{Asked, Ground, Printing, Quiet, Written};
+use witnessmark::journey::{self, Asked, Ground, Printing, Quiet, Wanted, Written};
 use witnessmark::source::Tree;
 use witnessmark::write::{Secret, Stage, fingerprint};
 
@@ -331,9 +332,10 @@ fn turn(workshop: &Path) -> Written {
     let stage = Stage::open(&target).unwrap();
     let secret = Secret::of(workshop).unwrap();
     let asked = Asked { workshop, target: &target, only: None, today: today() };
-    let ground = Ground::of(&asked, &secret).unwrap();
+    let ground = Ground::of(&asked, &secret).unwrap().after(None);
     let tree = Tree::open(workshop).unwrap();
-    let (survey, written) = ground.writeup(&tree, stage, &secret, None, Printing::All, &Quiet).unwrap();
+    let wanted = Wanted { ground: Some(&ground), ..Wanted::everything(today(), &secret) };
+    let (survey, written) = journey::writeup(&tree, stage, wanted, &Quiet).unwrap();
     let written = written.unwrap();
     ground.leave(&survey, &written);
     written
@@ -378,6 +380,37 @@ fn only_the_pieces_that_changed_are_made_anew_and_those_beside_them() {
     let page = workshop.join("written/archive/pieces/wt-011/index.html");
     fs::remove_file(&page).unwrap();
     assert_eq!(stood("a page of one piece"), pieces - 1);
+}
+
+/// Papers that wait are no reason to make their pages again; once there is time they are printed all the same.
+#[test]
+fn pages_stand_while_their_papers_wait_and_the_papers_are_printed_when_there_is_time() {
+    let bench = workshop();
+    let (workshop, target) = (&bench.path(""), bench.path("written"));
+    let secret = Secret::of(workshop).unwrap();
+    let asked = Asked { workshop, target: &target, only: None, today: today() };
+    let mut left = None;
+    let mut turn = |printing: Printing<'_>| {
+        let stage = Stage::open(&target).unwrap();
+        let ground = Ground::of(&asked, &secret).unwrap().after(left.take());
+        let tree = Tree::open(workshop).unwrap();
+        let wanted = Wanted { printing, ground: Some(&ground), ..Wanted::everything(today(), &secret) };
+        let (survey, proof) = journey::proof(&tree, stage, wanted, &Quiet).unwrap();
+        let written = proof.unwrap().place().unwrap();
+        left = ground.leave(&survey, &written).map(Arc::new);
+        (written.stood, written.waiting)
+    };
+    let (stood, waiting) = turn(Printing::LATER);
+    assert_eq!(stood, 0);
+    assert!(waiting > 3, "{waiting}");
+    assert_eq!(turn(Printing::LATER), (3, waiting));
+    fs::write(workshop.join("pieces/settle/story.md"), "It stood in a hall.\n").unwrap();
+    // The archive's database waits with them now.
+    assert_eq!(turn(Printing::LATER), (2, waiting + 1));
+    assert_eq!(turn(Printing::While(&|| true)), (0, 0));
+    assert_eq!(turn(Printing::LATER), (3, 0));
+    let fresh = fixture::writeup(&Tree::open(copy(workshop).path()).unwrap(), &secret);
+    assert_eq!(below(&target), fresh.files);
 }
 
 /// How often a writing is killed, at moments spread over it.
