@@ -12,10 +12,16 @@
   if (place?.path === location.pathname + location.search) {
     history.scrollRestoration = 'manual';
     const back = () => scrollTo({ left: place.left, top: place.top, behavior: 'instant' });
+    // Fonts and pictures that come make the page longer or shorter; a browser that follows what it showed first would look as
+    // though somebody had moved on.
+    document.documentElement.style.overflowAnchor = 'none';
     back();
-    // Once more with all its pictures, unless somebody has moved on meanwhile.
+    // Once more with all of them, unless somebody has moved on meanwhile.
     const { scrollX: left, scrollY: top } = window;
-    addEventListener('load', () => { if (scrollX === left && scrollY === top) back(); });
+    addEventListener('load', () => document.fonts.ready.then(() => {
+      if (scrollX === left && scrollY === top) back();
+      document.documentElement.style.overflowAnchor = '';
+    }));
     // Not before it goes: a browser under load goes to where it remembers this page even after it was loaded.
     addEventListener('pagehide', () => { history.scrollRestoration = 'auto'; });
   }
