@@ -1,4 +1,4 @@
-//! HEIC, the form of many phones, through a decoder in Rust alone; only with the feature `heic`.
+//! HEIC, the form of many phones, through a decoder in Rust alone; it can be left out with the feature `heic`.
 
 use heifer::heifer_isobmff::HeifFile;
 use heifer::{Error, Options};

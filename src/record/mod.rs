@@ -39,7 +39,7 @@ pub use planned::{Planned, rows_of};
 pub use receipt::{Payment, Receipt};
 pub use seal::{Amended, SEAL_BROKEN, Seal, schema_of_seals, today_for_buyer};
 pub use set::{
-    OF_ONE_PIECE_ALONE, OfSet, SET_INCOMPLETE, SET_OVERFULL, UNKNOWN_PIECE_OF_SET, UNKNOWN_SET,
+    OF_ONE_PIECE_ALONE, OfSet, SET_INCOMPLETE, SET_OVERFULL, UNKNOWN_PIECE_OF_SET, UNKNOWN_SET, names_a_set,
     open_with_sets, settle, typed_schema,
 };
 pub use story::{Story, may_link};

@@ -204,6 +204,12 @@ pub fn open_with_sets(root: &Path, folder: &str) -> Result<Tree, TreeError> {
     }
 }
 
+/// Whether the record in this folder of `pieces/` is that of a set, or names one.
+pub fn names_a_set(tree: &Tree, folder: &str) -> bool {
+    let text = tree.text(&format!("pieces/{folder}/record.toml")).and_then(Result::ok);
+    text.is_some_and(|text| !matches!(Kin::of(text), Kin::Alone))
+}
+
 /// Leads what was told of pieces to the records of their sets, each once.
 pub fn settle(folder: &Folder, told: &mut Vec<Diagnostic>) {
     if folder.sets.is_empty() {

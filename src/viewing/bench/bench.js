@@ -2,7 +2,7 @@
 // and leaves the store once the computer says that it has it. Each entry has a mark by which it comes in once.
 'use strict';
 
-const { home, most } = document.currentScript.dataset;
+const { home, most, reads } = document.currentScript.dataset;
 const $ = id => document.getElementById(id);
 const form = $('entry');
 const LATER = 15_000;
@@ -81,6 +81,51 @@ async function gather() {
 
 const waiting = () => [...kept.values()].sort((one, other) => one.made - other.made);
 
+// Carrying it over to a page of another address, which sees nothing of this one's store: a file with a line that tells how
+// long its list is, the list, and the photographs one after the other.
+
+const KIND = 'bench entries';
+
+/** What is kept, as one file. */
+function asFile() {
+  const items = waiting();
+  const photos = items.map(item => item.photo ?? new ArrayBuffer(0));
+  const list = new TextEncoder().encode(JSON.stringify(items.map(({ photo, why, ...item }) => ({ ...item, bytes: photo?.byteLength ?? 0 }))));
+  return new Blob([`${KIND} ${list.byteLength}\n`, list, ...photos], { type: 'application/octet-stream' });
+}
+
+/** The entries in such a file; nothing where it is none, or not whole. */
+async function fromFile(file) {
+  const head = await file.slice(0, 64).text();
+  const match = new RegExp(`^${KIND} (\\d{1,9})\\n`).exec(head);
+  if (!match) return undefined;
+  let at = match[0].length;
+  const list = JSON.parse(await file.slice(at, at += Number(match[1])).text());
+  const items = [];
+  for (const { bytes, ...item } of list) {
+    if (!/^[0-9a-f]{24}$/.test(item.entry)) return undefined;
+    const photo = bytes ? await file.slice(at, at += bytes).arrayBuffer() : undefined;
+    if (photo && photo.byteLength !== bytes) return undefined;
+    items.push(photo ? { ...item, photo } : item);
+  }
+  return items;
+}
+
+async function bringIn(input) {
+  const [file] = input.files;
+  input.value = '';
+  const items = file && await fromFile(file).catch(() => undefined);
+  if (!items) {
+    say('not-saved', 'Not brought in', 'This is no whole file of a bench page. Choose the one that its page kept, which ends in .bench.');
+  } else {
+    for (const item of items) await keep(item);
+    drawKept();
+    await deliver();
+    $('bring').open = false;
+  }
+  $('state').scrollIntoView({ block: 'start' });
+}
+
 // What is said of it.
 
 const SIGNS = { saved: 'M6 21L16 31L35 9', 'not-saved': 'M8 8L32 32M32 8L8 32' };
@@ -114,7 +159,7 @@ function drawKept() {
   const items = waiting();
   $('kept').hidden = items.length === 0;
   $('kept-words').textContent = lasting
-    ? 'Sent as soon as the computer answers. You may close this page: the code opens it again.'
+    ? 'Sent as soon as the computer answers. You may close this page as long as the code leads to the same address.'
     : 'Sent as soon as the computer answers. This browser keeps nothing: leave this page open until then.';
   $('kept').querySelector('ol').replaceChildren(...items.map(item => {
     const words = element('div', {}, item.photo ? `Photograph, ${item.stage}` : item.did, element('p', { class: 'small' }, item.title || item.piece));
@@ -208,7 +253,7 @@ async function deliver() {
     try {
       answer = await post('entry', photo ? { entry, piece, stage, day, name, photo } : { entry, piece, stage, day, did, spent });
     } catch {
-      lost = 'The workshop’s computer does not answer. See that the phone is in the home network and the program runs.';
+      lost = 'The workshop’s computer does not answer. See that the phone is in the home network, that the program runs, and that its code leads here still.';
       break;
     }
     if (answer.status === 200) {
@@ -221,7 +266,7 @@ async function deliver() {
       await keep({ ...item, why: refused });
     } else {
       lost = answer.status === 404
-        ? 'The program was started anew since: read the new code off the desk’s screen.'
+        ? 'The program was started anew since: read the new code off the desk’s screen. The page that it opens sends what is kept here.'
         : answer.news.why || 'The computer cannot take it at the moment.';
       break;
     }
@@ -245,6 +290,8 @@ async function fit(file) {
   if (file.size > Number(most)) return { why: `Too large: at most ${Number(most) / 1e6} MB. Bring it in at the desk.` };
   const first = new Uint8Array(await file.slice(0, 12).arrayBuffer());
   const brand = String.fromCharCode(...first.slice(4));
+  // As it is, it tells its day, which a picture drawn anew does not.
+  if (/^ftyp(hei|hev|mif|msf)/.test(brand) && reads.includes('heic')) return { file };
   if (/^ftyp(hei|hev|mif|msf|avi)/.test(brand)) return turned(file);
   return { file };
 }
@@ -384,6 +431,14 @@ form.addEventListener('change', remember);
 form.addEventListener('submit', save);
 $('piece-form').addEventListener('submit', open);
 $('send').addEventListener('click', deliver);
+$('here').textContent = location.host;
+$('bring').hidden = false;
+$('kept-file').addEventListener('change', event => bringIn(event.target));
+$('as-file').addEventListener('click', () => {
+  const link = element('a', { href: URL.createObjectURL(asFile()), download: `${today()}.bench` });
+  link.click();
+  setTimeout(() => URL.revokeObjectURL(link.href), 60_000);
+});
 addEventListener('online', deliver);
 document.addEventListener('visibilitychange', () => { if (!document.hidden) deliver(); });
 recall();

@@ -34,7 +34,7 @@ pub use self::network::{home_addresses, is_at_home};
 use self::allowance::Allowance;
 use self::multipart::Form;
 use self::taking::{LONGEST_PHOTOGRAPH, Refused, Taken};
-use self::today::Today;
+use self::today::{Shelf, Today};
 use super::address::{Address, encoded, media_type};
 use super::answer::{Answer, Content};
 use super::door::{self, Host, Stage, Visit};
@@ -42,6 +42,7 @@ use super::guard::Guard;
 use super::server::unguessable;
 use crate::record::PhotoStage;
 use crate::render;
+use crate::source::TreeError;
 use crate::unit::legible::without_unseen;
 
 /// The most that is sent at once, in bytes: a photograph of the largest kind, or several usual ones.
@@ -73,6 +74,8 @@ pub struct Bench {
     today: fn() -> NaiveDate,
     /// What came in of late. Held while something comes in, so that one thing does at a time.
     desk: Mutex<Allowance>,
+    /// What is known of the pieces since they were last looked at.
+    shelf: Mutex<Shelf>,
     forms: Arc<Semaphore>,
     pages: Arc<Semaphore>,
 }
@@ -102,6 +105,7 @@ impl Bench {
             root: root.to_owned(),
             today,
             desk: Mutex::new(Allowance::from(Instant::now())),
+            shelf: Mutex::default(),
             forms: Arc::new(Semaphore::new(FORMS)),
             pages: Arc::new(Semaphore::new(PAGES)),
         }))
@@ -194,7 +198,7 @@ impl Bench {
                 let state = State { opened: asked("opened"), there: asked("there"), ..State::default() };
                 self.told(200, state, chosen, Wants::Page)
             }
-            "today" => match Today::of(&self.root, (self.today)()) {
+            "today" => match self.seen() {
                 Ok(today) => Answer::json(200, &Told { state: State::default(), today }),
                 Err(_) => Answer::words(503, UNREAD),
             },
@@ -205,6 +209,12 @@ impl Bench {
                 None => Answer::nothing(),
             },
         }
+    }
+
+    /// The workshop as it is now.
+    fn seen(&self) -> Result<Today, TreeError> {
+        let mut shelf = self.shelf.lock().unwrap_or_else(PoisonError::into_inner);
+        shelf.today(&self.root, (self.today)())
     }
 
     /// Takes an entry in.
@@ -258,7 +268,7 @@ impl Bench {
 
     /// The page, or its data, with what became of something.
     fn told(&self, status: u16, mut state: State, chosen: &str, wants: Wants) -> Answer {
-        let today = match (Today::of(&self.root, (self.today)()), unguessable()) {
+        let today = match (self.seen(), unguessable()) {
             (Ok(today), Ok(mark)) => {
                 state.mark = mark;
                 today
@@ -281,7 +291,8 @@ impl Bench {
                 let stages = PhotoStage::ALL.iter().map(|stage| stage.word()).collect();
                 let home = self.guard.home();
                 let most = LONGEST_PHOTOGRAPH;
-                let page = Page { home, policy: POLICY, stages, most, told: Told { state, today } };
+                let page =
+                    Page { home, policy: POLICY, stages, most, reads: READS, told: Told { state, today } };
                 Answer { status, ..Answer::html(page.html()) }
             }
         }
@@ -304,6 +315,9 @@ impl Host for Bench {
 /// Where entries and new pieces are sent.
 const ENTRY: &str = "entry";
 const PIECE: &str = "piece";
+
+/// What the page is told of the forms of photographs that are read here.
+const READS: &str = if cfg!(feature = "heic") { "heic" } else { "" };
 
 const STRANGER: &str = "This server answers only pages of its own.";
 const UNREAD: &str = "The workshop cannot be read at the moment.";
@@ -366,6 +380,8 @@ struct Page<'a> {
     stages: Vec<&'a str>,
     /// The longest photograph in bytes.
     most: usize,
+    /// The forms that this program reads and that not every one does.
+    reads: &'a str,
     told: Told,
 }
 
@@ -465,7 +481,14 @@ mod tests {
         }];
         let today = Today { pieces: pieces.into(), entries, ..Today::default() };
         let stages = PhotoStage::ALL.iter().map(|stage| stage.word()).collect();
-        let page = Page { home: "/key/", policy: POLICY, stages, most: 1, told: Told { state, today } };
+        let page = Page {
+            home: "/key/",
+            policy: POLICY,
+            stages,
+            most: 1,
+            reads: READS,
+            told: Told { state, today },
+        };
         let html = String::from_utf8(page.html()).unwrap();
         for tag in ["<i>", "<b>", "<u>", "<s>"] {
             assert!(!html.contains(tag), "{tag} in {html}");

@@ -101,7 +101,7 @@ fn what_is_wrong_with_a_photograph_is_said_each_time() {
     let mut bench = written(Bench::sound())
         .write("pieces/chair/photos/during-1.jpg", &whole[..whole.len() - 3])
         .write("pieces/chair/photos/during-2.jpg", &whole[..40])
-        .write("pieces/chair/photos/during-3.heic", b"\0\0\0\x18ftypheic");
+        .write("pieces/chair/photos/during-3.avif", b"\0\0\0\x18ftypavif");
     let mut told = Vec::new();
     for _ in 0..2 {
         bench = bench.args(["writeup"]);
@@ -111,7 +111,7 @@ fn what_is_wrong_with_a_photograph_is_said_each_time() {
         told.push(wrong.replace("Developing 5 photographs\n", ""));
         bench = bench.args(["inspect"]).status(1);
     }
-    assert!(["cut short", "breaks off", "HEIC"].iter().all(|words| told[0].contains(words)), "{}", told[0]);
+    assert!(["cut short", "breaks off", "AVIF"].iter().all(|words| told[0].contains(words)), "{}", told[0]);
     assert_eq!(told[0], told[1]);
 }
 
