@@ -12,7 +12,7 @@ use std::time::{Duration, Instant};
 use clap::Args;
 
 use super::bar::Bar;
-use super::inspect::may_be_handed_over;
+use super::inspect::{Said, Told};
 use super::voice::Voice;
 use super::words::{count, took};
 use super::writeup::complaint;
@@ -25,7 +25,7 @@ use crate::source::{Sheets, Tree, Watch};
 use crate::unit::legible::one_line;
 use crate::unit::wrapped;
 use crate::view::HouseStyle;
-use crate::viewing::{self, Judge, Judged, PapersBefore, PieceShown, Shown, Sight};
+use crate::viewing::{self, Judge, Judged, PapersBefore, PieceShown, Shown, Sight, Todo};
 use crate::write::{self, Secret, Stage};
 
 /// The port that is tried first.
@@ -166,7 +166,8 @@ fn invite(addresses: &[String], voice: &Voice) -> Result<(), Trouble> {
     }
     let warning = "A home network is not private: others in it can read what is sent, this address with it. Whoever \
                    has the address can open pieces, add photographs and jot lines, and reads the titles and numbers of \
-                   the pieces in work and the lines of today; nothing else, and nothing is changed or deleted.";
+                   the pieces in work and the lines of today; nothing else, and nothing is changed or deleted. What a phone \
+                   keeps for another address of this computer is carried over as a file: its open page says how.";
     voice.say(format!("{}\n", wrapped(warning, voice.text_width(), "")))
 }
 
@@ -185,8 +186,8 @@ fn follow(bench: Arc<viewing::Bench>) {
 /// What the inspection said of a piece.
 fn judged(survey: &Survey, piece: &Piece, tree: &Tree) -> Judged {
     let workpiece = survey.piece(&piece.folder);
-    let additions = workpiece.map(|workpiece| survey.additions(workpiece)).unwrap_or_default();
-    let verdict = workpiece.map(|workpiece| survey.verdict(workpiece));
+    let told = Told::of(workpiece.map(|workpiece| survey.outlook(workpiece)).as_ref());
+    let todo = |Said { say, write }: Said| Todo { say, write };
     let path = piece.record_path();
     let text = tree.text(&path).and_then(Result::ok).unwrap_or_default();
     let found = survey.diagnostics.iter().filter(|found| found.place.path == path);
@@ -194,9 +195,11 @@ fn judged(survey: &Survey, piece: &Piece, tree: &Tree) -> Judged {
         print: write::fingerprint(text.as_bytes()),
         verdict: match piece.is_set() {
             true => "A set, which is handed over piece by piece.".to_owned(),
-            false => may_be_handed_over(verdict.as_ref(), additions.len()),
+            false => told.head,
         },
-        additions,
+        keeps: told.keeps.into_iter().map(todo).collect(),
+        besides: told.besides,
+        helps: told.helps.into_iter().map(todo).collect(),
         found: found.cloned().collect(),
     }
 }

@@ -8,9 +8,11 @@ pub use crate::derive::Addition;
 /// How many additions are proposed at once.
 const AT_ONCE: usize = 3;
 
-/// The three additions that would improve the piece's papers most, the best first; empty where nothing is missing.
-pub fn additions(case: &Case<'_>) -> Vec<Addition> {
-    case.facts.completeness.additions.iter().take(AT_ONCE).cloned().collect()
+/// The three additions that would improve the piece's papers most besides those that were said, the best first; empty where
+/// nothing is missing.
+pub(super) fn additions(case: &Case<'_>, said: &[&Addition]) -> Vec<Addition> {
+    let all = case.facts.completeness.additions.iter().filter(|addition| !said.contains(addition));
+    all.take(AT_ONCE).cloned().collect()
 }
 
 #[cfg(test)]

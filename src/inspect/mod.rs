@@ -31,14 +31,14 @@ use crate::record::{
 };
 use crate::trade::{self, Trade};
 
-pub use additions::{Addition, additions};
+pub use additions::Addition;
 pub use case::{Case, Shop};
 pub use handover::still_open;
 pub use hazard::TEST_NOT_DECLARED;
 pub use rule::{Check, LookAtPiece, LookAtWorkshop, Rule};
 pub use summed_up::{PAPER_SUMS_UP, paper_sums_up};
 pub use unmade::{PAPER_NOT_MADE, paper_not_made};
-pub use verdict::{Hindrance, Verdict, keeps_from_sealing, verdict};
+pub use verdict::{Hindrance, Outlook, Todo, Verdict, keeps_from_sealing, outlook};
 
 families! {
     abrasion,

@@ -5,7 +5,8 @@ use std::sync::Arc;
 
 use chrono::NaiveDate;
 
-use super::{Addition, Case, Rule, Verdict, additions, inspect, verdict};
+use super::additions::additions;
+use super::{Addition, Case, Outlook, Rule, Verdict, inspect, outlook};
 use crate::derive::{
     self, Completeness, PairFacts, Pairing, PhotoCheck, PhotoFacts, Photograph, PhotographFacts, Workpiece,
 };
@@ -171,14 +172,19 @@ impl Bench {
 
     /// What would improve the papers of the piece `table`.
     pub(super) fn additions(&self) -> Vec<Addition> {
-        let case = |table: &Workpiece| additions(&Case::of(&self.folder, table, &self.trade, today()));
+        let case = |table: &Workpiece| additions(&Case::of(&self.folder, table, &self.trade, today()), &[]);
         self.table().as_ref().map(case).unwrap_or_default()
     }
 
     /// Whether the piece `table` may be handed over, with so many mistakes.
     pub(super) fn verdict(&self, mistakes: usize) -> Verdict {
+        self.outlook(mistakes).verdict
+    }
+
+    /// The same, and what is to be done.
+    pub(super) fn outlook(&self, mistakes: usize) -> Outlook {
         let table = self.table().expect("it reads");
-        verdict(&Case::of(&self.folder, &table, &self.trade, today()), mistakes)
+        outlook(&Case::of(&self.folder, &table, &self.trade, today()), mistakes)
     }
 
     /// How much of the checklist the piece `table` tells.

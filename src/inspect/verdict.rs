@@ -2,10 +2,12 @@
 
 use chrono::NaiveDate;
 
-use super::{Case, additions};
+use super::additions::additions;
+use super::{Addition, Case};
 use crate::derive::cure::Hardening;
 use crate::diag::{Diagnostic, Rank};
 use crate::fields::code;
+use crate::trade::Requirement;
 
 /// Whether a piece may be handed over.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -43,11 +45,65 @@ pub enum Hindrance {
     },
 }
 
-/// Whether a piece may be handed over, with so many mistakes standing.
-pub fn verdict(case: &Case<'_>, mistakes: usize) -> Verdict {
-    if let Some(on) = case.left_on() {
-        return Verdict::Gone(on);
+/// Whether a piece may be handed over, and what is to be done: one list, first what keeps it, then what would help its
+/// papers most.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Outlook {
+    /// Whether it may.
+    pub verdict: Verdict,
+    /// What is to be done.
+    pub todo: Vec<Todo>,
+}
+
+/// Something that is to be done before a piece is handed over, or that would help its papers.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Todo {
+    /// What keeps the piece as long as it is not done; `None` where nothing does.
+    pub keeps: Option<Hindrance>,
+    /// What to write; `None` where the checklist has no line for it.
+    pub addition: Option<Addition>,
+}
+
+impl Hindrance {
+    /// What of the checklist it waits for.
+    fn waits_for(&self) -> Option<Requirement> {
+        match self {
+            Hindrance::NoWork => Some(Requirement::Work),
+            Hindrance::NoStandings => Some(Requirement::Parts),
+            Hindrance::NoSurfaces => Some(Requirement::Surfaces),
+            Hindrance::Mistakes(_) | Hindrance::Open(_) | Hindrance::Soft { .. } => None,
+        }
     }
+}
+
+/// Whether a piece may be handed over with so many mistakes standing, and what is to be done.
+pub fn outlook(case: &Case<'_>, mistakes: usize) -> Outlook {
+    let hindrances = match case.left_on() {
+        Some(_) => Vec::new(),
+        None => hindrances(case, mistakes),
+    };
+    let all = &case.facts.completeness.additions;
+    let keeping = hindrances.iter().map(|hindrance| Todo {
+        keeps: Some(hindrance.clone()),
+        addition: hindrance
+            .waits_for()
+            .and_then(|what| all.iter().find(|addition| addition.counts.contains(&what)).cloned()),
+    });
+    let mut todo: Vec<Todo> = keeping.collect();
+    // What keeps it is not said a second time among what would help.
+    let said: Vec<&Addition> = todo.iter().filter_map(|todo| todo.addition.as_ref()).collect();
+    let helping = additions(case, &said);
+    let verdict = match case.left_on() {
+        Some(on) => Verdict::Gone(on),
+        None if hindrances.is_empty() => Verdict::Fit { gaps: helping.len() },
+        None => Verdict::NotYet(hindrances),
+    };
+    todo.extend(helping.into_iter().map(|addition| Todo { keeps: None, addition: Some(addition) }));
+    Outlook { verdict, todo }
+}
+
+/// What keeps a piece from being handed over, with so many mistakes standing.
+fn hindrances(case: &Case<'_>, mistakes: usize) -> Vec<Hindrance> {
     let mut hindrances = Vec::new();
     if mistakes > 0 {
         hindrances.push(Hindrance::Mistakes(mistakes));
@@ -74,10 +130,7 @@ pub fn verdict(case: &Case<'_>, mistakes: usize) -> Verdict {
             hindrances.push(Hindrance::Soft { surface, from });
         }
     }
-    match hindrances.is_empty() {
-        true => Verdict::Fit { gaps: additions(case).len() },
-        false => Verdict::NotYet(hindrances),
-    }
+    hindrances
 }
 
 /// Whether something that was found keeps a record from being sealed: a mistake, or what can only be read by guessing.
@@ -87,7 +140,7 @@ pub fn keeps_from_sealing(found: &Diagnostic) -> bool {
 
 #[cfg(test)]
 mod tests {
-    use super::{Hindrance, Verdict};
+    use super::{Hindrance, Outlook, Verdict};
     use crate::inspect::testing::bench;
 
     /// Which parts are original, and what is on the surfaces.
@@ -129,5 +182,31 @@ mod tests {
         assert!(matches!(bench(&surface("2026-05-20")).verdict(0), Verdict::Fit { .. }));
         let left = format!("{WORK}handover = {{ on = 2026-04-01 }}");
         assert_eq!(bench(&left).verdict(0), Verdict::Gone("2026-04-01".parse().unwrap()));
+    }
+
+    #[test]
+    fn what_keeps_it_stands_first_with_what_to_write_and_is_said_once() {
+        let Outlook { todo, .. } = bench("").outlook(1);
+        let told: Vec<(bool, &str)> = todo
+            .iter()
+            .map(|todo| {
+                let say = todo.addition.as_ref().map_or("", |addition| addition.say.as_str());
+                (todo.keeps.is_some(), say)
+            })
+            .collect();
+        assert_eq!(
+            told,
+            [
+                (true, ""),
+                (true, "say what was done"),
+                (true, "say of which parts it is made, and which of them are original"),
+                (true, "say what lies on its surfaces, since care follows from it"),
+                (false, "show the piece as it was found"),
+                (false, "say how large it is"),
+                (false, "say when it was made"),
+            ]
+        );
+        let left = format!("{WORK}handover = {{ on = 2026-04-01 }}");
+        assert!(bench(&left).outlook(2).todo.iter().all(|todo| todo.keeps.is_none()));
     }
 }

@@ -49,6 +49,20 @@ impl WorkDays {
             _ => PhotoStage::During,
         }
     }
+
+    /// The stage that the day of a photograph speaks for, where it is said to be of no stage, or of another; none where the
+    /// day lets what is said be so.
+    pub fn against(self, said: Option<PhotoStage>, taken: NaiveDate) -> Option<PhotoStage> {
+        let may_be = match said {
+            None => false,
+            // What is photographed on the first and the last day may be before and after that day's work.
+            Some(PhotoStage::Before) => taken <= self.first,
+            Some(PhotoStage::After | PhotoStage::Handover) => taken >= self.last,
+            Some(PhotoStage::During) => taken >= self.first,
+            Some(PhotoStage::Hidden) => true,
+        };
+        (!may_be).then(|| self.stage(Some(taken)))
+    }
 }
 
 #[cfg(test)]
@@ -75,5 +89,23 @@ mod tests {
         assert_eq!(stages("", ""), None);
         assert_eq!(stages("", lines).unwrap(), ["before", "during", "during", "during", "during"]);
         assert_eq!(stages("asking = 90", lines).unwrap(), ["before", "during", "during", "after", "during"]);
+    }
+
+    #[test]
+    fn a_day_speaks_against_a_stage_that_it_cannot_be_of() {
+        let day = |day: &str| day.parse::<NaiveDate>().unwrap();
+        let days = WorkDays { first: day("2026-03-02"), last: day("2026-03-10"), finished: false };
+        let against = |said: Option<PhotoStage>, taken: &str| {
+            days.against(said, day(taken)).map_or("", |stage| stage.word())
+        };
+        assert_eq!(
+            [None, Some(PhotoStage::Before), Some(PhotoStage::After), Some(PhotoStage::Hidden)]
+                .map(|said| against(said, "2026-03-05")),
+            ["during", "during", "during", ""]
+        );
+        assert_eq!(against(Some(PhotoStage::During), "2026-03-01"), "before");
+        for (said, taken) in [(PhotoStage::Before, "2026-03-02"), (PhotoStage::After, "2026-03-10")] {
+            assert_eq!(against(Some(said), taken), "");
+        }
     }
 }

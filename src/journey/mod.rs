@@ -31,7 +31,7 @@ use chrono::NaiveDate;
 use crate::derive::Workpiece;
 use crate::diag::{Diagnostic, Rank};
 use crate::fields::code;
-use crate::inspect::{self, Addition, Case, Verdict};
+use crate::inspect::{self, Case, Outlook};
 use crate::photo;
 use crate::record::{Folder, Piece, Workshop};
 use crate::render::{self, BuyersFolder, ThemeChoice};
@@ -122,18 +122,13 @@ impl Survey {
     }
 
     /// Whether a piece may be handed over.
-    pub fn verdict(&self, workpiece: &Workpiece) -> Verdict {
+    pub fn outlook(&self, workpiece: &Workpiece) -> Outlook {
         let piece = &workpiece.piece;
         let mistakes = self.diagnostics.iter().filter(|found| inspect::keeps_from_sealing(found));
         let mistakes = mistakes
             .filter(|found| found.place.piece().is_none() || piece.is_read_from(&found.place))
             .count();
-        inspect::verdict(&Case::of(&self.folder, workpiece, &self.trade, self.today), mistakes)
-    }
-
-    /// What would improve a piece's papers most.
-    pub fn additions(&self, workpiece: &Workpiece) -> Vec<Addition> {
-        inspect::additions(&Case::of(&self.folder, workpiece, &self.trade, self.today))
+        inspect::outlook(&Case::of(&self.folder, workpiece, &self.trade, self.today), mistakes)
     }
 }
 

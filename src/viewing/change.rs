@@ -50,6 +50,8 @@ pub struct Mark {
     pub finding: Option<String>,
     /// The part it points at.
     pub part: Option<String>,
+    /// The patch it points at.
+    pub patch: Option<String>,
     /// The work it points at.
     pub work: Option<String>,
     /// Words of its own.
@@ -188,7 +190,20 @@ impl Mark {
         let said =
             |text: Option<String>| text.map(|text| text.trim().to_owned()).filter(|text| !text.is_empty());
         let [finding, part, work, note] = [sent.finding, sent.part, sent.work, sent.note].map(said);
-        Ok(Mark { shape, finding, part, work, note })
+        Ok(Mark { shape, finding, part, patch: None, work, note })
+    }
+
+    /// A mark of this shape, as a form names it, that points at nothing yet.
+    ///
+    /// # Errors
+    /// [`Unfinished`].
+    pub(super) fn shaped(shape: &str, points: Vec<[f64; 2]>) -> Result<Mark, Unfinished> {
+        let shape = match shape {
+            "line" => SentShape::Line,
+            "area" => SentShape::Area,
+            _ => SentShape::Point,
+        };
+        Mark::of(SentMark { shape, points, scale: None, finding: None, part: None, work: None, note: None })
     }
 
     /// How large the mark's area is, where it has one with a known length; from the size of the photograph in pixels.
@@ -208,8 +223,13 @@ impl Mark {
         if let Shape::Area { scale: Some(scale), .. } = &self.shape {
             table.insert("scale", scale.value());
         }
-        let meant =
-            [("finding", &self.finding), ("part", &self.part), ("work", &self.work), ("note", &self.note)];
+        let meant = [
+            ("finding", &self.finding),
+            ("part", &self.part),
+            ("patch", &self.patch),
+            ("work", &self.work),
+            ("note", &self.note),
+        ];
         for (key, said) in meant {
             if let Some(said) = said {
                 table.insert(key, Value::from(said.as_str()));

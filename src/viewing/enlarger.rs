@@ -9,6 +9,9 @@ use crate::write::fingerprint;
 /// The widest that a picture is: on it, one of its pixels can still be pointed at.
 const WIDTH: u32 = 4000;
 
+/// How wide a picture is that only stands for its photograph.
+const SMALL: u32 = 480;
+
 /// How many bytes of pictures are kept.
 const ROOM: usize = 48_000_000;
 
@@ -26,7 +29,19 @@ impl Enlarger {
     /// # Errors
     /// Any [`Fault`] of the photograph.
     pub(super) fn picture(&self, photograph: &[u8], max_pixels: u64) -> Result<Arc<Vec<u8>>, Fault> {
-        let print = fingerprint(photograph);
+        self.developed(photograph, max_pixels, WIDTH)
+    }
+
+    /// The same, as small as it stands beside words.
+    ///
+    /// # Errors
+    /// Any [`Fault`] of the photograph.
+    pub(super) fn small(&self, photograph: &[u8], max_pixels: u64) -> Result<Arc<Vec<u8>>, Fault> {
+        self.developed(photograph, max_pixels, SMALL)
+    }
+
+    fn developed(&self, photograph: &[u8], max_pixels: u64, width: u32) -> Result<Arc<Vec<u8>>, Fault> {
+        let print = format!("{width} {}", fingerprint(photograph));
         if let Some(kept) = self.find(&print) {
             return Ok(kept);
         }
@@ -35,7 +50,7 @@ impl Enlarger {
         if let Some(kept) = self.find(&print) {
             return Ok(kept);
         }
-        let settings = Settings { widths: vec![WIDTH], quality: 88, max_pixels };
+        let settings = Settings { widths: vec![width], quality: 88, max_pixels };
         let developed = photo::develop(photograph, &settings)?;
         let widest =
             developed.pictures.into_iter().next().expect("a photograph has a picture of one size at least");

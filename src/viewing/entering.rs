@@ -69,7 +69,10 @@ pub fn marked_read(text: &str, day: chrono::NaiveDate) -> Result<proposal::Propo
 }
 
 /// Where a proposal belongs in a record, with its keys.
-fn placed(
+///
+/// # Errors
+/// [`Unplaced`].
+pub(super) fn placed(
     record: &Record,
     jotting: &Jotting,
     proposal: &Proposal,
@@ -153,7 +156,12 @@ fn surface_of(record: &Record, ids: &[&str]) -> Option<(usize, bool)> {
     Some((place, record.surfaces[place].parts.len() == ids.len()))
 }
 
-fn new_surface(ids: &[&str], keys: Vec<(&'static str, Value)>, from: (&'static str, Value)) -> Entry {
+/// A surface of these parts with one step.
+pub(super) fn new_surface(
+    ids: &[&str],
+    keys: Vec<(&'static str, Value)>,
+    from: (&'static str, Value),
+) -> Entry {
     let step = keys.into_iter().chain([from]).collect();
     let mut steps = Array::new();
     steps.push(Value::InlineTable(step));

@@ -42,4 +42,6 @@ pub use forgotten::forgotten;
 pub use lines::{Line, difference};
 pub use proposal::Proposal;
 pub use server::Viewing;
-pub use shown::{Judge, Judged, Meant, PairShown, PapersBefore, PhotographShown, PieceShown, Shown, Sight};
+pub use shown::{
+    Judge, Judged, Meant, PairShown, PapersBefore, PhotographShown, PieceShown, Shown, Sight, Todo,
+};

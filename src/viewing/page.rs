@@ -19,6 +19,7 @@ pub(super) fn asset(name: &str) -> Option<&'static [u8]> {
         "viewing.css" => include_bytes!("viewing.css"),
         "desk.css" => include_bytes!("desk/desk.css"),
         "desk.js" => include_bytes!("desk/desk.js"),
+        "marks.js" => include_bytes!("desk/marks.js"),
         "picker.js" => include_bytes!("picker.js"),
         "plate.js" => include_bytes!("plate.js"),
         // The viewing looks like the built-in theme, whatever the workshop lays over it.

@@ -209,7 +209,7 @@ impl Viewing {
                 };
             }
             DESK => return self.desk(&shown).page(&|name| address.asked(name).map(str::to_owned)),
-            "viewing/photograph" => return self.photograph(&shown, asked("piece"), asked("photo")),
+            "viewing/photograph" => return self.photograph(&shown, address),
             _ => {}
         }
         if let Some(name) = path.strip_prefix("viewing/") {
@@ -245,16 +245,29 @@ impl Viewing {
         }
     }
 
-    /// The large picture of a photograph.
-    fn photograph(&self, shown: &Shown, piece: &str, file: &str) -> Answer {
+    /// The large picture of a photograph, or a small one.
+    fn photograph(&self, shown: &Shown, address: &Address) -> Answer {
+        let asked = |name: &str| address.asked(name).unwrap_or_default();
+        let (piece, file) = (asked("piece"), asked("photo"));
         let known = shown.sight.pieces.iter().find(|known| known.folder == piece);
         let known = known.and_then(|piece| piece.photographs.iter().find(|known| known.file == file));
         let Some(known) = known else { return Answer::words(404, "There is no such photograph.") };
+        let jpeg = |bytes: Vec<u8>| Answer { status: 200, kind: "image/jpeg", bytes, to: None };
+        let small = address.asked("small").is_some();
+        // Developed already, as long as the papers are those of what is shown.
+        if let Some(picture) = small.then(|| shown.sheets.file(&known.small)).flatten() {
+            return jpeg(picture);
+        }
         let Ok(bytes) = shown.sight.tree.bytes(&known.path) else {
             return Answer::words(404, "The photograph is gone.");
         };
-        match self.enlarger.picture(&bytes, shown.sight.max_pixels) {
-            Ok(picture) => Answer { status: 200, kind: "image/jpeg", bytes: picture.to_vec(), to: None },
+        let most = shown.sight.max_pixels;
+        let picture = match small {
+            true => self.enlarger.small(&bytes, most),
+            false => self.enlarger.picture(&bytes, most),
+        };
+        match picture {
+            Ok(picture) => jpeg(picture.to_vec()),
             Err(fault) => Answer::words(422, &fault.to_string()),
         }
     }

@@ -3,14 +3,17 @@
 use std::fmt;
 use std::sync::Arc;
 
+use chrono::NaiveDate;
 use serde::Serialize;
 
 use super::address::encoded;
 use super::change::Change;
 use super::desk::DESK;
-use crate::derive::{Addition, NoArea, Pairing, PhotographFacts, Workpiece};
+use crate::derive::{NoArea, Pairing, PhotographFacts, Workpiece};
 use crate::diag::Diagnostic;
+use crate::photo;
 use crate::record::{Mark, Piece, Record, Shape, Surface};
+use crate::render::ARCHIVE;
 use crate::source::{Sheets, Tree};
 use crate::trade::Trade;
 use crate::unit::{Area, Point};
@@ -82,12 +85,25 @@ impl fmt::Debug for Judge {
 pub struct Judged {
     /// The fingerprint of the record that was inspected.
     pub print: String,
-    /// Whether it may be handed over, and what stands before the additions.
+    /// Whether it may be handed over.
     pub verdict: String,
+    /// What keeps it, in the order of the command that says it.
+    pub keeps: Vec<Todo>,
+    /// What stands before what would help; empty where nothing does.
+    pub besides: String,
     /// What would improve its papers most.
-    pub additions: Vec<Addition>,
+    pub helps: Vec<Todo>,
     /// What is wrong with its record.
     pub found: Vec<Diagnostic>,
+}
+
+/// Something that is to be done.
+#[derive(Debug)]
+pub struct Todo {
+    /// What, without a full stop.
+    pub say: String,
+    /// What to write, as TOML to paste or the path of a file to add; empty where nothing is to be written.
+    pub write: String,
 }
 
 impl Sight {
@@ -179,6 +195,11 @@ pub struct PhotographShown {
     pub width: u32,
     /// Height of the upright photograph in pixels.
     pub height: u32,
+    /// The day on which it was taken, by the camera's clock.
+    pub taken: Option<NaiveDate>,
+    /// Where its smallest picture stands in the written folder, where it was developed in the usual sizes.
+    #[serde(skip)]
+    pub small: String,
     /// Marks that it has already, each as its points.
     pub marks: Vec<Vec<[f64; 2]>>,
 }
@@ -227,7 +248,7 @@ impl PieceShown {
         };
         let page_of = |tree: &str| page(&format!("{tree}/pieces/{slug}"));
         let photographs = workpiece.map_or(&[][..], |workpiece| &workpiece.photographs.all);
-        let photographs = photographs.iter().map(|facts| PhotographShown::of(piece, facts));
+        let photographs = photographs.iter().map(|facts| PhotographShown::of(piece, &slug, facts));
         let pairs = workpiece.map_or(&[][..], |workpiece| &workpiece.facts.photographs.pairs);
         PieceShown {
             folder: piece.folder.clone(),
@@ -266,11 +287,14 @@ impl PieceShown {
 }
 
 impl PhotographShown {
-    fn of(piece: &Piece, facts: &PhotographFacts) -> PhotographShown {
+    fn of(piece: &Piece, slug: &str, facts: &PhotographFacts) -> PhotographShown {
         let photograph = &facts.photograph;
         let (width, height) = facts.size().unwrap_or((0, 0));
         let named = format!("piece={}&photo={}", encoded(&piece.folder), encoded(&photograph.file));
+        let smallest = photo::sizes(width, height, &view::WIDTHS).last().map(|(width, _)| *width);
+        let name = smallest.map(|width| view::picture_name(photograph, width)).unwrap_or_default();
         PhotographShown {
+            small: format!("{ARCHIVE}/pieces/{slug}/pictures/{name}"),
             file: photograph.file.clone(),
             path: piece.photo_path(&photograph.file),
             address: format!("viewing/photograph?{named}"),
@@ -278,13 +302,14 @@ impl PhotographShown {
             alt: photograph.alt.clone().unwrap_or_default(),
             width,
             height,
+            taken: facts.checked().and_then(|checked| checked.header.taken).map(|taken| taken.date()),
             marks: photograph.marks().iter().map(|mark| points(mark)).collect(),
         }
     }
 }
 
 /// The points of a mark's shape.
-fn points(mark: &Mark) -> Vec<[f64; 2]> {
+pub(super) fn points(mark: &Mark) -> Vec<[f64; 2]> {
     let points: Vec<&Point> = match mark.shape() {
         Some(Shape::Point(point)) => vec![point],
         Some(Shape::Line(line)) => vec![&line.from, &line.to],

@@ -16,19 +16,21 @@ pub(super) fn document(report: &Report<'_>, tree: &Tree) -> String {
         .pieces
         .iter()
         .map(|sheet| {
-            let additions: Vec<Value> = sheet
-                .additions
-                .iter()
+            let todo = sheet.outlook.as_ref().map_or(&[][..], |outlook| &outlook.todo);
+            let helps = todo.iter().filter(|todo| todo.keeps.is_none());
+            let additions: Vec<Value> = helps
+                .filter_map(|todo| todo.addition.as_ref())
                 .map(|addition| json!({ "what": addition.say, "write": addition.write, "heading": addition.heading }))
                 .collect();
+            let verdict = sheet.outlook.as_ref().map(|outlook| &outlook.verdict);
             json!({
                 "folder": sheet.folder,
                 "title": sheet.name.map(|(title, _)| title),
                 "number": sheet.name.map(|(_, number)| number),
                 "diagnostics": listed(&sheet.diagnostics),
                 "told_percent": sheet.told,
-                "handover": verdict::word(sheet.verdict.as_ref()),
-                "keeps_it": verdict::reasons(sheet.verdict.as_ref()),
+                "handover": verdict::word(verdict),
+                "keeps_it": verdict::reasons(verdict),
                 "additions": additions,
             })
         })

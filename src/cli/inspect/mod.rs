@@ -6,7 +6,7 @@ mod json;
 mod text;
 mod verdict;
 
-pub(super) use verdict::line as may_be_handed_over;
+pub(super) use verdict::{Said, Told};
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::PathBuf;
@@ -18,7 +18,7 @@ use super::bar::Bar;
 use super::voice::Voice;
 use super::{Outcome, Trouble, today};
 use crate::diag::Diagnostic;
-use crate::inspect::{Addition, Verdict};
+use crate::inspect::Outlook;
 use crate::journey::{self, Progress, Quiet, Survey};
 use crate::record::Piece;
 use crate::source::Tree;
@@ -72,9 +72,8 @@ struct PieceReport<'a> {
     /// Title and number; `None` where the record could not be read.
     name: Option<(&'a str, &'a str)>,
     diagnostics: Vec<&'a Diagnostic>,
-    additions: Vec<Addition>,
-    /// Whether it may be handed over; `None` where the record could not be read.
-    verdict: Option<Verdict>,
+    /// Whether it may be handed over, and what is to be done; `None` where the record could not be read.
+    outlook: Option<Outlook>,
     /// How much of the checklist is told, in percent; `None` where the record could not be read.
     told: Option<u64>,
 }
@@ -95,8 +94,7 @@ impl<'a> Report<'a> {
                 folder: &piece.folder,
                 name: piece.record.as_ref().map(|record| (&**record.title, &**record.number)),
                 diagnostics: by_piece.get(&Some(piece.folder.as_str())).cloned().unwrap_or_default(),
-                additions: workpiece.map(|workpiece| survey.additions(workpiece)).unwrap_or_default(),
-                verdict: workpiece.map(|workpiece| survey.verdict(workpiece)),
+                outlook: workpiece.map(|workpiece| survey.outlook(workpiece)),
                 told: workpiece.map(|workpiece| workpiece.facts.completeness.percent()),
             }
         };

@@ -1,6 +1,6 @@
 //! The report for reading.
 
-use super::{PieceReport, Report, verdict};
+use super::{PieceReport, Report, Told};
 use crate::cli::voice::Voice;
 use crate::cli::words::count;
 use crate::cli::{Trouble, drawn, tally};
@@ -50,13 +50,17 @@ fn closing_of(sheet: &PieceReport<'_>, voice: &Voice) -> String {
     let told = sheet
         .told
         .map_or_else(String::new, |told| format!("The record tells {told} % of the checklist.\n\n"));
-    let verdict = verdict::line(sheet.verdict.as_ref(), sheet.additions.len());
-    let verdict: Vec<String> = verdict.lines().map(|line| wrapped(line, voice.text_width(), "")).collect();
-    let mut text = format!("{told}{}\n", verdict.join("\n"));
-    for (index, addition) in sheet.additions.iter().enumerate() {
-        let say = wrapped(&format!("{}:", addition.say), voice.text_width() - 5, "     ");
-        text.push_str(&format!("  {}. {say}\n", index + 1));
-        addition.write.lines().for_each(|line| text.push_str(&format!("       {line}\n")));
+    let Told { head, keeps, besides, helps } = Told::of(sheet.outlook.as_ref());
+    let mut text = format!("{told}{}\n", wrapped(&head, voice.text_width(), ""));
+    let first = keeps.len();
+    for (place, said) in keeps.iter().chain(&helps).enumerate() {
+        if place == first && !besides.is_empty() {
+            text.push_str(&format!("{besides}\n"));
+        }
+        let colon = if said.write.is_empty() { "" } else { ":" };
+        let say = wrapped(&format!("{}{colon}", said.say), voice.text_width() - 5, "     ");
+        text.push_str(&format!("  {}. {say}\n", place + 1));
+        said.write.lines().for_each(|line| text.push_str(&format!("       {line}\n")));
     }
     text
 }

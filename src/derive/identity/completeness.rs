@@ -18,6 +18,8 @@ pub struct Addition {
     pub heading: String,
     /// How much it would improve the papers, by the checklist's own reckoning.
     pub weight: u32,
+    /// What it would tell of the checklist.
+    pub counts: Vec<Requirement>,
 }
 
 impl fmt::Display for Addition {
@@ -210,6 +212,7 @@ impl Checklist<'_> {
             write: write.trim_end().to_owned(),
             heading: item.category.to_string(),
             weight: item.weight.0,
+            counts: item.counts.iter().map(|what| what.value).collect(),
         }
     }
 }

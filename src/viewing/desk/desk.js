@@ -1,5 +1,7 @@
 // The record's page without loading it anew: forms open and close in place, the change is shown while one types, and
 // what was written elsewhere is told. All of it works without this script, too.
+import { setMarks } from './marks.js';
+
 const desk = () => document.querySelector('.desk-columns');
 let busy = 0;
 let wait = 0;
@@ -11,6 +13,7 @@ function show(text, address) {
   if (!main) return;
   document.querySelector('main').replaceWith(document.adoptNode(main));
   document.title = page.title;
+  setMarks();
   if (address) history.pushState(null, '', address);
   const at = address && new URL(address, location.href).hash.slice(1);
   const place = at ? document.getElementById(at) : null;
@@ -69,8 +72,8 @@ document.addEventListener('submit', async event => {
   // Where it was written, the answer is the page that comes after it.
   show(text, answer.redirected ? answer.url : undefined);
   if (!answer.redirected) {
-    const wrong = document.querySelector('#entry [aria-invalid=true], #entry .desk-wrong input');
-    if (wrong) wrong.focus();
+    const wrong = document.querySelector('#entry [aria-invalid=true], #entry .desk-wrong input, #entry .desk-pictures .desk-fault');
+    if (wrong) { wrong.scrollIntoView({ block: 'center' }); wrong.focus(); }
     else document.getElementById('change-head')?.focus({ preventScroll: matchMedia('(min-width: 75rem)').matches });
   }
 });
@@ -84,8 +87,8 @@ function say(words) {
 
 // While one types, the change and what words are taken for follow; the fields themselves are left alone.
 document.addEventListener('input', event => {
-  const form = event.target.form;
-  if (form?.id !== 'entry') return;
+  const form = event.target.closest('form');
+  if (!form?.hasAttribute('data-preview')) return;
   clearTimeout(wait);
   wait = setTimeout(() => preview(form), 350);
 });
@@ -114,9 +117,9 @@ function changed(field) {
 
 /** Whether somebody is filling in a form, or looking at a change. */
 function inUse() {
-  const form = document.getElementById('entry');
-  const filled = form && [...form.elements].some(field => field.name.startsWith('v:') && changed(field));
-  return filled || form?.contains(document.activeElement) || document.querySelector('#change-body .lines');
+  const forms = [...document.querySelectorAll('form[data-preview]')];
+  const filled = forms.some(form => [...form.elements].some(field => /^(v|m|s):/.test(field.name) && changed(field)));
+  return filled || document.getElementById('entry')?.contains(document.activeElement) || document.querySelector('#change-body .lines');
 }
 
 // The record was read again: shown at once, unless that would take away what somebody is doing.
@@ -136,5 +139,8 @@ async function refresh() {
   const held = document.activeElement?.id;
   if (!main) return;
   document.querySelector('main').replaceWith(document.adoptNode(main));
+  setMarks();
   if (held) document.getElementById(held)?.focus({ preventScroll: true });
 }
+
+setMarks();

@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 use serde::Serialize;
 use toml_edit::{Item, Table, TableLike, Value};
 
+use super::given::Faults;
 use super::order::is_usual;
 use super::place::{Place, rows};
 use super::words::{self, Source};
@@ -16,7 +17,7 @@ use crate::trade::Trade;
 pub(super) type Typed = BTreeMap<String, String>;
 
 /// One field, or the fields of a table within the entry.
-#[derive(Debug, Serialize)]
+#[derive(Debug, Default, Serialize)]
 pub(super) struct Field {
     /// Its key; behind a dot where it is of a table within the entry.
     pub(super) name: String,
@@ -52,7 +53,7 @@ pub(super) struct Field {
 }
 
 /// One of the things that can be chosen.
-#[derive(Debug, Serialize)]
+#[derive(Debug, Default, Serialize)]
 pub(super) struct Choice {
     pub(super) value: String,
     pub(super) label: String,
@@ -68,7 +69,15 @@ pub(super) struct Doubt {
     pub(super) help: String,
 }
 
+impl Doubt {
+    /// Whether it is no more than a hint.
+    pub(super) fn is_hint(&self) -> bool {
+        self.rank == crate::diag::Rank::Hint.word()
+    }
+}
+
 /// What forms are made from.
+#[derive(Clone, Copy)]
 pub(super) struct Maker<'a> {
     pub(super) root: &'a Table,
     pub(super) folder: &'a Folder,
@@ -89,7 +98,8 @@ impl Maker<'_> {
             .iter()
             .filter_map(|key| {
                 let mut field = self.field(&of, "", key, table, typed, place.new)?;
-                field.usual = is_usual(&of, key);
+                // An id is made of what a row says, and nobody need think of one.
+                field.usual = is_usual(&of, key) && !(key.name == "id" && place.new);
                 Some(field)
             })
             .collect();
@@ -122,17 +132,9 @@ impl Maker<'_> {
                 Audience::Archive => "for the archive alone",
             },
             kind: "text",
-            value: String::new(),
-            was: String::new(),
-            unit: String::new(),
-            list: String::new(),
-            options: Vec::new(),
-            note: String::new(),
-            fault: String::new(),
-            doubts: Vec::new(),
-            fields: Vec::new(),
             usual: true,
             name,
+            ..Field::default()
         };
         if !about.keys.is_empty() {
             // Lists of tables have entries of their own.
@@ -228,8 +230,12 @@ impl Maker<'_> {
                 field.note = taken.filter(|taken| !taken.is_empty()).collect::<Vec<_>>().join("; ");
             }
         }
+        // The unit stands beside the field.
+        if field.unit == "mm" && field.help == "in millimetres" {
+            field.help.clear();
+        }
         if key.name == "id" {
-            field.help = "made from the words below where you leave it empty".to_owned();
+            field.help = "made from its words where you leave it empty".to_owned();
             field.required = false;
         }
     }
@@ -281,11 +287,24 @@ impl Field {
         visit(self);
         self.fields.iter_mut().for_each(|field| field.each(visit));
     }
+
+    /// Takes what is wrong with it and with the fields within it, and says with how many something is.
+    pub(super) fn blame(&mut self, faults: &Faults) -> usize {
+        let mut wrong = 0;
+        self.each(&mut |field| {
+            if let Some(fault) = faults.get(&field.name) {
+                field.fault = fault.clone();
+                wrong += 1;
+            }
+        });
+        self.usual |= wrong > 0;
+        wrong
+    }
 }
 
-/// Whether a table needs a place on a photograph, which the picker sets and no form asks for.
+/// Whether a table says a place on a photograph, which is set on the picture and no field asks for.
 pub(super) fn needs_a_place(keys: &'static [Key]) -> bool {
-    keys.iter().any(|key| key.required && key.about.sort == Sort::Place)
+    keys.iter().any(|key| key.about.sort == Sort::Place)
 }
 
 /// What a field asks for, and what else there is to know, from what the schema says of its key.

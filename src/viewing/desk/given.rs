@@ -7,7 +7,7 @@ use toml_edit::{InlineTable, Item, TableLike, Value};
 use super::form::Typed;
 use super::place::{Place, Step};
 use super::splice::{Op, listed};
-use crate::fields::Key;
+use crate::fields::{Key, Sort};
 
 /// The fields of a form: what they held when it was made, and what they hold now.
 #[derive(Debug, Default)]
@@ -41,9 +41,25 @@ impl Given {
         mine.into_iter().any(|known| self.value(known) != self.was[known])
     }
 
-    fn value(&self, name: &str) -> &str {
+    /// What a field of rows that are chosen by their names holds: in the order that the record has them, and those that
+    /// were added behind them.
+    fn in_order(&self, name: &str) -> String {
+        let before: Vec<&str> = self.was.get(name).map_or("", String::as_str).lines().collect();
+        let now: Vec<&str> = self.value(name).lines().collect();
+        let stay = before.iter().filter(|row| now.contains(row));
+        let come = now.iter().filter(|row| !before.contains(row));
+        stay.chain(come).copied().collect::<Vec<_>>().join("\n")
+    }
+
+    /// What a field holds.
+    pub(super) fn value(&self, name: &str) -> &str {
         self.values.get(name).map_or("", String::as_str)
     }
+}
+
+/// Whether a key holds rows that are chosen by their names.
+fn is_chosen(key: &Key) -> bool {
+    key.several && matches!(key.about.sort, Sort::Row(_))
 }
 
 impl Giver<'_> {
@@ -86,6 +102,10 @@ impl Giver<'_> {
         for key in keys.iter().copied() {
             let name = format!("{before}{}", key.name);
             if !self.given.changed(&name) {
+                continue;
+            }
+            // Boxes that are ticked come in the order of the page.
+            if is_chosen(key) && self.given.in_order(&name) == self.given.was[&name] {
                 continue;
             }
             let item = table.get(key.name);
@@ -131,7 +151,7 @@ impl Giver<'_> {
     }
 
     /// Every key of a table that is not there yet; `None` where nothing is filled in, or something is wrong.
-    fn whole(
+    pub(super) fn whole(
         &mut self,
         before: &str,
         keys: &[&'static Key],
@@ -173,7 +193,8 @@ impl Giver<'_> {
 
     /// A field's value as TOML.
     fn written(&mut self, name: &str, key: &'static Key, in_list: bool) -> Option<Value> {
-        let typed = self.given.value(name).to_owned();
+        let typed =
+            if is_chosen(key) { self.given.in_order(name) } else { self.given.value(name).to_owned() };
         let is_list = key.several || key.many;
         let each: Vec<&str> = if is_list { typed.lines().collect() } else { vec![&typed] };
         let mut values = Vec::new();
@@ -194,7 +215,7 @@ impl Giver<'_> {
     }
 
     /// An id of the first words by which a row calls what it is about, that no other row has.
-    fn made_id(&mut self, keys: &[&'static Key]) -> Option<String> {
+    pub(super) fn made_id(&mut self, keys: &[&'static Key]) -> Option<String> {
         let free = keys.iter().filter(|key| key.required && key.about.free && key.name != "id");
         let words = free.map(|key| self.given.value(key.name)).find(|words| !words.is_empty())?;
         let slug = slug::slugify(words);

@@ -4,11 +4,15 @@
 //!   make the page of them.
 //! - `given` makes changes of what was typed; `splice` puts one into the text of the record, and `sound` lets it do so
 //!   where lines of it are no TOML.
+//! - `proposals` are the rows that the day book proposes, and `edited` makes a form of one; `pictures` has the photographs,
+//!   what is marked on them and of which stage they are.
 //! - A change is shown before it is written, is written only as it was shown, and can be undone.
 
+mod edited;
 mod form;
 mod given;
 mod order;
+mod pictures;
 mod place;
 mod proposals;
 mod request;
@@ -29,18 +33,18 @@ use toml_edit::{Document, Table};
 
 use super::address::encoded;
 use super::answer::Answer;
-use super::edit::Refused;
+use super::edit::{Refused, added};
 use super::lines::Line;
 use super::page;
 use super::proposal::Proposal;
-use super::shown::{Judged, PieceShown, Shown};
-use crate::derive::Addition;
+use super::shown::{Judged, PieceShown, Shown, Todo};
 use crate::diag::{Diagnostic, line_and_column};
-use crate::record::{self, Folder, Piece};
+use crate::record::{self, Folder, PhotoStage, Piece};
 use crate::trade::Trade;
 use crate::write::{fingerprint, replace};
 use form::{Doubt, Maker};
 use given::{Faults, Given, Giver};
+use pictures::{Day, Pictures};
 use place::Place;
 use proposals::LineShown;
 use request::{Deed, Request};
@@ -120,14 +124,24 @@ struct Open {
 struct Desk {
     way: Way,
     verdict: String,
-    additions: Vec<Missing>,
+    keeps: Vec<Missing>,
+    besides: String,
+    helps: Vec<Missing>,
     groups: Vec<Group>,
     /// What is wrong that belongs to no entry.
     doubts: Vec<Doubt>,
+    /// What else is told of it, and is no more than a hint.
+    hints: Vec<Doubt>,
     broken: Vec<Broken>,
     /// Why nothing can be written.
     stuck: String,
     lines: Vec<LineShown>,
+    /// How many rows of them leave nothing open.
+    sure: usize,
+    days: Vec<Day>,
+    stages: Vec<&'static str>,
+    /// How many photographs may be of a stage that nobody has said.
+    guesses: usize,
     lists: Vec<Words>,
     change: Option<Change>,
     /// The row of the day book that the change enters.
@@ -136,8 +150,9 @@ struct Desk {
     undo: bool,
     /// What was done.
     said: &'static str,
-    /// What may be added next.
+    /// What may be added next: one more of the same, and what comes after it in the order of a new record.
     again: String,
+    next: Option<(String, String)>,
     /// Why something was not done.
     why: String,
 }
@@ -154,7 +169,7 @@ struct Way {
     was: String,
 }
 
-/// What would improve the papers.
+/// What keeps the piece, or would improve its papers.
 #[derive(Debug, Serialize)]
 struct Missing {
     say: String,
@@ -212,10 +227,13 @@ impl Room<'_> {
         let again = asked("again")
             .filter(|place| Place::of(place).is_some_and(|place| place.new))
             .unwrap_or_default();
-        // Words that a new row begins with, such as a part's name out of the day book.
+        // Words that a new row begins with: a part's name out of the day book, the file of a photograph.
         let mut given = Given::default();
-        given.values.extend(asked("name").map(|value| ("name".to_owned(), value)));
-        let request = Request { opened, given, ..Request::default() };
+        for name in ["name", "file"] {
+            given.values.extend(asked(name).map(|value| (name.to_owned(), value)));
+        }
+        let taken = asked("take").unwrap_or_default();
+        let request = Request { opened, given, taken, ..Request::default() };
         let desk = self.drawn(piece, &open, &request, Outcome::default(), said, again);
         Answer::html(page::desk(self.home, self.shown, piece, self.token, &desk))
     }
@@ -230,7 +248,7 @@ impl Room<'_> {
         }
         let Some((piece, open)) = self.open(&request.piece) else { return self.no_piece() };
         let mut outcome = Outcome { form: request.form(), ..Outcome::default() };
-        match self.proposed(&open, &request, &mut outcome.faults) {
+        match self.proposed(piece, &open, &request, &mut outcome.faults) {
             Ok(proposal) => outcome.change = proposal,
             Err(why) => outcome.why = why,
         }
@@ -275,6 +293,7 @@ impl Room<'_> {
     /// What a request would make of the record; nothing where nothing was changed.
     fn proposed(
         &self,
+        piece: &PieceShown,
         open: &Open,
         request: &Request,
         faults: &mut Faults,
@@ -284,27 +303,37 @@ impl Room<'_> {
             let undo = self.written.last(&open.piece.folder, &open.print).ok_or_else(stale)?;
             return Ok(Some(Proposal::back(&open.text, undo.before)));
         }
-        if let Deed::Take { line, row, surface } = &request.deed {
-            return proposals::taken(open, self.trade(), line, row, *surface).map(Some);
-        }
-        let Some(opened) = &request.opened else { return Err("no entry is open".to_owned()) };
-        let (place, keys) = opened.form();
         let sound = Sound::of(&open.text).map_err(|why| why.to_string())?;
         let document = Document::parse(sound.text.as_str()).map_err(|_| stale())?;
         let root: &Table = document.as_table();
+        let maker = Maker { root, folder: &open.folder, trade: self.trade() };
+        match &request.deed {
+            Deed::Take { line, row, edited: true, .. } => {
+                return proposals::edited(open, &maker, (line, row, &request.given), faults);
+            }
+            Deed::Take { line, row, surface, .. } => {
+                return proposals::taken(open, self.trade(), line, row, *surface).map(Some);
+            }
+            Deed::TakeSure => return proposals::all_sure(open, self.trade()),
+            Deed::Stages | Deed::Guesses => return self.staged(piece, open, root, request),
+            Deed::Enter | Deed::Remove | Deed::Undo => {}
+        }
+        let Some(opened) = &request.opened else { return Err("no entry is open".to_owned()) };
+        let (place, keys) = opened.form();
         let row = row_print(&sound.text, root, &place).unwrap_or_default();
         // Rows may have moved; what this form shows must be what stands there.
         if !place.steps.is_empty() && !place.new && row != request.row {
             return Err(stale());
         }
         let mut ops = Vec::new();
+        let mut mark = None;
         if let Deed::Remove = request.deed {
             may_go(root, &place)?;
             ops.push(splice::Op::Drop(place.steps.clone()));
         } else {
             let currency = open.folder.workshop.as_ref().and_then(|workshop| workshop.currency.as_ref());
             let list = place.key().map_or("", |key| key.name);
-            let taken = Maker { root, folder: &open.folder, trade: self.trade() }.names(list);
+            let taken = maker.names(list);
             let mut giver = Giver {
                 given: &request.given,
                 currency: currency.map(|currency| currency.value.0.as_str()),
@@ -312,11 +341,41 @@ impl Room<'_> {
                 faults: Faults::new(),
             };
             ops = giver.ops(&place, &keys, place.find(root));
+            mark = request.mark.change(&mut giver, &mut ops, (&place, &keys, root), &pictures::files(piece));
             faults.extend(giver.faults);
             if !faults.is_empty() {
                 return Ok(None);
             }
         }
+        if ops.is_empty() && mark.is_none() {
+            return Ok(None);
+        }
+        let mut text = open.text.clone();
+        for op in &ops {
+            text = changed(&text, op).map_err(|why| told(&why))?;
+        }
+        if let Some(mark) = &mark {
+            text = added(&text, mark).map_err(|why| told(&why))?;
+        }
+        Proposal::between(&open.text, text).map(Some).map_err(|why| told(&why))
+    }
+
+    /// What the record becomes where photographs are of other stages.
+    fn staged(
+        &self,
+        piece: &PieceShown,
+        open: &Open,
+        root: &Table,
+        request: &Request,
+    ) -> Result<Option<Proposal>, String> {
+        let wanted: Vec<(String, String)> = match request.deed {
+            Deed::Guesses => pictures::guesses(open, piece),
+            _ => {
+                let changed = request.stages.iter().filter(|(_, (was, now))| was != now);
+                changed.map(|(file, (_, now))| (file.clone(), now.clone())).collect()
+            }
+        };
+        let ops = pictures::staged(root, open.piece.record.as_deref(), &pictures::files(piece), wanted)?;
         if ops.is_empty() {
             return Ok(None);
         }
@@ -362,7 +421,8 @@ impl Room<'_> {
     fn back(&self, piece: &PieceShown, request: &Request) -> Answer {
         let (said, rest) = match (&request.deed, &request.opened) {
             (Deed::Undo, _) => ("undone", String::new()),
-            (Deed::Take { .. }, _) => ("written", "#daybook".to_owned()),
+            (Deed::Take { .. } | Deed::TakeSure, _) => ("written", "#daybook".to_owned()),
+            (Deed::Stages | Deed::Guesses, _) => ("written", "#photographs".to_owned()),
             (_, Some(Opened::At(place))) if place.new => {
                 let again = place.text();
                 ("written", format!("&again={}#status", encoded(&again)))
@@ -394,12 +454,20 @@ impl Room<'_> {
         let fresh = judged.filter(|judged| judged.print == open.print);
         let mut drawer = Drawer::new(maker, &sound.text, &outcome.faults);
         drawer.opened = request.opened.as_ref();
+        if let Some(Opened::At(place)) = &request.opened {
+            let about = (&request.mark, &outcome.faults);
+            drawer.pictures = Pictures::of(open, piece, (place, maker.root), about);
+        }
         drawer.typed = (!request.given.values.is_empty()).then_some(&request.given.values);
         drawer.doubts = doubts(open, fresh.as_ref());
         drawer.marks = marks(open, piece);
         let (groups, left) = drawer.groups();
-        let photographs: Vec<String> =
-            piece.photographs.iter().map(|photograph| photograph.file.clone()).collect();
+        let (hints, doubts) = left.into_iter().partition(Doubt::is_hint);
+        let next = Place::of(&again).and_then(|place| next(&groups, place.key()?.name));
+        let todo = |todo: &Todo| missing(todo, maker.root);
+        let typed = (request.taken.as_str(), &request.given, &outcome.faults);
+        let lines = proposals::shown(open, piece, &maker, typed);
+        let photographs = pictures::files(piece);
         let broken = sound
             .broken
             .iter()
@@ -414,22 +482,34 @@ impl Room<'_> {
                 was: open.print.clone(),
             },
             verdict: fresh.as_ref().map_or_else(String::new, |judged| judged.verdict.clone()),
-            additions: fresh
-                .as_ref()
-                .map_or(&[][..], |judged| &judged.additions)
-                .iter()
-                .map(missing)
-                .collect(),
-            lists: drawer.lists(&photographs),
+            keeps: fresh.as_ref().map_or(&[][..], |judged| &judged.keeps).iter().map(todo).collect(),
+            besides: fresh.as_ref().map_or_else(String::new, |judged| judged.besides.clone()),
+            helps: fresh.as_ref().map_or(&[][..], |judged| &judged.helps).iter().map(todo).collect(),
+            lists: match &request.opened {
+                Some(opened) => {
+                    let (place, keys) = opened.form();
+                    drawer.lists((&place, &keys), &photographs)
+                }
+                None => {
+                    let asked = proposals::asked(open, &maker, &request.taken);
+                    asked.map_or_else(Vec::new, |(place, keys)| drawer.lists((&place, &keys), &photographs))
+                }
+            },
             groups,
-            doubts: left,
+            doubts,
+            hints,
+            next,
             broken: broken.collect(),
             stuck: if stuck.is_empty() {
                 stuck
             } else {
                 format!("Nothing can be written from here: {stuck}.")
             },
-            lines: proposals::shown(open, self.trade()),
+            sure: lines.iter().map(LineShown::sure).sum(),
+            lines,
+            days: pictures::days(open, piece, &request.stages),
+            stages: PhotoStage::ALL.iter().map(|stage| stage.word()).collect(),
+            guesses: pictures::guesses(open, piece).len(),
             change: outcome.change.map(|proposal| Change {
                 lines: proposal.lines,
                 was: proposal.was,
@@ -437,7 +517,7 @@ impl Room<'_> {
                 form: outcome.form,
             }),
             taken: match &request.deed {
-                Deed::Take { line, row, surface } => Taken {
+                Deed::Take { line, row, surface, .. } => Taken {
                     line: line.clone(),
                     toml: row.clone(),
                     surface: surface.map_or_else(String::new, |surface| surface.to_string()),
@@ -450,6 +530,14 @@ impl Room<'_> {
             why: outcome.why,
         }
     }
+}
+
+/// The section that comes after the one of a list: where it stands on the page, and its heading.
+fn next(groups: &[Group], list: &str) -> Option<(String, String)> {
+    let mut sections = groups.iter().flat_map(|group| &group.sections);
+    let mine = format!("s-{list}");
+    sections.find(|section| section.id == mine)?;
+    sections.next().map(|section| (section.id.clone(), section.heading.clone()))
 }
 
 /// Why a change does not go in, as a sentence.
@@ -542,24 +630,56 @@ fn may_go(root: &Table, place: &Place) -> Result<(), String> {
     Ok(())
 }
 
-/// What would improve the papers, with the form that asks for it.
-fn missing(addition: &Addition) -> Missing {
-    let first = addition.write.lines().next().unwrap_or_default().trim();
+/// What is to be done, with the form that asks for it.
+fn missing(todo: &Todo, root: &Table) -> Missing {
+    let first = todo.write.lines().next().unwrap_or_default().trim();
     let section = first.trim_start_matches('[').trim_end_matches(']');
     let key = section.split(['=', ' ']).next().unwrap_or_default();
-    let named = |name: &str| record_key(name);
-    let place = match named(key) {
-        Some((_, known)) if known.many && !known.about.keys.is_empty() => format!("{key}.new"),
-        Some((_, known)) if !known.about.keys.is_empty() && known.about.order.is_empty() => key.to_owned(),
-        Some((group, _)) => format!("keys.{group}"),
-        None => String::new(),
+    let (place, more) = match record_key(key) {
+        Some((_, known)) if known.name == "photo" => photo_of(&todo.write, root),
+        Some((_, known)) if known.many && !known.about.keys.is_empty() => {
+            (format!("{key}.new"), String::new())
+        }
+        Some((_, known)) if !known.about.keys.is_empty() && known.about.order.is_empty() => {
+            (key.to_owned(), String::new())
+        }
+        Some((group, _)) => (format!("keys.{group}"), String::new()),
+        None => (row_without(key, root).unwrap_or_default(), String::new()),
     };
-    let mut say = addition.say.clone();
+    let mut say = todo.say.clone();
     if let Some(first) = say.get(..1) {
         let first = first.to_uppercase();
         say.replace_range(..1, &first);
     }
-    Missing { say, anchor: format!("e-{}", place.replace('.', "-")), place, write: addition.write.clone() }
+    let anchor = format!("e-{}", place.replace('.', "-"));
+    Missing { say, anchor, place: place + &more, write: todo.write.clone() }
+}
+
+/// The place of the entry of the photograph that is to be described: its own, or else a new one that begins with its file.
+fn photo_of(write: &str, root: &Table) -> (String, String) {
+    let read: Option<toml::Table> = toml::from_str(write).ok();
+    let file =
+        read.as_ref().and_then(|read| read.get("photo")?.get(0)?.get("file")?.as_str()).unwrap_or_default();
+    let all = root.get("photo").map(place::rows).unwrap_or_default();
+    let is_it = |row: Option<&dyn toml_edit::TableLike>| {
+        row.and_then(|row| row.get("file")).and_then(toml_edit::Item::as_str) == Some(file)
+    };
+    match all.into_iter().position(is_it) {
+        Some(row) => (format!("photo.{row}"), String::new()),
+        None => ("photo.new".to_owned(), format!("&file={}", encoded(file))),
+    }
+}
+
+/// The first row that lacks a key, in the lists of which most is told.
+fn row_without(key: &str, root: &Table) -> Option<String> {
+    ["part", "work", "finding", "surface"].into_iter().find_map(|list| {
+        let (_, known) = record_key(list)?;
+        known.about.keys.iter().find(|known| known.name == key)?;
+        let all = root.get(list).map(place::rows)?;
+        let lacks = |row: &Option<&dyn toml_edit::TableLike>| row.is_some_and(|row| !row.contains_key(key));
+        let row = all.iter().position(lacks).or_else(|| (!all.is_empty()).then_some(0))?;
+        Some(format!("{list}.{row}"))
+    })
 }
 
 fn record_key(name: &str) -> Option<(usize, &'static crate::fields::Key)> {

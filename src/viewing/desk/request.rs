@@ -1,6 +1,10 @@
 //! What a form of the record's page sends.
 
+use std::collections::BTreeMap;
+
 use super::given::Given;
+use super::pictures::Marking;
+use super::proposals::row_name;
 use super::sheet::Opened;
 use crate::viewing::address::pairs;
 use crate::viewing::guard::alike;
@@ -23,7 +27,15 @@ pub(super) enum Deed {
         row: String,
         /// The surface that somebody named, counted from 0.
         surface: Option<usize>,
+        /// Whether its values were changed first, in a form of its own.
+        edited: bool,
     },
+    /// All rows that the day book proposes and that leave nothing open are to be put into the record.
+    TakeSure,
+    /// Photographs are to be of the stages that were chosen.
+    Stages,
+    /// Photographs of no stage are to be of those that their days speak for.
+    Guesses,
 }
 
 /// A request that may change the record.
@@ -34,6 +46,12 @@ pub(super) struct Request {
     pub(super) opened: Option<Opened>,
     pub(super) deed: Deed,
     pub(super) given: Given,
+    /// The mark that was set on a photograph for the open entry.
+    pub(super) mark: Marking,
+    /// The stages of photographs, by file: what the form was made with, and what it holds.
+    pub(super) stages: BTreeMap<String, (String, String)>,
+    /// The proposal that is open as a form, as addresses have it.
+    pub(super) taken: String,
     /// The fingerprint of the record that the form was made from.
     pub(super) was: String,
     /// The fingerprint of the entry that the form shows.
@@ -64,6 +82,18 @@ impl Request {
                 request.given.was.insert(name.to_owned(), value.trim().to_owned());
                 continue;
             }
+            if let Some(file) = name.strip_prefix("so:") {
+                request.stages.entry(file.to_owned()).or_default().0 = value;
+                continue;
+            }
+            if let Some(file) = name.strip_prefix("s:") {
+                request.stages.entry(file.to_owned()).or_default().1 = value;
+                continue;
+            }
+            if let Some(name) = name.strip_prefix("m:") {
+                request.mark.note_field(name, value)?;
+                continue;
+            }
             match name.as_str() {
                 "token" => request.token = value,
                 "piece" => request.piece = value,
@@ -83,11 +113,20 @@ impl Request {
         for name in request.given.was.keys() {
             request.given.values.entry(name.clone()).or_default();
         }
-        let writes = matches!(what.as_str(), "write" | "write-remove");
+        let writes = what.starts_with("write");
         request.deed = match what.as_str() {
             "remove" | "write-remove" => Deed::Remove,
             "undo" => Deed::Undo,
-            _ if !line.is_empty() => Deed::Take { line, row, surface },
+            "sure" | "write-sure" => Deed::TakeSure,
+            "guesses" | "write-guesses" => Deed::Guesses,
+            "show" | "write" if !line.is_empty() => {
+                let edited = !request.given.was.is_empty();
+                if edited {
+                    request.taken = row_name(&line, &row);
+                }
+                Deed::Take { line, row, surface, edited }
+            }
+            "show" | "write" if request.opened.is_none() && !request.stages.is_empty() => Deed::Stages,
             "show" | "write" => Deed::Enter,
             _ => return None,
         };
@@ -103,7 +142,10 @@ impl Request {
     /// The form of the page that it came from.
     pub(super) fn form(&self) -> &'static str {
         match self.deed {
-            Deed::Take { .. } => "taken",
+            Deed::Take { edited: false, .. } => "taken",
+            Deed::TakeSure => "sure",
+            Deed::Guesses => "guesses",
+            Deed::Stages => "stages",
             Deed::Remove => "removed",
             _ => "entry",
         }

@@ -8,6 +8,7 @@ use toml_edit::{Item, Table, TableLike};
 use super::form::{Doubt, Field, Maker, Typed, asked, main_words, needs_a_place, small_words};
 use super::given::Faults;
 use super::order::GROUPS;
+use super::pictures::Pictures;
 use super::place::{Place, rows};
 use super::splice::slice_of;
 use super::words::{self, Source, source};
@@ -70,6 +71,8 @@ pub(super) struct Form {
     pub(super) fields: Vec<Field>,
     pub(super) more: bool,
     pub(super) wrong: usize,
+    /// The piece's photographs, where something of it may be marked on them.
+    pub(super) pictures: Option<Pictures>,
 }
 
 /// A list of words that fields offer.
@@ -128,6 +131,8 @@ pub(super) struct Drawer<'a> {
     /// What was typed into the open form, and what is wrong with it.
     pub(super) typed: Option<&'a Typed>,
     pub(super) faults: &'a Faults,
+    /// The photographs beside the open form.
+    pub(super) pictures: Option<Pictures>,
     /// What is wrong with the record, and where.
     pub(super) doubts: Vec<(Option<usize>, Doubt)>,
     /// Photographs with a mark that points at something, by its list and id, with the address of the picker.
@@ -143,6 +148,7 @@ impl<'a> Drawer<'a> {
             opened: None,
             typed: None,
             faults,
+            pictures: None,
             doubts: Vec::new(),
             marks: Vec::new(),
             spots: Vec::new(),
@@ -322,18 +328,9 @@ impl<'a> Drawer<'a> {
         }
         let (place, keys) = opened.form();
         let mut fields = self.maker.fields(&place, &keys, table, self.typed);
-        let mut wrong = 0;
-        for field in &mut fields {
-            let mut found = false;
-            field.each(&mut |field| {
-                if let Some(fault) = self.faults.get(&field.name) {
-                    field.fault = fault.clone();
-                    found = true;
-                    wrong += 1;
-                }
-            });
-            field.usual |= found;
-        }
+        let pictures = self.pictures.clone();
+        let wrong = fields.iter_mut().map(|field| field.blame(self.faults)).sum::<usize>()
+            + usize::from(pictures.as_ref().is_some_and(Pictures::is_wrong));
         let more = fields.iter().any(|field| !field.usual);
         let row = row_print(self.text, self.maker.root, &place).unwrap_or_default();
         let removable = place.key().is_some_and(|key| key.many) && !place.new;
@@ -345,13 +342,16 @@ impl<'a> Drawer<'a> {
             fields,
             more,
             wrong,
+            pictures,
         })
     }
 
-    /// The lists of words that the open form offers.
-    pub(super) fn lists(&self, photographs: &[String]) -> Vec<Words> {
-        let Some(opened) = self.opened else { return Vec::new() };
-        let (place, keys) = opened.form();
+    /// The lists of words that the open form offers, which asks for these keys of a place.
+    pub(super) fn lists(
+        &self,
+        (place, keys): (&Place, &[&'static Key]),
+        photographs: &[String],
+    ) -> Vec<Words> {
         let mut lists: Vec<Words> = Vec::new();
         let inner = |key: &&'static Key| {
             let of = format!("{}.{}", place.table(), key.name);

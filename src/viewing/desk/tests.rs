@@ -3,15 +3,19 @@
 use proptest::prelude::*;
 use toml_edit::{Document, Value};
 
+use super::edited::Editing;
 use super::form::{Field, Maker, Typed, needs_a_place};
 use super::given::{Faults, Given, Giver};
+use super::pictures::{Marking, staged};
 use super::place::Place;
 use super::sheet::{Drawer, Opened};
 use super::splice::{Op, changed};
+use crate::daybook::{Bench, waiting};
 use crate::fields::{Key, Sort};
 use crate::record::{self, Folder};
 use crate::source::Tree;
 use crate::trade::Trade;
+use crate::viewing::entry::entered;
 use crate::viewing::proposal::Proposal;
 
 const HEAD: &str = "title = \"T\"\nnumber = \"T-1\"\nkind = \"chair/ladder-back\"\n";
@@ -195,6 +199,10 @@ fn only_what_was_changed_is_touched() {
     );
     let new = filled(text, "finding.0", &[("part", "a\nc")]).unwrap();
     assert_eq!(new, text.replace("\"b\" ]", "\"c\" ]"));
+    // Boxes are sent in the order of the page, and that changes nothing.
+    assert_eq!(filled(text, "finding.0", &[("part", "b\na")]).as_deref(), Ok(text));
+    let new = filled(text, "finding.0", &[("part", "c\nb\na")]).unwrap();
+    assert_eq!(new, text.replace("\"b\" ]", "\"b\", \"c\" ]"));
     let new = filled(text, "keys.0", &[("title", "A chair")]).unwrap();
     assert_eq!(new, text.replace("\"T\"   # so", "\"A chair\"   # so"));
     assert_eq!(filled(text, "finding.0", &[]).as_deref(), Ok(text));
@@ -309,6 +317,180 @@ fn the_page_shows_every_section_and_says_what_is_wrong_where_it_is() {
         (finding.entries[0].words.as_str(), finding.entries[0].small.join("; ")),
         ("split", "A".to_owned())
     );
+}
+
+/// The record after a proposal of its day book was changed in its form and entered.
+fn edited(record: &str, lines: &str, table: &str, typed: &[(&str, &str)]) -> Result<String, Faults> {
+    let tree = Tree::of([
+        ("workshop.toml", "name = \"W\"\nregion = \"united-kingdom\"\ncurrency = \"GBP\""),
+        ("pieces/a/record.toml", record),
+        ("pieces/a/daybook.txt", lines),
+    ]);
+    let folder = record::read(&tree).0;
+    let piece = &folder.pieces[0];
+    let read = piece.record.as_ref().unwrap();
+    let bench = Bench::of(Trade::built_in(), Some(read));
+    let line = waiting(piece, read, &bench).remove(0);
+    let proposal = line.proposals.iter().find(|proposal| proposal.table == table);
+    let proposal = proposal.unwrap_or_else(|| panic!("{:?}", line.proposals));
+    let document = Document::parse(record).unwrap();
+    let maker = Maker { root: document.as_table(), folder: &folder, trade: Trade::built_in() };
+    let editing = Editing::of(maker.root, read, &line.jotting, proposal).unwrap();
+    let mut given = Given::default();
+    for mut field in editing.fields(&maker, None, &Faults::new()) {
+        field.each(&mut |field: &mut Field| {
+            if !["group", "fixed"].contains(&field.kind) {
+                given.was.insert(field.name.clone(), field.was.clone());
+                given.values.insert(field.name.clone(), field.was.clone());
+            }
+        });
+    }
+    for (name, value) in typed {
+        let before = given.values.insert((*name).to_owned(), (*value).to_owned());
+        assert!(before.is_some(), "no field {name}: {:?}", given.was.keys());
+    }
+    let mut giver = Giver { given: &given, currency: Some("GBP"), taken: Vec::new(), faults: Faults::new() };
+    let Some(entry) = editing.entry(&mut giver) else { return Err(giver.faults) };
+    let text = entered(record, &entry).unwrap();
+    Ok(Proposal::between(record, text).unwrap_or_else(|why| panic!("{why}")).text)
+}
+
+const TOP: &str = "\n[[part]]\nid = \"top\"\nname = \"Top\"\nstanding = \"original\"\n";
+
+#[test]
+fn what_a_line_proposes_is_entered_as_it_was_changed_with_the_line_that_it_came_from() {
+    let bare = format!("{HEAD}{TOP}");
+    let surface = format!("{bare}\n[[surface]]\nname = \"Top\"\nparts = \"top\"\n");
+    let line = "2026-03-11 2 coats garnet shellac on top, 1.5h\n";
+    let from = "from-daybook = \"2026-03-11 2 coats garnet shellac on top, 1.5h\"";
+    let as_proposed = edited(&surface, line, "surface.steps", &[]).unwrap();
+    assert_eq!(
+        as_proposed,
+        format!("{surface}steps = [\n  {{ on = 2026-03-11, apply = \"shellac\", coats = 2, {from} }},\n]\n")
+    );
+    let changed = [("coats", "3"), ("on", "10 March 2026"), ("note", "thin")];
+    assert_eq!(
+        edited(&surface, line, "surface.steps", &changed).unwrap(),
+        as_proposed
+            .replace("coats = 2", "coats = 3, note = \"thin\"")
+            .replace("on = 2026-03-11, apply", "on = 2026-03-10, apply")
+    );
+    // A record without surfaces gets one of the parts that are named.
+    let new = edited(&bare, "2026-03-11 white spirit wipe down\n", "surface.steps", &[(".parts", "top")]);
+    assert!(new.unwrap().contains("[[surface]]\nparts = [\"top\"]\nsteps = [{ "));
+    let none = edited(&bare, "2026-03-11 white spirit wipe down\n", "surface.steps", &[]).unwrap_err();
+    assert_eq!(none.keys().collect::<Vec<_>>(), [".parts"]);
+    let work = edited(&bare, line, "work", &[("hours", "45 min"), ("part", ""), ("id", "waxing")]).unwrap();
+    assert!(
+        work.contains("[[work]]\nid = \"waxing\"\non = 2026-03-11\n") && work.contains("hours = 0.75\n"),
+        "{work}"
+    );
+    assert!(work.ends_with(&format!("{from}\n")) && !work.contains("\npart = "), "{work}");
+    let wrong = edited(&bare, line, "work", &[("hours", "long"), ("did", "")]).unwrap_err();
+    assert_eq!(wrong.keys().collect::<Vec<_>>(), ["did", "hours"]);
+}
+
+/// The text after a mark was set in the form of a place.
+fn marked(text: &str, at: &str, marking: &[(&str, &str)], typed: &[(&str, &str)]) -> Result<String, Faults> {
+    let (place, keys) = Opened::of(at).unwrap().form();
+    let mut given = opened(text, &place, &keys);
+    given.values.extend(typed.iter().map(|(name, value)| ((*name).to_owned(), (*value).to_owned())));
+    let document = Document::parse(text).unwrap();
+    let root = document.as_table();
+    let mut giver = Giver { given: &given, currency: None, taken: Vec::new(), faults: Faults::new() };
+    let mut ops = giver.ops(&place, &keys, place.find(root));
+    let mut mark = Marking::default();
+    for (name, value) in marking {
+        mark.note_field(name, (*value).to_owned()).unwrap();
+    }
+    let change = mark.change(&mut giver, &mut ops, (&place, &keys, root), &["a.jpg".to_owned()]);
+    if !giver.faults.is_empty() {
+        return Err(giver.faults);
+    }
+    let mut new = ops.iter().fold(text.to_owned(), |text, op| changed(&text, op).unwrap());
+    if let Some(change) = &change {
+        new = crate::viewing::added(&new, change).unwrap();
+    }
+    Ok(Proposal::between(text, new).unwrap_or_else(|why| panic!("{why}")).text)
+}
+
+#[test]
+fn a_mark_is_written_for_the_row_that_is_open_and_nothing_else_changes() {
+    let text = format!(
+        "{HEAD}{TOP}\n[[finding]]\nid = \"f\"\npart = \"top\"\nseen = \"dent\"\n\n[[work]]\ndid = \"filled it\"\n"
+    );
+    let point = [("file", "a.jpg"), ("shape", "point"), ("x", "30,5"), ("y", "40 %"), ("x", ""), ("y", "")];
+    let photo = "\n[[photo]]\nfile = \"a.jpg\"\nmarks = [{ at = [0.3050, 0.4000], ";
+    assert_eq!(
+        marked(&text, "finding.0", &point, &[]).unwrap(),
+        format!("{text}{photo}finding = \"f\" }}]\n")
+    );
+    // A row that is new, or has no id, gets one.
+    let new = marked(&text, "finding.new", &point, &[("seen", "white ring"), ("part", "top")]).unwrap();
+    assert!(new.contains("id = \"white-ring\"") && new.contains("finding = \"white-ring\" }]"), "{new}");
+    let work = marked(&text, "work.0", &point, &[]).unwrap();
+    assert!(
+        work.contains("did = \"filled it\"\nid = \"filled\"\n") && work.contains("work = \"filled\""),
+        "{work}"
+    );
+    let area = [
+        ("file", "a.jpg"),
+        ("shape", "area"),
+        ("x", "0"),
+        ("y", "0"),
+        ("x", "100"),
+        ("y", "0"),
+        ("x", "100"),
+        ("y", "50"),
+    ];
+    let part = marked(&text, "part.0", &area, &[]).unwrap();
+    assert!(
+        part.ends_with("area = [[0.0000, 0.0000], [1.0000, 0.0000], [1.0000, 0.5000]], part = \"top\" }]\n"),
+        "{part}"
+    );
+    // What is looked at only, or half said.
+    assert_eq!(
+        marked(&text, "finding.0", &[("file", "a.jpg"), ("shape", "area")], &[]).as_deref(),
+        Ok(text.as_str())
+    );
+    for wrong in [
+        &area[..6],
+        &[("file", "a.jpg"), ("x", "130"), ("y", "1")],
+        &[("file", "gone.jpg"), ("x", "1"), ("y", "1")],
+    ] {
+        assert_eq!(
+            marked(&text, "part.0", wrong, &[]).unwrap_err().keys().collect::<Vec<_>>(),
+            [".mark"],
+            "{wrong:?}"
+        );
+    }
+}
+
+#[test]
+fn photographs_are_put_into_other_stages() {
+    let text = format!("{HEAD}\n[[photo]] # ours\nfile = \"b.jpg\"\nstage = \"during\" # so\n");
+    let files = ["before-a.jpg", "b.jpg", "c.jpg"].map(str::to_owned);
+    let staged = |wanted: &[(&str, &str)]| {
+        let document = Document::parse(text.as_str()).unwrap();
+        let folder = folder(&text);
+        let wanted = wanted.iter().map(|(file, stage)| ((*file).to_owned(), (*stage).to_owned()));
+        let ops = staged(document.as_table(), folder.pieces[0].record.as_deref(), &files, wanted)?;
+        Ok::<String, String>(ops.iter().fold(text.clone(), |text, op| changed(&text, op).unwrap()))
+    };
+    assert_eq!(staged(&[("b.jpg", "after")]).unwrap(), text.replace("\"during\" # so", "\"after\" # so"));
+    assert_eq!(staged(&[("b.jpg", "")]).unwrap(), text.replace("stage = \"during\" # so\n", ""));
+    assert_eq!(
+        staged(&[("c.jpg", "hidden"), ("before-a.jpg", "during")]).unwrap(),
+        format!(
+            "{text}\n[[photo]]\nfile = \"c.jpg\"\nstage = \"hidden\"\n\n[[photo]]\nfile = \"before-a.jpg\"\nstage = \"during\"\n"
+        )
+    );
+    for same in [("before-a.jpg", "before"), ("b.jpg", "during"), ("c.jpg", "")] {
+        assert_eq!(staged(&[same]).unwrap(), text, "{same:?}");
+    }
+    for wrong in [("before-a.jpg", ""), ("d.jpg", "after"), ("c.jpg", "soon")] {
+        assert!(staged(&[wrong]).is_err(), "{wrong:?}");
+    }
 }
 
 proptest! {

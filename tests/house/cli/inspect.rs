@@ -97,8 +97,8 @@ fn json_is_one_document_with_every_place() {
 fn what_would_help_most_is_said_as_text_and_as_data() {
     begun()
         .args(["inspect"])
-        .stdout_has("Not yet to be handed over: ")
-        .stdout_has("Three additions that would help most:\n  1. ")
+        .stdout_has("Not yet to be handed over, because:\n  1. ")
+        .stdout_has("Besides, these three would help its papers most:\n  ")
         .status(1);
     let (_, text) = begun().args(["inspect", "--as", "json"]).stderr("").output(1);
     let report: Value = serde_json::from_str(&text).unwrap();
