@@ -130,11 +130,12 @@ document.addEventListener('viewing-news', () => {
 // It gives way to whatever is asked for meanwhile.
 async function refresh() {
   const turn = busy;
-  const answer = await fetch(location.href, { cache: 'no-store' }).catch(() => null);
+  const address = location.href;
+  const answer = await fetch(address, { cache: 'no-store' }).catch(() => null);
   if (turn !== busy || !answer?.ok) return;
   const page = new DOMParser().parseFromString(await answer.text(), 'text/html');
-  // Somebody may have begun meanwhile.
-  if (turn !== busy || inUse()) return;
+  // Somebody may have begun meanwhile, or opened a form that was still on its way when this was asked for.
+  if (turn !== busy || address !== location.href || inUse()) return;
   const main = page.querySelector('main');
   const held = document.activeElement?.id;
   if (!main) return;
