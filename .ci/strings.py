@@ -65,6 +65,8 @@ FIXED = {
     "is": "oil-polyurethane", "file": None, "cover": None, "lead": None, "from-daybook": None,
     # What is planned, for which way of a decision, and what it must pass: a plan tells it, and no page.
     "planned": None, "option": None, "opening": None,
+    # What is of a set stands in the record of that set.
+    "set": None, "set-of": None, "piece": None,
     # Of a link as of a buyer: only an address of a page is a link.
     "to": "https://example.org/{place}",
 }
@@ -95,7 +97,8 @@ class Filler:
             return self.value(key, self.definitions[name.removeprefix("#/$defs/")])
         if "oneOf" in schema:
             return schema["oneOf"][0]["const"]
-        if "anyOf" in schema:
+        # That of a table says which keys belong together.
+        if "anyOf" in schema and "properties" not in schema:
             return self.value(key, schema["anyOf"][0])
         kind = schema.get("type")
         if kind == "object":

@@ -20,7 +20,7 @@ use crate::unit::legible::one_line;
 pub(super) struct Jot {
     /// The piece: its folder, its path or its number
     piece: String,
-    /// What was done or seen, in your own words: "closed the split, hide glue, 1.5h"
+    /// What was done or seen, such as "closed the split, hide glue, 1.5h"
     #[arg(required = true)]
     line: Vec<String>,
     /// A photograph to bring in with it

@@ -54,32 +54,33 @@ pub struct Cli {
 const ABOUT: &str = "From a folder per piece of furniture to honest papers.";
 
 const AFTER: &str = "\
-Exit code: 0 clean, 1 mistakes in the records or the pack, or photographs left, 2 could not run.
+Exit code: 0 clean, 1 mistakes in records or pack, or photographs left,
+2 could not run.
 Set NO_COLOR to have no colours.";
 
 #[derive(Debug, Subcommand)]
 enum Command {
-    /// Say what to look for on a piece before it is bought; print it as one page
+    /// Say what to look for on a piece before buying it, on one page
     LookOver(look_over::LookOver),
     /// Open a folder for a new piece, or bring photographs into one
     Intake(intake::Intake),
     /// Put a line into a piece's day book, with today's date
     Jot(jot::Jot),
-    /// Turn lines of a piece's day book into rows of its record, after looking
+    /// Turn lines of a day book into rows of a record, after looking
     Enter(enter::Enter),
-    /// Order what a piece's record plans: what first, when, what it takes
+    /// Order what a record plans: what first, when, what it takes
     Plan(plan::Plan),
     /// Say what is wrong, what is missing and what would help most
     Inspect(inspect::Inspect),
     /// Write the papers: showroom, buyers' papers, archive
     Writeup(writeup::Writeup),
-    /// Look at the papers as files change, and pick points on photographs
+    /// Look at papers as files change, and pick points on photographs
     Viewing(viewing::Viewing),
     /// Ask the archive: words, times, faults, money, what is due
     Consult(consult::Consult),
     /// Seal a piece's record and write the buyer's pack
     Handover(handover::Handover),
-    /// Take a buyer out of a piece's record and of all that was made from it, after looking
+    /// Take a buyer out of a record and all that was made from it
     Forget(forget::Forget),
     /// Say whether a pack is whole, which seal it has and who signed it
     Verify(verify::Verify),
@@ -87,7 +88,7 @@ enum Command {
     Keys(keys::Keys),
     /// Say what a diagnostic means, or what a piece's papers rest on
     Why(why::Why),
-    /// Say which of the trade's words are known, and what one is taken for
+    /// Say which words of the trade are known, and what one means
     Words(vocabulary::Vocabulary),
     /// Print the JSON Schema by which editors complete and check
     Schema(schema::Schema),

@@ -13,7 +13,7 @@ use crate::derive::Overhead;
 /// What is asked of the price.
 #[derive(Debug, Args)]
 pub(super) struct Price {
-    /// What an hour is to earn beyond overhead; the workshop's hourly-rate if not said
+    /// What an hour is to earn beyond overhead; else the workshop's hourly-rate
     #[arg(long, value_name = "AMOUNT", value_parser = amount, allow_hyphen_values = true)]
     earn: Option<Decimal>,
     /// What it is likely to be sold for: says the most to pay for it

@@ -38,7 +38,7 @@ pub(super) struct Intake {
     /// What it is, in two levels, such as table/gateleg
     #[arg(long)]
     kind: Option<String>,
-    /// The set that it is of, by folder or number, where the set's pieces are sold one by one
+    /// The set that it is of, by folder or number, if it is sold by itself
     #[arg(long, value_name = "SET")]
     set: Option<String>,
     /// Photographs to copy in, in the order they were taken

@@ -4,6 +4,7 @@ use super::names::not_taken;
 use crate::derive::{MissingInput, PartFacts};
 use crate::diag::{Code, Diagnostic, Rank};
 use crate::inspect::{Case, Check, Rule};
+use crate::trade::{Taken, TradeRow, Words};
 
 pub(super) static RULE: Rule = Rule { code: &CODE, check: Check::Piece(check), needs_whole: false };
 
@@ -26,7 +27,19 @@ fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
                 (part.ground.as_ref().or(part.timber.as_ref()), wrong)
             }
             Err(MissingInput::OtherMaterial(word)) => {
-                (part.material.as_ref(), not_taken(word, &case.trade.material_words(), "material", AS_TYPED))
+                let wrong = not_taken(word, &case.trade.material_words(), "material", AS_TYPED);
+                let of_wood = if is_taken(&timbers, word) {
+                    Some(format!("a timber is named with `timber = \"{word}\"`"))
+                } else if is_taken(&boards, word) {
+                    Some(format!("a board is named with `ground = \"{word}\"`"))
+                } else {
+                    None
+                };
+                let wrong = wrong.map(|(message, help)| match of_wood {
+                    Some(of_wood) if help == AS_TYPED => (message, of_wood),
+                    _ => (message, help),
+                });
+                (part.material.as_ref(), wrong)
             }
             _ => continue,
         };
@@ -34,6 +47,10 @@ fn check(case: &Case<'_>, seen: &mut Vec<Diagnostic>) {
             seen.push(case.at(&CODE, &said.span, message).help(help));
         }
     }
+}
+
+fn is_taken<R: TradeRow>(words: &Words<'_, R>, word: &str) -> bool {
+    matches!(words.taken(word), Taken::Row(_) | Taken::Asked(_))
 }
 
 const AS_TYPED: &str = "it is printed as typed, and nothing is reckoned from it; write what it is in common words, or \"unknown\"";
@@ -54,6 +71,10 @@ mod tests {
             "1: `plywod` is no board that is known here [write \"plywood\"]"
         );
         assert!(part("build = \"metal\", material = \"brasss\"").ends_with("[write \"brass\"]"));
+        assert_eq!(
+            part("build = \"metal\", material = \"elm\""),
+            "1: `elm` is no material that is known here [a timber is named with `timber = \"elm\"`]"
+        );
         assert!(
             part("build = \"veneered\", ground = \"cedar\"")
                 .contains("may mean more than one board or timber [Which cedar")

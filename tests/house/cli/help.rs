@@ -5,6 +5,9 @@ use crate::fixture::Bench;
 #[test]
 fn help_fits_a_terminal_of_80_columns() {
     for command in [
+        "enter",
+        "forget",
+        "jot",
         "look-over",
         "plan",
         "intake",
@@ -26,7 +29,11 @@ fn help_fits_a_terminal_of_80_columns() {
             assert!(line.chars().count() <= 80, "{command}: {line}");
         }
     }
-    Bench::new().args(["--help"]).stdout_has("Exit code: 0 clean").status(0);
+    let (_, help) = Bench::new().args(["--help"]).stderr("").output(0);
+    assert!(help.contains("Exit code: 0 clean"), "{help}");
+    for line in help.lines() {
+        assert!(line.chars().count() <= 80, "{line}");
+    }
 }
 
 #[test]
