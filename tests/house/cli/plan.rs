@@ -99,6 +99,17 @@ fn jotted_plans_whose_words_are_known_are_tasks_in_their_order() {
     );
 }
 
+#[test]
+fn nothing_is_handed_over_before_all_is_done_however_long_its_coats_have_been_hard() {
+    let record = "kind = \"table\"\n[[part]]\nid = \"top\"\nname = \"Top\"\nstanding = \"original\"\n\
+        [[work]]\npart = \"top\"\ndid = \"fill the burn\"\nplanned = true\n\
+        [[surface]]\nparts = \"top\"\nfound = \"bare\"\nsteps = [{ on = 2026-01-10, apply = \"shellac\" }]\n";
+    let bench = Bench::new().lay(&Workshop::new("").piece("table", "Table", "T-001", record));
+    let (_, said) = bench.args(["plan", "T-001", "--from", "2026-12-05"]).output(0);
+    assert!(said.contains("All is done on Sat 5 Dec 2026"), "{said}");
+    assert!(said.contains("Earliest handover, for light use: Sat 5 Dec 2026. "), "{said}");
+}
+
 fn plan() -> (Bench, String) {
     Bench::new()
         .lay(&workshop())

@@ -96,25 +96,25 @@ impl Told<'_> {
                 ),
             });
         }
-        match (self.planned.calendar.ends(), self.planned.calendar.undated.is_empty()) {
-            (Some(end), true) => said.push(format!("All is done on {} at the earliest.", dated(end))),
-            (Some(_), false) | (None, _) if all > 0 => {
+        let end = self.planned.calendar.ends().filter(|_| self.planned.calendar.undated.is_empty());
+        match end {
+            Some(end) => said.push(format!("All is done on {} at the earliest.", dated(end))),
+            None if all > 0 => {
                 said.push("No last day can be given: some task has no day.".to_owned());
+                return said;
             }
-            _ => {}
+            None => {}
         }
-        let milestone = |milestone: &Milestone<fields::Row<Surface>>| dated(milestone.days.last);
-        match (&self.planned.light_use, &self.planned.full_cure) {
-            (Some(light), Some(full)) => said.push(format!(
-                "Earliest handover, for light use: {}; hard on {}. Times hold for 20 °C; cold and damp lengthen them.",
-                milestone(light),
-                milestone(full)
-            )),
-            (Some(light), None) => said.push(format!(
-                "Earliest handover, for light use: {}. Times hold for 20 °C; cold and damp lengthen them.",
-                milestone(light)
-            )),
-            _ => {}
+        // Coats that are hard already do not let a piece go before the rest is done.
+        let day =
+            |milestone: &Milestone<fields::Row<Surface>>| milestone.days.last.max(end.unwrap_or(self.from));
+        if let Some(light) = self.planned.light_use.as_ref().map(day) {
+            let hard = self.planned.full_cure.as_ref().map(day).filter(|hard| *hard > light);
+            let hard = hard.map(|hard| format!("; hard on {}", dated(hard))).unwrap_or_default();
+            said.push(format!(
+                "Earliest handover, for light use: {}{hard}. Times hold for 20 °C; cold and damp lengthen them.",
+                dated(light)
+            ));
         }
         said
     }
