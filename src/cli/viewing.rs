@@ -265,7 +265,7 @@ impl House {
     }
 
     /// Reads the workshop and makes its papers, shows them, and puts them in place: whoever saved a record sees its page
-    /// while the tree is exchanged. Gives what there is to see now, which was `before` until then.
+    /// before that is done. Gives what there is to see now, which was `before` until then.
     fn turn(
         &mut self,
         server: &viewing::Viewing,

@@ -118,7 +118,7 @@ impl Piece {
     /// one of its own.
     pub fn shared_between(&self, span: &Range<usize>) -> Option<(u32, usize)> {
         let set = self.set.as_ref().filter(|_| self.has_from_set(span))?;
-        Some(set.rows.get(&(span.start)).copied().unwrap_or((set.set.of, set.place)))
+        Some(set.rows.get(&span.start).copied().unwrap_or((set.set.of, set.place)))
     }
 
     /// Whether a file is among those that it is read from: its own, or its set's.
